@@ -1,0 +1,35 @@
+/** Names are compared without case, spaces, hyphens or underscores. */
+export const nameKey = (name: string): string => name.toLowerCase().replace(/[\s_-]+/g, '');
+
+/** Edits (insert, drop, change) that turn one text into the other. */
+function editDistance(a: string, b: string): number {
+  let previous = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const current = [i];
+    for (let j = 1; j <= b.length; j++) {
+      const change = (previous[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1);
+      current.push(Math.min(change, (previous[j] ?? 0) + 1, (current[j - 1] ?? 0) + 1));
+    }
+    previous = current;
+  }
+  return previous[b.length] ?? 0;
+}
+
+/** The known name that is spelled most like `wanted`; the first one where several are. */
+export function nearestName(wanted: string, known: readonly string[]): string | undefined {
+  const key = nameKey(wanted);
+  let best: string | undefined;
+  let bestDistance = Infinity;
+  for (const name of known) {
+    const candidate = nameKey(name);
+    const distance =
+      key.length >= 3 && candidate.includes(key)
+        ? 0.5
+        : editDistance(key.slice(0, 40), candidate.slice(0, 40));
+    if (distance < bestDistance) {
+      best = name;
+      bestDistance = distance;
+    }
+  }
+  return best;
+}

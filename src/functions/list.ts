@@ -1,0 +1,14 @@
+import { ammoniaCards } from './ammonia';
+import type { Card } from './card';
+
+/** Every function, in the order of the catalogue. */
+export const cards: readonly Card[] = [...ammoniaCards];
+
+const byId = new Map(cards.map((one) => [one.id, one]));
+
+/** The card of an id, written in any case, with or without the namespace. */
+export const findCard = (id: string): Card | undefined =>
+  byId.get(id.toUpperCase().replace(/^GILL\./, ''));
+
+/** What stands before every id in a formula. */
+export const NAMESPACE = 'GILL';

@@ -1,0 +1,88 @@
+import { nameKey } from '../core/nearest-name';
+import type { NameBook } from './parameter';
+
+/** One column of a table that plain formulas look things up in. */
+export interface LookupColumn<R> {
+  /** Part of the defined name: bed_days gives Crop_bed_days. */
+  readonly fact: string;
+  readonly label: string;
+  readonly unit: string;
+  readonly of: (row: R) => number | string;
+}
+
+/**
+ * A table that a workbook carries for its plain formulas. Each column has a defined name
+ * `<prefix>_<fact>`; `<prefix>_key` lists every known spelling and `<prefix>_row` beside it the row.
+ */
+export interface LookupTable<R> {
+  readonly prefix: string;
+  /** The sheet that shows it. */
+  readonly sheet: string;
+  readonly rows: readonly R[];
+  readonly nameOf: (row: R) => string;
+  readonly columns: readonly LookupColumn<R>[];
+  /** Every accepted spelling (see nameKey) with the index of its row, from 1. */
+  readonly spellings: readonly (readonly [key: string, row: number])[];
+  readonly book: NameBook<R>;
+}
+
+/** "tomato", "tomatoes"; "celery", "celeries"; "radish", "radishes". */
+const plural = (name: string): string =>
+  /[^aeiou]y$/.test(name)
+    ? `${name.slice(0, -1)}ies`
+    : /(?:s|x|z|ch|sh|[^aeiou]o)$/.test(name)
+      ? `${name}es`
+      : `${name}s`;
+
+interface LookupSpec<R> {
+  readonly prefix: string;
+  readonly sheet: string;
+  readonly what: string;
+  readonly listedBy: string;
+  readonly rows: readonly R[];
+  readonly nameOf: (row: R) => string;
+  readonly aliasesOf: (row: R) => readonly string[];
+  readonly columns: readonly LookupColumn<R>[];
+}
+
+export function lookupTable<R>(spec: LookupSpec<R>): LookupTable<R> {
+  const byKey = new Map<string, number>();
+  const put = (name: string, index: number): void => {
+    const key = nameKey(name);
+    if (!byKey.has(key)) byKey.set(key, index);
+  };
+  // Names first, so that no alias or plural of another row can take a name away.
+  spec.rows.forEach((row, i) => put(spec.nameOf(row), i + 1));
+  spec.rows.forEach((row, i) => spec.aliasesOf(row).forEach((alias) => put(alias, i + 1)));
+  spec.rows.forEach((row, i) =>
+    [spec.nameOf(row), ...spec.aliasesOf(row)].forEach((name) => {
+      put(plural(name), i + 1);
+      put(`${name}s`, i + 1);
+    }),
+  );
+  return {
+    prefix: spec.prefix,
+    sheet: spec.sheet,
+    rows: spec.rows,
+    nameOf: spec.nameOf,
+    columns: spec.columns,
+    spellings: [...byKey],
+    book: {
+      what: spec.what,
+      listedBy: spec.listedBy,
+      names: spec.rows.map(spec.nameOf),
+      find: (name) => {
+        const index = byKey.get(nameKey(name));
+        return index === undefined ? undefined : spec.rows[index - 1];
+      },
+    },
+  };
+}
+
+/** Formula for the row of a name; #N/A where the name is not known. */
+export const lookupRow = (prefix: string, name: string): string =>
+  `INDEX(${prefix}_row,MATCH(SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(${name}," ",""),"-",""),"_",""),${prefix}_key,0))`;
+
+/** Formula for one fact of a name. */
+export const lookupFact = (prefix: string, fact: string, name: string): string =>
+  `INDEX(${prefix}_${fact},${lookupRow(prefix, name)})`;

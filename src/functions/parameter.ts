@@ -1,0 +1,409 @@
+import { GillError, notKnown, wrongValue } from '../core/errors';
+import { nameKey, nearestName } from '../core/nearest-name';
+import { MAX_SERIAL, MIN_SERIAL, serialFromIsoText } from '../core/serial-date';
+import { readNumberText, unitFact, type UnitId } from './units';
+
+/** One cell as spreadsheets hand it over; an error in a cell arrives as a GillError. */
+export type Cell = number | string | boolean | null | undefined | GillError;
+
+/** One argument: a cell, or a range as rows of cells. */
+export type Argument = Cell | readonly (readonly Cell[])[];
+
+/**
+ * One parameter of a card. `T` is what the card's arithmetic receives:
+ * `undefined` is in it where the parameter may be left out and has no fixed default.
+ */
+export interface Parameter<N extends string = string, T = unknown> {
+  readonly name: N;
+  readonly meaning: string;
+  readonly kind: 'number' | 'date' | 'name' | 'choice' | 'series';
+  readonly unit: UnitId;
+  readonly optional: boolean;
+  /** What it takes, in words: "more than 0 g, at most 200000 g". */
+  readonly takes: string;
+  /** What is taken when it is left out, in words. */
+  readonly defaultText?: string;
+  /** The cell value that stands for a left-out argument; absent where the card decides. */
+  readonly fallback?: number | string;
+  /** True where 0 is impossible, so that a 0 (a blank cell on some platforms) counts as missing. */
+  readonly zeroIsMissing: boolean;
+  /** Bounds within which a plain number needs no further look; NaN where every value does. */
+  readonly low: number;
+  readonly high: number;
+  /** Known names, for drop-down lists. */
+  readonly names?: () => readonly string[];
+  /** From a cell that is not missing to what the arithmetic takes; throws a GillError. */
+  readonly read: (cell: Exclude<Cell, null | undefined>) => T;
+  /** From a whole range, for a series. */
+  readonly readSeries?: (cells: readonly (readonly Cell[])[]) => T;
+  /** Spreadsheet condition that is TRUE where `text` would be accepted; absent where looking it up decides. */
+  readonly plainGuard?: (text: string) => string;
+}
+
+interface Common {
+  readonly optional?: boolean;
+  readonly defaultText?: string;
+}
+
+interface NumberRange {
+  readonly min?: number;
+  /** Exclusive lower bound. */
+  readonly above?: number;
+  readonly max?: number;
+  /** Exclusive upper bound. */
+  readonly below?: number;
+  readonly whole?: boolean;
+  /** The scale begins at 0, but a 0 in a cell is a blank rather than a reading (a pH). */
+  readonly zeroIsBlank?: boolean;
+}
+
+const withUnit = (value: number, unit: UnitId): string =>
+  ['', 'pH', 'share', '1/h', 'money'].includes(unit) ? String(value) : `${value} ${unit}`;
+
+function rangeWords(range: NumberRange, unit: UnitId): string {
+  const { min, above, max, below } = range;
+  const whole = range.whole ? 'a whole number, ' : '';
+  if (min !== undefined && max !== undefined) {
+    return `${whole}between ${min} and ${withUnit(max, unit)}`;
+  }
+  const parts: string[] = [];
+  if (min !== undefined) parts.push(`at least ${withUnit(min, unit)}`);
+  if (above !== undefined) parts.push(`more than ${withUnit(above, unit)}`);
+  if (max !== undefined) parts.push(`at most ${withUnit(max, unit)}`);
+  if (below !== undefined) parts.push(`less than ${withUnit(below, unit)}`);
+  return whole + parts.join(' and ');
+}
+
+const shown = (cell: unknown): string =>
+  typeof cell === 'string'
+    ? `"${cell}"`
+    : typeof cell === 'boolean'
+      ? cell
+        ? 'TRUE'
+        : 'FALSE'
+      : String(cell);
+
+function checkedNumber(name: string, unit: UnitId, range: NumberRange, takes: string) {
+  const { min = -Infinity, above = -Infinity, max = Infinity, below = Infinity, whole } = range;
+  return (cell: Exclude<Cell, null | undefined>): number => {
+    if (cell instanceof GillError) throw cell;
+    if (typeof cell === 'boolean') {
+      throw wrongValue(`${name} takes ${unitFact(unit).measures}; got ${shown(cell)}`);
+    }
+    const value = typeof cell === 'number' ? cell : readNumberText(cell, unit, name);
+    const fits =
+      value >= min && value > above && value <= max && value < below && Number.isFinite(value);
+    if (!fits || (whole && !Number.isInteger(value))) {
+      throw wrongValue(`${name} must be ${takes}; got ${cell}`);
+    }
+    return value;
+  };
+}
+
+/** A condition in the spreadsheet's own words; the bounds are those of the card. */
+const numberGuard =
+  ({ min, above, max, below, whole }: NumberRange) =>
+  (text: string): string => {
+    const parts = [`ISNUMBER(${text})`];
+    if (min !== undefined) parts.push(`${text}>=${min}`);
+    if (above !== undefined) parts.push(`${text}>${above}`);
+    if (max !== undefined) parts.push(`${text}<=${max}`);
+    if (below !== undefined) parts.push(`${text}<${below}`);
+    if (whole) parts.push(`INT(N(${text}))=${text}`);
+    return parts.length === 1 ? (parts[0] as string) : `AND(${parts.join(',')})`;
+  };
+
+type NumberOptions = NumberRange & Common & { readonly unit?: UnitId };
+
+/** A number with a unit. Text with another unit of the same kind is converted. */
+export function number<const N extends string>(
+  name: N,
+  meaning: string,
+  options: NumberOptions & { default: number },
+): Parameter<N, number>;
+export function number<const N extends string>(
+  name: N,
+  meaning: string,
+  options: NumberOptions & { optional: true },
+): Parameter<N, number | undefined>;
+export function number<const N extends string>(
+  name: N,
+  meaning: string,
+  options: NumberOptions,
+): Parameter<N, number>;
+export function number(
+  name: string,
+  meaning: string,
+  options: NumberOptions & { default?: number },
+): Parameter<string, number | undefined> {
+  const { unit = '', optional = false, defaultText } = options;
+  const fallback = options.default;
+  const range: NumberRange = options;
+  const takes = rangeWords(range, unit);
+  const zeroFits =
+    !range.zeroIsBlank &&
+    (range.min ?? -1) <= 0 &&
+    (range.above ?? -1) < 0 &&
+    (range.max ?? 1) >= 0 &&
+    (range.below ?? 1) > 0;
+  // The quick way through takes the open interval, so that exclusive bounds need no second test.
+  const quick = range.whole === undefined;
+  // A blank cell arrives as 0 on some platforms. Where 0 is a real value that differs from the default,
+  // taking either would be a guess.
+  const zeroIsDoubtful = zeroFits && (optional || fallback !== undefined) && fallback !== 0;
+  const checked = checkedNumber(name, unit, range, takes);
+  return {
+    name,
+    meaning,
+    kind: 'number',
+    unit,
+    optional: optional || fallback !== undefined,
+    takes,
+    ...(fallback !== undefined && {
+      fallback,
+      defaultText: defaultText ?? withUnit(fallback, unit),
+    }),
+    ...(fallback === undefined && defaultText !== undefined && { defaultText }),
+    zeroIsMissing: !zeroFits,
+    low: quick
+      ? Math.max(range.min ?? -Infinity, range.above ?? -Infinity, zeroIsDoubtful ? 0 : -Infinity)
+      : NaN,
+    high: quick ? Math.min(range.max ?? Infinity, range.below ?? Infinity) : NaN,
+    read: (cell) => {
+      if (cell === 0 && zeroIsDoubtful) {
+        throw wrongValue(
+          `${name} is 0 or a blank cell; leave ${name} out, or give it the measured value (0.01 for almost nothing)`,
+        );
+      }
+      return checked(cell);
+    },
+    plainGuard: (text) =>
+      zeroIsDoubtful ? `AND(${numberGuard(range)(text)},${text}<>0)` : numberGuard(range)(text),
+  };
+}
+
+/** A date as a sheet serial of the 1900 system; text as yyyy-mm-dd is taken too. */
+export function date<const N extends string>(name: N, meaning: string): Parameter<N, number> {
+  const takes = `a date from 1900-03-01 on (a date cell or text such as "2026-03-01")`;
+  return {
+    name,
+    meaning,
+    kind: 'date',
+    unit: '',
+    optional: false,
+    takes,
+    zeroIsMissing: true,
+    low: NaN,
+    high: NaN,
+    read: (cell) => {
+      if (cell instanceof GillError) throw cell;
+      const serial =
+        typeof cell === 'string'
+          ? serialFromIsoText(cell)
+          : typeof cell === 'number' && Number.isFinite(cell)
+            ? Math.floor(cell)
+            : undefined;
+      if (serial === undefined || serial < MIN_SERIAL || serial > MAX_SERIAL) {
+        throw wrongValue(`${name} must be ${takes}; got ${shown(cell)}`);
+      }
+      return serial;
+    },
+    plainGuard: (text) => `AND(ISNUMBER(${text}),${text}>=${MIN_SERIAL},${text}<${MAX_SERIAL + 1})`,
+  };
+}
+
+/** Names that stand for rows of a table: case and spacing ignored, singular or plural, aliases. */
+export interface NameBook<R> {
+  /** What one of them is called: "crop". */
+  readonly what: string;
+  /** The function that lists them, for the error sentence. */
+  readonly listedBy: string;
+  readonly names: readonly string[];
+  readonly find: (name: string) => R | undefined;
+}
+
+interface NameOptions extends Common {
+  readonly default?: string;
+}
+
+function readName<R>(
+  parameter: string,
+  book: NameBook<R>,
+  cell: Exclude<Cell, null | undefined>,
+): R {
+  if (cell instanceof GillError) throw cell;
+  if (typeof cell !== 'string') {
+    throw wrongValue(`${parameter} takes the name of a ${book.what}; got ${shown(cell)}`);
+  }
+  const row = book.find(cell);
+  if (row === undefined) {
+    const near = nearestName(cell, book.names);
+    throw notKnown(
+      `${parameter}: no ${book.what} is called "${cell.slice(0, 60)}"; the nearest name is "${near}" (${book.listedBy} lists all)`,
+    );
+  }
+  return row;
+}
+
+/** The name of a row in a table, such as a crop or a species. */
+export function tableName<const N extends string, R>(
+  name: N,
+  meaning: string,
+  book: NameBook<R>,
+  options: NameOptions & ({ default: string } | { optional?: false }),
+): Parameter<N, R>;
+export function tableName<const N extends string, R>(
+  name: N,
+  meaning: string,
+  book: NameBook<R>,
+  options: NameOptions & { optional: true },
+): Parameter<N, R | undefined>;
+export function tableName<R>(
+  name: string,
+  meaning: string,
+  book: NameBook<R>,
+  options: NameOptions,
+): Parameter<string, R | undefined> {
+  let lastText: string | undefined;
+  let lastRow: R | undefined;
+  return {
+    name,
+    meaning,
+    kind: 'name',
+    unit: '',
+    optional: options.optional === true || options.default !== undefined,
+    takes: `the name of a ${book.what}`,
+    ...(options.default !== undefined && { fallback: options.default }),
+    ...((options.defaultText ?? options.default) !== undefined && {
+      defaultText: options.defaultText ?? options.default,
+    }),
+    zeroIsMissing: true,
+    low: NaN,
+    high: NaN,
+    names: () => book.names,
+    read: (cell) => {
+      // Columns repeat names: one look-up for a run of the same.
+      if (typeof cell === 'string' && cell === lastText) return lastRow;
+      const row = readName(name, book, cell);
+      if (typeof cell === 'string') {
+        lastText = cell;
+        lastRow = row;
+      }
+      return row;
+    },
+  };
+}
+
+/**
+ * A name that stands for a number (a crop for its feed ratio), or that number itself.
+ * `of` picks the number from the row, and throws where the table has none.
+ */
+export function nameOrNumber<const N extends string, R>(
+  name: N,
+  meaning: string,
+  book: NameBook<R>,
+  options: NumberRange &
+    Common & { unit?: UnitId; default?: string | number; of: (row: R) => number },
+): Parameter<N, number> {
+  const { unit = '', optional = false } = options;
+  const takes = `the name of a ${book.what}, or a number ${rangeWords(options, unit)}`;
+  const readNumber = checkedNumber(name, unit, options, takes);
+  const quick = options.whole === undefined;
+  return {
+    name,
+    meaning,
+    kind: 'name',
+    unit,
+    optional: optional || options.default !== undefined,
+    takes,
+    ...(options.default !== undefined && { fallback: options.default }),
+    ...((options.defaultText ?? options.default) !== undefined && {
+      defaultText: options.defaultText ?? String(options.default),
+    }),
+    zeroIsMissing: true,
+    low: quick ? Math.max(options.min ?? -Infinity, options.above ?? -Infinity) : NaN,
+    high: quick ? Math.min(options.max ?? Infinity, options.below ?? Infinity) : NaN,
+    names: () => book.names,
+    read: (cell) =>
+      typeof cell === 'string' && !/^\s*[+-]?[\d.]/.test(cell)
+        ? options.of(readName(name, book, cell))
+        : readNumber(cell),
+    plainGuard: (text) => `OR(ISTEXT(${text}),${numberGuard(options)(text)})`,
+  };
+}
+
+/** One of a few words; `choices` maps each word to its other spellings. */
+export function choice<const N extends string, const C extends string>(
+  name: N,
+  meaning: string,
+  choices: Readonly<Record<C, readonly string[]>>,
+  options: { default?: NoInfer<C>; defaultText?: string } = {},
+): Parameter<N, C> {
+  const words = Object.keys(choices) as C[];
+  const byKey = new Map<string, C>();
+  for (const word of words) {
+    for (const spelling of [word, ...choices[word]]) byKey.set(nameKey(spelling), word);
+  }
+  const takes = `one of ${words.map((word) => `"${word}"`).join(', ')}`;
+  return {
+    name,
+    meaning,
+    kind: 'choice',
+    unit: '',
+    optional: options.default !== undefined,
+    takes,
+    ...(options.default !== undefined && {
+      fallback: options.default,
+      defaultText: options.defaultText ?? options.default,
+    }),
+    zeroIsMissing: true,
+    low: NaN,
+    high: NaN,
+    names: () => words,
+    read: (cell) => {
+      if (cell instanceof GillError) throw cell;
+      const word = typeof cell === 'string' ? byKey.get(nameKey(cell)) : undefined;
+      if (word === undefined) throw wrongValue(`${name} must be ${takes}; got ${shown(cell)}`);
+      return word;
+    },
+  };
+}
+
+/** One value or a range of values that belong together (a temperature for each week). */
+export function series<const N extends string>(
+  name: N,
+  meaning: string,
+  options: NumberRange & { unit?: UnitId },
+): Parameter<N, readonly number[]> {
+  const { unit = '' } = options;
+  const takes = `one value or a row or column of values, each ${rangeWords(options, unit)}`;
+  const readOne = checkedNumber(name, unit, options, takes);
+  return {
+    name,
+    meaning,
+    kind: 'series',
+    unit,
+    optional: false,
+    takes,
+    zeroIsMissing: false,
+    low: NaN,
+    high: NaN,
+    read: (cell) => [readOne(cell)],
+    readSeries: (cells) => {
+      if (cells.length > 1 && (cells[0]?.length ?? 0) > 1) {
+        throw wrongValue(
+          `${name} must be one row or one column; got ${cells.length} rows of ${cells[0]?.length}`,
+        );
+      }
+      return cells.flat().map((cell, i) => {
+        if (cell === null || cell === undefined || cell === '') {
+          throw wrongValue(
+            `${name}: value ${i + 1} of ${cells.flat().length} is blank; every week needs one`,
+          );
+        }
+        return readOne(cell);
+      });
+    },
+    plainGuard: numberGuard(options),
+  };
+}

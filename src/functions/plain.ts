@@ -1,0 +1,133 @@
+import { GillError } from '../core/errors';
+import type { Card, SpillAddress, SpillCard, ValueCard } from './card';
+import type { Parameter } from './parameter';
+
+/** A formula text of one argument: a reference, a literal, or any expression; undefined where left out. */
+export type ArgumentText = string | undefined;
+
+const NUMBER_LITERAL = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?%?$/;
+const TEXT_LITERAL = /^"(?:[^"]|"")*"$/;
+/** A reference or name, with or without a sheet: needs no brackets around it. */
+const SIMPLE_REFERENCE =
+  /^(?:(?:'[^']+'|[\p{L}_][\p{L}\d_.]*)!)?\$?[\p{L}_][\p{L}\d_.]*(?:\$?\d+)?$/u;
+
+export const quoted = (text: string): string => `"${text.replaceAll('"', '""')}"`;
+
+interface Prepared {
+  readonly text: string;
+  /** Known now, so that it was checked now and needs no check in the sheet. */
+  readonly literal: boolean;
+}
+
+/** Reads a literal through the parameter, so that "78 degF" becomes 25.5555 and a bad literal its sentence. */
+function preparedLiteral(parameter: Parameter, value: number | string): Prepared {
+  const read = parameter.read(value);
+  if (parameter.kind === 'choice') return { text: quoted(String(read)), literal: true };
+  if (parameter.kind === 'name') {
+    return { text: typeof read === 'number' ? String(read) : quoted(String(value)), literal: true };
+  }
+  return { text: String(Array.isArray(read) ? read[0] : read), literal: true };
+}
+
+function prepared(parameter: Parameter, given: ArgumentText): Prepared | undefined {
+  const text = given?.trim() ?? '';
+  if (text === '') {
+    if (!parameter.optional) {
+      throw new GillError('#VALUE!', `${parameter.name} is missing; it takes ${parameter.takes}`);
+    }
+    return parameter.fallback === undefined
+      ? undefined
+      : preparedLiteral(parameter, parameter.fallback);
+  }
+  if (NUMBER_LITERAL.test(text)) {
+    const value = text.endsWith('%') ? Number(text.slice(0, -1)) / 100 : Number(text);
+    if (value === 0 && parameter.zeroIsMissing) return prepared(parameter, undefined);
+    return preparedLiteral(parameter, value);
+  }
+  if (TEXT_LITERAL.test(text)) {
+    const value = text.slice(1, -1).replaceAll('""', '"');
+    if (value === '') return prepared(parameter, undefined);
+    return preparedLiteral(parameter, value);
+  }
+  const wrapped = SIMPLE_REFERENCE.test(text) ? text : `(${text})`;
+  if (parameter.optional && parameter.fallback !== undefined) {
+    const fallback = preparedLiteral(parameter, parameter.fallback).text;
+    const blank = parameter.zeroIsMissing
+      ? `IF(${wrapped}="",TRUE,IF(ISNUMBER(${wrapped}),${wrapped}=0,FALSE))`
+      : `${wrapped}=""`;
+    return { text: `IF(${blank},${fallback},${wrapped})`, literal: false };
+  }
+  return { text: wrapped, literal: false };
+}
+
+interface Arguments {
+  readonly texts: Readonly<Record<string, string | undefined>>;
+  /** Puts the checks of the arguments around an expression. */
+  readonly guarded: (expression: string) => string;
+}
+
+function preparedArguments(card: Card, args: readonly ArgumentText[]): Arguments {
+  const texts: Record<string, string | undefined> = {};
+  const guards: { condition: string; sentence: string }[] = [];
+  const required: string[] = [];
+  let emptyPossible = true;
+  card.parameters.forEach((parameter, i) => {
+    const argument = prepared(parameter, args[i]);
+    texts[parameter.name] = argument?.text;
+    if (!parameter.optional) {
+      if (argument && !argument.literal) required.push(argument.text);
+      else emptyPossible = false;
+    }
+    if (argument && !argument.literal && parameter.plainGuard && parameter.kind !== 'series') {
+      const condition = parameter.plainGuard(argument.text);
+      // A left-out optional cell stays left out: the card decides what stands for it.
+      const optionalCell = parameter.optional && parameter.fallback === undefined;
+      guards.push({
+        condition: optionalCell ? `IF(${argument.text}="",TRUE,${condition})` : condition,
+        sentence: `${parameter.name} must be ${parameter.takes}`,
+      });
+    }
+  });
+  const guarded = (expression: string): string => {
+    let formula = expression;
+    for (const { condition, sentence } of [...guards].reverse()) {
+      // VALUE of a sentence is #VALUE! everywhere, and the reader of the formula finds the sentence.
+      formula = `IF(${condition},${formula},VALUE(${quoted(sentence.slice(0, 200))}))`;
+    }
+    if (emptyPossible && required.length > 0) {
+      const blank = required.map((text) => `${text}=""`);
+      formula = `IF(${blank.length === 1 ? blank[0] : `AND(${blank.join(',')})`},"",${formula})`;
+    }
+    return formula;
+  };
+  return { texts, guarded };
+}
+
+/**
+ * The formula (without "=") that gives a card's value with the spreadsheet's own functions only.
+ * Arguments are formula texts. Throws a GillError where a literal argument is wrong.
+ */
+export function plainFormula(card: ValueCard, args: readonly ArgumentText[]): string {
+  const { texts, guarded } = preparedArguments(card, args);
+  return guarded(card.plain(texts));
+}
+
+/** The same for one cell of a spilling card (row and column from 0). */
+export function plainSpillFormula(
+  card: SpillCard,
+  args: readonly ArgumentText[],
+  row: number,
+  column: number,
+  address: SpillAddress,
+): string {
+  const { texts, guarded } = preparedArguments(card, args);
+  return guarded(card.plainCell(texts, row, column, address));
+}
+
+/** What an optional cell gives: itself where filled, otherwise what the card takes instead. */
+export const orElse = (given: string | undefined, otherwise: string): string =>
+  given === undefined
+    ? otherwise
+    : NUMBER_LITERAL.test(given) || TEXT_LITERAL.test(given)
+      ? given
+      : `IF(${given}="",${otherwise},${given})`;

@@ -1,0 +1,174 @@
+import { wrongValue } from '../core/errors';
+
+/** What a unit measures, in a word that fits "takes …". */
+interface UnitFact {
+  /** The name that mathjs knows it by; none where only a bare number is taken. */
+  readonly formula?: string;
+  readonly measures: string;
+  /** An example for the error sentence. */
+  readonly example: string;
+  /** Spellings of the trade that mathjs does not know, or knows as something else. */
+  readonly spellings?: Readonly<Record<string, readonly [factor: number, formula: string]>>;
+}
+
+const temperature: UnitFact = {
+  formula: 'degC',
+  measures: 'a temperature',
+  example: '"78 degF"',
+  spellings: { f: [1, 'degF'], '°f': [1, 'degF'], c: [1, 'degC'], '°c': [1, 'degC'] },
+};
+const flow: UnitFact['spellings'] = {
+  gph: [1, 'gallon/hour'],
+  gpm: [1, 'gallon/minute'],
+  lph: [1, 'litre/hour'],
+  lpm: [1, 'litre/minute'],
+  'l/h': [1, 'litre/hour'],
+  'l/min': [1, 'litre/minute'],
+  cfm: [1, 'ft^3/minute'],
+  'm3/h': [1, 'm^3/hour'],
+};
+const concentration: UnitFact['spellings'] = {
+  ppm: [1, 'mg/litre'],
+  'mg/l': [1, 'mg/litre'],
+  'g/l': [1, 'g/litre'],
+  'ug/l': [0.001, 'mg/litre'],
+  ppb: [0.001, 'mg/litre'],
+};
+const area: UnitFact['spellings'] = { sqft: [1, 'ft^2'], 'sq ft': [1, 'ft^2'] };
+const mass: UnitFact['spellings'] = { pound: [1, 'lb'], pounds: [1, 'lb'], lbs: [1, 'lb'] };
+const massPerDay: UnitFact['spellings'] = {
+  'lb/day': [1, 'lb/day'],
+  'lbs/day': [1, 'lb/day'],
+  'g/d': [1, 'g/day'],
+};
+
+const facts = {
+  g: { formula: 'g', measures: 'a weight', example: '"1.1 lb"', spellings: mass },
+  kg: { formula: 'kg', measures: 'a weight', example: '"25 lb"', spellings: mass },
+  'kg/month': { measures: 'kilograms a month', example: '120' },
+  'g/day': {
+    formula: 'g/day',
+    measures: 'a weight a day',
+    example: '"2 lb/day"',
+    spellings: massPerDay,
+  },
+  'g/m2/day': { formula: 'g/(m^2 day)', measures: 'a weight on an area a day', example: '45' },
+  L: { formula: 'litre', measures: 'a volume', example: '"1100 gal"' },
+  m3: { formula: 'm^3', measures: 'a volume', example: '"5000 ft3"' },
+  'L/h': { formula: 'litre/hour', measures: 'a flow', example: '"500 gph"', spellings: flow },
+  'm3/h': { formula: 'm^3/hour', measures: 'a flow', example: '"800 cfm"', spellings: flow },
+  m2: { formula: 'm^2', measures: 'an area', example: '"320 ft2"', spellings: area },
+  'm2/m3': { formula: 'm^2/m^3', measures: 'a surface in a volume', example: '300' },
+  m: { formula: 'm', measures: 'a length', example: '"12 ft"' },
+  cm: { formula: 'cm', measures: 'a length', example: '"6 in"' },
+  mm: { formula: 'mm', measures: 'a length', example: '"2 in"' },
+  degC: temperature,
+  'mg/L': {
+    formula: 'mg/litre',
+    measures: 'a concentration',
+    example: '"2 ppm"',
+    spellings: concentration,
+  },
+  // 17.848 and 50.04 mg/L as CaCO3: molar mass of CaCO3 (100.09) and of CaO (56.08).
+  'mg/L as CaCO3': {
+    formula: 'mg/litre',
+    measures: 'an alkalinity',
+    example: '"8 dKH"',
+    spellings: {
+      ...concentration,
+      dkh: [17.848, 'mg/litre'],
+      dgh: [17.848, 'mg/litre'],
+      'meq/l': [50.04, 'mg/litre'],
+    },
+  },
+  'g/kg': {
+    formula: 'g/kg',
+    measures: 'a salinity',
+    example: '"3 ppt"',
+    spellings: { ppt: [1, 'g/kg'], psu: [1, 'g/kg'], 'g/l': [1, 'g/kg'] },
+  },
+  'kg/m3': {
+    formula: 'kg/m^3',
+    measures: 'a density',
+    example: '"0.5 lb/gal"',
+    spellings: { 'g/l': [1, 'kg/m^3'], 'kg/1000l': [1, 'kg/m^3'], 'lb/gal': [1, 'lb/gallon'] },
+  },
+  'g/m3': { formula: 'g/m^3', measures: 'a weight in a volume', example: '17' },
+  day: { formula: 'day', measures: 'a time', example: '"3 weeks"' },
+  week: { formula: 'week', measures: 'a time', example: '"70 days"' },
+  h: { formula: 'hour', measures: 'a time', example: '"30 min"' },
+  min: { formula: 'minute', measures: 'a time', example: '"0.5 h"' },
+  degrees: { formula: 'deg', measures: 'an angle', example: '-34.5' },
+  share: {
+    measures: 'a share from 0 to 1',
+    example: '0.6 or "60 %"',
+    spellings: { '%': [0.01, ''], percent: [0.01, ''] },
+  },
+  W: { formula: 'W', measures: 'a power', example: '"0.5 hp"' },
+  kWh: { formula: 'kWh', measures: 'an amount of energy', example: '12' },
+  'W/m2/K': { formula: 'W/(m^2 K)', measures: 'a heat loss rate', example: '6.2' },
+  kPa: { formula: 'kPa', measures: 'a pressure', example: '"12 mbar"' },
+  'MJ/m2/day': { formula: 'MJ/(m^2 day)', measures: 'an amount of sunshine', example: '18' },
+  'g/m2/day TAN': { formula: 'g/(m^2 day)', measures: 'a nitrification rate', example: '0.45' },
+  '1/h': { measures: 'times an hour', example: '1' },
+  'plants/m2': {
+    formula: 'm^-2',
+    measures: 'plants on an area',
+    example: '"2 /ft2"',
+    spellings: { '/ft2': [1, 'ft^-2'], '/m2': [1, 'm^-2'] },
+  },
+  fish: { measures: 'a number of fish', example: '600' },
+  plants: { measures: 'a number of plants', example: '200' },
+  seeds: { measures: 'a number of seeds', example: '278' },
+  trays: { measures: 'a number of trays', example: '4' },
+  money: { measures: 'an amount of money', example: '3.50' },
+  pH: { measures: 'a pH', example: '7.2' },
+  '': { measures: 'a number', example: '1' },
+} satisfies Record<string, UnitFact>;
+
+export type UnitId = keyof typeof facts;
+
+export const unitFact = (unit: UnitId): UnitFact => facts[unit];
+
+/** Turns a number with a unit that mathjs knows into the wanted unit; throws where it cannot. */
+export type UnitConverter = (value: number, from: string, to: string) => number;
+
+/** Raised when a text with a unit arrives before the converter has been loaded. */
+export class UnitsNotLoaded extends Error {}
+
+let convert: UnitConverter | undefined;
+
+/** Hands over the converter (see unit-converter.ts), which hosts may load late because of its size. */
+export function useUnitConverter(converter: UnitConverter): void {
+  convert = converter;
+}
+
+const NUMBER_THEN_UNIT =
+  /^([+-]?(?:\d{1,3}(?:,\d{3})+|\d+)?(?:\.\d+)?(?:[eE][+-]?\d+)?)\s*(\D.*)?$/;
+
+/**
+ * Reads "78 degF", "1,100 gal", "60 %" or plain "7.5" as a number in `unit`.
+ * Throws a sentence where the text is no number, or its unit measures something else.
+ */
+export function readNumberText(text: string, unit: UnitId, name: string): number {
+  const fact = unitFact(unit);
+  const takes = `${name} takes ${fact.measures}, such as ${fact.example}; got "${text}"`;
+  const match = NUMBER_THEN_UNIT.exec(text.trim());
+  const digits = match?.[1]?.replaceAll(',', '') ?? '';
+  const value = Number(digits);
+  if (!match || digits === '' || !Number.isFinite(value)) throw wrongValue(takes);
+  const written = match[2]?.trim();
+  if (!written || written === unit) return value;
+  const [factor, from] = fact.spellings?.[written.toLowerCase()] ?? [
+    1,
+    written.replace(/\b([a-zA-Z]+)([23])\b/g, '$1^$2'),
+  ];
+  if (from === '') return value * factor;
+  if (fact.formula === undefined) throw wrongValue(takes);
+  if (!convert) throw new UnitsNotLoaded();
+  try {
+    return convert(value * factor, from, fact.formula);
+  } catch {
+    throw wrongValue(takes);
+  }
+}

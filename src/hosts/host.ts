@@ -1,0 +1,59 @@
+import type { WorkbookModel } from '../plan/model';
+
+/** One sheet as it stands in the open workbook. */
+export interface OpenSheet {
+  readonly name: string;
+  /** Address of the first cell of `formulas` and `values`, such as "A1". */
+  readonly from: string;
+  /** As typed: "=…" for formulas, otherwise the value. */
+  readonly formulas: readonly (readonly (string | number | boolean)[])[];
+  readonly values: readonly (readonly (string | number | boolean)[])[];
+}
+
+export interface Selection {
+  readonly sheet: string;
+  /** Without the sheet: "B5:D9". */
+  readonly address: string;
+  readonly values: readonly (readonly (string | number | boolean)[])[];
+}
+
+export interface BuildReport {
+  /** Names of the sheets that were made, in order; they differ from the plan's where a name was taken. */
+  readonly sheets: readonly string[];
+}
+
+/** What the sidebar needs of the spreadsheet that it stands beside. */
+export interface Host {
+  readonly kind: 'excel' | 'workbench';
+  /** What cannot be done here, in sentences; empty where all works. */
+  readonly limits: readonly string[];
+  /** Said before a build: what cannot be undone. */
+  readonly buildWarning: string;
+  /**
+   * Writes the plan into new sheets. Never touches what is there; removes what it made where it fails or
+   * is cancelled. `progress` gets a share from 0 to 1.
+   */
+  build(
+    plan: WorkbookModel,
+    progress: (share: number) => void,
+    cancel: AbortSignal,
+  ): Promise<BuildReport>;
+  /** The farm that was kept inside the workbook, as JSON text. */
+  readFarm(): Promise<string | undefined>;
+  selection(): Promise<Selection>;
+  /** Calls back with every new selection; the returned function ends that. */
+  onSelection(listener: (selection: Selection) => void): () => void;
+  /** Puts a formula (with "=") into the first cell of the selection, or fills it beside a column. */
+  putFormula(
+    sheet: string,
+    address: string,
+    formulas: readonly (readonly string[])[],
+  ): Promise<void>;
+  goTo(sheet: string, address: string): Promise<void>;
+  /** Every sheet's used cells, for the checks. */
+  readSheets(): Promise<readonly OpenSheet[]>;
+  /** The workbook's own bytes, for the hand-over. */
+  fileBytes(): Promise<Uint8Array>;
+  /** Opens a file as a new workbook, or downloads it where that cannot be done. */
+  openCopy(name: string, bytes: Uint8Array): Promise<'opened' | 'downloaded'>;
+}
