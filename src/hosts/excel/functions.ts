@@ -1,0 +1,103 @@
+import { type ErrorCode, GillError, wrongValue } from '../../core/errors';
+import { callCard } from '../../functions/call';
+import type { Card, Outcome } from '../../functions/card';
+import { NAMESPACE } from '../../functions/list';
+import type { Argument, Cell } from '../../functions/parameter';
+import { UnitsNotLoaded, useUnitConverter } from '../../functions/units';
+
+type Answer = number | string | CustomFunctions.Error;
+type Matrix = Answer[][];
+
+const knownErrors: readonly ErrorCode[] = [
+  '#VALUE!',
+  '#N/A',
+  '#NUM!',
+  '#DIV/0!',
+  '#REF!',
+  '#NAME?',
+  '#NULL!',
+  '#SPILL!',
+  '#CALC!',
+  '#BUSY!',
+];
+
+/** An error cell arrives as an object with its code; anything else that is no value is refused. */
+function readCell(cell: unknown): Cell {
+  if (cell === null || cell === undefined) return null;
+  if (typeof cell !== 'object') return cell as Cell;
+  const code = knownErrors.find((known) => known === (cell as { code?: unknown }).code);
+  if (code) return new GillError(code, `a cell that it reads holds ${code}; put that cell right`);
+  return wrongValue('a cell that it reads holds neither a number nor text');
+}
+
+const readArgument = (argument: unknown): Argument =>
+  Array.isArray(argument)
+    ? argument.map((row: unknown) => (Array.isArray(row) ? row : [row]).map(readCell))
+    : readCell(argument);
+
+function asExcelError(error: GillError): CustomFunctions.Error {
+  const { ErrorCode } = CustomFunctions;
+  switch (error.code) {
+    case '#N/A':
+      return new CustomFunctions.Error(ErrorCode.notAvailable, error.message);
+    case '#NUM!':
+      return new CustomFunctions.Error(ErrorCode.invalidNumber);
+    case '#DIV/0!':
+      return new CustomFunctions.Error(ErrorCode.divisionByZero);
+    case '#NULL!':
+      return new CustomFunctions.Error(ErrorCode.nullReference);
+    default:
+      // Excel takes no other code from a function; the sentence names the cell's own.
+      return new CustomFunctions.Error(ErrorCode.invalidValue, error.message);
+  }
+}
+
+const asAnswer = (outcome: Outcome): Answer =>
+  outcome instanceof GillError ? asExcelError(outcome) : outcome;
+
+const asMatrix = (result: Outcome | Outcome[][]): Matrix =>
+  Array.isArray(result) ? result.map((row) => row.map(asAnswer)) : [[asAnswer(result)]];
+
+/** Loads mathjs only when the first text with a unit arrives: it outweighs all else. */
+async function loadUnits(): Promise<void> {
+  const { mathjsConverter } = await import('../../functions/unit-converter');
+  useUnitConverter(mathjsConverter);
+}
+
+/**
+ * A card as Excel calls it: one value for each parameter (nothing, a cell or rows of cells) and the
+ * invocation as an extra last one. Always answers with a matrix, in which only bad cells are errors;
+ * a promise of it only where a text with a unit arrives before the converter is there.
+ */
+export function excelFunction(
+  card: Card,
+  unitsLoader: () => Promise<void> = loadUnits,
+): (...args: unknown[]) => Matrix | Promise<Matrix> {
+  const answer = (args: readonly Argument[]): Matrix => {
+    try {
+      return asMatrix(callCard(card, args));
+    } catch (thrown) {
+      if (thrown instanceof UnitsNotLoaded) throw thrown;
+      // A fault of ours: never a number, and a sentence that can be reported.
+      const fault = `${NAMESPACE}.${card.id} failed by a fault of its own: ${String(thrown)}`;
+      return [[asExcelError(wrongValue(fault))]];
+    }
+  };
+  return (...given) => {
+    const args = card.parameters.map((_, i) => readArgument(given[i]));
+    try {
+      return answer(args);
+    } catch {
+      return unitsLoader().then(
+        () => answer(args),
+        () => [
+          [
+            asExcelError(
+              wrongValue('units in text could not be loaded; type the bare number in its own unit'),
+            ),
+          ],
+        ],
+      );
+    }
+  };
+}
