@@ -11,6 +11,26 @@ export interface LookupColumn<R> {
 }
 
 /**
+ * A block of numbers beside a table: one line for each row of the table, one column for each head value
+ * (feed by fish weight). Two defined names: `<prefix>_<heads>` is the one row of head values above,
+ * `<prefix>_<fact>` the block. Between head values straight lines, outside them the end values.
+ */
+export interface LookupMatrix<R> {
+  readonly fact: string;
+  readonly label: string;
+  readonly unit: string;
+  readonly heads: {
+    readonly fact: string;
+    readonly label: string;
+    readonly unit: string;
+    /** At least two, rising. */
+    readonly values: readonly number[];
+  };
+  /** One number for each head value. */
+  readonly of: (row: R) => readonly number[];
+}
+
+/**
  * A table that a workbook carries for its plain formulas. Each column has a defined name
  * `<prefix>_<fact>`; `<prefix>_key` lists every known spelling and `<prefix>_row` beside it the row.
  */
@@ -21,6 +41,7 @@ export interface LookupTable<R> {
   readonly rows: readonly R[];
   readonly nameOf: (row: R) => string;
   readonly columns: readonly LookupColumn<R>[];
+  readonly matrices: readonly LookupMatrix<R>[];
   /** Every accepted spelling (see nameKey) with the index of its row, from 1. */
   readonly spellings: readonly (readonly [key: string, row: number])[];
   readonly book: NameBook<R>;
@@ -43,6 +64,7 @@ interface LookupSpec<R> {
   readonly nameOf: (row: R) => string;
   readonly aliasesOf: (row: R) => readonly string[];
   readonly columns: readonly LookupColumn<R>[];
+  readonly matrices?: readonly LookupMatrix<R>[];
 }
 
 export function lookupTable<R>(spec: LookupSpec<R>): LookupTable<R> {
@@ -66,6 +88,7 @@ export function lookupTable<R>(spec: LookupSpec<R>): LookupTable<R> {
     rows: spec.rows,
     nameOf: spec.nameOf,
     columns: spec.columns,
+    matrices: spec.matrices ?? [],
     spellings: [...byKey],
     book: {
       what: spec.what,
@@ -86,3 +109,22 @@ export const lookupRow = (prefix: string, name: string): string =>
 /** Formula for one fact of a name. */
 export const lookupFact = (prefix: string, fact: string, name: string): string =>
   `INDEX(${prefix}_${fact},${lookupRow(prefix, name)})`;
+
+/**
+ * Formula for a value of a matrix on the line of a name, at `x` along its head values.
+ * `fact` and `heads` are those of the LookupMatrix.
+ */
+export function lookupAlong(
+  prefix: string,
+  { fact, heads }: { fact: string; heads: { fact: string } },
+  name: string,
+  x: string,
+): string {
+  const along = `${prefix}_${heads.fact}`;
+  const inside = `MEDIAN(MIN(${along}),${x},MAX(${along}))`;
+  const left = `MIN(MATCH(${inside},${along},1),COUNT(${along})-1)`;
+  const head = (shift: string): string => `INDEX(${along},1,${left}${shift})`;
+  const at = (shift: string): string =>
+    `INDEX(${prefix}_${fact},${lookupRow(prefix, name)},${left}${shift})`;
+  return `(${at('')}+(${at('+1')}-${at('')})*(${inside}-${head('')})/(${head('+1')}-${head('')}))`;
+}

@@ -1,0 +1,63 @@
+import {
+  feedWeights,
+  type FishFact,
+  fishFacts,
+  sourceWords,
+  species,
+  type Species,
+} from '../core/tables/species';
+import {
+  type LookupColumn,
+  lookupAlong,
+  lookupFact,
+  type LookupMatrix,
+  lookupTable,
+} from './lookup';
+
+/** Names of the facts in the order of the sheet. */
+export const fishFactNames = Object.keys(fishFacts) as FishFact[];
+
+/** Column that says where a figure comes from, or that it is only usual practice. */
+export const sourceColumn = (fact: FishFact): `${FishFact}_source` => `${fact}_source`;
+
+const figures = fishFactNames.map((fact): LookupColumn<Species> => ({
+  fact,
+  label: fishFacts[fact].label,
+  unit: fishFacts[fact].unit,
+  of: (row) => row.facts[fact][0],
+}));
+
+const origins = fishFactNames.map((fact): LookupColumn<Species> => ({
+  fact: sourceColumn(fact),
+  label: `${fishFacts[fact].label}: source`,
+  unit: '',
+  of: (row) => sourceWords(row.facts[fact][1]),
+}));
+
+const feedRates: LookupMatrix<Species> = {
+  fact: 'feed_rates',
+  label: 'Feed a day as a share of body weight, at best temperature',
+  unit: 'share',
+  heads: { fact: 'feed_weights', label: 'Mean weight', unit: 'g', values: feedWeights },
+  of: (row) => row.feedRates,
+};
+
+/** The species as plain formulas look them up on the Species sheet: first all figures, then their sources. */
+export const speciesTable = lookupTable<Species>({
+  prefix: 'Fish',
+  sheet: 'Species',
+  what: 'species',
+  listedBy: 'GILL.FACT.SPECIES()',
+  rows: species,
+  nameOf: (row) => row.name,
+  aliasesOf: (row) => row.aliases,
+  columns: [...figures, ...origins],
+  matrices: [feedRates],
+});
+
+/** Formula for one figure of a species. */
+export const plainFact = (fact: FishFact, name: string): string => lookupFact('Fish', fact, name);
+
+/** Formula for the table's feed rate of a species at a mean weight. */
+export const plainFeedRate = (name: string, weight: string): string =>
+  lookupAlong('Fish', feedRates, name, weight);
