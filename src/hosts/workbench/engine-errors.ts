@@ -1,0 +1,27 @@
+import { CellErrorType, registries } from '@odoo/o-spreadsheet';
+import { GillError, type ErrorCode } from '../../core/errors';
+
+/**
+ * The engine has error values of its own where every spreadsheet shows #VALUE! and #REF!. They are
+ * replaced before any formula is read, so that the grid shows, compares and hands on what growers know.
+ */
+export function useSpreadsheetErrors(): void {
+  const known = registries.errorTypes as Set<string>;
+  const types = CellErrorType as unknown as Record<'GenericError' | 'InvalidReference', string>;
+  types.GenericError = '#VALUE!';
+  types.InvalidReference = '#REF!';
+  for (const code of ['#VALUE!', '#REF!', '#CALC!', '#BUSY!']) known.add(code);
+}
+
+/** What the engine alone has, as the nearest error that every spreadsheet knows. */
+const translated: Readonly<Record<string, readonly [code: ErrorCode, sentence: string]>> = {
+  '#BAD_EXPR': ['#NAME?', 'the formula cannot be read'],
+  '#CYCLE': ['#CALC!', 'the formula refers to its own cell, directly or through others'],
+};
+
+/** The engine's error as ours; its message becomes the sentence. */
+export function gillError(value: string, message: string | undefined): GillError {
+  const [code, lead] = translated[value] ?? [value as ErrorCode, ''];
+  const sentence = [lead, message?.toString() ?? ''].filter((part) => part !== '').join(': ');
+  return new GillError(code, sentence || `the formula gives ${code}`);
+}

@@ -1,0 +1,201 @@
+import { helpers, type WorkbookData } from '@odoo/o-spreadsheet';
+import type {
+  Area,
+  CellModel,
+  ChartModel,
+  NameModel,
+  SheetModel,
+  ValidationModel,
+  WorkbookModel,
+} from '../../plan/model';
+import { markStyle, numberFormat, styleOf } from './cell-styles';
+
+type SheetData = WorkbookData['sheets'][number];
+type Criterion = SheetData['dataValidationRules'][number]['criterion'];
+type FigureData = SheetData['figures'][number];
+
+/** The layout of data that this release of the engine reads without converting it. */
+const DATA_VERSION = '19.3';
+const SPARE_ROWS = 30;
+const SPARE_COLUMNS = 6;
+/** Width of one character and of a cell's padding, and height of a row, in pixels of the grid. */
+const CHARACTER = 7;
+const PADDING = 9;
+const ROW_HEIGHT = 23;
+
+export const sheetId = (index: number): string => `sheet${index + 1}`;
+
+/** Ids for styles, formats and the like, which the engine keeps apart from the cells. */
+class Palette<T> {
+  private readonly ids = new Map<string, number>();
+  readonly entries: Record<number, T> = {};
+
+  idOf(entry: T): number {
+    const key = JSON.stringify(entry);
+    const known = this.ids.get(key);
+    if (known !== undefined) return known;
+    const id = this.ids.size + 1;
+    this.ids.set(key, id);
+    this.entries[id] = entry;
+    return id;
+  }
+}
+
+const quotedSheet = (name: string): string =>
+  /^[A-Za-z_]+$/.test(name) ? name : `'${name.replaceAll("'", "''")}'`;
+
+/** "B2:D9", or "B2" for one cell. */
+export function areaAddress({ row, column, rows, columns }: Area): string {
+  const from = helpers.toXC(column, row);
+  const to = helpers.toXC(column + columns - 1, row + rows - 1);
+  return from === to ? from : `${from}:${to}`;
+}
+
+const fullAddress = (sheet: string, area: Area): string =>
+  `${quotedSheet(sheet)}!${areaAddress(area)}`;
+
+/**
+ * A cell's content as the engine reads it. A text that would be taken for something else (a number, a
+ * date, a formula, an error) is marked as text.
+ */
+function contentOf(cell: CellModel): string | undefined {
+  if (cell.formula !== undefined) return `=${cell.formula}`;
+  if (typeof cell.value === 'boolean') return cell.value ? 'TRUE' : 'FALSE';
+  if (typeof cell.value !== 'string') return cell.value?.toString();
+  const looksLikeMore = /^[\s='#+\-.\d$€£%(]|^(?:true|false)$/i.test(cell.value);
+  return looksLikeMore ? `'${cell.value}` : cell.value;
+}
+
+function criterionOf(rule: ValidationModel['rule'], names: readonly NameModel[]): Criterion {
+  switch (rule.kind) {
+    case 'words':
+      return { type: 'isValueInList', values: [...rule.words], displayStyle: 'arrow' };
+    case 'list': {
+      const named = names.find(({ name }) => name === rule.name);
+      if (!named) throw new Error(`The plan has no name ${rule.name}`);
+      const range = fullAddress(named.sheet, named.area);
+      return { type: 'isValueInRange', values: [range], displayStyle: 'arrow' };
+    }
+    case 'date':
+      return { type: 'dateIsValid', values: [] };
+    case 'number':
+    case 'whole': {
+      const { min, max } = rule;
+      if (min !== undefined && max !== undefined) {
+        return { type: 'isBetween', values: [String(min), String(max)] };
+      }
+      if (min !== undefined) return { type: 'isGreaterOrEqualTo', values: [String(min)] };
+      return { type: 'isLessOrEqualTo', values: [String(max ?? Number.MAX_SAFE_INTEGER)] };
+    }
+  }
+}
+
+const widthOf = (characters: number): number => Math.round(characters * CHARACTER + PADDING);
+
+function chartFigure(chart: ChartModel, id: string, sheet: SheetModel): FigureData {
+  const isLine = chart.kind === 'line' || chart.kind === 'area';
+  const dataSets = chart.series.map((one, i) => ({
+    dataSetId: String(i),
+    dataRange: fullAddress(one.sheet, one.area),
+  }));
+  const titled = (text: string | undefined): { title?: { text: string } } =>
+    text === undefined ? {} : { title: { text } };
+  const { row, column, rows, columns } = chart.place;
+  const widths = Array.from({ length: columns }, (_, i) =>
+    widthOf(sheet.columnWidths[column + i] ?? 12),
+  );
+  return {
+    id,
+    tag: 'chart',
+    row,
+    col: column,
+    offset: { x: 4, y: 4 },
+    width: widths.reduce((sum, width) => sum + width, -8),
+    height: rows * ROW_HEIGHT - 8,
+    data: {
+      type: isLine ? 'line' : 'bar',
+      title: { text: chart.title },
+      dataSource: {
+        type: 'range',
+        dataSets,
+        dataSetsHaveTitle: false,
+        labelRange: fullAddress(chart.categories.sheet, chart.categories.area),
+      },
+      dataSetStyles: Object.fromEntries(
+        chart.series.map((one, i) => [String(i), { label: one.name }]),
+      ),
+      legendPosition: chart.series.length > 1 ? 'bottom' : 'none',
+      axesDesign: { x: titled(chart.categoryTitle), y: titled(chart.valueTitle) },
+      stacked: chart.kind === 'stackedColumn',
+      ...(isLine && { labelsAsText: true, cumulative: false, fillArea: chart.kind === 'area' }),
+    },
+  };
+}
+
+/** The plan as the engine's own data: one pass over the sheets, nothing computed yet. */
+export function gridData(model: WorkbookModel): Partial<WorkbookData> {
+  const styles = new Palette<WorkbookData['styles'][number]>();
+  const formats = new Palette<string>();
+
+  const sheetData = (sheet: SheetModel, index: number): SheetData => {
+    const data: SheetData = {
+      id: sheetId(index),
+      name: sheet.name,
+      colNumber:
+        Math.max(sheet.columnWidths.length, ...sheet.rows.map((row) => row.length)) + SPARE_COLUMNS,
+      rowNumber:
+        Math.max(sheet.rows.length, ...sheet.charts.map(({ place }) => place.row + place.rows)) +
+        SPARE_ROWS,
+      cells: {},
+      styles: {},
+      formats: {},
+      borders: {},
+      merges: sheet.merges.map(areaAddress),
+      cols: Object.fromEntries(sheet.columnWidths.map((w, c) => [c, { size: widthOf(w) }])),
+      rows: {},
+      figures: sheet.charts.map((chart, i) => chartFigure(chart, `chart${index + 1}-${i}`, sheet)),
+      conditionalFormats: sheet.conditions.map((condition, i) => ({
+        id: `condition${index + 1}-${i}`,
+        ranges: [areaAddress(condition.area)],
+        rule: {
+          type: 'CellIsRule',
+          operator: 'customFormula',
+          values: [`=${condition.formula}`],
+          style: markStyle[condition.mark],
+        },
+      })),
+      dataValidationRules: sheet.validations.map((validation, i) => ({
+        id: `validation${index + 1}-${i}`,
+        ranges: [areaAddress(validation.area)],
+        criterion: criterionOf(validation.rule, model.names),
+        isBlocking: true,
+      })),
+      tables: sheet.tables.map((table) => ({ range: areaAddress(table.area), type: 'static' })),
+      areGridLinesVisible: false,
+      isVisible: true,
+      panes: { xSplit: sheet.frozen.columns, ySplit: sheet.frozen.rows },
+    };
+    sheet.rows.forEach((row, r) =>
+      row.forEach((cell, c) => {
+        if (!cell) return;
+        const address = helpers.toXC(c, r);
+        const content = contentOf(cell);
+        if (content !== undefined) data.cells[address] = content;
+        data.styles[address] = styles.idOf(styleOf[cell.look]);
+        const format = numberFormat[cell.format ?? 'general'];
+        if (format !== undefined) data.formats[address] = formats.idOf(format);
+      }),
+    );
+    return data;
+  };
+
+  return {
+    version: DATA_VERSION,
+    sheets: model.sheets.map(sheetData),
+    styles: styles.entries,
+    formats: formats.entries,
+    namedRanges: Object.fromEntries(
+      model.names.map(({ name, sheet, area }) => [name, fullAddress(sheet, area)]),
+    ),
+  };
+}
