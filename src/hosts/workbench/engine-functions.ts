@@ -1,12 +1,11 @@
 import { addFunction, helpers, registries, type AddFunctionDescription } from '@odoo/o-spreadsheet';
-import { GillError } from '../../core/errors';
+import { GillError, wrongValue } from '../../core/errors';
 import { callCard } from '../../functions/call';
 import type { Card, Outcome } from '../../functions/card';
 import { cards, NAMESPACE } from '../../functions/list';
 import { parameterLine } from '../../functions/metadata';
 import type { Argument, Cell } from '../../functions/parameter';
-import { mathjsConverter } from '../../functions/unit-converter';
-import { useUnitConverter } from '../../functions/units';
+import { UnitsNotLoaded } from '../../functions/units';
 import { gillError, useSpreadsheetErrors } from './engine-errors';
 
 /** How the engine shows a date that a function returns. */
@@ -43,11 +42,30 @@ function engineValue(outcome: Outcome, isDate: boolean): EngineValue {
     : { value: outcome };
 }
 
+let unitsWanted = false;
+
+/** True once after a text with a unit came before the converter: the formula must be computed again. */
+export function takeUnitsWanted(): boolean {
+  const wanted = unitsWanted;
+  unitsWanted = false;
+  return wanted;
+}
+
+function answerOf(card: Card, args: readonly Argument[]): Outcome | Outcome[][] {
+  try {
+    return callCard(card, args);
+  } catch (thrown) {
+    if (!(thrown instanceof UnitsNotLoaded)) throw thrown;
+    unitsWanted = true;
+    return wrongValue('the units have not been loaded');
+  }
+}
+
 function computeOf(card: Card): AddFunctionDescription['compute'] {
   const isDate = (column: number): boolean =>
     (card.columns ? card.columns[column]?.kind : card.result.kind) === 'date';
   return (...given) => {
-    const answer = callCard(card, given.map(argumentOf));
+    const answer = answerOf(card, given.map(argumentOf));
     if (!Array.isArray(answer)) return engineValue(answer, isDate(0));
     const columns = answer[0]?.length ?? 0;
     return Array.from({ length: columns }, (_, c) =>
@@ -98,6 +116,5 @@ export function registerFunctions(): void {
   registered = true;
   useSpreadsheetErrors();
   showDaysAsNumbers();
-  useUnitConverter(mathjsConverter);
   for (const card of cards) addFunction(`${NAMESPACE}.${card.id}`, descriptionOf(card));
 }

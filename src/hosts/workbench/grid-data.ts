@@ -1,4 +1,4 @@
-import { helpers, type WorkbookData } from '@odoo/o-spreadsheet';
+import { DEFAULT_LOCALE, helpers, type WorkbookData } from '@odoo/o-spreadsheet';
 import type {
   Area,
   CellModel,
@@ -54,6 +54,12 @@ export function areaAddress({ row, column, rows, columns }: Area): string {
 const fullAddress = (sheet: string, area: Area): string =>
   `${quotedSheet(sheet)}!${areaAddress(area)}`;
 
+const isTakenForMore = (text: string): boolean =>
+  /^[=']|^\s*(?:true|false)\s*$/i.test(text) ||
+  helpers.isNumber(text, DEFAULT_LOCALE) ||
+  helpers.isDateTime(text, DEFAULT_LOCALE) ||
+  helpers.isEvaluationError(text);
+
 /**
  * A cell's content as the engine reads it. A text that would be taken for something else (a number, a
  * date, a formula, an error) is marked as text.
@@ -62,8 +68,7 @@ function contentOf(cell: CellModel): string | undefined {
   if (cell.formula !== undefined) return `=${cell.formula}`;
   if (typeof cell.value === 'boolean') return cell.value ? 'TRUE' : 'FALSE';
   if (typeof cell.value !== 'string') return cell.value?.toString();
-  const looksLikeMore = /^[\s='#+\-.\d$€£%(]|^(?:true|false)$/i.test(cell.value);
-  return looksLikeMore ? `'${cell.value}` : cell.value;
+  return isTakenForMore(cell.value) ? `'${cell.value}` : cell.value;
 }
 
 function criterionOf(rule: ValidationModel['rule'], names: readonly NameModel[]): Criterion {
@@ -133,7 +138,7 @@ function chartFigure(chart: ChartModel, id: string, sheet: SheetModel): FigureDa
 }
 
 /** The plan as the engine's own data: one pass over the sheets, nothing computed yet. */
-export function gridData(model: WorkbookModel): Partial<WorkbookData> {
+export function gridFrom(model: WorkbookModel): Partial<WorkbookData> {
   const styles = new Palette<WorkbookData['styles'][number]>();
   const formats = new Palette<string>();
 

@@ -1,0 +1,51 @@
+import { Model, helpers } from '@odoo/o-spreadsheet';
+import type { GillError } from '../../core/errors';
+import { UnitsNotLoaded } from '../../functions/units';
+import { gillError } from './engine-errors';
+import { registerFunctions, takeUnitsWanted } from './engine-functions';
+import { quietly } from './quietly';
+
+/** One cell of an answer. */
+export interface Answer {
+  /** Empty text for a blank. */
+  readonly value: number | string | boolean | GillError;
+  /** A serial that is shown as a date. */
+  readonly isDate: boolean;
+}
+
+/** A cell as the engine holds it. */
+export interface EngineCell {
+  readonly value: number | string | boolean | null;
+  readonly format?: string | undefined;
+  readonly message?: string | undefined;
+}
+
+export const valueOf = ({ value, message }: EngineCell): Answer['value'] =>
+  typeof value === 'string' && helpers.isEvaluationError(value)
+    ? gillError(value, message)
+    : (value ?? '');
+
+const answerOf = (cell: EngineCell): Answer => ({
+  value: valueOf(cell),
+  isDate: typeof cell.value === 'number' && helpers.isDateTimeFormat(cell.format ?? ''),
+});
+
+let scratch: Model | undefined;
+
+/**
+ * Computes one formula (with or without "=") that stands in no sheet: rows of cells.
+ * Throws UnitsNotLoaded where a text holds a unit and the converter has not been handed over.
+ */
+export function evaluate(formula: string): readonly (readonly Answer[])[] {
+  registerFunctions();
+  scratch ??= quietly(() => new Model({}));
+  const { getters } = scratch;
+  const text = `=${formula.trim().replace(/^=/, '')}`;
+  const result = quietly(() => getters.evaluateFormulaResult(getters.getActiveSheetId(), text));
+  if (takeUnitsWanted()) throw new UnitsNotLoaded();
+  if (!Array.isArray(result)) return [[answerOf(result)]];
+  const rows = result[0]?.length ?? 0;
+  return Array.from({ length: rows }, (_, r) =>
+    result.map((column) => answerOf(column[r] as EngineCell)),
+  );
+}
