@@ -1,0 +1,62 @@
+import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { dirname, join, relative, resolve } from 'node:path';
+import { describe, expect, it } from 'vitest';
+
+/** The rooms in the order in which they may know each other: a file imports from its own room or earlier ones. */
+const rooms = ['core', 'functions', 'plan', 'check', 'handover', 'hosts', 'sidebar', 'terminal'];
+/** Entry pages put a host and the sidebar together, so they stand above both. */
+const entries = /-entry\.ts$|[\\/]workbench[\\/]page\.ts$/;
+
+const source = resolve('src');
+
+function files(folder: string): string[] {
+  return readdirSync(folder).flatMap((name) => {
+    const path = join(folder, name);
+    if (statSync(path).isDirectory()) return files(path);
+    return /\.ts$/.test(name) ? [path] : [];
+  });
+}
+
+const roomOf = (path: string): string => relative(source, path).split(/[\\/]/)[0] ?? '';
+
+function importsOf(path: string): string[] {
+  const text = readFileSync(path, 'utf8');
+  return [...text.matchAll(/(?:from|import)\s*\(?\s*'(\.[^']+)'/g)].map((match) =>
+    resolve(dirname(path), match[1] ?? ''),
+  );
+}
+
+describe('imports point one way', () => {
+  const all = files(source);
+
+  it('finds the sources', () => {
+    expect(all.length).toBeGreaterThan(20);
+    expect(all.flatMap(importsOf).length).toBeGreaterThan(50);
+  });
+
+  it(`goes through ${rooms.join(' <- ')} only forwards`, () => {
+    const wrong = all.flatMap((path) => {
+      const own = rooms.indexOf(roomOf(path));
+      if (own < 0 || entries.test(path)) return [];
+      return importsOf(path)
+        .filter((target) => rooms.indexOf(roomOf(target)) > own)
+        .map((target) => `${relative(source, path)} imports ${relative(source, target)}`);
+    });
+    expect(wrong).toEqual([]);
+  });
+
+  it('keeps the core free of every library', () => {
+    const wrong = all
+      .filter((path) => roomOf(path) === 'core')
+      .filter((path) => /from '[^.]/.test(readFileSync(path, 'utf8')));
+    expect(wrong).toEqual([]);
+  });
+
+  it('keeps the grid library inside the workbench and the terminal', () => {
+    const wrong = all
+      .filter((path) => readFileSync(path, 'utf8').includes("'@odoo/o-spreadsheet'"))
+      .map((path) => relative(source, path).replaceAll('\\', '/'))
+      .filter((path) => !/^(hosts\/workbench|terminal)\//.test(path));
+    expect(wrong).toEqual([]);
+  });
+});
