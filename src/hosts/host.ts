@@ -20,6 +20,8 @@ export interface Selection {
 export interface BuildReport {
   /** Names of the sheets that were made, in order; they differ from the plan's where a name was taken. */
   readonly sheets: readonly string[];
+  /** What did not go as wished although the plan stands, in sentences. */
+  readonly notes?: readonly string[];
 }
 
 /** What the sidebar needs of the spreadsheet that it stands beside. */
