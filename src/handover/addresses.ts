@@ -1,3 +1,5 @@
+import { columnLetters } from '../functions/cell-address';
+
 /** Cell addresses as numbers, rows and columns from 0. */
 export interface Place {
   readonly row: number;
@@ -8,14 +10,7 @@ export interface Block extends Place {
   readonly columns: number;
 }
 
-export function columnLetters(column: number): string {
-  let letters = '';
-  for (let n = column + 1; n > 0; n = Math.floor((n - 1) / 26)) {
-    letters = String.fromCharCode(65 + ((n - 1) % 26)) + letters;
-  }
-  return letters;
-}
-
+export { columnLetters };
 export const addressOf = ({ row, column }: Place): string => `${columnLetters(column)}${row + 1}`;
 
 export const columnNumber = (letters: string): number =>

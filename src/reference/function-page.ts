@@ -1,0 +1,116 @@
+import type { Card, Example, Source } from '../functions/card';
+import { findCard } from '../functions/list';
+import { referencePage } from '../functions/metadata';
+import type { Parameter } from '../functions/parameter';
+import { plainFormula, plainSpillFormula, quoted } from '../functions/plain';
+import { columnLetters } from '../functions/cell-address';
+import { escapeHtml, page } from './html';
+import { formulaMathml } from './mathematics';
+
+const standingWords: Record<Source['standing'], string> = {
+  read: '',
+  memory: ' Usual practice, not checked against the print: check with your supplier or adviser.',
+  'common practice': ' Common practice, no published source.',
+  definition: ' By definition.',
+};
+
+const sourceItem = (source: Source): string =>
+  `<li>${escapeHtml(
+    `${source.author} (${source.year}): ${source.title}${source.where ? `, ${source.where}` : ''}.`,
+  )}${escapeHtml(standingWords[source.standing])}</li>`;
+
+/** A call as it is typed, left-out arguments at the end dropped. */
+export function callText(card: Card, args: Example['args']): string {
+  const texts = args.map((arg) => (arg === null ? '' : typeof arg === 'string' ? quoted(arg) : String(arg)));
+  while (texts.at(-1) === '') texts.pop();
+  return `=GILL.${card.id}(${texts.join(', ')})`;
+}
+
+const parameterRow = (parameter: Parameter): string => `<tr>
+<th scope="row"><code>${escapeHtml(parameter.name)}</code></th>
+<td>${escapeHtml(parameter.meaning)}</td>
+<td>${escapeHtml(parameter.unit || 'none')}</td>
+<td>${escapeHtml(parameter.takes)}</td>
+<td>${escapeHtml(parameter.optional ? (parameter.defaultText ?? 'may be left out') : 'needed')}</td>
+</tr>`;
+
+function resultCell(result: Example['result']): string {
+  if (!Array.isArray(result)) return `<code>${escapeHtml(String(result))}</code>`;
+  const rows = (result as readonly (readonly (number | string)[])[]).map(
+    (row) => `<tr>${row.map((value) => `<td>${escapeHtml(String(value))}</td>`).join('')}</tr>`,
+  );
+  return `<table class="block">${rows.join('')}</table>`;
+}
+
+const exampleRow = (card: Card, example: Example): string => `<tr>
+<td><code>${escapeHtml(callText(card, example.args))}</code></td>
+<td>${resultCell(example.result)}</td>
+<td>${escapeHtml(example.says)}</td>
+</tr>`;
+
+/** The plain form with the arguments in A2, B2, …; optional ones left out. */
+function plainText(card: Card): string {
+  const args = card.parameters.map((parameter, i) =>
+    parameter.optional ? undefined : `${columnLetters(i)}2`,
+  );
+  return card.columns
+    ? plainSpillFormula(card, args, 1, card.columns.length - 1, (r, c) => `${columnLetters(8 + c)}${r + 2}`)
+    : plainFormula(card, args);
+}
+
+const usage = (card: Card): string =>
+  `GILL.${card.id}(${card.parameters.map((p) => (p.optional ? `[${p.name}]` : p.name)).join(', ')})`;
+
+const resultWords = (card: Card): string =>
+  card.columns
+    ? `Fills a block of cells: ${card.columns.map((c) => (c.unit ? `${c.name} (${c.unit})` : c.name)).join(', ')}.`
+    : `${card.result.meaning}${card.result.unit ? `, ${card.result.unit}` : ''}.`;
+
+/** The page of one function in the written reference. */
+export function functionPage(card: Card): string {
+  const seeAlso = (card.seeAlso ?? []).map((id) => {
+    const other = findCard(id);
+    return `<li><a href="${referencePage(id)}">GILL.${escapeHtml(id)}</a> ${escapeHtml(other?.summary ?? '')}</li>`;
+  });
+  const section = (title: string, content: string): string =>
+    content === '' ? '' : `<section><h2>${title}</h2>\n${content}\n</section>\n`;
+  const body = `<nav><a href="index.html">All functions</a> · ${escapeHtml(card.subject)}</nav>
+<main>
+<h1>GILL.${escapeHtml(card.id)}</h1>
+<p class="lead">${escapeHtml(card.summary)}.</p>
+<p class="usage"><code>=${escapeHtml(usage(card))}</code></p>
+${card.caution ? `<p class="caution"><strong>Caution.</strong> ${escapeHtml(card.caution)}</p>` : ''}
+${section(
+  'Arguments',
+  card.parameters.length === 0
+    ? '<p>None.</p>'
+    : `<div class="scroll"><table>
+<thead><tr><th>Argument</th><th>Meaning</th><th>Unit</th><th>Takes</th><th>Left out</th></tr></thead>
+<tbody>${card.parameters.map(parameterRow).join('\n')}</tbody>
+</table></div>
+<p class="small">Every argument with a unit also takes text with another unit, such as "78 degF" or "1100 gal".${
+        card.columns ? '' : ' Ranges of equal shape are worked row by row.'
+      }</p>`,
+)}
+${section('Result', `<p>${escapeHtml(resultWords(card))}</p>`)}
+${section(
+  'Examples',
+  `<div class="scroll"><table>
+<thead><tr><th>Typed</th><th>Gives</th><th>Says</th></tr></thead>
+<tbody>${card.examples.map((example) => exampleRow(card, example)).join('\n')}</tbody>
+</table></div>`,
+)}
+${section('Method', `<p>${escapeHtml(card.method)}</p>${card.formula ? `\n${formulaMathml(card.formula)}` : ''}`)}
+${section('Where it holds', `<p>${escapeHtml(card.validity)}</p>`)}
+${section('Sources', `<ul>${card.sources.map(sourceItem).join('\n')}</ul>`)}
+${section(
+  'Without Gillbed',
+  `<p>The same value with the spreadsheet’s own functions, arguments in ${escapeHtml(
+    card.parameters.length === 0 ? 'no cells' : 'A2, B2 and so on',
+  )}${card.columns ? '; this is the last cell of the second row, the block beginning in I2' : ''}. Tables are looked up on the Crops and Species sheets of a Gillbed workbook.</p>
+<div class="scroll"><pre>=${escapeHtml(plainText(card))}</pre></div>`,
+)}
+${section('See also', seeAlso.length > 0 ? `<ul>${seeAlso.join('\n')}</ul>` : '')}
+</main>`;
+  return page(`GILL.${card.id}`, body);
+}
