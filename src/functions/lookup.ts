@@ -102,13 +102,64 @@ export function lookupTable<R>(spec: LookupSpec<R>): LookupTable<R> {
   };
 }
 
+/** Formula for how a name is spelled in a key column; case needs no care, as MATCH ignores it. */
+const plainKey = (name: string): string =>
+  `SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(${name}," ",""),"-",""),"_","")`;
+
 /** Formula for the row of a name; #N/A where the name is not known. */
 export const lookupRow = (prefix: string, name: string): string =>
-  `INDEX(${prefix}_row,MATCH(SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(${name}," ",""),"-",""),"_",""),${prefix}_key,0))`;
+  `INDEX(${prefix}_row,MATCH(${plainKey(name)},${prefix}_key,0))`;
 
 /** Formula for one fact of a name. */
 export const lookupFact = (prefix: string, fact: string, name: string): string =>
   `INDEX(${prefix}_${fact},${lookupRow(prefix, name)})`;
+
+/** The facts of a table by name: what FACT functions take as their second argument. */
+export interface FactBook<R> extends NameBook<LookupColumn<R>> {
+  /** Every accepted spelling (see nameKey) with the place of its column, from 1. */
+  readonly spellings: readonly (readonly [key: string, column: number])[];
+}
+
+/** A fact is found by its id ("bed_days", "bed days"), its label, or one of `otherWords`. */
+export function factBook<R>(
+  table: LookupTable<R>,
+  listedBy: string,
+  otherWords: Readonly<Record<string, readonly string[]>> = {},
+): FactBook<R> {
+  const byKey = new Map<string, number>();
+  const put = (word: string, column: number): void => {
+    const key = nameKey(word);
+    if (!byKey.has(key)) byKey.set(key, column);
+  };
+  table.columns.forEach((column, i) => put(column.fact, i + 1));
+  table.columns.forEach((column, i) =>
+    [column.label, ...(otherWords[column.fact] ?? [])].forEach((word) => put(word, i + 1)),
+  );
+  return {
+    what: 'fact',
+    listedBy,
+    names: table.columns.map((column) => column.fact.replaceAll('_', ' ')),
+    find: (name) => table.columns[(byKey.get(nameKey(name)) ?? 0) - 1],
+    spellings: [...byKey],
+  };
+}
+
+/** Formula for the fact that a cell or text names; `fact` and `name` are formula texts. */
+export function lookupNamedFact<R>(
+  table: LookupTable<R>,
+  facts: FactBook<R>,
+  name: string,
+  fact: string,
+): string {
+  const literal = /^"(.*)"$/s.exec(fact)?.[1];
+  const known = literal === undefined ? undefined : facts.find(literal.replaceAll('""', '"'));
+  if (known) return lookupFact(table.prefix, known.fact, name);
+  const keys = facts.spellings.map(([key]) => `"${key.replaceAll('"', '""')}"`).join(',');
+  const places = facts.spellings.map(([, column]) => column).join(',');
+  const columns = table.columns.map((column) => `${table.prefix}_${column.fact}`).join(',');
+  const place = `INDEX({${places}},1,MATCH(${plainKey(fact)},{${keys}},0))`;
+  return `INDEX(CHOOSE(${place},${columns}),${lookupRow(table.prefix, name)})`;
+}
 
 /**
  * Formula for a value of a matrix on the line of a name, at `x` along its head values.

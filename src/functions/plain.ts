@@ -57,6 +57,10 @@ function prepared(parameter: Parameter, given: ArgumentText): Prepared | undefin
       : `${wrapped}=""`;
     return { text: `IF(${blank},${fallback},${wrapped})`, literal: false };
   }
+  // A 0 that can be no value counts as left out; the card decides what stands for it.
+  if (parameter.optional && parameter.zeroIsMissing) {
+    return { text: `IF(${wrapped}=0,"",${wrapped})`, literal: false };
+  }
   return { text: wrapped, literal: false };
 }
 

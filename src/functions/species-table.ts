@@ -36,7 +36,8 @@ const origins = fishFactNames.map((fact): LookupColumn<Species> => ({
 
 const feedRates: LookupMatrix<Species> = {
   fact: 'feed_rates',
-  label: 'Feed a day as a share of body weight, at best temperature',
+  label:
+    'Feed a day as a share of body weight, at best temperature (usual practice, check with your feed supplier)',
   unit: 'share',
   heads: { fact: 'feed_weights', label: 'Mean weight', unit: 'g', values: feedWeights },
   of: (row) => row.feedRates,
