@@ -1,0 +1,65 @@
+import { tokenize } from '@borgar/fx';
+import { cards, NAMESPACE } from './list';
+
+/**
+ * Formulas as files store them. A custom function keeps its name there with every dot turned into an
+ * underscore; spreadsheet functions younger than the file format carry a prefix. Names inside text,
+ * sheet names and the like stay as they are.
+ */
+const OURS = `_xldudf_${NAMESPACE}_`;
+
+/** Spreadsheet functions that files name with a prefix. */
+const YOUNG_FUNCTIONS = new Set(
+  [
+    'ACOT AGGREGATE ARABIC BITAND BITOR BITXOR CEILING.MATH CONCAT COVARIANCE.P COVARIANCE.S DAYS',
+    'FLOOR.MATH FORECAST.LINEAR IFNA IFS ISFORMULA ISOWEEKNUM MAXIFS MINIFS MODE.MULT MODE.SNGL',
+    'NORM.DIST NORM.INV NUMBERVALUE PERCENTILE.EXC PERCENTILE.INC QUARTILE.INC RANK.EQ STDEV.P STDEV.S',
+    'SWITCH TEXTJOIN UNICHAR UNICODE VAR.P VAR.S XOR LET LAMBDA SEQUENCE UNIQUE XLOOKUP XMATCH',
+    'TEXTBEFORE TEXTAFTER TEXTSPLIT VSTACK HSTACK TOCOL TOROW TAKE DROP RANDARRAY ANCHORARRAY SINGLE',
+  ].flatMap((names) => names.split(' ')),
+);
+const WORKSHEET_FUNCTIONS = new Set(['FILTER', 'SORT', 'SORTBY']);
+
+/** The name under which a file stores the function of an id. */
+export const storedName = (id: string): string => `${OURS}${id.replaceAll('.', '_')}`;
+
+const shownById = new Map(cards.map(({ id }) => [`${NAMESPACE}.${id}`, storedName(id)]));
+const shownByStored = new Map(
+  cards.map(({ id }) => [storedName(id).toUpperCase(), `${NAMESPACE}.${id}`]),
+);
+
+function rewritten(formula: string, rename: (name: string) => string): string {
+  return tokenize(formula, { mergeRefs: true })
+    .map(({ type, value }) => (type === 'func' ? rename(value) : value))
+    .join('');
+}
+
+/** The stored names of the GILL functions that a formula (without "=") calls, each once. */
+export function storedCalls(formula: string): string[] {
+  const found = tokenize(formula, { mergeRefs: true }).flatMap(({ type, value }) => {
+    const stored = type === 'func' ? shownById.get(value.toUpperCase()) : undefined;
+    return stored === undefined ? [] : [stored];
+  });
+  return [...new Set(found)];
+}
+
+/**
+ * A formula as shown (without "=") in the form that files hold. Throws where it calls a GILL function
+ * that does not exist: such a cell would never compute.
+ */
+export const storedFormula = (formula: string): string =>
+  rewritten(formula, (name) => {
+    const upper = name.toUpperCase();
+    const ours = shownById.get(upper);
+    if (ours !== undefined) return ours;
+    if (upper.startsWith(`${NAMESPACE}.`)) throw new Error(`There is no function ${name}`);
+    if (WORKSHEET_FUNCTIONS.has(upper)) return `_xlfn._xlws.${name}`;
+    return YOUNG_FUNCTIONS.has(upper) ? `_xlfn.${name}` : name;
+  });
+
+/** A stored formula as a spreadsheet shows it. */
+export const shownFormula = (formula: string): string =>
+  rewritten(
+    formula,
+    (name) => shownByStored.get(name.toUpperCase()) ?? name.replace(/^_xlfn\.(_xlws\.)?/i, ''),
+  );

@@ -1,0 +1,120 @@
+import type { LookupTable } from '../functions/lookup';
+import type { Area, CellModel, NameModel, SheetModel } from './model';
+
+/** A table that formulas look things up in, as a sheet with the names that they use. */
+export interface LookupSheet {
+  readonly sheet: SheetModel;
+  readonly names: readonly NameModel[];
+}
+
+const TITLE = 0;
+const QUESTION = 1;
+const HEADS = 3;
+const UNITS = 4;
+const FIRST = 5;
+const NAME_WIDTH = 26;
+const TEXT_WIDTH = 30;
+const NUMBER_WIDTH = 12;
+
+interface Column {
+  readonly width: number;
+  readonly cells: ReadonlyMap<number, CellModel>;
+}
+
+const isText = (value: number | string): value is string => typeof value === 'string';
+
+/**
+ * Lays out a table: a line for each row, the columns of figures first, then the blocks of figures by head
+ * value, then every known spelling with the row it stands for. The figures are defaults, to be overwritten
+ * by whoever knows better.
+ */
+export function lookupSheet<R>(
+  table: LookupTable<R>,
+  text: { readonly title: string; readonly question: string },
+): LookupSheet {
+  const columns: Column[] = [];
+  const names: NameModel[] = [];
+  const name = (part: string, area: Area): void => {
+    names.push({ name: `${table.prefix}_${part}`, sheet: table.sheet, area });
+  };
+  const add = (
+    head: string,
+    unit: string,
+    values: readonly (number | string)[],
+    look: CellModel['look'],
+    unitCell: CellModel = { value: unit, look: 'unit' },
+  ): number => {
+    const textual = values.some(isText);
+    columns.push({
+      width: textual ? (look === 'label' ? NAME_WIDTH : TEXT_WIDTH) : NUMBER_WIDTH,
+      cells: new Map<number, CellModel>([
+        [HEADS, { value: head, look: 'columnHead' }],
+        [UNITS, unitCell],
+        ...values.map((value, i): [number, CellModel] => [FIRST + i, { value, look }]),
+      ]),
+    });
+    return columns.length - 1;
+  };
+  const body = (column: number, width = 1, rows = table.rows.length): Area => ({
+    row: FIRST,
+    column,
+    rows,
+    columns: width,
+  });
+
+  name('name', body(add('Name', '', table.rows.map(table.nameOf), 'label')));
+  for (const column of table.columns) {
+    const values = table.rows.map(column.of);
+    const look = values.every(isText) ? 'source' : 'preset';
+    name(column.fact, body(add(column.label, column.unit, values, look)));
+  }
+  for (const matrix of table.matrices) {
+    const lines = table.rows.map(matrix.of);
+    const { heads } = matrix;
+    const from = columns.length;
+    heads.values.forEach((head, i) => {
+      const title = `${matrix.label}, at ${heads.label} in ${heads.unit}`;
+      const line = lines.map((values) => values[i] as number);
+      add(title, '', line, 'preset', { value: head, look: 'preset' });
+    });
+    name(heads.fact, { row: UNITS, column: from, rows: 1, columns: heads.values.length });
+    name(matrix.fact, body(from, heads.values.length));
+  }
+  const spellings = table.spellings.length;
+  const keys = add(
+    'Known spelling',
+    '',
+    table.spellings.map(([key]) => key),
+    'source',
+  );
+  const rows = add(
+    'Its row',
+    '',
+    table.spellings.map(([, row]) => row),
+    'source',
+  );
+  name('key', body(keys, 1, spellings));
+  name('row', body(rows, 1, spellings));
+
+  const height = FIRST + Math.max(table.rows.length, spellings);
+  return {
+    names,
+    sheet: {
+      name: table.sheet,
+      question: text.question,
+      columnWidths: columns.map(({ width }) => width),
+      rows: Array.from({ length: height }, (_, row): (CellModel | undefined)[] => {
+        if (row === TITLE) return [{ value: text.title, look: 'title' }];
+        if (row === QUESTION) return [{ value: text.question, look: 'lead' }];
+        return columns.map(({ cells }) => cells.get(row));
+      }),
+      merges: [],
+      tables: [],
+      validations: [],
+      conditions: [],
+      charts: [],
+      frozen: { rows: FIRST, columns: 1 },
+      print: { landscape: true, headRows: FIRST },
+    },
+  };
+}
