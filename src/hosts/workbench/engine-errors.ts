@@ -1,5 +1,7 @@
 import { CellErrorType, registries } from '@odoo/o-spreadsheet';
 import { GillError, type ErrorCode } from '../../core/errors';
+import { nearestName } from '../../core/nearest-name';
+import { cards } from '../../functions/list';
 
 /**
  * The engine has error values of its own where every spreadsheet shows #VALUE! and #REF!. They are
@@ -13,15 +15,22 @@ export function useSpreadsheetErrors(): void {
   for (const code of ['#VALUE!', '#REF!', '#CALC!', '#BUSY!']) known.add(code);
 }
 
+const ids = cards.map(({ id }) => id);
+
 /** What the engine alone has, as the nearest error that every spreadsheet knows. */
 const translated: Readonly<Record<string, readonly [code: ErrorCode, sentence: string]>> = {
-  '#BAD_EXPR': ['#NAME?', 'the formula cannot be read'],
+  '#BAD_EXPR': ['#VALUE!', 'the formula cannot be read'],
   '#CYCLE': ['#CALC!', 'the formula refers to its own cell, directly or through others'],
 };
 
 /** The engine's error as ours; its message becomes the sentence. */
 export function gillError(value: string, message: string | undefined): GillError {
   const [code, lead] = translated[value] ?? [value as ErrorCode, ''];
+  const unknown = /^Unknown function: "GILL\.(.+)"/.exec(message ?? '')?.[1];
+  if (unknown !== undefined) {
+    const near = nearestName(unknown, ids);
+    return new GillError(code, `there is no GILL.${unknown}; the nearest name is GILL.${near}`);
+  }
   const sentence = [lead, message?.toString() ?? ''].filter((part) => part !== '').join(': ');
   return new GillError(code, sentence || `the formula gives ${code}`);
 }

@@ -7,6 +7,7 @@ import { parameterLine } from '../../functions/metadata';
 import type { Argument, Cell } from '../../functions/parameter';
 import { UnitsNotLoaded } from '../../functions/units';
 import { gillError, useSpreadsheetErrors } from './engine-errors';
+import { addOrdinaryFunctions } from './ordinary-functions';
 
 /** How the engine shows a date that a function returns. */
 export const DATE_FORMAT = 'yyyy-mm-dd';
@@ -116,5 +117,6 @@ export function registerFunctions(): void {
   registered = true;
   useSpreadsheetErrors();
   showDaysAsNumbers();
+  addOrdinaryFunctions();
   for (const card of cards) addFunction(`${NAMESPACE}.${card.id}`, descriptionOf(card));
 }

@@ -1,6 +1,7 @@
-import { Model, helpers } from '@odoo/o-spreadsheet';
-import type { GillError } from '../../core/errors';
+import { Model, helpers, tokenize } from '@odoo/o-spreadsheet';
+import { GillError } from '../../core/errors';
 import { UnitsNotLoaded } from '../../functions/units';
+import { engineFormula } from './engine-formula';
 import { gillError } from './engine-errors';
 import { registerFunctions, takeUnitsWanted } from './engine-functions';
 import { quietly } from './quietly';
@@ -30,6 +31,10 @@ const answerOf = (cell: EngineCell): Answer => ({
   isDate: typeof cell.value === 'number' && helpers.isDateTimeFormat(cell.format ?? ''),
 });
 
+/** A cell or range in the formula, which has no sheet to look at. */
+const referenceIn = (formula: string): string | undefined =>
+  tokenize(formula).find(({ type }) => type === 'REFERENCE')?.value;
+
 let scratch: Model | undefined;
 
 /**
@@ -40,7 +45,12 @@ export function evaluate(formula: string): readonly (readonly Answer[])[] {
   registerFunctions();
   scratch ??= quietly(() => new Model({}));
   const { getters } = scratch;
-  const text = `=${formula.trim().replace(/^=/, '')}`;
+  const text = `=${engineFormula(formula.trim().replace(/^=/, ''))}`;
+  const reference = referenceIn(text);
+  if (reference !== undefined) {
+    const sentence = `${reference} is a cell of a sheet, and this formula stands in none; write its value instead`;
+    return [[{ value: new GillError('#REF!', sentence), isDate: false }]];
+  }
   const result = quietly(() => getters.evaluateFormulaResult(getters.getActiveSheetId(), text));
   if (takeUnitsWanted()) throw new UnitsNotLoaded();
   if (!Array.isArray(result)) return [[answerOf(result)]];

@@ -8,6 +8,7 @@ import type {
   ValidationModel,
   WorkbookModel,
 } from '../../plan/model';
+import { engineFormula } from './engine-formula';
 import { markStyle, numberFormat, styleOf } from './cell-styles';
 
 type SheetData = WorkbookData['sheets'][number];
@@ -65,7 +66,7 @@ const isTakenForMore = (text: string): boolean =>
  * date, a formula, an error) is marked as text.
  */
 function contentOf(cell: CellModel): string | undefined {
-  if (cell.formula !== undefined) return `=${cell.formula}`;
+  if (cell.formula !== undefined) return `=${engineFormula(cell.formula)}`;
   if (typeof cell.value === 'boolean') return cell.value ? 'TRUE' : 'FALSE';
   if (typeof cell.value !== 'string') return cell.value?.toString();
   return isTakenForMore(cell.value) ? `'${cell.value}` : cell.value;

@@ -51,8 +51,23 @@ describe('the engine', () => {
     expect(one('VALUE("ten")')).toMatchObject({ code: '#VALUE!' });
     expect(one('1/0')).toMatchObject({ code: '#DIV/0!' });
     expect(one('NOSUCHTHING(1)')).toMatchObject({ code: '#NAME?' });
-    expect(one('1+')).toMatchObject({ code: '#NAME?' });
+    expect(one('GILL.AMMONIA.UNIONIZED(1)')).toMatchObject({
+      message: 'there is no GILL.AMMONIA.UNIONIZED; the nearest name is GILL.AMMONIA.UNIONISED',
+    });
+    expect(one('1+')).toMatchObject({ code: '#VALUE!' });
     expect(one('IFERROR(VALUE("ten"),7)')).toBe(7);
+  });
+
+  it('has the functions that the engine lacks', () => {
+    expect(one('LOG10(1000)+N("x")+N(2)+SIGN(-3)')).toBe(4);
+    expect(one('RADIANS(180)-PI()')).toBe(0);
+    expect(one('CONCATENATE(REPT("ab",2),"LOG10(",T(5),T("c"))')).toBe('ababLOG10(c');
+    expect(one('QUOTIENT(-7,2)+MROUND(7,3)+FACT(4)')).toBe(-3 + 6 + 24);
+    expect(one('MROUND(7,-3)')).toMatchObject({ code: '#NUM!' });
+  });
+
+  it('has no cells to look at and says so', () => {
+    expect(one('SUM(B2:B5)')).toMatchObject({ code: '#REF!' });
   });
 
   it('knows a date from a number', () => {

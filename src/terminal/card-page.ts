@@ -1,0 +1,58 @@
+import type { Card, Source } from '../functions/card';
+import { NAMESPACE } from '../functions/list';
+import { parameterLine } from '../functions/metadata';
+import { exampleFormula, plainEquivalent } from './card-record';
+
+/** "GILL.FEED.DAY(fish, weight, [species])". */
+export const signature = (card: Card): string =>
+  `${NAMESPACE}.${card.id}(${card.parameters
+    .map(({ name, optional }) => (optional ? `[${name}]` : name))
+    .join(', ')})`;
+
+const sourceLine = ({ author, year, title, where, standing }: Source): string =>
+  `${author} (${year}), ${title}${where ? `, ${where}` : ''}${
+    standing === 'read' ? '' : ` [${standing}]`
+  }`;
+
+const withUnit = (text: string, unit: string): string => (unit ? `${text}, ${unit}` : text);
+
+const resultLines = (card: Card): readonly string[] =>
+  card.columns
+    ? card.columns.map(({ name, unit }) => withUnit(name, unit))
+    : [withUnit(card.result.meaning, card.result.unit)];
+
+/** One function for reading: what it takes and gives, how, and on whose word. */
+export function cardPage(card: Card): string {
+  const plain = plainEquivalent(card);
+  const section = (head: string, lines: readonly string[]): string[] => [
+    '',
+    head,
+    ...lines.map((line) => `  ${line}`),
+  ];
+  return [
+    signature(card),
+    `${card.summary}.`,
+    ...section(
+      'Takes',
+      card.parameters.map((parameter) => `${parameter.name}: ${parameterLine(parameter)}`),
+    ),
+    ...section(card.columns ? 'Gives a block with the columns' : 'Gives', resultLines(card)),
+    ...section('Method', [card.method, ...(card.formula ? [card.formula] : [])]),
+    ...section('Holds for', [card.validity]),
+    ...(card.caution ? section('Caution', [card.caution]) : []),
+    ...section('Sources', card.sources.map(sourceLine)),
+    ...section(
+      'Examples',
+      card.examples.map(
+        (example) =>
+          `${exampleFormula(card, example)} gives ${
+            Array.isArray(example.result) ? JSON.stringify(example.result) : String(example.result)
+          }: ${example.says}`,
+      ),
+    ),
+    ...section(
+      "With the spreadsheet's own functions, the arguments in A1, B1, ...",
+      (typeof plain === 'string' ? [plain] : plain).map((formula) => `=${formula}`),
+    ),
+  ].join('\n');
+}

@@ -1,0 +1,66 @@
+import { nearestName } from '../core/nearest-name';
+import { Mistake } from './mistake';
+
+/** A command gets the words after its name and returns the exit status. */
+export type Command = (args: readonly string[]) => Promise<number>;
+
+interface Entry {
+  readonly usage: string;
+  readonly does: string;
+  /** Commands are loaded when asked for, so that each starts as quickly as it can. */
+  readonly load: () => Promise<Command>;
+}
+
+const commands: Readonly<Record<string, Entry>> = {
+  ask: {
+    usage: "ask 'GILL.AMMONIA.UNIONISED(1,8,25)'",
+    does: 'computes one formula and prints its value; a block of cells as tab-separated rows',
+    load: async () => (await import('./ask')).ask,
+  },
+  functions: {
+    usage: 'functions [FUNCTION] [--json]',
+    does: 'lists the functions, or tells all about one',
+    load: async () => (await import('./functions')).functions,
+  },
+};
+
+const help = (): string =>
+  [
+    'Gillbed: worksheet functions and a planning workbook for fish and vegetables on one water.',
+    '',
+    'npm run --silent gillbed -- COMMAND',
+    '',
+    ...Object.values(commands).flatMap(({ usage, does }) => [`  ${usage}`, `      ${does}`]),
+    '',
+    'Exit status: 0 when all is well, 1 when the answer is an error, 2 when the command was wrong.',
+  ].join('\n');
+
+async function run([name, ...args]: readonly string[]): Promise<number> {
+  if (name === undefined || ['help', '--help', '-h'].includes(name)) {
+    console.log(help());
+    return name === undefined ? 2 : 0;
+  }
+  const entry = Object.hasOwn(commands, name) ? commands[name] : undefined;
+  if (!entry) {
+    const near = nearestName(name, Object.keys(commands));
+    throw new Mistake(`There is no command ${name}; did you mean ${near}? "help" lists them all.`);
+  }
+  if (args.some((word) => word === '--help' || word === '-h')) {
+    console.log(`${entry.usage}\n    ${entry.does}`);
+    return 0;
+  }
+  return (await entry.load())(args);
+}
+
+// A reader that stops early (head) is no fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+});
+
+try {
+  process.exitCode = await run(process.argv.slice(2));
+} catch (thrown) {
+  if (!(thrown instanceof Mistake)) throw thrown;
+  console.error(thrown.message);
+  process.exitCode = 2;
+}
