@@ -1,40 +1,49 @@
-import type { Style } from '@odoo/o-spreadsheet';
+import type { Border, BorderDescr, Style } from '@odoo/o-spreadsheet';
+import { FONT_SIZE, looks, marks, numberFormats, type Edge } from '../../plan/looks';
 import type { ConditionModel, FormatId, LookId } from '../../plan/model';
 
-const ink = '#1f2a2e';
+/** The grid writes a little smaller than a sheet of paper. */
+const SMALLER = 1;
 
-export const styleOf: Readonly<Record<LookId, Style>> = {
-  text: { textColor: ink },
-  title: { textColor: '#12505b', bold: true, fontSize: 18 },
-  lead: { textColor: '#4a5a60', italic: true },
-  heading: { textColor: '#12505b', bold: true, fontSize: 13 },
-  columnHead: { textColor: '#ffffff', fillColor: '#12505b', bold: true, wrapping: 'wrap' },
-  label: { textColor: ink },
-  unit: { textColor: '#5c6b70' },
-  input: { textColor: '#1b3fa0', fillColor: '#fff7d6' },
-  preset: { textColor: '#5a4a00', fillColor: '#fffdf0' },
-  computed: { textColor: ink },
-  result: { textColor: ink, bold: true, fillColor: '#e3f1ee' },
-  verdict: { textColor: ink, bold: true },
-  caution: { textColor: '#7a2e12', wrapping: 'wrap' },
-  source: { textColor: '#5c6b70', fontSize: 9 },
-  tick: { textColor: ink, align: 'center' },
+const edgeStyles: Readonly<Record<Edge['style'], BorderDescr['style']>> = {
+  hair: 'dotted',
+  thin: 'thin',
+  medium: 'medium',
+  thick: 'thick',
+  dashed: 'dashed',
 };
 
-export const markStyle: Readonly<Record<ConditionModel['mark'], Style>> = {
-  good: { fillColor: '#dcefdc', textColor: '#1d5b2a' },
-  watch: { fillColor: '#fdeec4', textColor: '#6b4a00' },
-  bad: { fillColor: '#f8d9d3', textColor: '#8a1f11' },
-};
+/** A look as the engine's style. */
+export function styleOf(look: LookId): Style {
+  const { colour, size, bold, italic, fill, align, wrap } = looks[look];
+  return {
+    textColor: colour,
+    fontSize: (size ?? FONT_SIZE) - SMALLER,
+    verticalAlign: 'middle',
+    ...(bold && { bold }),
+    ...(italic && { italic }),
+    ...(fill !== undefined && { fillColor: fill }),
+    ...(align !== undefined && { align }),
+    ...(wrap && { wrapping: 'wrap' as const }),
+  };
+}
 
-export const numberFormat: Readonly<Record<FormatId, string | undefined>> = {
-  general: undefined,
-  whole: '#,##0',
-  one: '#,##0.0',
-  two: '#,##0.00',
-  three: '#,##0.000',
-  percent: '0%',
-  date: 'yyyy-mm-dd',
-  money: '#,##0.00',
-  text: '@',
-};
+/** The border of a look, where it has one. */
+export function borderOf(look: LookId): Border | undefined {
+  const { edges } = looks[look];
+  if (!edges) return undefined;
+  const sides = (['top', 'right', 'bottom', 'left'] as const).flatMap((side) => {
+    const edge = edges[side];
+    return edge ? [[side, { style: edgeStyles[edge.style], color: edge.colour }] as const] : [];
+  });
+  return Object.fromEntries(sides);
+}
+
+export function markStyle(mark: ConditionModel['mark']): Style {
+  const { colour, fill, bold, italic } = marks[mark];
+  return { textColor: colour, fillColor: fill, ...(bold && { bold }), ...(italic && { italic }) };
+}
+
+/** The engine's notation of a format; nothing where the value itself decides. */
+export const formatOf = (format: FormatId): string | undefined =>
+  format === 'general' ? undefined : numberFormats[format];

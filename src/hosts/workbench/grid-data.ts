@@ -1,6 +1,6 @@
 import { DEFAULT_LOCALE, helpers, type WorkbookData } from '@odoo/o-spreadsheet';
+import { areaAddress, cellAddress, fullAddress } from '../../plan/addresses';
 import type {
-  Area,
   CellModel,
   ChartModel,
   NameModel,
@@ -9,7 +9,7 @@ import type {
   WorkbookModel,
 } from '../../plan/model';
 import { engineFormula } from './engine-formula';
-import { markStyle, numberFormat, styleOf } from './cell-styles';
+import { borderOf, formatOf, markStyle, styleOf } from './cell-styles';
 
 type SheetData = WorkbookData['sheets'][number];
 type Criterion = SheetData['dataValidationRules'][number]['criterion'];
@@ -41,19 +41,6 @@ class Palette<T> {
     return id;
   }
 }
-
-const quotedSheet = (name: string): string =>
-  /^[A-Za-z_]+$/.test(name) ? name : `'${name.replaceAll("'", "''")}'`;
-
-/** "B2:D9", or "B2" for one cell. */
-export function areaAddress({ row, column, rows, columns }: Area): string {
-  const from = helpers.toXC(column, row);
-  const to = helpers.toXC(column + columns - 1, row + rows - 1);
-  return from === to ? from : `${from}:${to}`;
-}
-
-const fullAddress = (sheet: string, area: Area): string =>
-  `${quotedSheet(sheet)}!${areaAddress(area)}`;
 
 const isTakenForMore = (text: string): boolean =>
   /^[=']|^\s*(?:true|false)\s*$/i.test(text) ||
@@ -142,6 +129,7 @@ function chartFigure(chart: ChartModel, id: string, sheet: SheetModel): FigureDa
 export function gridFrom(model: WorkbookModel): Partial<WorkbookData> {
   const styles = new Palette<WorkbookData['styles'][number]>();
   const formats = new Palette<string>();
+  const borders = new Palette<WorkbookData['borders'][number]>();
 
   const sheetData = (sheet: SheetModel, index: number): SheetData => {
     const data: SheetData = {
@@ -167,7 +155,7 @@ export function gridFrom(model: WorkbookModel): Partial<WorkbookData> {
           type: 'CellIsRule',
           operator: 'customFormula',
           values: [`=${condition.formula}`],
-          style: markStyle[condition.mark],
+          style: markStyle(condition.mark),
         },
       })),
       dataValidationRules: sheet.validations.map((validation, i) => ({
@@ -184,11 +172,13 @@ export function gridFrom(model: WorkbookModel): Partial<WorkbookData> {
     sheet.rows.forEach((row, r) =>
       row.forEach((cell, c) => {
         if (!cell) return;
-        const address = helpers.toXC(c, r);
+        const address = cellAddress(r, c);
         const content = contentOf(cell);
         if (content !== undefined) data.cells[address] = content;
-        data.styles[address] = styles.idOf(styleOf[cell.look]);
-        const format = numberFormat[cell.format ?? 'general'];
+        data.styles[address] = styles.idOf(styleOf(cell.look));
+        const border = borderOf(cell.look);
+        if (border) data.borders[address] = borders.idOf(border);
+        const format = formatOf(cell.format ?? 'general');
         if (format !== undefined) data.formats[address] = formats.idOf(format);
       }),
     );
@@ -200,6 +190,7 @@ export function gridFrom(model: WorkbookModel): Partial<WorkbookData> {
     sheets: model.sheets.map(sheetData),
     styles: styles.entries,
     formats: formats.entries,
+    borders: borders.entries,
     namedRanges: Object.fromEntries(
       model.names.map(({ name, sheet, area }) => [name, fullAddress(sheet, area)]),
     ),

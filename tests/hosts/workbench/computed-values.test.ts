@@ -81,6 +81,6 @@ describe('computed values of a plan', () => {
   it('carries frozen rows and names to the grid', () => {
     const data = gridFrom(book);
     expect(data.sheets?.[0]?.panes).toEqual({ xSplit: 0, ySplit: 1 });
-    expect(data.namedRanges).toEqual({ Tank_volume: "'Water log'!A3" });
+    expect(data.namedRanges).toEqual({ Tank_volume: "'Water log'!$A$3" });
   });
 });
