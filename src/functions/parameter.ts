@@ -63,15 +63,17 @@ const withUnit = (value: number, unit: UnitId): string =>
 function rangeWords(range: NumberRange, unit: UnitId): string {
   const { min, above, max, below } = range;
   const whole = range.whole ? 'a whole number, ' : '';
+  // The usual slip is 85 for 85 %.
+  const shareWords = unit === 'share' ? `, such as ${unitFact(unit).example}` : '';
   if (min !== undefined && max !== undefined) {
-    return `${whole}between ${min} and ${withUnit(max, unit)}`;
+    return `${whole}between ${min} and ${withUnit(max, unit)}${shareWords}`;
   }
   const parts: string[] = [];
   if (min !== undefined) parts.push(`at least ${withUnit(min, unit)}`);
   if (above !== undefined) parts.push(`more than ${withUnit(above, unit)}`);
   if (max !== undefined) parts.push(`at most ${withUnit(max, unit)}`);
   if (below !== undefined) parts.push(`less than ${withUnit(below, unit)}`);
-  return whole + parts.join(' and ');
+  return whole + parts.join(' and ') + shareWords;
 }
 
 const shown = (cell: unknown): string =>

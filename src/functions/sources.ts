@@ -17,3 +17,12 @@ export const bell2007: Source = {
   where: 'linear form in temperature and salinity',
   standing: 'read',
 };
+
+/** FAO-56, by the equation or table that a card takes from it. */
+export const fao56 = (where: string): Source => ({
+  author: 'Allen, Pereira, Raes & Smith',
+  year: 1998,
+  title: 'Crop evapotranspiration, FAO Irrigation and Drainage Paper 56',
+  where,
+  standing: 'read',
+});

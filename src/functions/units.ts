@@ -57,6 +57,8 @@ const facts = {
   m3: { formula: 'm^3', measures: 'a volume', example: '"5000 ft3"' },
   'L/h': { formula: 'litre/hour', measures: 'a flow', example: '"500 gph"', spellings: flow },
   'm3/h': { formula: 'm^3/hour', measures: 'a flow', example: '"800 cfm"', spellings: flow },
+  'L/day': { formula: 'litre/day', measures: 'a volume a day', example: '"50 gal/day"' },
+  'kg/h': { formula: 'kg/hour', measures: 'a weight an hour', example: '"5 lb/hour"' },
   m2: { formula: 'm^2', measures: 'an area', example: '"320 ft2"', spellings: area },
   'm2/m3': { formula: 'm^2/m^3', measures: 'a surface in a volume', example: '300' },
   m: { formula: 'm', measures: 'a length', example: '"12 ft"' },
@@ -106,7 +108,18 @@ const facts = {
   },
   W: { formula: 'W', measures: 'a power', example: '"0.5 hp"' },
   kWh: { formula: 'kWh', measures: 'an amount of energy', example: '12' },
-  'W/m2/K': { formula: 'W/(m^2 K)', measures: 'a heat loss rate', example: '6.2' },
+  // 1 Btu (IT) = 1055.05585262 J, 1 ft = 0.3048 m, 1 degF = 5/9 K.
+  'W/m2/K': {
+    formula: 'W/(m^2 K)',
+    measures: 'a heat loss rate',
+    example: '6.2 or "1.1 Btu/h/ft2/degF"',
+    spellings: {
+      'btu/h/ft2/degf': [5.678263341, ''],
+      'btu/h/ft2/f': [5.678263341, ''],
+      'btu/hr/ft2/f': [5.678263341, ''],
+      'btu/hr/ft2/degf': [5.678263341, ''],
+    },
+  },
   kPa: { formula: 'kPa', measures: 'a pressure', example: '"12 mbar"' },
   'MJ/m2/day': { formula: 'MJ/(m^2 day)', measures: 'an amount of sunshine', example: '18' },
   'g/m2/day TAN': { formula: 'g/(m^2 day)', measures: 'a nitrification rate', example: '0.45' },
