@@ -1,0 +1,178 @@
+import { areaAddress, cellAddress } from '../../plan/addresses';
+import type { Area, SheetModel, ValidationModel } from '../../plan/model';
+import { typedCell } from './cell-text';
+import { writeChart } from './chart-writer';
+import { applyGround, applyLook, applyMark, formatCode, type Shape, shapes } from './look-writer';
+import { rectanglesByKey } from './rectangles';
+
+/** What newer Excel versions add. */
+export interface Abilities {
+  /** Notes on cells (ExcelApi 1.18). */
+  readonly notes: boolean;
+}
+
+// Excel takes a list of areas as text of at most 8192 characters.
+const LONGEST_ADDRESS = 4000;
+
+function* addressLists(areas: readonly Area[]): Generator<string> {
+  let list = '';
+  for (const area of areas) {
+    const address = areaAddress(area);
+    if (list.length + address.length > LONGEST_ADDRESS) {
+      yield list;
+      list = '';
+    }
+    list += list ? `,${address}` : address;
+  }
+  if (list) yield list;
+}
+
+/** Areas by whether they have inner edges: Excel refuses to draw those that a range has not. */
+function byShape(areas: readonly Area[]): Map<Shape, Area[]> {
+  const groups = new Map<Shape, Area[]>();
+  for (const area of areas) {
+    const shape = shapes.find(
+      (one) => one.tall === area.rows > 1 && one.wide === area.columns > 1,
+    ) as Shape;
+    groups.set(shape, [...(groups.get(shape) ?? []), area]);
+  }
+  return groups;
+}
+
+const rangeOf = (sheet: Excel.Worksheet, area: Area): Excel.Range =>
+  sheet.getRangeByIndexes(area.row, area.column, area.rows, area.columns);
+
+/** Characters of the standard font to points, with the cell's own margin of 5 pixels. */
+const widthInPoints = (characters: number): number => (characters * 7 + 5) * 0.75;
+
+function writeWidths(sheet: Excel.Worksheet, widths: readonly number[]): void {
+  for (let from = 0; from < widths.length;) {
+    let to = from + 1;
+    while (widths[to] === widths[from]) to++;
+    const columns = sheet.getRangeByIndexes(0, from, 1, to - from).getEntireColumn();
+    columns.format.columnWidth = widthInPoints(widths[from] as number);
+    from = to;
+  }
+}
+
+function between(
+  min: number | undefined,
+  max: number | undefined,
+): Excel.BasicDataValidation | undefined {
+  if (min !== undefined && max !== undefined) {
+    return { formula1: min, formula2: max, operator: 'Between' };
+  }
+  if (min !== undefined) return { formula1: min, operator: 'GreaterThanOrEqualTo' };
+  if (max !== undefined) return { formula1: max, operator: 'LessThanOrEqualTo' };
+  return undefined;
+}
+
+function validationRule({ rule }: ValidationModel): Excel.DataValidationRule | undefined {
+  switch (rule.kind) {
+    case 'list':
+      return { list: { inCellDropDown: true, source: `=${rule.name}` } };
+    case 'words':
+      return { list: { inCellDropDown: true, source: rule.words.join(',') } };
+    case 'date':
+      return { date: { formula1: '1900-03-01', operator: 'GreaterThanOrEqualTo' } };
+    default: {
+      // Without bounds any number will do; Excel wants bounds, so these are its own.
+      const bounds = between(rule.min, rule.max) ?? between(-9.99e307, 9.99e307);
+      return bounds && (rule.kind === 'whole' ? { wholeNumber: bounds } : { decimal: bounds });
+    }
+  }
+}
+
+function writeRules(sheet: Excel.Worksheet, model: SheetModel): void {
+  for (const validation of model.validations) {
+    const rule = validationRule(validation);
+    if (!rule) continue;
+    const { dataValidation } = rangeOf(sheet, validation.area);
+    dataValidation.rule = rule;
+    dataValidation.errorAlert = {
+      showAlert: true,
+      style: 'Stop',
+      title: 'Not possible here',
+      message: validation.message.slice(0, 255),
+    };
+  }
+  for (const condition of model.conditions) {
+    const added = rangeOf(sheet, condition.area).conditionalFormats.add('Custom');
+    added.custom.rule.formula = `=${condition.formula}`;
+    applyMark(added.custom.format, condition.mark);
+  }
+}
+
+function writePage(sheet: Excel.Worksheet, { frozen, print, columnWidths }: SheetModel): void {
+  if (frozen.rows > 0 && frozen.columns > 0) {
+    sheet.freezePanes.freezeAt(sheet.getRangeByIndexes(0, 0, frozen.rows, frozen.columns));
+  } else if (frozen.rows > 0) sheet.freezePanes.freezeRows(frozen.rows);
+  else if (frozen.columns > 0) sheet.freezePanes.freezeColumns(frozen.columns);
+  const page = sheet.pageLayout;
+  page.orientation = print.landscape ? 'Landscape' : 'Portrait';
+  page.zoom = { horizontalFitToPages: 1, verticalFitToPages: 0 };
+  if (print.headRows > 0) page.setPrintTitleRows(`$1:$${print.headRows}`);
+  sheet.showGridlines = false;
+  writeWidths(sheet, columnWidths);
+}
+
+export const columnCount = (model: SheetModel): number =>
+  Math.max(1, ...model.rows.map((row) => row.length));
+
+/** Queues the values and formulas of a sheet as one block. */
+export function writeCells(sheet: Excel.Worksheet, model: SheetModel): void {
+  if (model.rows.length === 0) return;
+  const columns = Array.from({ length: columnCount(model) }, (_, column) => column);
+  sheet.getRangeByIndexes(0, 0, model.rows.length, columns.length).formulas = model.rows.map(
+    (row) => columns.map((column) => typedCell(row[column])),
+  );
+}
+
+/** Queues everything else of a sheet whose cells are written; `sheetNamed` finds the others for charts. */
+export function writeSheet(
+  sheet: Excel.Worksheet,
+  model: SheetModel,
+  sheetNamed: (name: string) => Excel.Worksheet,
+  abilities: Abilities,
+): void {
+  const rows = model.rows.length;
+  const columns = columnCount(model);
+  const cell = (row: number, column: number) => model.rows[row]?.[column];
+  writePage(sheet, model);
+  applyGround(sheet.getRange().format);
+  for (const [look, areas] of rectanglesByKey(rows, columns, (r, c) => cell(r, c)?.look)) {
+    for (const [shape, alike] of byShape(areas)) {
+      for (const list of addressLists(alike)) applyLook(sheet.getRanges(list).format, look, shape);
+    }
+  }
+  for (const area of model.merges) {
+    const merged = rangeOf(sheet, area);
+    merged.merge(false);
+    merged.format.wrapText = true;
+  }
+  const formats = rectanglesByKey(rows, columns, (r, c) => cell(r, c)?.format);
+  for (const [format, areas] of formats) {
+    if (format === 'general') continue;
+    for (const area of areas) {
+      // One text for a whole range is taken for each of its cells.
+      rangeOf(sheet, area).numberFormat = formatCode(format) as unknown as string[][];
+    }
+  }
+  for (const table of model.tables) {
+    const made = sheet.tables.add(rangeOf(sheet, table.area), true);
+    made.name = table.name;
+    made.style = 'TableStyleLight1';
+    made.showFilterButton = false;
+    made.showBandedRows = false;
+  }
+  writeRules(sheet, model);
+  for (const chart of model.charts) {
+    writeChart(sheet, chart, (name, area) => rangeOf(sheetNamed(name), area));
+  }
+  if (!abilities.notes) return;
+  model.rows.forEach((row, r) =>
+    row.forEach((one, c) => {
+      if (one?.note) sheet.notes.add(cellAddress(r, c), one.note);
+    }),
+  );
+}
