@@ -1,4 +1,5 @@
 import { columnLetters } from '../functions/cell-address';
+import { areaAddress, cellAddress } from '../plan/addresses';
 
 /** Cell addresses as numbers, rows and columns from 0. */
 export interface Place {
@@ -11,14 +12,16 @@ export interface Block extends Place {
 }
 
 export { columnLetters };
-export const addressOf = ({ row, column }: Place): string => `${columnLetters(column)}${row + 1}`;
+export const addressOf = ({ row, column }: Place): string => cellAddress(row, column);
 
 export const columnNumber = (letters: string): number =>
   [...letters.toUpperCase()].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
 
 /** "B5" or "B5:D9" (dollars ignored) as a block; undefined where it is neither. */
 export function blockOf(reference: string): Block | undefined {
-  const match = /^\$?([A-Za-z]{1,3})\$?(\d{1,7})(?::\$?([A-Za-z]{1,3})\$?(\d{1,7}))?$/.exec(reference);
+  const match = /^\$?([A-Za-z]{1,3})\$?(\d{1,7})(?::\$?([A-Za-z]{1,3})\$?(\d{1,7}))?$/.exec(
+    reference,
+  );
   if (!match) return undefined;
   const row = Number(match[2]) - 1;
   const column = columnNumber(match[1] ?? '');
@@ -32,13 +35,12 @@ export function blockOf(reference: string): Block | undefined {
   };
 }
 
-export const referenceOf = (block: Block): string =>
-  block.rows === 1 && block.columns === 1
-    ? addressOf(block)
-    : `${addressOf(block)}:${addressOf({ row: block.row + block.rows - 1, column: block.column + block.columns - 1 })}`;
+export const referenceOf = (block: Block): string => areaAddress(block);
 
 /** A sheet name as it stands in a formula, in quotes where it needs them. */
 export const sheetInFormula = (name: string): string =>
-  /^[\p{L}_][\p{L}\d_.]*$/u.test(name) && !/^[A-Za-z]{1,3}\d+$/.test(name) && !/^r\d*c\d*$/i.test(name)
+  /^[\p{L}_][\p{L}\d_.]*$/u.test(name) &&
+  !/^[A-Za-z]{1,3}\d+$/.test(name) &&
+  !/^r\d*c\d*$/i.test(name)
     ? name
     : `'${name.replaceAll("'", "''")}'`;

@@ -1,6 +1,7 @@
 import { tokenize, type Token } from '@borgar/fx';
 import type { Card } from '../functions/card';
 import { cards, NAMESPACE } from '../functions/list';
+import { storedName } from '../functions/stored-name';
 
 /** One call of a GILL function inside a formula text. */
 export interface GillCall {
@@ -13,19 +14,15 @@ export interface GillCall {
   readonly whole: boolean;
 }
 
-const storedName = (id: string): string => `_xldudf_${NAMESPACE}_${id.replaceAll('.', '_')}`;
 const spellings = new Map<string, Card>();
 for (const card of cards) {
   const displayed = `${NAMESPACE}.${card.id}`.toUpperCase();
   spellings.set(displayed, card);
-  spellings.set(`_XLDUDF_${displayed.replaceAll('.', '_')}`, card);
+  spellings.set(storedName(card.id).toUpperCase(), card);
   // What some programs make of it on their way: kept so that a repair finds it.
   spellings.set(`_XLUDF.${displayed}`, card);
   spellings.set(`_XLFN.${displayed}`, card);
 }
-
-/** The name under which Excel stores a function in a file. */
-export const storedFunctionName = (card: Card): string => storedName(card.id);
 
 /** The card behind a function name in any of its spellings. */
 export const cardOfFunction = (name: string): Card | undefined =>
@@ -45,7 +42,11 @@ function prefixStart(tokens: readonly Token[], at: number): number {
     i -= 2;
     const closer = tokens[i]?.value ?? '';
     const opener = closer.endsWith("'") ? "'" : closer === ']' ? '[' : undefined;
-    while (opener && i > 0 && (tokens[i]?.value === opener || !tokens[i]?.value.startsWith(opener))) {
+    while (
+      opener &&
+      i > 0 &&
+      (tokens[i]?.value === opener || !tokens[i]?.value.startsWith(opener))
+    ) {
       if (tokens[i]?.value === '[') break;
       i -= 1;
     }
@@ -60,7 +61,10 @@ interface Span {
 }
 
 /** Token spans of the arguments of the call whose bracket opens at `open`; undefined where it never closes. */
-function argumentSpans(tokens: readonly Token[], open: number): { args: Span[]; close: number } | undefined {
+function argumentSpans(
+  tokens: readonly Token[],
+  open: number,
+): { args: Span[]; close: number } | undefined {
   const args: Span[] = [];
   let depth = 0;
   let from = open + 1;
@@ -75,7 +79,8 @@ function argumentSpans(tokens: readonly Token[], open: number): { args: Span[]; 
     }
     if (depth === 0) {
       args.push({ from, to: i });
-      const blank = args.length === 1 && tokens.slice(from, i).every((t) => t.type === 'whitespace');
+      const blank =
+        args.length === 1 && tokens.slice(from, i).every((t) => t.type === 'whitespace');
       return { args: blank ? [] : args, close: i };
     }
   }

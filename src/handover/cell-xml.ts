@@ -5,7 +5,12 @@ import { escapeAttribute, escapeXml, type Splice } from './xml';
 /** What a cell is to hold from now on; a stored value it has stays. */
 export type NewContent =
   | { readonly kind: 'formula'; readonly text: string }
-  | { readonly kind: 'array'; readonly text: string; readonly reference: string; readonly cm: string }
+  | {
+      readonly kind: 'array';
+      readonly text: string;
+      readonly reference: string;
+      readonly cm: string;
+    }
   | { readonly kind: 'value' };
 
 function formulaElement(prefix: string, content: NewContent): string {

@@ -4,7 +4,8 @@ import { childNamed, childrenNamed, readXml, spliced } from './xml';
 
 const RELATIONSHIP =
   'http://schemas.openxmlformats.org/officeDocument/2006/relationships/sheetMetadata';
-const CONTENT_TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheetMetadata+xml';
+const CONTENT_TYPE =
+  'application/vnd.openxmlformats-officedocument.spreadsheetml.sheetMetadata+xml';
 const DYNAMIC_ARRAYS = 'XLDAPR';
 
 /** The part by which a file says that a formula is a dynamic array, as Excel itself writes it. */
@@ -36,7 +37,11 @@ export function addPart(
   writePart(parts, part, xml);
   const types = '[Content_Types].xml';
   const { prefix } = readXml(readPart(parts, types), types);
-  appendToRoot(parts, types, `<${prefix}Override PartName="/${part}" ContentType="${kind.contentType}"/>`);
+  appendToRoot(
+    parts,
+    types,
+    `<${prefix}Override PartName="/${part}" ContentType="${kind.contentType}"/>`,
+  );
   const taken = new Set(relationships(parts, workbook).map((one) => one.id));
   let n = taken.size + 1;
   while (taken.has(`rId${n}`)) n += 1;
@@ -55,7 +60,9 @@ export function addPart(
  * Undefined where the file has metadata of another kind only.
  */
 export function dynamicArrayMark(parts: Parts, workbook: string): string | undefined {
-  const part = relationships(parts, workbook).find((one) => one.type.endsWith('/sheetMetadata'))?.target;
+  const part = relationships(parts, workbook).find((one) =>
+    one.type.endsWith('/sheetMetadata'),
+  )?.target;
   if (!part || !parts.has(part)) {
     const folder = workbook.slice(0, workbook.lastIndexOf('/') + 1);
     addPart(parts, workbook, `${folder}metadata.xml`, METADATA, {

@@ -1,6 +1,13 @@
 import { mathjsConverter } from '../functions/unit-converter';
 import { useUnitConverter } from '../functions/units';
-import { addressOf, blockOf, referenceOf, sheetInFormula, type Block, type Place } from './addresses';
+import {
+  addressOf,
+  blockOf,
+  referenceOf,
+  sheetInFormula,
+  type Block,
+  type Place,
+} from './addresses';
 import { NoPlainForm } from './arguments';
 import { mayCallGill, rewriteCalls } from './calls';
 import { cellSplices, type NewContent } from './cell-xml';
@@ -64,7 +71,12 @@ function eachCell(area: Block, visit: (place: Place) => void): void {
 }
 
 /** Turns one cell's formula, and for a spill all the cells it fills. */
-function turnCell(work: SheetWork, cell: SheetCell, book: WorkbookParts, valuesOnly: boolean): Turned {
+function turnCell(
+  work: SheetWork,
+  cell: SheetCell,
+  book: WorkbookParts,
+  valuesOnly: boolean,
+): Turned {
   const formula = cell.formula ?? '';
   const area = areaOf(cell);
   const report = { sheet: work.name, where: addressOf(cell), was: `=${displayed(formula)}` };
@@ -80,7 +92,11 @@ function turnCell(work: SheetWork, cell: SheetCell, book: WorkbookParts, valuesO
       });
       for (const [address, content] of plain) work.contents.set(address, content);
       const first = plain.get(addressOf(cell))?.content;
-      return { ...report, became: 'formula', now: `=${first?.kind === 'formula' ? first.text : ''}` };
+      return {
+        ...report,
+        became: 'formula',
+        now: `=${first?.kind === 'formula' ? first.text : ''}`,
+      };
     } catch (problem) {
       if (!(problem instanceof NoPlainForm)) throw problem;
       why = problem.message;
@@ -89,7 +105,11 @@ function turnCell(work: SheetWork, cell: SheetCell, book: WorkbookParts, valuesO
   if (cell.value === undefined) {
     return { ...report, became: 'left', why: `${why}, and the file holds no value for it` };
   }
-  work.contents.set(addressOf(cell), { row: cell.row, column: cell.column, content: { kind: 'value' } });
+  work.contents.set(addressOf(cell), {
+    row: cell.row,
+    column: cell.column,
+    content: { kind: 'value' },
+  });
   return { ...report, became: 'value', why };
 }
 
@@ -149,7 +169,11 @@ function replaceAnchors(work: SheetWork, areas: ReadonlyMap<string, Block>): voi
       if (before === undefined || planned?.content.kind === 'value') continue;
       const text = withoutAnchors(before, areaAt);
       if (text !== before) {
-        work.contents.set(address, { row: cell.row, column: cell.column, content: { kind: 'formula', text } });
+        work.contents.set(address, {
+          row: cell.row,
+          column: cell.column,
+          content: { kind: 'formula', text },
+        });
       }
     }
   }
@@ -159,10 +183,12 @@ function writeTables(parts: Parts, book: WorkbookParts, turned: Turned[]): void 
   for (const table of book.tables) {
     const xml = readPart(parts, table.part);
     if (!mayCallGill(xml)) continue;
-    const elements = descendants(readXml(xml, table.part), 'calculatedColumnFormula').map((element) => ({
-      element,
-      label: `the column formula of the table ${table.name}`,
-    }));
+    const elements = descendants(readXml(xml, table.part), 'calculatedColumnFormula').map(
+      (element) => ({
+        element,
+        label: `the column formula of the table ${table.name}`,
+      }),
+    );
     const splices = turnTexts(xml, elements, table.sheet, book, turned);
     if (splices.length > 0) writePart(parts, table.part, spliced(xml, splices));
   }
@@ -213,7 +239,15 @@ export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}):
   if (nameSplices.length > 0) writePart(parts, book.part, spliced(book.xml, nameSplices));
 
   const notes: string[] = [];
-  const tables = addLookupTables(parts, turned.flatMap((one) => one.now ?? []), works);
+  const plainTexts = [
+    ...turned.flatMap((one) => one.now ?? []),
+    ...works.flatMap((work) =>
+      [...work.contents.values()].flatMap(({ content }) =>
+        content.kind === 'formula' ? content.text : [],
+      ),
+    ),
+  ];
+  const tables = addLookupTables(parts, plainTexts);
   if (tables) notes.push(tables);
   if (turned.length > 0) removeCalculationOrder(parts);
   removeAddInParts(parts);
@@ -231,7 +265,8 @@ function releaseShared(work: SheetWork): void {
   for (const row of work.cells.rows) {
     for (const cell of row.cells) {
       const index = cell.element.children.find((c) => c.name === 'f')?.attributes['si'];
-      if (cell.shared && index !== undefined && work.contents.has(addressOf(cell))) touched.add(index);
+      if (cell.shared && index !== undefined && work.contents.has(addressOf(cell)))
+        touched.add(index);
     }
   }
   if (touched.size === 0) return;
@@ -239,7 +274,8 @@ function releaseShared(work: SheetWork): void {
     for (const cell of row.cells) {
       const index = cell.element.children.find((c) => c.name === 'f')?.attributes['si'];
       const address = addressOf(cell);
-      if (!cell.shared || index === undefined || !touched.has(index) || work.contents.has(address)) continue;
+      if (!cell.shared || index === undefined || !touched.has(index) || work.contents.has(address))
+        continue;
       if (cell.formula === undefined) continue;
       work.contents.set(address, {
         row: cell.row,

@@ -44,7 +44,11 @@ export function openPackage(bytes: Uint8Array): Parts {
             'The file unpacks to more than a workbook of records can be; it was not opened.',
           );
         }
-        if (part.size > 0 && part.originalSize / part.size > MOST_EXPANSION && part.originalSize > 1e7) {
+        if (
+          part.size > 0 &&
+          part.originalSize / part.size > MOST_EXPANSION &&
+          part.originalSize > 1e7
+        ) {
           throw new UnreadableFile(
             'A part of the file expands beyond reason, as files do that are made to fill the memory; it was not opened.',
           );
@@ -81,7 +85,9 @@ export function readPart(parts: Parts, name: string): string {
     throw new UnreadableFile(`The file is damaged: its part ${name} is not written as text.`);
   }
   if (/<!DOCTYPE/i.test(xml)) {
-    throw new UnreadableFile(`The part ${name} declares entities of its own, which no workbook needs; it was not opened.`);
+    throw new UnreadableFile(
+      `The part ${name} declares entities of its own, which no workbook needs; it was not opened.`,
+    );
   }
   return xml;
 }

@@ -20,10 +20,13 @@ export function plainText(formula: string, area: Block, at: Place, book: Workboo
   try {
     text = rewriteCalls(formula, (call) => {
       if (call.args.length > call.card.parameters.length) {
-        throw new NoPlainForm(`it has ${call.args.length} arguments, ${call.card.parameters.length} at most are right`);
+        throw new NoPlainForm(
+          `it has ${call.args.length} arguments, ${call.card.parameters.length} at most are right`,
+        );
       }
       if (call.card.columns) {
-        if (!call.whole) throw new NoPlainForm('it fills several cells and stands inside another formula');
+        if (!call.whole)
+          throw new NoPlainForm('it fills several cells and stands inside another formula');
         if (column >= call.card.columns.length) {
           throw new NoPlainForm('it fills more columns than the function has');
         }
@@ -39,7 +42,8 @@ export function plainText(formula: string, area: Block, at: Place, book: Workboo
     if (problem instanceof GillError) throw new NoPlainForm(problem.message);
     throw problem;
   }
-  if (text.length > LONGEST_FORMULA) throw new NoPlainForm('its plain form is longer than a cell can hold');
+  if (text.length > LONGEST_FORMULA)
+    throw new NoPlainForm('its plain form is longer than a cell can hold');
   return text;
 }
 
@@ -57,7 +61,11 @@ export function withoutAnchors(
   for (let i = 0; i < tokens.length; i++) {
     const token = tokens[i];
     const inside = tokens[i + 2]?.value ?? '';
-    if (token?.type === 'func' && /^(_xlfn\.)?ANCHORARRAY$/i.test(token.value) && tokens[i + 3]?.value === ')') {
+    if (
+      token?.type === 'func' &&
+      /^(_xlfn\.)?ANCHORARRAY$/i.test(token.value) &&
+      tokens[i + 3]?.value === ')'
+    ) {
       const range = areaAt(inside);
       if (range !== undefined) {
         out += range;

@@ -1,5 +1,6 @@
 import { addressOf, referenceOf, type Place } from './addresses';
-import { mayCallGill, rewriteCalls, storedFunctionName } from './calls';
+import { storedName } from '../functions/stored-name';
+import { mayCallGill, rewriteCalls } from './calls';
 import { cellSplices, type NewContent } from './cell-xml';
 import { dynamicArrayMark } from './dynamic-arrays';
 import { closePackage, openPackage, readPart, writePart } from './package';
@@ -16,9 +17,9 @@ export interface Repaired {
 }
 
 /** A formula with every GILL call under the name that Excel stores. */
-export const storedFormula = (formula: string): string =>
+export const boundFormula = (formula: string): string =>
   mayCallGill(formula)
-    ? rewriteCalls(formula, (call) => `${storedFunctionName(call.card)}(${call.args.join(',')})`)
+    ? rewriteCalls(formula, (call) => `${storedName(call.card.id)}(${call.args.join(',')})`)
     : formula;
 
 /**
@@ -37,7 +38,7 @@ export function repair(bytes: Uint8Array): { bytes: Uint8Array; repaired: readon
       for (const cell of row.cells) {
         const was = cell.formula;
         if (was === undefined) continue;
-        const now = storedFormula(was);
+        const now = boundFormula(was);
         if (now === was) continue;
         mark ??= dynamicArrayMark(parts, book.part) ?? '';
         const area = cell.area ?? { row: cell.row, column: cell.column, rows: 1, columns: 1 };
@@ -46,7 +47,12 @@ export function repair(bytes: Uint8Array): { bytes: Uint8Array; repaired: readon
           column: cell.column,
           content: { kind: 'array', text: now, reference: referenceOf(area), cm: mark },
         });
-        repaired.push({ sheet: sheet.name, where: addressOf(cell), was: `=${was}`, now: `=${now}` });
+        repaired.push({
+          sheet: sheet.name,
+          where: addressOf(cell),
+          was: `=${was}`,
+          now: `=${now}`,
+        });
       }
     }
     if (contents.size > 0) {

@@ -53,7 +53,8 @@ export function readSheetCells(xml: string, part: string): SheetCells {
       let formula = f?.text === '' ? undefined : f?.text;
       if (f && shared) {
         const index = f.attributes['si'] ?? '';
-        if (formula !== undefined) masters.set(index, { row: place.row, column: place.column, formula });
+        if (formula !== undefined)
+          masters.set(index, { row: place.row, column: place.column, formula });
         const master = masters.get(index);
         if (formula === undefined && master) formula = moved(master, place);
       }
@@ -77,4 +78,6 @@ export function readSheetCells(xml: string, part: string): SheetCells {
 
 /** A formula as it reads in another cell: relative references move along. */
 const moved = (master: SharedMaster, to: Place): string =>
-  String(translateFormulaToA1(translateFormulaToR1C1(master.formula, addressOf(master)), addressOf(to)));
+  String(
+    translateFormulaToA1(translateFormulaToR1C1(master.formula, addressOf(master)), addressOf(to)),
+  );

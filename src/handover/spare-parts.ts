@@ -20,13 +20,18 @@ function removePart(parts: Parts, holder: string, link: Relationship): void {
     (one) => one.attributes['PartName'] === `/${link.target}`,
   );
   if (entry) {
-    writePart(parts, CONTENT_TYPES, spliced(types, [{ start: entry.start, end: entry.end, text: '' }]));
+    writePart(
+      parts,
+      CONTENT_TYPES,
+      spliced(types, [{ start: entry.start, end: entry.end, text: '' }]),
+    );
   }
 }
 
 /** The stored order of calculation names cells that hold no formula any more; spreadsheets make it anew. */
 export function removeCalculationOrder(parts: Parts): void {
-  const main = relationships(parts, '').find((one) => one.type.endsWith('/officeDocument'))?.target ?? '';
+  const main =
+    relationships(parts, '').find((one) => one.type.endsWith('/officeDocument'))?.target ?? '';
   for (const link of relationships(parts, main)) {
     if (link.type.endsWith('/calcChain')) removePart(parts, main, link);
   }

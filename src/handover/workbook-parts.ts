@@ -110,7 +110,9 @@ export function readWorkbookParts(parts: Parts): WorkbookParts {
     // Chart sheets and the like hold no cells.
     if (!link.type.endsWith('/worksheet')) return [];
     if (!parts.has(link.target)) {
-      throw new UnreadableFile(`The file is damaged: the sheet "${element.attributes['name']}" is missing.`);
+      throw new UnreadableFile(
+        `The file is damaged: the sheet "${element.attributes['name']}" is missing.`,
+      );
     }
     return [{ name: element.attributes['name'] ?? '', part: link.target }];
   });

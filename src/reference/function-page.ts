@@ -21,7 +21,9 @@ const sourceItem = (source: Source): string =>
 
 /** A call as it is typed, left-out arguments at the end dropped. */
 export function callText(card: Card, args: Example['args']): string {
-  const texts = args.map((arg) => (arg === null ? '' : typeof arg === 'string' ? quoted(arg) : String(arg)));
+  const texts = args.map((arg) =>
+    arg === null ? '' : typeof arg === 'string' ? quoted(arg) : String(arg),
+  );
   while (texts.at(-1) === '') texts.pop();
   return `=GILL.${card.id}(${texts.join(', ')})`;
 }
@@ -54,7 +56,13 @@ function plainText(card: Card): string {
     parameter.optional ? undefined : `${columnLetters(i)}2`,
   );
   return card.columns
-    ? plainSpillFormula(card, args, 1, card.columns.length - 1, (r, c) => `${columnLetters(8 + c)}${r + 2}`)
+    ? plainSpillFormula(
+        card,
+        args,
+        1,
+        card.columns.length - 1,
+        (r, c) => `${columnLetters(8 + c)}${r + 2}`,
+      )
     : plainFormula(card, args);
 }
 

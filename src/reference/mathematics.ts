@@ -28,7 +28,10 @@ export function formulaMathml(formula: string): string {
     .map((one) => one.trim())
     .filter(Boolean)
     .map((one) => {
-      const tex = one.split(/(?<![<>=!])=(?!=)/).map(sideTex).join(' = ');
+      const tex = one
+        .split(/(?<![<>=!])=(?!=)/)
+        .map(sideTex)
+        .join(' = ');
       return `<p class="formula">${temml.renderToString(tex, { displayMode: true, throwOnError: true })}</p>`;
     })
     .join('\n');
