@@ -25,3 +25,11 @@ export function ammoniumPka(water: number, salinity: number): number {
 /** Share of TAN that is un-ionised, 0 to 1. */
 export const unionisedShare = (ph: number, water: number, salinity: number): number =>
   1 / (1 + 10 ** (ammoniumPka(water, salinity) - ph));
+
+/** mg/L TAN at which un-ionised ammonia reaches `limit` mg/L. */
+export const ammoniaCeiling = (
+  limit: number,
+  ph: number,
+  water: number,
+  salinity: number,
+): number => limit / unionisedShare(ph, water, salinity);

@@ -1,0 +1,45 @@
+/**
+ * What a day's feed puts into the water and takes out of it. Feed in g/day; results in g/day.
+ */
+import { GRAMS_PER_EQUIVALENT_CACO3, molarMass } from './molar-mass';
+
+/**
+ * TAN, as N, for each gram of protein fed: 0.16 nitrogen in protein x 0.80 assimilated x 0.80 of that
+ * excreted x 0.90 excreted as ammonia, printed as 0.092 (Timmons & Ebeling, Recirculating Aquaculture).
+ */
+export const TAN_PER_PROTEIN = 0.092;
+
+/** Protein of a feed for fish that eat everything, FAO 589 ch. 8: its area ratios assume 32 %. */
+export const USUAL_PROTEIN = 0.32;
+
+/**
+ * g O2 for each g of feed, fish and nitrifiers together. Usual practice: 0.35 for the fish (0.25 to 0.40)
+ * and 0.13 for nitrifying the ammonia of a 32 % feed, rounded up. Solids left in the water add 0.1 to 0.25;
+ * burning all of the feed would take 1.25 (Boyd), which no tank reaches while its solids are removed.
+ */
+export const OXYGEN_PER_FEED = 0.5;
+
+/** g CO2 given off for each g O2 used when as many molecules come out as go in. */
+export const CO2_PER_OXYGEN = 1.375;
+
+/** g CO2 for each g of feed, at that rate and the usual oxygen use. */
+export const CO2_PER_FEED = CO2_PER_OXYGEN * OXYGEN_PER_FEED;
+
+/** g dry solids for each g of feed: usual practice, 0.2 to 0.3. */
+export const SOLIDS_PER_FEED = 0.25;
+
+/**
+ * g CaCO3 of alkalinity used up in nitrifying 1 g TAN: two equivalents a mole, 7.14. What nitrifiers build
+ * into themselves would lower it by about 1 % (7.05); the larger figure errs towards enough base.
+ */
+export const ALKALINITY_PER_TAN = (2 * GRAMS_PER_EQUIVALENT_CACO3) / molarMass('N');
+
+/** `protein` as a fraction of the feed. */
+export const tanFromFeed = (feed: number, protein: number): number =>
+  feed * protein * TAN_PER_PROTEIN;
+
+/** Any load that goes with the feed: oxygen, carbon dioxide, solids. */
+export const loadFromFeed = (feed: number, perFeed: number): number => feed * perFeed;
+
+/** `tan` in g/day. */
+export const alkalinityUsed = (tan: number): number => tan * ALKALINITY_PER_TAN;
