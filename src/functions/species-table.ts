@@ -2,10 +2,10 @@ import {
   feedWeights,
   type FishFact,
   fishFacts,
-  sourceWords,
   species,
   type Species,
 } from '../core/tables/species';
+import { sourceWords } from '../core/tables/standing';
 import {
   type LookupColumn,
   lookupAlong,
@@ -62,3 +62,21 @@ export const plainFact = (fact: FishFact, name: string): string => lookupFact('F
 /** Formula for the table's feed rate of a species at a mean weight. */
 export const plainFeedRate = (name: string, weight: string): string =>
   lookupAlong('Fish', feedRates, name, weight);
+
+/** Formula for the sum of `factors` times the table's feed rates at a column of weights. */
+export const plainFeedRateSum = (name: string, weights: string, factors: string): string =>
+  lookupAlongSum('Fish', feedRates, name, weights, factors);
+
+/** Formula for the share of the full ration that a species takes at a water temperature. */
+export function plainAppetite(name: string, water: string): string {
+  const fact = (which: FishFact): string => plainFact(which, name);
+  const cold = `(${fact('best_low')}-${water})/(${fact('best_low')}-${fact('feed_low')})`;
+  const warm = `(${water}-${fact('best_high')})/(${fact('feed_high')}-${fact('best_high')})`;
+  return `(1-MIN(1,MAX(0,${cold},${warm}))^2)`;
+}
+
+/** Formula for the temperature that counts for growth; 0 where the fish do not feed. */
+export function plainGrowingTemperature(name: string, water: string): string {
+  const fact = (which: FishFact): string => plainFact(which, name);
+  return `IF(AND(${water}>${fact('feed_low')},${water}<${fact('feed_high')}),MIN(${water},${fact('best_high')}),0)`;
+}

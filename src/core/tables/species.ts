@@ -1,21 +1,11 @@
+import type { FactSource } from './standing';
+
 /**
  * Farmed fish: limits, best temperatures, densities, feed and growth figures, each with where it comes from.
  *
  * Rules that hold for every row (a test checks them):
  *   vital_low <= feed_low < best_low <= best_high < feed_high <= vital_high, and feed rates fall with weight.
  */
-export type Standing = 'read' | 'memory' | 'common practice' | 'derived';
-
-export interface FactSource {
-  readonly text: string;
-  /**
-   * `read` in the publication or a reprint; `derived` from read figures; `common practice`, usage of the
-   * trade; `memory`, recalled from a publication and not seen. The last two are shown to growers as
-   * usual practice, never as published figures.
-   */
-  readonly standing: Standing;
-}
-
 /** One figure and where it comes from. */
 export type Fact = readonly [value: number, source: FactSource];
 
@@ -309,10 +299,3 @@ export const species: readonly Species[] = [
     feedRates: [0.054, 0.038, 0.028, 0.021, 0.016, 0.012, 0.0096, 0.0076],
   },
 ];
-
-/** What a grower reads beside a figure: its publication, or that it is only usual practice. */
-export function sourceWords(source: FactSource): string {
-  if (source.standing === 'read') return source.text;
-  if (source.standing === 'derived') return `derived: ${source.text}`;
-  return 'usual practice, check with your supplier';
-}

@@ -1,0 +1,19 @@
+/**
+ * `read` in the publication or a reprint; `derived` from read figures; `common practice`, usage of the
+ * trade; `memory`, recalled from a publication and not seen. The last two are shown to growers as
+ * usual practice, never as published figures.
+ */
+export type Standing = 'read' | 'memory' | 'common practice' | 'derived';
+
+/** Where a figure of a table comes from, and how firmly it stands. */
+export interface FactSource {
+  readonly text: string;
+  readonly standing: Standing;
+}
+
+/** What a grower reads beside a figure: its publication, or that it is only usual practice. */
+export function sourceWords(source: FactSource): string {
+  if (source.standing === 'read') return source.text;
+  if (source.standing === 'derived') return `derived: ${source.text}`;
+  return 'usual practice, check with your supplier';
+}
