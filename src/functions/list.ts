@@ -1,8 +1,19 @@
 import { ammoniaCards } from './ammonia';
 import type { Card } from './card';
+import { feedCards } from './feed';
+import { fishFactCards, speciesListCards } from './fish-facts';
+import { growthCards } from './growth';
+import { stockCards } from './stock';
 
 /** Every function, in the order of the catalogue. */
-export const cards: readonly Card[] = [...ammoniaCards];
+export const cards: readonly Card[] = [
+  ...feedCards,
+  ...stockCards,
+  ...growthCards,
+  ...ammoniaCards,
+  ...fishFactCards,
+  ...speciesListCards,
+];
 
 const byId = new Map(cards.map((one) => [one.id, one]));
 

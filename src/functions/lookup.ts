@@ -179,3 +179,28 @@ export function lookupAlong(
     `INDEX(${prefix}_${fact},${lookupRow(prefix, name)},${left}${shift})`;
   return `(${at('')}+(${at('+1')}-${at('')})*(${inside}-${head('')})/(${head('+1')}-${head('')}))`;
 }
+
+/**
+ * Formula for the sum of `factors` times the matrix value at each of `x`; both are columns of values in one
+ * formula text ("{1;2;3}*2"). The straight lines are taken piece by piece, as clipped distances.
+ */
+export function lookupAlongSum(
+  prefix: string,
+  { fact, heads }: { fact: string; heads: { fact: string } },
+  name: string,
+  x: string,
+  factors: string,
+): string {
+  const along = `${prefix}_${heads.fact}`;
+  const block = `${prefix}_${fact}`;
+  const row = lookupRow(prefix, name);
+  const pieces = `(COLUMNS(${along})-1)`;
+  const headLeft = `INDEX(${along},1,1):INDEX(${along},1,COLUMNS(${along})-1)`;
+  const headRight = `INDEX(${along},1,2):INDEX(${along},1,COLUMNS(${along}))`;
+  const left = `INDEX(${block},${row},1):INDEX(${block},${row},COLUMNS(${along})-1)`;
+  const right = `INDEX(${block},${row},2):INDEX(${block},${row},COLUMNS(${along}))`;
+  const length = `((${headRight})-(${headLeft}))`;
+  const clipped = `(ABS(${x}-(${headLeft}))-ABS(${x}-(${headRight}))+${length})/2`;
+  const first = `INDEX(${block},${row},1)/${pieces}`;
+  return `SUMPRODUCT(${factors}*(${first}+((${right})-(${left}))/${length}*${clipped}))`;
+}

@@ -296,6 +296,13 @@ export function tableName<R>(
   };
 }
 
+type NameOrNumberOptions<R> = NumberRange &
+  Common & {
+    readonly unit?: UnitId;
+    readonly default?: string | number;
+    readonly of: (row: R) => number;
+  };
+
 /**
  * A name that stands for a number (a crop for its feed ratio), or that number itself.
  * `of` picks the number from the row, and throws where the table has none.
@@ -304,9 +311,20 @@ export function nameOrNumber<const N extends string, R>(
   name: N,
   meaning: string,
   book: NameBook<R>,
-  options: NumberRange &
-    Common & { unit?: UnitId; default?: string | number; of: (row: R) => number },
-): Parameter<N, number> {
+  options: NameOrNumberOptions<R> & { optional: true; default?: undefined },
+): Parameter<N, number | undefined>;
+export function nameOrNumber<const N extends string, R>(
+  name: N,
+  meaning: string,
+  book: NameBook<R>,
+  options: NameOrNumberOptions<R>,
+): Parameter<N, number>;
+export function nameOrNumber<R>(
+  name: string,
+  meaning: string,
+  book: NameBook<R>,
+  options: NameOrNumberOptions<R>,
+): Parameter<string, number> {
   const { unit = '', optional = false } = options;
   const takes = `the name of a ${book.what}, or a number ${rangeWords(options, unit)}`;
   const readNumber = checkedNumber(name, unit, options, takes);

@@ -128,10 +128,17 @@ export function plainSpillFormula(
   return guarded(card.plainCell(texts, row, column, address));
 }
 
-/** What an optional cell gives: itself where filled, otherwise what the card takes instead. */
-export const orElse = (given: string | undefined, otherwise: string): string =>
+/** One formula where an optional argument is given, another where it is left out or its cell is blank. */
+export const ifGiven = (given: string | undefined, then: string, otherwise: string): string =>
   given === undefined
     ? otherwise
     : NUMBER_LITERAL.test(given) || TEXT_LITERAL.test(given)
-      ? given
-      : `IF(${given}="",${otherwise},${given})`;
+      ? then
+      : `IF(${given}="",${otherwise},${then})`;
+
+/** What an optional cell gives: itself where filled, otherwise what the card takes instead. */
+export const orElse = (given: string | undefined, otherwise: string): string =>
+  ifGiven(given, given ?? '', otherwise);
+
+/** #NUM! in a plain form: where the card has no answer, so has a root of a negative number. */
+export const PLAIN_NO_ANSWER = 'SQRT(-1)';

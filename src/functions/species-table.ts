@@ -9,6 +9,7 @@ import { sourceWords } from '../core/tables/standing';
 import {
   type LookupColumn,
   lookupAlong,
+  lookupAlongSum,
   lookupFact,
   type LookupMatrix,
   lookupTable,

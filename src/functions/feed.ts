@@ -1,0 +1,141 @@
+import { feedConversion, feedRate } from '../core/feeding';
+import { card, type ValueCard } from './card';
+import { fish, species, waterIfKnown, weight } from './fish-parameters';
+import { fao589, goolishAdelman, haskell, plainArithmetic, speciesFigures } from './fish-sources';
+import { number, tableName } from './parameter';
+import { ifGiven, orElse } from './plain';
+import { plainAppetite, plainFeedRate, speciesTable } from './species-table';
+
+const namedSpecies = tableName('species', 'fish species', speciesTable.book, {});
+
+const practice =
+  'The rates are usual practice: check them with your feed supplier, and go by what the fish eat in the time you give them.';
+
+/** The rate at best temperature, slowed where a water temperature is given. */
+const plainRate = (name: string, grams: string, water: string | undefined): string =>
+  `${plainFeedRate(name, grams)}*${water === undefined ? '1' : ifGiven(water, plainAppetite(name, water), '1')}`;
+
+const rate = card({
+  id: 'FEED.RATE',
+  subject: 'Feed',
+  summary: 'Feed a day as a share of body weight, by species, fish weight and water temperature',
+  searchWords: ['ration', 'percent body weight', 'feeding table', 'feed chart'],
+  parameters: [namedSpecies, weight, waterIfKnown],
+  result: { kind: 'number', unit: 'share', meaning: 'feed a day as a share of body weight' },
+  method:
+    "The species' rate for the weight, read along straight lines between 1, 5, 20, 50, 100, 250, 500 and 1000 g (below and above them the end values). Away from the best temperatures it falls along a parabola, to nothing at the feeding limits.",
+  formula: 'rate = table(weight) * (1 - min(1, max(0, cold, warm))^2)',
+  sources: [speciesFigures, haskell, fao589, goolishAdelman],
+  validity:
+    'Fish in grow-out on a complete dry feed, from 1 g up. Fry are fed by eye; brood fish less.',
+  caution: practice,
+  examples: [
+    {
+      args: ['Nile tilapia', 180],
+      result: 0.0292,
+      says: 'Tilapia of 180 g in warm water: 2.92 % of their weight a day',
+    },
+    {
+      args: ['Nile tilapia', 180, 22],
+      result: 0.0219,
+      says: 'The same fish at 22 degC, half way down to where they stop feeding: three quarters of it',
+    },
+    {
+      args: ['Nile tilapia', 180, 17],
+      result: 0,
+      says: 'At 17 degC tilapia stop feeding (FAO Technical Paper 589): no feed',
+    },
+  ],
+  seeAlso: ['FEED.DAY', 'FACT.FISH'],
+  compute: feedRate,
+  plain: (a) => plainRate(a.species, a.weight, a.water),
+});
+
+const day = card({
+  id: 'FEED.DAY',
+  subject: 'Feed',
+  summary: 'Feed a day for a group of fish',
+  searchWords: ['ration', 'daily feed', 'how much to feed'],
+  parameters: [
+    fish,
+    weight,
+    species,
+    waterIfKnown,
+    number(
+      'rate',
+      'feed a day as a share of body weight, in place of the table; then species and water change nothing',
+      {
+        unit: 'share',
+        above: 0,
+        max: 0.5,
+        optional: true,
+        defaultText: "the species' rate for weight and water, as in FEED.RATE",
+      },
+    ),
+  ],
+  result: { kind: 'number', unit: 'g/day', meaning: 'feed for the whole group' },
+  method:
+    'Fish times mean weight times the feed rate of the species for that weight and water (FEED.RATE), or times your own rate.',
+  formula: 'feed = fish * weight * rate',
+  sources: [speciesFigures, haskell, fao589, goolishAdelman],
+  validity: 'As FEED.RATE: fish in grow-out on a complete dry feed, from 1 g up.',
+  caution: practice,
+  examples: [
+    {
+      args: [600, 180],
+      result: 3153.6,
+      says: '600 tilapia of 180 g in warm water: about 3.2 kg a day',
+    },
+    {
+      args: [100, 200, null, null, 0.01],
+      result: 200,
+      says: '20 kg of fish at 1 % a day, the worked example of FAO Technical Paper 589: 200 g a day',
+    },
+    {
+      args: [600, 180, 'rainbow trout', 9],
+      result: 1204.2,
+      says: 'Trout in water of 9 degC, half way between their feeding limit and their best',
+    },
+  ],
+  seeAlso: ['FEED.RATE', 'FEED.AREA', 'STOCK.FORECAST'],
+  compute: (fishCount, grams, kind, water, own) =>
+    fishCount * grams * (own ?? feedRate(kind, grams, water)),
+  plain: (a) => {
+    const table = plainRate(a.species, a.weight, a.water);
+    return `${a.fish}*${a.weight}*${orElse(a.rate, table)}`;
+  },
+});
+
+const conversion = card({
+  id: 'FEED.CONVERSION',
+  subject: 'Feed',
+  summary: 'Feed conversion ratio: feed given for each unit of weight gained',
+  searchWords: ['FCR', 'feed efficiency'],
+  parameters: [
+    number('feed', 'feed given over a time', { unit: 'kg', min: 0, max: 1e9 }),
+    number('gain', 'weight that the fish gained in that time, in the same unit', {
+      unit: 'kg',
+      above: 0,
+      max: 1e9,
+    }),
+  ],
+  result: { kind: 'number', unit: '', meaning: 'feed for each unit of gain' },
+  method:
+    'Feed divided by gain. The gain is harvest and stock at the end less stock at the beginning.',
+  formula: 'ratio = feed / gain',
+  sources: [{ ...fao589, where: 'chapter 7: conversion is feed over gain' }, plainArithmetic],
+  validity: 'Any time over which feed and fish were weighed and the fish gained.',
+  examples: [
+    { args: [34, 20], result: 1.7, says: '34 kg of feed for 20 kg of growth' },
+    {
+      args: ['75 lb', '50 lb'],
+      result: 1.5,
+      says: '75 lb of feed for 50 lb of growth: the ratio is the same in any unit',
+    },
+  ],
+  seeAlso: ['FEED.DAY', 'GROWTH.COEFFICIENT'],
+  compute: feedConversion,
+  plain: (a) => `${a.feed}/${a.gain}`,
+});
+
+export const feedCards: readonly ValueCard[] = [rate, day, conversion];

@@ -1,0 +1,56 @@
+import { nameOrNumber, number, tableName } from './parameter';
+import { speciesTable } from './species-table';
+
+/** Parameters that the fish cards share, so that one range and one wording serve them all. */
+export const MOST_GRAMS = 200000;
+export const MOST_FISH = 1e9;
+export const MOST_LITRES = 1e9;
+
+export const weight = number('weight', 'mean weight of a fish', {
+  unit: 'g',
+  above: 0,
+  max: MOST_GRAMS,
+});
+export const fish = number('fish', 'number of fish', { unit: 'fish', min: 0, max: MOST_FISH });
+export const volume = number('volume', 'water in the tank', {
+  unit: 'L',
+  above: 0,
+  max: MOST_LITRES,
+});
+export const species = tableName('species', 'fish species', speciesTable.book, {
+  default: 'Nile tilapia',
+});
+export const waterIfKnown = number('water', 'water temperature', {
+  unit: 'degC',
+  min: -2,
+  max: 50,
+  optional: true,
+  defaultText: 'a temperature at its best for the species',
+});
+export const coefficient = number(
+  'coefficient',
+  "thermal-unit growth coefficient, x1000 scale, from the farm's own records",
+  { above: 0, max: 10, optional: true, defaultText: "the species' coefficient" },
+);
+export const survival = number('survival', 'share of the fish that live, over the whole time', {
+  unit: 'share',
+  above: 0,
+  max: 1,
+});
+
+/** Safe in any tank with an air stone: what holds where neither fish nor aeration is named. */
+export const PLAIN_DENSITY = 20;
+
+export const density = nameOrNumber(
+  'density',
+  'weight of fish that the water may carry; a species stands for what it takes in an aerated commercial tank',
+  speciesTable.book,
+  {
+    unit: 'kg/m3',
+    above: 0,
+    max: 500,
+    default: PLAIN_DENSITY,
+    defaultText: '20 kg/m3, the level for simple aeration',
+    of: (row) => row.facts.density_aerated[0],
+  },
+);

@@ -1,0 +1,247 @@
+import { noAnswer, wrongValue } from '../core/errors';
+import { feedRate } from '../core/feeding';
+import { daysToGrow, growingTemperature, growthCoefficient, grownWeight } from '../core/growth';
+import type { Species } from '../core/tables/species';
+import { wholeUp } from '../core/whole';
+import { card, type SpillCard, spillCard, type ValueCard } from './card';
+import { water } from './common-parameters';
+import { coefficient, MOST_GRAMS, species, weight } from './fish-parameters';
+import { iwamaTautz, jobling, speciesFigures } from './fish-sources';
+import { number } from './parameter';
+import { orElse } from './plain';
+import { plainAppetite, plainFact, plainFeedRate, plainGrowingTemperature } from './species-table';
+
+/** Days over which growth may be reckoned: thirty years, longer than any farmed fish is kept. */
+const MOST_DAYS = 11000;
+const MOST_ROWS = 1000;
+
+const from = number('from', 'mean weight at the beginning', {
+  unit: 'g',
+  above: 0,
+  max: MOST_GRAMS,
+});
+const to = number('to', 'mean weight at the end', { unit: 'g', above: 0, max: MOST_GRAMS });
+const days = number('days', 'days of growth', { unit: 'day', min: 0, max: MOST_DAYS });
+
+const method =
+  "The cube root of the weight rises by coefficient / 1000 times temperature times days. The temperature counts up to the top of the species' best range; at or beyond its feeding limits there is no growth.";
+const validity =
+  'Fish in grow-out with enough feed and oxygen. A table coefficient is a starting point: your own records (GROWTH.COEFFICIENT) are better.';
+const sources = [iwamaTautz, jobling, speciesFigures] as const;
+
+/** The species' coefficient unless the farm has its own. */
+export const coefficientOf = (kind: Species, own: number | undefined): number =>
+  own ?? kind.facts.tgc[0];
+
+/** The temperature that counts for growth; a sentence where the fish do not feed. */
+export function temperatureThatGrows(kind: Species, degrees: number): number {
+  const counted = growingTemperature(kind, degrees);
+  if (counted > 0) return counted;
+  throw noAnswer(
+    `${kind.name} does not grow at ${degrees} degC; it feeds between ${kind.facts.feed_low[0]} and ${kind.facts.feed_high[0]} degC`,
+  );
+}
+
+interface GrowthTexts {
+  readonly water: string;
+  readonly species: string;
+  readonly coefficient: string | undefined;
+}
+
+/** Formula for the rise of the cube root of the weight in a day. */
+export const plainRise = (a: GrowthTexts): string =>
+  `${orElse(a.coefficient, plainFact('tgc', a.species))}/1000*${plainGrowingTemperature(a.species, a.water)}`;
+
+/** Formula for the weight after `dayCount` days. */
+export const plainGrown = (grams: string, dayCount: string, a: GrowthTexts): string =>
+  `(${grams}^(1/3)+${plainRise(a)}*${dayCount})^3`;
+
+const grown = card({
+  id: 'GROWTH.WEIGHT',
+  subject: 'Growth',
+  summary: 'Weight of a fish after so many days at a water temperature',
+  searchWords: ['TGC', 'thermal growth', 'how big', 'predict'],
+  parameters: [weight, days, water, species, coefficient],
+  result: { kind: 'number', unit: 'g', meaning: 'mean weight after the days' },
+  method,
+  formula: 'end = (weight^(1/3) + coefficient / 1000 * temperature * days)^3',
+  sources,
+  validity,
+  examples: [
+    {
+      args: [10, 200, 11, 'rainbow trout', 2.224],
+      result: 350,
+      tolerance: 0.5,
+      says: 'Fast trout: 10 g grow to 350 g in 200 days at 11 degC (worked example of an extension page on growth coefficients)',
+    },
+    {
+      args: [50, 168, 28],
+      result: 695.14,
+      tolerance: 0.01,
+      says: 'Tilapia fingerlings of 50 g after 24 weeks at 28 degC',
+    },
+    {
+      args: [50, 168, 16],
+      result: 50,
+      tolerance: 1e-9,
+      says: 'At 16 degC tilapia do not feed, so they do not grow',
+    },
+  ],
+  seeAlso: ['GROWTH.DAYS', 'GROWTH.COEFFICIENT', 'STOCK.FORECAST'],
+  compute: (start, dayCount, degrees, kind, own) =>
+    grownWeight(start, dayCount, growingTemperature(kind, degrees), coefficientOf(kind, own)),
+  plain: (a) => plainGrown(a.weight, a.days, a),
+});
+
+const howLong = card({
+  id: 'GROWTH.DAYS',
+  subject: 'Growth',
+  summary: 'Days that a fish takes to grow from one weight to another',
+  searchWords: ['TGC', 'time to harvest', 'how long'],
+  parameters: [from, to, water, species, coefficient],
+  result: { kind: 'number', unit: 'day', meaning: 'days of growth' },
+  method: `${method} Solved for the days.`,
+  formula: 'days = (to^(1/3) - from^(1/3)) / (coefficient / 1000 * temperature)',
+  sources,
+  validity,
+  examples: [
+    {
+      args: [10, 350, 11, 'rainbow trout', 2.224],
+      result: 200,
+      tolerance: 0.1,
+      says: 'The published trout again: 200 days from 10 g to 350 g at 11 degC',
+    },
+    {
+      args: [50, 600, 28],
+      result: 154.23,
+      tolerance: 0.01,
+      says: 'Tilapia from 50 g to 600 g at 28 degC: 22 weeks',
+    },
+  ],
+  seeAlso: ['GROWTH.WEIGHT', 'STOCK.ROTATION'],
+  compute: (start, end, degrees, kind, own) => {
+    if (end < start) throw wrongValue(`to must be at least from (${start} g); got ${end}`);
+    return daysToGrow(start, end, temperatureThatGrows(kind, degrees), coefficientOf(kind, own));
+  },
+  plain: (a) =>
+    `IF(${a.to}<${a.from},VALUE("to must be at least from"),(${a.to}^(1/3)-${a.from}^(1/3))/(${plainRise(a)}))`,
+});
+
+const ownCoefficient = card({
+  id: 'GROWTH.COEFFICIENT',
+  subject: 'Growth',
+  summary: "Growth coefficient from the farm's own weights, for the other growth functions",
+  searchWords: ['TGC', 'thermal growth coefficient', 'calibrate', 'own records'],
+  parameters: [
+    from,
+    to,
+    number('days', 'days between the two weights', { unit: 'day', above: 0, max: MOST_DAYS }),
+    number('water', 'mean water temperature over those days', { unit: 'degC', above: 0, max: 50 }),
+  ],
+  result: { kind: 'number', unit: '', meaning: 'thermal-unit growth coefficient, x1000 scale' },
+  method:
+    'Rise of the cube root of the weight, divided by temperature times days, times 1000. Some books print a tenth of it.',
+  formula: 'coefficient = 1000 * (to^(1/3) - from^(1/3)) / (water * days)',
+  sources: [iwamaTautz, jobling],
+  validity:
+    "Weights of the same fish, ungraded in between, in water within the species' feeding limits and no warmer than its best.",
+  examples: [
+    {
+      args: [10, 350, 200, 11],
+      result: 2.22,
+      tolerance: 0.005,
+      says: 'Trout from 10 g to 350 g in 200 days at 11 degC: 2.22 (extension page on growth coefficients)',
+    },
+    {
+      args: [79.2, 813.8, 168, 28],
+      result: 1.072,
+      tolerance: 0.001,
+      says: 'Tilapia of the published raft system, 79 g to 814 g in 24 weeks, at an assumed 28 degC',
+    },
+  ],
+  seeAlso: ['GROWTH.WEIGHT', 'GROWTH.DAYS'],
+  compute: (start, end, dayCount, degrees) => {
+    if (end < start) throw wrongValue(`to must be at least from (${start} g); got ${end}`);
+    return growthCoefficient(start, end, dayCount, degrees);
+  },
+  plain: (a) =>
+    `IF(${a.to}<${a.from},VALUE("to must be at least from"),1000*(${a.to}^(1/3)-${a.from}^(1/3))/(${a.water}*${a.days}))`,
+});
+
+const curve = spillCard({
+  id: 'GROWTH.CURVE',
+  subject: 'Growth',
+  summary: 'Weight and feed of one fish, step by step through its growth',
+  searchWords: ['TGC', 'growth table', 'chart'],
+  parameters: [
+    weight,
+    days,
+    number('step', 'days between two rows', { unit: 'day', above: 0, max: MOST_DAYS }),
+    water,
+    species,
+    coefficient,
+  ],
+  columns: [
+    { name: 'day', unit: 'day', kind: 'number' },
+    { name: 'weight', unit: 'g', kind: 'number' },
+    { name: 'feed a fish', unit: 'g/day', kind: 'number' },
+  ],
+  method: `${method} One row for the first day, then one each step; the last row is the last day. Feed is the rate of FEED.RATE for that weight and water.`,
+  sources,
+  validity,
+  examples: [
+    {
+      args: [50, 28, 14, 28],
+      result: [
+        [0, 50, 2.15],
+        [14, 69.69, 2.75],
+        [28, 93.97, 3.3],
+      ],
+      tolerance: 0.05,
+      says: 'Four weeks of tilapia fingerlings at 28 degC, a row every two weeks',
+    },
+    {
+      args: [10, 200, 100, 11, 'rainbow trout', 2.224],
+      result: [
+        [0, 10, 0.32],
+        [100, 97.39, 1.53],
+        [200, 349.99, 3.76],
+      ],
+      tolerance: 0.01,
+      says: 'The published trout, half way and at the end (extension page on growth coefficients)',
+    },
+  ],
+  seeAlso: ['GROWTH.WEIGHT', 'STOCK.FORECAST'],
+  spill: (start, dayCount, step, degrees, kind, own) => {
+    const steps = wholeUp(dayCount / step);
+    if (steps >= MOST_ROWS) {
+      throw wrongValue(
+        `step must be longer: ${step} days give more than ${MOST_ROWS} rows for ${dayCount} days`,
+      );
+    }
+    const temperature = growingTemperature(kind, degrees);
+    return Array.from({ length: steps + 1 }, (_, i) => {
+      const at = Math.min(i * step, dayCount);
+      const grams = grownWeight(start, at, temperature, coefficientOf(kind, own));
+      return [at, grams, grams * feedRate(kind, grams, degrees)];
+    });
+  },
+  plainCell: (a, row, column, address) => {
+    const inside = (formula: string): string =>
+      row === 0 ? formula : `IF(${row}>ROUNDUP(ROUND(${a.days}/${a.step},6),0),"",${formula})`;
+    if (column === 0) return inside(row === 0 ? '0' : `MIN(${row}*${a.step},${a.days})`);
+    const day = address(row, 0);
+    if (column === 1) return inside(plainGrown(a.weight, day, a));
+    const grams = address(row, 1);
+    return inside(
+      `${grams}*${plainFeedRate(a.species, grams)}*${plainAppetite(a.species, a.water)}`,
+    );
+  },
+});
+
+export const growthCards: readonly (ValueCard | SpillCard)[] = [
+  grown,
+  howLong,
+  ownCoefficient,
+  curve,
+];
