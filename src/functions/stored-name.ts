@@ -36,6 +36,7 @@ function rewritten(formula: string, rename: (name: string) => string): string {
 
 /** The stored names of the GILL functions that a formula (without "=") calls, each once. */
 export function storedCalls(formula: string): string[] {
+  if (!formula.toUpperCase().includes(`${NAMESPACE}.`)) return [];
   const found = tokenize(formula, { mergeRefs: true }).flatMap(({ type, value }) => {
     const stored = type === 'func' ? shownById.get(value.toUpperCase()) : undefined;
     return stored === undefined ? [] : [stored];
