@@ -1,9 +1,15 @@
+import { airCards } from './air';
 import { ammoniaCards } from './ammonia';
 import type { Card } from './card';
 import { feedCards } from './feed';
 import { fishFactCards, speciesListCards } from './fish-facts';
 import { growthCards } from './growth';
+import { heatCards } from './heat';
+import { moneyCards } from './money';
 import { stockCards } from './stock';
+import { sunCards } from './sun';
+import { ventilationCards } from './ventilation';
+import { waterUseCards } from './water-use';
 
 /** Every function, in the order of the catalogue. */
 export const cards: readonly Card[] = [
@@ -11,6 +17,12 @@ export const cards: readonly Card[] = [
   ...stockCards,
   ...growthCards,
   ...ammoniaCards,
+  ...airCards,
+  ...ventilationCards,
+  ...sunCards,
+  ...waterUseCards,
+  ...heatCards,
+  ...moneyCards,
   ...fishFactCards,
   ...speciesListCards,
 ];

@@ -16,7 +16,7 @@ const standingWords: Record<Source['standing'], string> = {
 
 const sourceItem = (source: Source): string =>
   `<li>${escapeHtml(
-    `${source.author} (${source.year}): ${source.title}${source.where ? `, ${source.where}` : ''}.`,
+    `${source.author}${source.year ? ` (${source.year})` : ''}: ${source.title}${source.where ? `, ${source.where}` : ''}.`,
   )}${escapeHtml(standingWords[source.standing])}</li>`;
 
 /** A call as it is typed, left-out arguments at the end dropped. */

@@ -1,12 +1,16 @@
 import { type MathNode, parse } from 'mathjs';
 import temml from 'temml';
 
+const GREEK = ['pi', 'phi', 'delta', 'omega', 'lambda'];
+
 /** A symbol of several letters stands upright, digits at its end as an index: NH3, W1, TGC. */
 function symbolTex(name: string): string {
+  if (GREEK.includes(name)) return `\\${name} `;
   const match = /^([A-Za-z]+?)_?(\d+)?$/.exec(name);
   if (!match) return `\\text{${name.replaceAll('_', ' ')}}`;
   const letters = match[1] ?? '';
-  const upright = letters.length === 1 ? letters : `\\mathrm{${letters}}`;
+  // The space parts it from a command before it (\cdot T).
+  const upright = letters.length === 1 ? ` ${letters}` : `\\mathrm{${letters}}`;
   return match[2] ? `${upright}_{${match[2]}}` : upright;
 }
 

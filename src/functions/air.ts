@@ -1,0 +1,133 @@
+import { dewPoint, LEAST_DEW_POINT, moisture, vapourDeficit } from '../core/air';
+import { card, type Source, type ValueCard } from './card';
+import { airTemperature, humidity } from './climate-parameters';
+import { PLAIN_NO_ANSWER } from './plain';
+import { fao56 } from './sources';
+
+/** Saturation vapour pressure in kPa (FAO-56 equation 11). */
+export const plainSaturation = (air: string): string => `0.6108*EXP(17.27*${air}/(${air}+237.3))`;
+
+const air = airTemperature('air', 'air temperature');
+const moist = humidity('humidity', 'relative humidity');
+
+const curve =
+  'Air from -30 to 60 degC. Saturation is that of FAO-56 everywhere; the ASHRAE curve differs by less than 0.12 % from 0 to 60 degC. Below 0 degC humidity is taken over liquid water, as weather services state it.';
+
+const idealGas: Source = {
+  author: 'ASHRAE',
+  year: 2017,
+  title: 'Handbook - Fundamentals, chapter 1 (moist air as an ideal gas)',
+  where: 'equations 20 to 26',
+  standing: 'read',
+};
+
+const vpd = card({
+  id: 'AIR.VPD',
+  subject: 'Air',
+  summary: 'Vapour pressure deficit of the air: how strongly it draws water out of leaves',
+  searchWords: ['VPD', 'dry air', 'humid', 'transpiration', 'mildew', 'mould'],
+  parameters: [air, moist],
+  result: { kind: 'number', unit: 'kPa', meaning: 'vapour pressure deficit' },
+  method: 'Saturation vapour pressure at the air temperature times what is missing to saturation.',
+  formula: 'VPD = 0.6108 * exp(17.27 * T / (T + 237.3)) * (1 - humidity)',
+  sources: [fao56('equation 11; deficit as in example 6')],
+  validity: `${curve} It is the deficit of the air: a leaf warmer or colder than the air feels another one.`,
+  caution:
+    'Grey mould and mildews spread in air that stays near saturation. A day’s mean needs the mean of the deficits, not the deficit of the mean temperature.',
+  examples: [
+    {
+      args: [25, 0.7],
+      result: 0.950333,
+      tolerance: 1e-6,
+      says: 'A mild day in the tunnel: 0.95 kPa',
+    },
+    {
+      args: [20, '85 %'],
+      result: 0.350742,
+      tolerance: 1e-6,
+      says: 'Evening air at 85 %: 0.35 kPa',
+    },
+    {
+      args: [24.5, 0.5],
+      result: 1.5375,
+      tolerance: 0.001,
+      says: 'Half of the 3.075 kPa that FAO-56 example 3 prints for 24.5 degC',
+    },
+  ],
+  seeAlso: ['AIR.DEWPOINT', 'AIR.MOISTURE', 'VENT.DRYING'],
+  compute: vapourDeficit,
+  plain: (a) => `${plainSaturation(a.air)}*(1-${a.humidity})`,
+});
+
+const dew = card({
+  id: 'AIR.DEWPOINT',
+  subject: 'Air',
+  summary: 'Temperature at or below which film, glass and leaves get wet',
+  searchWords: ['condensation', 'dripping', 'wet leaves', 'dew'],
+  parameters: [air, moist],
+  result: { kind: 'number', unit: 'degC', meaning: 'dew point' },
+  method:
+    'The temperature at which the vapour in the air would saturate it: the saturation curve solved for temperature.',
+  formula: 'L = log(humidity) + 17.27 * T / (T + 237.3); dewpoint = 237.3 * L / (17.27 - L)',
+  sources: [fao56('equation 14, solved for the temperature')],
+  validity: `${curve} Where the dew point is below 0 degC frost forms a little sooner than it says. #NUM! where it would lie below ${LEAST_DEW_POINT} degC.`,
+  examples: [
+    {
+      args: [20, 0.85],
+      result: 17.4,
+      tolerance: 0.05,
+      says: 'Air of 20 degC at 85 % wets everything at 17.4 degC or colder',
+    },
+    {
+      args: [25, 0.8],
+      result: 21.31,
+      tolerance: 0.01,
+      says: '25 degC at 80 %: 21.31 degC, as the ASHRAE curve gives too',
+    },
+    {
+      args: ['77 degF', '80 %'],
+      result: 21.31,
+      tolerance: 0.01,
+      says: 'The same with other units',
+    },
+  ],
+  seeAlso: ['AIR.VPD', 'AIR.MOISTURE', 'VENT.DRYING'],
+  compute: dewPoint,
+  plain: (a) => {
+    const exponent = `(LN(${a.humidity})+17.27*${a.air}/(${a.air}+237.3))`;
+    const found = `237.3*${exponent}/(17.27-${exponent})`;
+    return `IF(${found}<${LEAST_DEW_POINT},${PLAIN_NO_ANSWER},${found})`;
+  },
+});
+
+const water = card({
+  id: 'AIR.MOISTURE',
+  subject: 'Air',
+  summary: 'Water vapour in a cubic metre of air',
+  searchWords: ['absolute humidity', 'vapour', 'moisture'],
+  parameters: [air, moist],
+  result: { kind: 'number', unit: 'g/m3', meaning: 'water vapour in the air' },
+  method: 'Vapour pressure as an ideal gas at the air temperature.',
+  formula: 'moisture = 2166.79 * humidity * 0.6108 * exp(17.27 * T / (T + 237.3)) / (T + 273.15)',
+  sources: [fao56('equation 11'), idealGas],
+  validity: curve,
+  examples: [
+    {
+      args: [20, 1],
+      result: 17.3,
+      tolerance: 0.05,
+      says: 'Saturated air of 20 degC holds 17.3 g in each cubic metre',
+    },
+    {
+      args: [10, '100 %'],
+      result: 9.4,
+      tolerance: 0.05,
+      says: 'Ten degrees colder it holds hardly more than half: 9.4 g',
+    },
+  ],
+  seeAlso: ['AIR.DEWPOINT', 'VENT.DRYING'],
+  compute: moisture,
+  plain: (a) => `2.16679*1000*${plainSaturation(a.air)}*${a.humidity}/(${a.air}+273.15)`,
+});
+
+export const airCards: readonly ValueCard[] = [vpd, dew, water];

@@ -1,0 +1,121 @@
+import { airFlow, drying, SEA_LEVEL_PRESSURE } from '../core/ventilation';
+import { plainSaturation } from './air';
+import { card, type Source, type ValueCard } from './card';
+import { airTemperature, humidity } from './climate-parameters';
+import { number } from './parameter';
+import { fao56 } from './sources';
+
+const greenhouseAir: Source = {
+  author: 'University of Massachusetts Extension',
+  year: 'undated',
+  title: 'Natural ventilation in greenhouses',
+  where: 'full summer venting: about one air change a minute',
+  standing: 'read',
+};
+
+const massBalance: Source = {
+  author: 'ASHRAE',
+  year: 2017,
+  title: 'Handbook - Fundamentals, chapter 1',
+  where: 'humidity ratio (equation 20): dry air in equals dry air out',
+  standing: 'read',
+};
+
+const flow = card({
+  id: 'VENT.FLOW',
+  subject: 'Air',
+  summary: 'Air flow that renews the air of a tunnel so many times an hour',
+  searchWords: ['fan', 'air changes', 'ventilation', 'vents'],
+  parameters: [
+    number('volume', 'volume of air in the tunnel', { unit: 'm3', above: 0, max: 1000000 }),
+    number('changes', 'air changes an hour', { unit: '1/h', above: 0, max: 200 }),
+  ],
+  result: { kind: 'number', unit: 'm3/h', meaning: 'air flow' },
+  method: 'Volume times changes an hour.',
+  formula: 'flow = volume * changes',
+  sources: [
+    greenhouseAir,
+    {
+      author: 'University of Connecticut and University of Massachusetts floriculture advice',
+      year: 'undated',
+      title: 'Purging humid air from greenhouses',
+      where: 'natural vents may need 30 minutes for one change, fans 2 to 3 minutes',
+      standing: 'read',
+    },
+  ],
+  validity:
+    'Any tunnel. About 60 changes an hour is full summer venting; natural vents alone may give 2 on a still, cold day.',
+  examples: [
+    {
+      args: [350, 2],
+      result: 700,
+      says: 'A tunnel of 350 m3, vents that renew the air every half hour: 700 m3/h',
+    },
+    {
+      args: [2.4384, 60],
+      result: 146.3,
+      tolerance: 0.1,
+      says: 'Eight feet of air over a square metre, changed once a minute: 146 m3/h (University of Massachusetts Extension)',
+    },
+  ],
+  seeAlso: ['VENT.DRYING'],
+  compute: airFlow,
+  plain: (a) => `${a.volume}*${a.changes}`,
+});
+
+const dryingCard = card({
+  id: 'VENT.DRYING',
+  subject: 'Air',
+  summary: 'Water that venting carries out of a tunnel in an hour',
+  searchWords: ['humidity', 'dry the tunnel', 'open the vents', 'mould', 'condensation'],
+  parameters: [
+    number('flow', 'inside air that goes out', { unit: 'm3/h', above: 0, max: 10000000 }),
+    airTemperature('inside_air', 'temperature inside'),
+    humidity('inside_humidity', 'relative humidity inside'),
+    airTemperature('outside_air', 'temperature outside'),
+    humidity('outside_humidity', 'relative humidity outside'),
+  ],
+  result: {
+    kind: 'number',
+    unit: 'kg/h',
+    meaning: 'water carried out; negative where the outside air brings water in',
+  },
+  method:
+    'The vapour in the air that leaves, less the vapour in as much dry air from outside. What counts is the vapour pressure, not the relative humidity: cold air at 90 % still dries a warm tunnel.',
+  formula: 'W = flow * 2.16679 * (p1 - p2 * (101.325 - p1) / (101.325 - p2)) / (T1 + 273.15)',
+  sources: [massBalance, fao56('equation 11')],
+  validity:
+    'Flow counted as inside air, at sea level (at 1500 m less than 0.5 % more). The answer is for the conditions given: as the tunnel dries or cools, measure again. p1 and p2 in the formula are the vapour pressures inside and outside.',
+  caution:
+    'A negative answer means that the air outside holds more water: keep the vents shut for drying. Venting also loses heat, and burning unflued heaters in a closed tunnel kills: never do it with people inside.',
+  examples: [
+    {
+      args: [700, 14, 0.9, 2, 0.85],
+      result: 4.4578,
+      tolerance: 0.0001,
+      says: 'A cold day, 2 degC outside: 700 m3/h takes 4.5 kg of water an hour out of a tunnel at 14 degC and 90 %',
+    },
+    {
+      args: [700, 22, '70 %', 30, '80 %'],
+      result: -8.2079,
+      tolerance: 0.0001,
+      says: 'Before a summer storm the air outside holds more water: venting brings in 8.2 kg an hour',
+    },
+    {
+      args: ['500 cfm', '57 degF', 0.9, '36 degF', 0.85],
+      result: 5.2838,
+      tolerance: 0.0001,
+      says: 'The cold day again with a fan of 500 cfm, read in other units',
+    },
+  ],
+  seeAlso: ['VENT.FLOW', 'AIR.MOISTURE', 'AIR.DEWPOINT'],
+  compute: drying,
+  plain: (a) => {
+    const inside = `${plainSaturation(a.inside_air)}*${a.inside_humidity}`;
+    const outside = `${plainSaturation(a.outside_air)}*${a.outside_humidity}`;
+    const p = SEA_LEVEL_PRESSURE;
+    return `${a.flow}*2.16679*(${inside}-${outside}*(${p}-${inside})/(${p}-${outside}))/(${a.inside_air}+273.15)`;
+  },
+});
+
+export const ventilationCards: readonly ValueCard[] = [flow, dryingCard];
