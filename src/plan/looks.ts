@@ -37,6 +37,8 @@ export interface Look {
   readonly align?: 'left' | 'center' | 'right';
   /** Breaks long text into lines; a cell that spans merged columns always does. */
   readonly wrap?: true;
+  /** Text (not numbers) keeps a little away from the left edge. */
+  readonly indent?: true;
   /** Shown as the style's name, where a host has named styles. */
   readonly name: string;
 }
@@ -65,15 +67,17 @@ export const looks: Readonly<Record<LookId, Look>> = {
     bold: true,
     fill: pale,
     edges: { top: { style: 'thin', colour: deep }, bottom: { style: 'medium', colour: deep } },
+    align: 'center',
     wrap: true,
   },
   label: { name: 'Label', colour: ink },
-  unit: { name: 'Unit', colour: quiet },
+  unit: { name: 'Unit', colour: quiet, indent: true },
   input: {
     name: 'Input',
     colour: entry,
     fill: '#FFF3C9',
     edges: boxed({ style: 'thin', colour: '#8A6A10' }),
+    indent: true,
   },
   preset: {
     name: 'Default that may be changed',
@@ -81,11 +85,13 @@ export const looks: Readonly<Record<LookId, Look>> = {
     italic: true,
     fill: '#FBF8EC',
     edges: boxed({ style: 'dashed', colour: '#8A6A10' }),
+    indent: true,
   },
   computed: {
     name: 'Computed',
     colour: ink,
     edges: { bottom: { style: 'hair', colour: line } },
+    indent: true,
   },
   result: {
     name: 'Result',
@@ -96,14 +102,16 @@ export const looks: Readonly<Record<LookId, Look>> = {
       top: { style: 'thin', colour: '#2F6F68' },
       bottom: { style: 'thin', colour: '#2F6F68' },
     },
+    indent: true,
   },
-  verdict: { name: 'Verdict', colour: ink, bold: true, wrap: true },
+  verdict: { name: 'Verdict', colour: ink, bold: true, wrap: true, indent: true },
   caution: {
     name: 'Caution',
     colour: '#5E2A0C',
     fill: '#FFF0E4',
     edges: { left: { style: 'thick', colour: '#A84A12' } },
     wrap: true,
+    indent: true,
   },
   source: { name: 'Source', colour: quiet, size: 9 },
   tick: {

@@ -100,6 +100,7 @@ export function sheetCells(
     const s = styles.cell({
       look: model.look,
       format: model.format ?? 'general',
+      isText: typeof content === 'string',
       wrap: looks[model.look].wrap === true || merge !== undefined,
       keepText:
         own?.formula === undefined && typeof content === 'string' && TAKEN_FOR_MORE.test(content),

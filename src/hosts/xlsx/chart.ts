@@ -25,9 +25,11 @@ const textProperties = (size: number, colour: string, bold: boolean, name = 'a:d
     solid(colour),
     element('a:latin', { typeface: FONT }),
   ]);
-const textShape = (size: number, colour: string): string =>
+const SLANTED = '<a:bodyPr rot="-2700000" vert="horz"/>';
+const textShape = (size: number, colour: string, body = '<a:bodyPr/>'): string =>
   element('c:txPr', {}, [
-    '<a:bodyPr/><a:lstStyle/>',
+    body,
+    '<a:lstStyle/>',
     element('a:p', {}, [
       element('a:pPr', {}, textProperties(size, colour, false)),
       '<a:endParaRPr lang="en-GB"/>',
@@ -147,7 +149,8 @@ function axes(chart: ChartModel, shape: Shape, categories: Formats, values: stri
       val('c:minorTickMark', 'none'),
       val('c:tickLblPos', 'low'),
       axisLine,
-      ink,
+      // Dates side by side are wider than their places.
+      categories.code === numberFormats.date ? textShape(10, chartInk.text, SLANTED) : ink,
       val('c:crossAx', 2),
       val('c:crosses', 'autoZero'),
       val('c:auto', 0),
@@ -210,14 +213,15 @@ export function chartXml(model: WorkbookModel, chart: ChartModel, contents: Cont
       shape === 'line' ? val('c:smooth', 0) : '',
     ]);
   });
-  const stacked = chart.kind === 'stackedColumn';
+  // An area in front of another would hide it.
+  const stacked = chart.kind === 'stackedColumn' || chart.kind === 'area';
   const plot = element(`c:${shape}Chart`, {}, [
     shape === 'bar' ? val('c:barDir', 'col') : '',
     val('c:grouping', stacked ? 'stacked' : shape === 'bar' ? 'clustered' : 'standard'),
     val('c:varyColors', 0),
     ...series,
     shape === 'bar' ? val('c:gapWidth', 60) : '',
-    stacked ? val('c:overlap', 100) : '',
+    chart.kind === 'stackedColumn' ? val('c:overlap', 100) : '',
     shape === 'line' ? val('c:marker', 1) : '',
     val('c:axId', 1),
     val('c:axId', 2),

@@ -4,9 +4,8 @@ import type { Contents } from './content';
 
 export const DEFAULT_WIDTH = 12;
 const DEFAULT_HEIGHT = 15;
-/** Share of a line that words leave empty where they are broken. */
-const BREAKING = 1.1;
-/** Heaviest letters and widest shapes against the digit by which column widths are counted. */
+/** Bold letters against plain ones. Plain ones are narrower than the digit by which widths are counted, by
+ * about as much as broken lines leave empty. */
 const BOLD = 1.07;
 
 const widthOf = (sheet: SheetModel, { column, columns }: Area): number =>
@@ -31,7 +30,7 @@ export function wrappedHeight(
       const text = cell && String(contents(sheet.name, row, area.column) ?? '');
       if (!cell || text === undefined) return DEFAULT_HEIGHT;
       const { size = FONT_SIZE, bold } = looks[cell.look];
-      const scale = (size / FONT_SIZE) * (bold ? BOLD : 1) * BREAKING;
+      const scale = (size / FONT_SIZE) * (bold ? BOLD : 1);
       const lines = text
         .split('\n')
         .map((part) => Math.max(1, Math.ceil((part.length * scale) / widthOf(sheet, area))))

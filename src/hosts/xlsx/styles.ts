@@ -19,6 +19,7 @@ export interface CellStyle {
   readonly look: LookId;
   readonly format: FormatId;
   readonly wrap: boolean;
+  readonly isText: boolean;
   /** Text that would be taken for a formula or number when edited stays text. */
   readonly keepText: boolean;
 }
@@ -124,7 +125,7 @@ export class StyleBook {
   private readonly known = new Map<string, number>();
 
   constructor() {
-    this.cell({ look: 'text', format: 'general', wrap: false, keepText: false });
+    this.cell({ look: 'text', format: 'general', wrap: false, isText: false, keepText: false });
   }
 
   private formatId(format: FormatId): number {
@@ -157,11 +158,12 @@ export class StyleBook {
   }
 
   /** Number of a cell's style. */
-  cell({ look: id, format, wrap, keepText }: CellStyle): number {
-    const key = `${id} ${format} ${wrap} ${keepText}`;
+  cell({ look: id, format, wrap, isText, keepText }: CellStyle): number {
+    const key = `${id} ${format} ${wrap} ${isText} ${keepText}`;
     const known = this.known.get(key);
     if (known !== undefined) return known;
     const look = looks[id];
+    const indented = isText && look.indent === true;
     const place = this.styles.place(
       element(
         'xf',
@@ -179,9 +181,10 @@ export class StyleBook {
           applyAlignment: 1,
         },
         element('alignment', {
-          horizontal: look.align,
-          vertical: wrap ? 'top' : 'center',
+          horizontal: indented ? 'left' : look.align,
+          vertical: 'center',
           wrapText: wrap ? 1 : undefined,
+          indent: indented ? 1 : undefined,
         }),
       ),
     );
