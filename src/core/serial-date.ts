@@ -59,3 +59,9 @@ export function isoWeek(serial: number): { year: number; week: number } {
   const thursday = Math.floor(serial) - isoWeekday(serial) + 4;
   return { year: calendarDate(thursday).year, week: Math.floor((dayOfYear(thursday) - 1) / 7) + 1 };
 }
+
+/** "2026-W53", the ISO 8601 week of a serial; sorts by time as text. */
+export function isoWeekText(serial: number): string {
+  const { year, week } = isoWeek(serial);
+  return `${String(year).padStart(4, '0')}-W${String(week).padStart(2, '0')}`;
+}

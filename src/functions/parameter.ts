@@ -296,35 +296,36 @@ export function tableName<R>(
   };
 }
 
-type NameOrNumberOptions<R> = NumberRange &
+type NameOrNumberOptions<R, T> = NumberRange &
   Common & {
     readonly unit?: UnitId;
     readonly default?: string | number;
-    readonly of: (row: R) => number;
+    readonly of: (row: R) => T;
   };
 
 /**
  * A name that stands for a number (a crop for its feed ratio), or that number itself.
- * `of` picks the number from the row, and throws where the table has none.
+ * `of` picks from the row what the arithmetic takes, and throws where the table has none: the number,
+ * or the row where more than one figure of it is needed.
  */
-export function nameOrNumber<const N extends string, R>(
+export function nameOrNumber<const N extends string, R, T = number>(
   name: N,
   meaning: string,
   book: NameBook<R>,
-  options: NameOrNumberOptions<R> & { optional: true; default?: undefined },
-): Parameter<N, number | undefined>;
-export function nameOrNumber<const N extends string, R>(
+  options: NameOrNumberOptions<R, T> & { optional: true; default?: undefined },
+): Parameter<N, T | number | undefined>;
+export function nameOrNumber<const N extends string, R, T = number>(
   name: N,
   meaning: string,
   book: NameBook<R>,
-  options: NameOrNumberOptions<R>,
-): Parameter<N, number>;
-export function nameOrNumber<R>(
+  options: NameOrNumberOptions<R, T>,
+): Parameter<N, T | number>;
+export function nameOrNumber<R, T>(
   name: string,
   meaning: string,
   book: NameBook<R>,
-  options: NameOrNumberOptions<R>,
-): Parameter<string, number> {
+  options: NameOrNumberOptions<R, T>,
+): Parameter<string, T | number> {
   const { unit = '', optional = false } = options;
   const takes = `the name of a ${book.what}, or a number ${rangeWords(options, unit)}`;
   const readNumber = checkedNumber(name, unit, options, takes);

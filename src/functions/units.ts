@@ -65,6 +65,7 @@ const facts = {
   cm: { formula: 'cm', measures: 'a length', example: '"6 in"' },
   mm: { formula: 'mm', measures: 'a length', example: '"2 in"' },
   degC: temperature,
+  'degC day': { measures: 'warmth over days', example: '12' },
   'mg/L': {
     formula: 'mg/litre',
     measures: 'a concentration',
@@ -94,6 +95,11 @@ const facts = {
     measures: 'a density',
     example: '"0.5 lb/gal"',
     spellings: { 'g/l': [1, 'kg/m^3'], 'kg/1000l': [1, 'kg/m^3'], 'lb/gal': [1, 'lb/gallon'] },
+  },
+  'g/g': {
+    measures: 'a weight for each weight of feed',
+    example: '0.5 or "50 %"',
+    spellings: { '%': [0.01, ''], percent: [0.01, ''], 'kg/kg': [1, ''], 'lb/lb': [1, ''] },
   },
   'g/m3': { formula: 'g/m^3', measures: 'a weight in a volume', example: '17' },
   day: { formula: 'day', measures: 'a time', example: '"3 weeks"' },
