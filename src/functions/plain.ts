@@ -73,14 +73,15 @@ interface Arguments {
 function preparedArguments(card: Card, args: readonly ArgumentText[]): Arguments {
   const texts: Record<string, string | undefined> = {};
   const guards: { condition: string; sentence: string }[] = [];
-  const required: string[] = [];
+  const required: { text: string; zeroIsMissing: boolean }[] = [];
   let emptyPossible = true;
   card.parameters.forEach((parameter, i) => {
     const argument = prepared(parameter, args[i]);
     texts[parameter.name] = argument?.text;
-    if (!parameter.optional) {
-      if (argument && !argument.literal) required.push(argument.text);
-      else emptyPossible = false;
+    if (!parameter.optional && parameter.kind !== 'series') {
+      if (argument && !argument.literal) {
+        required.push({ text: argument.text, zeroIsMissing: parameter.zeroIsMissing });
+      } else emptyPossible = false;
     }
     if (argument && !argument.literal && parameter.plainGuard && parameter.kind !== 'series') {
       const condition = parameter.plainGuard(argument.text);
@@ -99,12 +100,22 @@ function preparedArguments(card: Card, args: readonly ArgumentText[]): Arguments
       formula = `IF(${condition},${formula},VALUE(${quoted(sentence.slice(0, 200))}))`;
     }
     if (emptyPossible && required.length > 0) {
-      const blank = required.map((text) => `${text}=""`);
-      formula = `IF(${blank.length === 1 ? blank[0] : `AND(${blank.join(',')})`},"",${formula})`;
+      formula = `IF(${plainEmptyRow(required)},"",${formula})`;
     }
     return formula;
   };
   return { texts, guarded };
+}
+
+/** Condition for a row in which nothing is there yet, the same as for the live cards (see call.ts). */
+function plainEmptyRow(required: readonly { text: string; zeroIsMissing: boolean }[]): string {
+  const both = (conditions: string[]): string =>
+    conditions.length === 1 ? (conditions[0] as string) : `AND(${conditions.join(',')})`;
+  const blanks = required.map(({ text }) => `${text}=""`);
+  // A 0 that may be a value leaves the row empty only beside an argument that is surely missing.
+  const missing = required.map(({ text }) => `OR(${text}="",${text}=0)`);
+  if (required.some((one) => one.zeroIsMissing)) return both(missing);
+  return required.length === 1 ? both(blanks) : both([...missing, `OR(${blanks.join(',')})`]);
 }
 
 /**

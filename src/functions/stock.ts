@@ -314,10 +314,6 @@ const rotationLines = [
   'Fingerlings a year',
 ] as const;
 
-/** {1,2,3} or {1;2;3}: constants that every spreadsheet has. */
-const constants = (last: number, first = 1): string =>
-  `{${Array.from({ length: last - first + 1 }, (_, i) => first + i).join(';')}}`;
-
 const inTurn = spillCard({
   id: 'STOCK.ROTATION',
   subject: 'Stock',
@@ -405,8 +401,9 @@ const inTurn = spillCard({
     const grams = (ages: string): string => `${value(2)}*${a.survival}^(${ages})*${weights(ages)}`;
     const feed = (ages: string, share: string): string =>
       `${plainAppetite(a.species, a.water)}*${plainFeedRateSum(a.species, weights(ages), `${share}*${grams(ages)}`)}`;
-    const places = constants(MOST_TANKS);
-    const halves = constants(2 * MOST_TANKS, 0);
+    // 1, 2, 3 … and 0, 1, 2 … as columns; rows that a user inserts only make them longer than needed.
+    const places = `ROW($1:$${MOST_TANKS})`;
+    const halves = `(ROW($1:$${2 * MOST_TANKS + 1})-1)`;
     const level = ifGiven(
       a.density,
       `IF(ISNUMBER(${a.density}),${a.density},${plainFact('density_aerated', a.density ?? '')})`,
