@@ -19,3 +19,13 @@ export const tan = number('tan', 'total ammonia nitrogen, as N', {
   min: 0,
   max: 1000,
 });
+export const tanPerDay = number('tan', 'ammonia given off a day, as N (LOAD.TAN)', {
+  unit: 'g/day',
+  min: 0,
+  max: 1e8,
+});
+export const waterVolume = number('volume', 'volume of the water', {
+  unit: 'L',
+  above: 0,
+  max: 1e9,
+});

@@ -1,11 +1,18 @@
 import { airCards } from './air';
 import { ammoniaCards } from './ammonia';
+import { carbonateCards } from './carbonate';
 import type { Card } from './card';
+import { dosingCards } from './dosing';
 import { feedCards } from './feed';
+import { filterCards } from './filter';
 import { fishFactCards, speciesListCards } from './fish-facts';
+import { floodedBedCards } from './flooded-bed';
+import { flowCards } from './flow';
 import { growthCards } from './growth';
 import { heatCards } from './heat';
+import { loadCards } from './load';
 import { moneyCards } from './money';
+import { oxygenCards } from './oxygen';
 import { stockCards } from './stock';
 import { sunCards } from './sun';
 import { ventilationCards } from './ventilation';
@@ -16,7 +23,14 @@ export const cards: readonly Card[] = [
   ...feedCards,
   ...stockCards,
   ...growthCards,
+  ...loadCards,
+  ...filterCards,
   ...ammoniaCards,
+  ...oxygenCards,
+  ...carbonateCards,
+  ...dosingCards,
+  ...flowCards,
+  ...floodedBedCards,
   ...airCards,
   ...ventilationCards,
   ...sunCards,

@@ -1,0 +1,208 @@
+import {
+  baseDose,
+  CHLORIDE_PER_NITRITE_N,
+  dechlorDose,
+  IRON_SHARE,
+  ironDose,
+  saltDose,
+  THIOSULPHATE_PER_CHLORINE,
+} from '../core/dosing';
+import { type BaseName, bases, gramsPerAlkalinity } from '../core/tables/bases';
+import { gramsPerChloride, type SaltName, salts } from '../core/tables/salts';
+import { card, type Source, type ValueCard } from './card';
+import { waterVolume as volume } from './common-parameters';
+import { choice, number } from './parameter';
+import { plainByWord } from './plain-words';
+import { nitriteExtension, stoichiometry, uviPractice } from './water-sources';
+
+const subject = 'Dosing';
+
+/** The other spellings of each word of a table. */
+const spellingsOf = <C extends string>(
+  table: Readonly<Record<C, { readonly spellings: readonly string[] }>>,
+): Readonly<Record<C, readonly string[]>> =>
+  Object.fromEntries(
+    Object.entries<{ readonly spellings: readonly string[] }>(table).map(([word, row]) => [
+      word,
+      row.spellings,
+    ]),
+  ) as Record<C, readonly string[]>;
+
+const baseWords = spellingsOf<BaseName>(bases);
+const saltWords = spellingsOf<SaltName>(salts);
+
+const oneOf = (name: string, words: Readonly<Record<string, unknown>>): string =>
+  `VALUE("${name} must be one of: ${Object.keys(words).join(', ')}")`;
+
+/** A rise from one concentration to another, or #VALUE! with the reason where it would be a fall. */
+const plainRise = (a: { from: string; to: string }, formula: string): string =>
+  `IF(${a.to}<${a.from},VALUE("to must be at least from; dosing cannot lower it"),${formula})`;
+
+const base = card({
+  id: 'DOSE.BASE',
+  subject,
+  summary: 'Base that lifts alkalinity, and with it pH',
+  searchWords: ['buffer', 'lime', 'potash', 'raise pH', 'KH', 'carbonate hardness'],
+  parameters: [
+    volume,
+    number('from', 'alkalinity now', { unit: 'mg/L as CaCO3', min: 0, max: 2000 }),
+    number('to', 'alkalinity wanted', { unit: 'mg/L as CaCO3', above: 0, max: 2000 }),
+    choice('base', 'what is added', baseWords, {
+      default: 'potassium bicarbonate',
+      defaultText: 'potassium bicarbonate, the mildest',
+    }),
+  ],
+  result: { kind: 'number', unit: 'g', meaning: 'pure base' },
+  method:
+    'Rise times volume times the grams of base for a gram of alkalinity as CaCO3: potassium bicarbonate 2.00, potassium carbonate 1.38, potassium hydroxide 1.12, calcium hydroxide 0.74, calcium carbonate 1.00, sodium bicarbonate 1.68.',
+  formula: 'base = (to - from) * volume / 1000 * factor',
+  sources: [stoichiometry, uviPractice],
+  validity:
+    'For the pure substance: divide by the purity on the bag (0.9 for 90 %). Calcium carbonate stops dissolving usefully near pH 7.4. Potassium and calcium bases by turns feed the plants evenly.',
+  caution:
+    'The hydroxides burn skin and eyes and heat up: goggles and gloves, always base into plenty of water, never water onto base. Spread a large rise over several days in small steps, away from the fish, and watch pH: rising pH makes ammonia more toxic. Sodium builds up and harms plants. Follow the safety data sheet.',
+  examples: [
+    {
+      args: [4200, 40, 60],
+      result: 168.05,
+      tolerance: 0.05,
+      says: '4200 L from 40 to 60 mg/L with potassium bicarbonate',
+    },
+    {
+      args: [4200, 40, 60, 'calcium hydroxide'],
+      result: 62.19,
+      tolerance: 0.02,
+      says: 'The same with hydrated lime: little over a third of the weight, and caustic',
+    },
+  ],
+  seeAlso: ['LOAD.ALKALINITY', 'CARBON.DIOXIDE', 'AMMONIA.UNIONISED'],
+  compute: baseDose,
+  plain: (a) =>
+    plainRise(
+      a,
+      `(${a.to}-${a.from})*${a.volume}/1000*${plainByWord(a.base, baseWords, (word) => String(gramsPerAlkalinity(word)), oneOf('base', baseWords))}`,
+    ),
+});
+
+const salt = card({
+  id: 'DOSE.SALT',
+  subject,
+  summary: 'Salt whose chloride keeps nitrite out of the fish',
+  searchWords: ['nitrite', 'brown blood', 'chloride', 'NO2'],
+  parameters: [
+    volume,
+    number('nitrite', 'nitrite, as nitrogen (NO2-N)', { unit: 'mg/L', min: 0, max: 200 }),
+    number('chloride', 'chloride now in the water', { unit: 'mg/L', min: 0, max: 20000 }),
+    number('ratio', 'chloride for each weight of nitrite nitrogen', {
+      above: 0,
+      max: 200,
+      default: CHLORIDE_PER_NITRITE_N,
+      defaultText: '33, which is the usual 10 to 1 on the nitrite ion',
+    }),
+    choice('salt', 'what is added', saltWords, {
+      default: 'calcium chloride',
+      defaultText: 'calcium chloride, free of water, which plants bear',
+    }),
+  ],
+  result: { kind: 'number', unit: 'g', meaning: 'pure salt' },
+  method:
+    'Chloride wanted is the ratio times nitrite nitrogen; what is missing is brought by the salt: sodium chloride 1.65 g a g of chloride, calcium chloride 1.57 (dihydrate 2.07), potassium chloride 2.10. The usual 10:1 on the nitrite ion is 33:1 on nitrite-N.',
+  formula: 'salt = max(0, ratio * nitrite - chloride) * volume / 1000 * factor',
+  sources: [nitriteExtension, stoichiometry],
+  validity:
+    'The ratio was found for channel catfish; it slows the uptake of nitrite and does not remove it. A test kit that shows the nitrite ion (NO2) needs its reading divided by 3.28 first. Pond salt is sodium chloride, flakes of calcium chloride are mostly the dihydrate.',
+  caution:
+    'Sodium harms plants and stays in a closed system: use calcium or potassium chloride where vegetables grow. Dissolve first and add in steps. Find out why nitrite rose, and feed less.',
+  examples: [
+    {
+      args: [1000, 0.9134, 10, 32.845, 'sodium chloride'],
+      result: 33,
+      tolerance: 0.2,
+      says: 'Nitrite ion 3 mg/L (0.913 as N) against 10 mg/L chloride: 33 g of salt a m3, SRAC 462',
+    },
+    {
+      args: [4200, 0.5, 10],
+      result: 42.73,
+      tolerance: 0.02,
+      says: '4200 L with 0.5 mg/L nitrite-N, calcium chloride',
+    },
+    { args: [4200, 0.2, 30], result: 0, says: 'Chloride enough already' },
+  ],
+  seeAlso: ['AMMONIA.UNIONISED', 'LOAD.TAN'],
+  compute: saltDose,
+  plain: (a) =>
+    `MAX(0,${a.ratio}*${a.nitrite}-${a.chloride})*${a.volume}/1000*${plainByWord(a.salt, saltWords, (word) => String(gramsPerChloride(word)), oneOf('salt', saltWords))}`,
+});
+
+const chelate: Source = {
+  author: 'Usage of the trade',
+  year: '',
+  title: 'iron in chelates: DTPA about 0.10 to 0.11, EDDHA about 0.06',
+  standing: 'memory',
+};
+
+const iron = card({
+  id: 'DOSE.IRON',
+  subject,
+  summary: 'Iron chelate that lifts iron for the plants',
+  searchWords: ['Fe', 'DTPA', 'EDDHA', 'yellow leaves', 'chlorosis'],
+  parameters: [
+    volume,
+    number('from', 'iron now in the water', { unit: 'mg/L', min: 0, max: 50 }),
+    number('to', 'iron wanted', { unit: 'mg/L', above: 0, max: 50 }),
+    number('iron_share', 'iron in the chelate, as on the packet', {
+      unit: 'share',
+      above: 0,
+      max: 0.5,
+      default: IRON_SHARE,
+      defaultText: '0.1, usual for DTPA',
+    }),
+  ],
+  result: { kind: 'number', unit: 'g', meaning: 'chelate' },
+  method: 'Rise times volume over the share of iron in the product.',
+  formula: 'chelate = (to - from) * volume / 1000 / iron_share',
+  sources: [uviPractice, chelate],
+  validity:
+    'The share left out is usual practice: take the one on the packet. DTPA holds iron to about pH 7.5, EDDHA above.',
+  caution: 'Keep chelate off skin and eyes; the red of EDDHA in the water is no harm.',
+  examples: [
+    {
+      args: [110000, 0, 2, 0.1],
+      result: 2200,
+      says: '2 mg/L in the 110 m3 of the UVI system: 220 g of iron in 2.2 kg of chelate',
+    },
+    { args: [4200, 0.5, 2, 0.06], result: 105, says: '4200 L from 0.5 to 2 mg/L with EDDHA' },
+  ],
+  seeAlso: ['DOSE.BASE'],
+  compute: ironDose,
+  plain: (a) => plainRise(a, `(${a.to}-${a.from})*${a.volume}/1000/${a.iron_share}`),
+});
+
+const dechlor: ValueCard = card({
+  id: 'DOSE.DECHLOR',
+  subject,
+  summary: 'Sodium thiosulphate that takes chlorine out of tap water',
+  searchWords: ['chlorine', 'chloramine', 'tap water', 'thiosulfate', 'hypo'],
+  parameters: [
+    volume,
+    number('chlorine', 'total chlorine in the water', { unit: 'mg/L', min: 0, max: 200 }),
+  ],
+  result: { kind: 'number', unit: 'g', meaning: 'sodium thiosulphate pentahydrate' },
+  method:
+    'Two molecules of thiosulphate for each of chlorine: 7.0 g of the crystals (pentahydrate) a g of chlorine, the most that any of its reactions needs.',
+  formula: 'crystals = 7.0 * chlorine * volume / 1000',
+  sources: [stoichiometry],
+  validity:
+    'Crystals of the pentahydrate; the salt free of water needs 0.64 as much. Measure total chlorine, which counts chloramine in, before and after.',
+  caution:
+    'Where the works add chloramine, taking out the chlorine sets ammonia free (about 0.2 mg/L as N for each mg/L of chlorine): test ammonia and pH before fish meet that water, and ask the works what they add. Treat water in a tank of its own, with air.',
+  examples: [
+    { args: [1000, 1], result: 7, tolerance: 0.01, says: '1 m3 of tap water with 1 mg/L' },
+    { args: [4200, 2], result: 58.8, tolerance: 0.05, says: 'Filling a 4200 L tank, 2 mg/L' },
+  ],
+  seeAlso: ['AMMONIA.UNIONISED'],
+  compute: dechlorDose,
+  plain: (a) => `${a.volume}*${a.chlorine}/1000*${THIOSULPHATE_PER_CHLORINE}`,
+});
+
+export const dosingCards: readonly ValueCard[] = [base, salt, iron, dechlor];

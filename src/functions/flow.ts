@@ -1,0 +1,212 @@
+import { flowForOxygen, headLoss, pumpWatts, turnover } from '../core/flow';
+import { type PipeMaterial, pipeRoughness } from '../core/tables/pipe-roughness';
+import { nameKey } from '../core/nearest-name';
+import { card, type Source, type ValueCard } from './card';
+import { waterVolume as volume } from './common-parameters';
+import { type NameBook, nameOrNumber, number } from './parameter';
+import { plainByWord } from './plain-words';
+import { kell, kestin, roughnessTables, swameeJain, volumeBalance } from './water-sources';
+
+const subject = 'Flow and pumps';
+
+const flow = number('flow', 'flow', { unit: 'L/h', min: 0, max: 1e8 });
+
+const turn = card({
+  id: 'FLOW.TURNOVER',
+  subject,
+  summary: 'Flow that turns the water of a tank over so many times an hour',
+  searchWords: ['pump size', 'exchange', 'circulation'],
+  parameters: [
+    volume,
+    number('per_hour', 'times an hour', { unit: '1/h', above: 0, max: 60, default: 1 }),
+  ],
+  result: { kind: 'number', unit: 'L/h', meaning: 'flow' },
+  method: 'Volume times turnovers an hour.',
+  formula: 'flow = volume * per_hour',
+  sources: [
+    volumeBalance,
+    {
+      author: 'Usage of the trade',
+      year: '',
+      title: 'a tank turns over once an hour, dense tanks twice',
+      standing: 'common practice',
+    },
+  ],
+  validity:
+    'Once an hour is usual practice, not a limit: the oxygen that the fish need (FLOW.OXYGEN) may ask for more.',
+  examples: [
+    { args: [4200], result: 4200, says: 'A 4200 L tank once an hour' },
+    { args: [7800, 0.75], result: 5850, says: 'A 7800 L tank every 80 minutes, near the UVI flow' },
+  ],
+  seeAlso: ['FLOW.OXYGEN', 'FLOW.WATTS'],
+  compute: turnover,
+  plain: (a) => `${a.volume}*${a.per_hour}`,
+});
+
+const oxygenFlow = card({
+  id: 'FLOW.OXYGEN',
+  subject,
+  summary: 'Flow of water that brings a tank its oxygen',
+  searchWords: ['exchange', 'dissolved oxygen', 'inflow'],
+  parameters: [
+    number('oxygen_day', 'oxygen used a day (LOAD.OXYGEN)', { unit: 'g/day', min: 0, max: 1e9 }),
+    number('inlet', 'oxygen in the water that enters', { unit: 'mg/L', above: 0, max: 60 }),
+    number('outlet', 'oxygen in the water that leaves', { unit: 'mg/L', min: 0, max: 60 }),
+  ],
+  result: { kind: 'number', unit: 'L/h', meaning: 'flow' },
+  method: 'Oxygen used an hour over what each litre gives up between inlet and outlet.',
+  formula: 'flow = oxygen_day * 1000 / 24 / (inlet - outlet)',
+  sources: [volumeBalance],
+  validity:
+    'A daily mean without air stones in the tank; multiply for the hours after feeding. What stands at the outlet is what the fish live in.',
+  examples: [
+    {
+      args: [1080, 8, 5],
+      result: 15000,
+      says: '1080 g a day carried by water that falls from 8 to 5 mg/L',
+    },
+    { args: [24, 7.5, 6.5], result: 1000, says: '1 g an hour at 1 mg/L a litre' },
+  ],
+  seeAlso: ['LOAD.OXYGEN', 'OXYGEN.FULL', 'FLOW.TURNOVER'],
+  compute: flowForOxygen,
+  plain: (a) =>
+    `IF(${a.inlet}<=${a.outlet},VALUE("inlet must be above outlet"),${a.oxygen_day}*1000/24/(${a.inlet}-${a.outlet}))`,
+});
+
+const pipeBook: NameBook<PipeMaterial> = {
+  what: 'pipe material',
+  listedBy: 'the page of GILL.FLOW.HEADLOSS',
+  names: pipeRoughness.map((row) => row.name),
+  find: (name) =>
+    pipeRoughness.find((row) =>
+      [row.name, ...row.spellings].some((spelling) => nameKey(spelling) === nameKey(name)),
+    ),
+};
+
+const pipeWords: Readonly<Record<string, readonly string[]>> = Object.fromEntries(
+  pipeRoughness.map((row) => [row.name, row.spellings]),
+);
+
+const plainRoughness = (text: string): string =>
+  /^[\d.eE+-]+$/.test(text)
+    ? text
+    : `IF(ISNUMBER(${text}),${text},${plainByWord(text, pipeWords, (word) => String(pipeBook.find(word)?.roughness), 'NA()')})`;
+
+interface LossTexts {
+  readonly flow: string;
+  readonly bore: string;
+  readonly length: string;
+  readonly water: string;
+  readonly roughness: string;
+  readonly fittings: string;
+}
+
+function plainLoss(a: LossTexts): string {
+  const t = a.water;
+  const relative = `(${plainRoughness(a.roughness)}/${a.bore})`;
+  const speed = `(${a.flow}/3600000/(PI()/4*(${a.bore}/1000)^2))`;
+  const density = `((999.83952+16.945176*${t}-0.0079870401*${t}^2-0.000046170461*${t}^3+0.00000010556302*${t}^4-0.00000000028054253*${t}^5)/(1+0.01687985*${t}))`;
+  const viscosity = `(0.001002*10^((20-${t})/(${t}+96)*(1.2364-0.00137*(20-${t})+0.0000057*(20-${t})^2)))`;
+  const reynolds = `(${speed}*${a.bore}/1000*${density}/${viscosity})`;
+  const turbulent = `0.25/LOG10(${relative}/3.7+5.74/MAX(${reynolds},4000)^0.9)^2`;
+  const friction = `(64/MIN(${reynolds},2300)+(${turbulent}-64/2300)*MEDIAN(0,(${reynolds}-2300)/1700,1))`;
+  const loss = `(${friction}*${a.length}/${a.bore}*1000+${a.fittings})*${speed}^2/2/9.80665`;
+  return `IF(${relative}>0.05,VALUE("the wall is too rough for the bore"),IF(${a.flow}=0,0,${loss}))`;
+}
+
+const head = card({
+  id: 'FLOW.HEADLOSS',
+  subject,
+  summary: 'Height of water that friction in a pipe and its fittings costs the pump',
+  searchWords: ['friction', 'pipe size', 'pressure drop', 'plumbing', 'bends', 'elbow'],
+  parameters: [
+    flow,
+    number('bore', 'inside width of the pipe', { unit: 'mm', above: 0, max: 3000 }),
+    number('length', 'length of the pipe', { unit: 'm', min: 0, max: 100000 }),
+    number('water', 'water temperature', { unit: 'degC', min: 0, max: 50, default: 20 }),
+    nameOrNumber('roughness', 'roughness of the wall, or what the pipe is made of', pipeBook, {
+      unit: 'mm',
+      above: 0,
+      max: 10,
+      default: 'plastic',
+      defaultText: 'plastic, 0.0015 mm',
+      of: (row) => row.roughness,
+    }),
+    number('fittings', 'sum of the loss coefficients (K) of all fittings, inlet and outlet', {
+      min: 0,
+      max: 10000,
+      default: 0,
+    }),
+  ],
+  result: { kind: 'number', unit: 'm', meaning: 'head lost, metres of water' },
+  method:
+    'Darcy-Weisbach. Friction is 64/Re up to Re 2300, Swamee-Jain from Re 4000, and a straight line in Re between them, so that the result has no jump. Fittings add K times the velocity head.',
+  formula:
+    'h = (f * length / bore + K) * v^2 / (2 * g); f = 0.25 / log10(roughness / (3.7 * bore) + 5.74 / Re^0.9)^2',
+  sources: [swameeJain, kell, kestin, roughnessTables],
+  validity:
+    'A full pipe of fresh water, new and clean: slime can double the loss in a year. Between Re 2300 and 4000 nobody can say what the flow does. Usual K: sharp inlet 0.5, outlet 1.0, 90-degree elbow 0.9, 45-degree 0.4, tee run 0.9 and branch 2.0, ball valve 0.05, swing check 2 to 2.5. The head of the pump is this plus the lift.',
+  examples: [
+    {
+      args: [508938, 300, 6, 20.15, 0.12, 0],
+      result: 0.0689,
+      tolerance: 0.0004,
+      says: '2 m/s in a 300 mm pipe, wall 0.12 mm, 6 m: Surge Analysis and the Wave Plan Method, problem 0.2',
+    },
+    {
+      args: [4200, 44, 20, 25, 'plastic', 6],
+      result: 0.4,
+      tolerance: 0.1,
+      says: '4200 L/h through 20 m of 44 mm pipe with five bends',
+    },
+  ],
+  seeAlso: ['FLOW.WATTS', 'FLOW.TURNOVER'],
+  compute: headLoss,
+  plain: plainLoss,
+});
+
+const smallPumps: Source = {
+  author: 'Usage of the trade',
+  year: '',
+  title: 'small submersible pumps turn 15 to 40 % of what they draw into lifted water',
+  standing: 'common practice',
+};
+
+const watts = card({
+  id: 'FLOW.WATTS',
+  subject,
+  summary: 'Power that a pump draws from the wall',
+  searchWords: ['electricity', 'pump', 'energy', 'kilowatt'],
+  parameters: [
+    flow,
+    number('head', 'lift plus friction (FLOW.HEADLOSS)', { unit: 'm', min: 0, max: 1000 }),
+    number('efficiency', 'share of the power from the wall that ends in the water', {
+      unit: 'share',
+      above: 0,
+      max: 1,
+      default: 0.3,
+      defaultText: '0.3, a small submersible pump',
+    }),
+  ],
+  result: { kind: 'number', unit: 'W', meaning: 'power from the wall' },
+  method: 'Density 1000 kg/m3 times gravity times flow times head, over efficiency.',
+  formula: 'W = 1000 * 9.80665 * flow / 3600000 * head / efficiency',
+  sources: [volumeBalance, smallPumps],
+  validity:
+    "Efficiency left out is usual practice for small pumps (0.15 to 0.40): the maker's curve says more.",
+  caution: 'Electricity beside water: a residual-current device and a licensed electrician.',
+  examples: [
+    {
+      args: [36000, 10, 0.7],
+      result: 1400,
+      tolerance: 5,
+      says: '10 L/s lifted 10 m at 70 %: 1.40 kW',
+    },
+    { args: [4200, 1.8], result: 68.65, tolerance: 0.02, says: '4200 L/h against 1.8 m' },
+  ],
+  seeAlso: ['FLOW.HEADLOSS', 'FLOW.TURNOVER'],
+  compute: pumpWatts,
+  plain: (a) => `1000*9.80665*${a.flow}/3600000*${a.head}/${a.efficiency}`,
+});
+
+export const flowCards: readonly ValueCard[] = [turn, oxygenFlow, head, watts];

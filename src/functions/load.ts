@@ -1,0 +1,171 @@
+import {
+  ALKALINITY_PER_TAN,
+  alkalinityUsed,
+  CO2_PER_FEED,
+  loadFromFeed,
+  OXYGEN_PER_FEED,
+  SOLIDS_PER_FEED,
+  TAN_PER_PROTEIN,
+  tanFromFeed,
+  USUAL_PROTEIN,
+} from '../core/load';
+import { card, type ValueCard } from './card';
+import { tanPerDay } from './common-parameters';
+import { number } from './parameter';
+import { faoFeedProtein, stoichiometry, timmonsEbeling, wiesmann } from './water-sources';
+
+const subject = 'Waste and oxygen load';
+const feed = number('feed', 'feed given a day', { unit: 'g/day', min: 0, max: 1e9 });
+
+const tan = card({
+  id: 'LOAD.TAN',
+  subject,
+  summary: "Ammonia nitrogen that a day's feed puts into the water",
+  searchWords: ['waste', 'excretion', 'nitrogen'],
+  parameters: [
+    feed,
+    number('protein', 'protein in the feed, as on the bag', {
+      unit: 'share',
+      above: 0,
+      max: 0.8,
+      default: USUAL_PROTEIN,
+      defaultText: '0.32, a usual feed for tilapia and carp',
+    }),
+  ],
+  result: { kind: 'number', unit: 'g/day', meaning: 'total ammonia, as N' },
+  method:
+    'Feed times protein times 0.092: the nitrogen in protein (16 %), of which 80 % is taken up, 80 % of that given off and 90 % of that as ammonia.',
+  formula: 'TAN = feed * protein * 0.092',
+  sources: [timmonsEbeling('ammonia from feed: 0.092 x protein'), faoFeedProtein],
+  validity:
+    'The factor 0.092 is usual practice, good to about 10 %; fish that grow slowly or waste feed give off more. Check it against your own tests.',
+  examples: [
+    {
+      args: [1000, 0.35],
+      result: 32.2,
+      tolerance: 1e-9,
+      says: '1 kg of feed with 35 % protein',
+    },
+    { args: [2160], result: 63.5904, says: '600 fish of 180 g at 2 % a day, feed of 32 % protein' },
+  ],
+  seeAlso: ['FILTER.SURFACE', 'LOAD.ALKALINITY', 'FEED.DAY'],
+  compute: tanFromFeed,
+  plain: (a) => `${a.feed}*${a.protein}*${TAN_PER_PROTEIN}`,
+});
+
+const oxygen = card({
+  id: 'LOAD.OXYGEN',
+  subject,
+  summary: "Oxygen that fish and nitrifying bacteria use up on a day's feed",
+  searchWords: ['aeration', 'O2', 'demand', 'respiration'],
+  parameters: [
+    feed,
+    number('per_feed', 'oxygen used for each weight of feed', {
+      unit: 'g/g',
+      above: 0,
+      max: 2,
+      default: OXYGEN_PER_FEED,
+    }),
+  ],
+  result: { kind: 'number', unit: 'g/day', meaning: 'oxygen' },
+  method:
+    'Feed times a factor. The 0.5 taken when it is left out is 0.35 for the fish and 0.13 for nitrifying their ammonia (4.57 g a g of nitrogen), rounded up.',
+  formula: 'O2 = feed * per_feed',
+  sources: [timmonsEbeling('0.25 to 0.40 for fish, 0.4 to 1.0 for the whole tank'), wiesmann],
+  validity:
+    'The factor is usual practice, 0.4 to 1.0 for a whole tank: take 0.7 or more where solids stay in the water. A daily mean; the hours after feeding need up to twice as much.',
+  caution: 'Size aeration for the peak, and keep a second source of air: fish die within the hour.',
+  examples: [
+    { args: [1000], result: 500, says: '1 kg of feed a day' },
+    { args: [2160, 0.7], result: 1512, says: '2160 g a day where the solids stay in the water' },
+  ],
+  seeAlso: ['FLOW.OXYGEN', 'OXYGEN.FULL', 'LOAD.CO2'],
+  compute: loadFromFeed,
+  plain: (a) => `${a.feed}*${a.per_feed}`,
+});
+
+const solids = card({
+  id: 'LOAD.SOLIDS',
+  subject,
+  summary: "Dry solids that a day's feed leaves in the water",
+  searchWords: ['faeces', 'sludge', 'waste', 'TSS'],
+  parameters: [
+    feed,
+    number('share', 'dry solids for each weight of feed', {
+      unit: 'g/g',
+      above: 0,
+      max: 1,
+      default: SOLIDS_PER_FEED,
+    }),
+  ],
+  result: { kind: 'number', unit: 'g/day', meaning: 'dry solids' },
+  method: 'Feed times the share of it that ends as solids, 0.25 unless you say otherwise.',
+  formula: 'solids = feed * share',
+  sources: [timmonsEbeling('0.2 to 0.3 kg of dry solids a kg of feed')],
+  validity:
+    'The share is usual practice, 0.2 to 0.3; check with your supplier. Wet sludge is ten to fifty times as heavy.',
+  examples: [
+    { args: [1000], result: 250, says: '1 kg of feed a day' },
+    { args: [2160, 0.3], result: 648, says: '2160 g a day of a coarse feed' },
+  ],
+  seeAlso: ['LOAD.OXYGEN', 'LOAD.TAN'],
+  compute: loadFromFeed,
+  plain: (a) => `${a.feed}*${a.share}`,
+});
+
+const alkalinity = card({
+  id: 'LOAD.ALKALINITY',
+  subject,
+  summary: 'Alkalinity that nitrifying a day of ammonia uses up',
+  searchWords: ['buffer', 'KH', 'carbonate hardness', 'pH drop'],
+  parameters: [tanPerDay],
+  result: { kind: 'number', unit: 'g/day', meaning: 'alkalinity, as CaCO3' },
+  method:
+    'Two equivalents for each mole of nitrogen: 7.14 g CaCO3 a g. Plants that take up nitrate give about half of it back.',
+  formula: 'alkalinity = 7.14 * TAN',
+  sources: [stoichiometry],
+  validity:
+    'Exact for complete nitrification; the growth of the bacteria themselves lowers it by about 1 %, uptake by plants by up to half.',
+  examples: [
+    { args: [1], result: 7.14, tolerance: 0.01, says: '1 g of ammonia nitrogen' },
+    { args: [63.59], result: 454.4, tolerance: 0.05, says: 'The ammonia of 2160 g of feed' },
+  ],
+  seeAlso: ['DOSE.BASE', 'LOAD.TAN'],
+  compute: alkalinityUsed,
+  plain: (a) => `${a.tan}*${ALKALINITY_PER_TAN}`,
+});
+
+const carbonDioxide = card({
+  id: 'LOAD.CO2',
+  subject,
+  summary: "Carbon dioxide that fish and bacteria give off on a day's feed",
+  searchWords: ['degassing', 'stripping'],
+  parameters: [
+    feed,
+    number('per_feed', 'carbon dioxide for each weight of feed', {
+      unit: 'g/g',
+      above: 0,
+      max: 3,
+      default: CO2_PER_FEED,
+    }),
+  ],
+  result: { kind: 'number', unit: 'g/day', meaning: 'carbon dioxide' },
+  method:
+    'Feed times a factor. The 0.6875 taken when it is left out is 1.375 g for each g of oxygen at 0.5 g oxygen a g of feed.',
+  formula: 'CO2 = feed * per_feed',
+  sources: [
+    stoichiometry,
+    timmonsEbeling('as many molecules of carbon dioxide out as of oxygen in: 1.375 by weight'),
+  ],
+  validity:
+    'Usual practice, as sure as the oxygen factor behind it (0.4 to 1.0 g oxygen a g of feed).',
+  examples: [
+    { args: [1000], result: 687.5, says: '1 kg of feed a day' },
+    { args: [2160, 0.9625], result: 2079, says: '2160 g a day at 0.7 g oxygen a g of feed' },
+  ],
+  seeAlso: ['CARBON.DIOXIDE', 'LOAD.OXYGEN'],
+  compute: loadFromFeed,
+  plain: (a) => `${a.feed}*${a.per_feed}`,
+});
+
+export const loadCards: readonly ValueCard[] = [tan, oxygen, solids, alkalinity, carbonDioxide];

@@ -1,0 +1,99 @@
+import { oxygenFull } from '../core/oxygen';
+import { card, type ValueCard } from './card';
+import { number } from './parameter';
+import { bensonKrause, greenCarritt, standardAtmosphere } from './water-sources';
+
+const subject = 'Oxygen and carbon dioxide';
+
+/** The equations' own ranges, narrower than what other subjects take. */
+const water = number('water', 'water temperature', { unit: 'degC', min: 0, max: 40 });
+const salinity = number('salinity', 'salinity of the water', {
+  unit: 'g/kg',
+  min: 0,
+  max: 40,
+  default: 0,
+});
+const altitude = number('altitude', 'altitude of the farm, for the pressure of its air', {
+  unit: 'm',
+  min: -430,
+  max: 5000,
+  default: 0,
+});
+
+interface Texts {
+  readonly water: string;
+  readonly salinity: string;
+  readonly altitude: string;
+}
+
+function plainFull({ water: w, salinity: s, altitude: h }: Texts): string {
+  const t = `(${w}+273.15)`;
+  const salt = s === '0' ? '' : `-${s}*(0.017674-10.754/${t}+2140.7/${t}^2)`;
+  const full = `EXP(157570.1/${t}-66423080/${t}^2+12438000000/${t}^3-862194900000/${t}^4-139.34411${salt})`;
+  if (h === '0') return full;
+  const pressure = `(1-0.0000225577*${h})^5.25588`;
+  const vapour = `(1-0.000537*${s})*EXP(18.1973*(1-373.16/${t})+0.00000031813*(1-EXP(26.1205*(1-${t}/373.16)))-0.018726*(1-EXP(8.03945*(1-373.16/${t})))+5.02802*LN(373.16/${t}))`;
+  const theta = `(0.000975-0.00001426*${w}+0.00000006436*${w}^2)`;
+  return `${full}*(${pressure}-${vapour})*(1-${theta}*${pressure})/((1-${vapour})*(1-${theta}))`;
+}
+
+const sources = [bensonKrause, greenCarritt, standardAtmosphere];
+const method =
+  'Benson & Krause 1984 for water under moist air, at the mean air pressure of the altitude (US Standard Atmosphere).';
+const validity =
+  'Water 0 to 40 degC, salinity to 40 g/kg, to 5000 m. Weather moves the air pressure, and the result with it, by about 2 %.';
+
+const full = card({
+  id: 'OXYGEN.FULL',
+  subject,
+  summary: 'Oxygen in water that holds as much as the air gives it',
+  searchWords: ['saturation', 'dissolved oxygen', 'DO', 'solubility'],
+  parameters: [water, salinity, altitude],
+  result: { kind: 'number', unit: 'mg/L', meaning: 'oxygen at saturation' },
+  method,
+  formula:
+    'ln(C) = -139.34411 + 157570.1 / T - 66423080 / T^2 + 1.2438e10 / T^3 - 8.621949e11 / T^4 - S * (0.017674 - 10.754 / T + 2140.7 / T^2); C_P = C * (P - P_v) * (1 - theta * P) / ((1 - P_v) * (1 - theta))',
+  sources,
+  validity,
+  examples: [
+    { args: [25], result: 8.26, tolerance: 0.006, says: 'Fresh water of 25 degC: EN 25814' },
+    { args: [15], result: 10.08, tolerance: 0.006, says: 'The same at 15 degC' },
+    {
+      args: [20, 0, 1500],
+      result: 7.58,
+      tolerance: 0.01,
+      says: 'Fresh water of 20 degC on a farm 1500 m up',
+    },
+  ],
+  seeAlso: ['OXYGEN.PERCENT', 'FLOW.OXYGEN'],
+  compute: oxygenFull,
+  plain: plainFull,
+});
+
+const percent = card({
+  id: 'OXYGEN.PERCENT',
+  subject,
+  summary: 'Measured oxygen as a share of what the water could hold',
+  searchWords: ['saturation', 'dissolved oxygen', 'DO', 'supersaturation'],
+  parameters: [
+    number('oxygen', 'oxygen measured in the water', { unit: 'mg/L', min: 0, max: 60 }),
+    water,
+    salinity,
+    altitude,
+  ],
+  result: { kind: 'number', unit: 'share', meaning: 'share of saturation' },
+  method: `Oxygen over saturation: ${method}`,
+  formula: 'share = oxygen / C_P',
+  sources,
+  validity,
+  examples: [
+    { args: [6, 25], result: 0.726, tolerance: 0.001, says: '6 mg/L in water of 25 degC' },
+    { args: [4, 28], result: 0.511, tolerance: 0.001, says: '4 mg/L at 28 degC: time to aerate' },
+  ],
+  seeAlso: ['OXYGEN.FULL', 'FLOW.OXYGEN'],
+  compute: (oxygen, waterValue, salinityValue, altitudeValue) =>
+    oxygen / oxygenFull(waterValue, salinityValue, altitudeValue),
+  plain: (a) => `${a.oxygen}/(${plainFull(a)})`,
+});
+
+export const oxygenCards: readonly ValueCard[] = [full, percent];
