@@ -1,0 +1,51 @@
+import { describe, expect, it } from 'vitest';
+import { rewriteCalls } from '../../src/handover/calls';
+
+/** Shows what was found: <id|arguments|whole formula or inside another>. */
+const marked = (formula: string): string =>
+  rewriteCalls(
+    formula,
+    ({ card, args, whole }) => `<${card.id}|${args.join('¦')}|${whole ? 'whole' : 'inside'}>`,
+  );
+
+describe('finding GILL calls in a formula', () => {
+  it.each([
+    ['stored', '_xldudf_GILL_AMMONIA_UNIONISED(A1,8,25)', '<AMMONIA.UNIONISED|A1¦8¦25|whole>'],
+    ['bare', 'GILL.AMMONIA.UNIONISED(A1,8,25)', '<AMMONIA.UNIONISED|A1¦8¦25|whole>'],
+    ['lower case', 'gill.ammonia.unionised(A1,8,25)', '<AMMONIA.UNIONISED|A1¦8¦25|whole>'],
+    ['linked by number', '[2]!_xldudf_GILL_LOAD_TAN(B2)', '<LOAD.TAN|B2|whole>'],
+    ['linked by path', "'C:\\a\\[x.xlam]S 1'!_xldudf_GILL_LOAD_TAN(B2)", '<LOAD.TAN|B2|whole>'],
+    ['with the sign for one cell', '@GILL.LOAD.TAN(B2)', '<LOAD.TAN|B2|whole>'],
+    ['left-out argument', 'GILL.OXYGEN.FULL(A1,,500)', '<OXYGEN.FULL|A1¦¦500|whole>'],
+    ['no argument', 'GILL.FACT.CROPS()', '<FACT.CROPS||whole>'],
+    [
+      'inside others, and others inside it',
+      'ROUND(2*GILL.LOAD.TAN(SUM(A1:A3),0.4),2)+1',
+      'ROUND(2*<LOAD.TAN|SUM(A1:A3)¦0.4|inside>,2)+1',
+    ],
+    [
+      'inside itself',
+      'GILL.FILTER.SURFACE(GILL.LOAD.TAN(A1))',
+      '<FILTER.SURFACE|<LOAD.TAN|A1|inside>|whole>',
+    ],
+    [
+      'sheets with signs in their names, text with brackets',
+      `'It''s (a), b'!$A$1&GILL.FACT.CROP("a,(b","x")`,
+      `'It''s (a), b'!$A$1&<FACT.CROP|"a,(b"¦"x"|inside>`,
+    ],
+    ['array constants', 'GILL.LOAD.TAN({1,2;3,4})', '<LOAD.TAN|{1,2;3,4}|whole>'],
+    ['names and tables', 'GILL.LOAD.TAN(Log[feed a day],Share)', '<LOAD.TAN|Log[feed a day]¦Share|whole>'],
+  ])('%s', (_, formula, found) => {
+    expect(marked(formula)).toBe(found);
+  });
+
+  it.each([
+    ['text that looks like a call', '"GILL.LOAD.TAN(1)"&A1'],
+    ['a function that Gillbed does not have', 'GILL.LOAD.NOTHING(1)'],
+    ['a sheet of that name', "GILL!A1+'GILL.LOAD.TAN(1)'!B2"],
+    ['a call that never closes', 'GILL.LOAD.TAN(1'],
+    ['other add-ins', '_xldudf_OTHER_LOAD_TAN(1)+[2]!Other(1)'],
+  ])('leaves alone %s', (_, formula) => {
+    expect(marked(formula)).toBe(formula);
+  });
+});
