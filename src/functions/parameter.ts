@@ -247,6 +247,9 @@ function readName<R>(
   return row;
 }
 
+/** Spellings that a parameter keeps; far more than a sheet has, and no more than memory should hold. */
+const MOST_SPELLINGS = 1000;
+
 /** The name of a row in a table, such as a crop or a species. */
 export function tableName<const N extends string, R>(
   name: N,
@@ -266,8 +269,8 @@ export function tableName<R>(
   book: NameBook<R>,
   options: NameOptions,
 ): Parameter<string, R | undefined> {
-  let lastText: string | undefined;
-  let lastRow: R | undefined;
+  // Columns repeat names: each spelling is looked up once.
+  const known = new Map<string, R>();
   return {
     name,
     meaning,
@@ -284,12 +287,11 @@ export function tableName<R>(
     high: NaN,
     names: () => book.names,
     read: (cell) => {
-      // Columns repeat names: one look-up for a run of the same.
-      if (typeof cell === 'string' && cell === lastText) return lastRow;
-      const row = readName(name, book, cell);
-      if (typeof cell === 'string') {
-        lastText = cell;
-        lastRow = row;
+      if (typeof cell !== 'string') return readName(name, book, cell);
+      let row = known.get(cell);
+      if (row === undefined) {
+        row = readName(name, book, cell);
+        if (known.size < MOST_SPELLINGS) known.set(cell, row);
       }
       return row;
     },
