@@ -22,6 +22,21 @@ const commands: Readonly<Record<string, Entry>> = {
     does: 'lists the functions, or tells all about one',
     load: async () => (await import('./functions')).functions,
   },
+  handover: {
+    usage: 'handover IN.xlsx --out OUT.xlsx [--values] [--force]',
+    does: 'writes a copy that needs no Gillbed, and lists what became of each formula',
+    load: async () => (await import('./hand-over')).handover,
+  },
+  repair: {
+    usage: 'repair IN.xlsx --out OUT.xlsx [--force]',
+    does: 'writes a copy in which GILL formulas that show #NAME? bind again',
+    load: async () => (await import('./hand-over')).repair,
+  },
+  plan: {
+    usage: 'plan FARM.json --out PLAN.xlsx [--plain] [--force]   (or --demo for FARM.json)',
+    does: "writes the planning workbook of a farm; --plain with the spreadsheet's own functions only",
+    load: async () => (await import('./plan')).plan,
+  },
 };
 
 const help = (): string =>

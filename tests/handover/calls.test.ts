@@ -34,7 +34,11 @@ describe('finding GILL calls in a formula', () => {
       `'It''s (a), b'!$A$1&<FACT.CROP|"a,(b"¦"x"|inside>`,
     ],
     ['array constants', 'GILL.LOAD.TAN({1,2;3,4})', '<LOAD.TAN|{1,2;3,4}|whole>'],
-    ['names and tables', 'GILL.LOAD.TAN(Log[feed a day],Share)', '<LOAD.TAN|Log[feed a day]¦Share|whole>'],
+    [
+      'names and tables',
+      'GILL.LOAD.TAN(Log[feed a day],Share)',
+      '<LOAD.TAN|Log[feed a day]¦Share|whole>',
+    ],
   ])('%s', (_, formula, found) => {
     expect(marked(formula)).toBe(found);
   });

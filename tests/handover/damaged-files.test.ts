@@ -4,7 +4,13 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { handOver } from '../../src/handover/hand-over';
 import { UnreadableFile } from '../../src/handover/package';
 import { repair } from '../../src/handover/repair';
-import { openPackage, closePackage, readPart, writePart, type Parts } from '../../src/handover/package';
+import {
+  openPackage,
+  closePackage,
+  readPart,
+  writePart,
+  type Parts,
+} from '../../src/handover/package';
 
 let sound: Uint8Array;
 
@@ -39,14 +45,21 @@ const corpus: [string, () => Uint8Array][] = [
   ['without its workbook', () => changed((p) => p.delete('xl/workbook.xml'))],
   ['without its sheet', () => changed((p) => p.delete(SHEET))],
   ['without relationships', () => changed((p) => p.delete('_rels/.rels'))],
-  ['without the workbook’s relationships', () => changed((p) => p.delete('xl/_rels/workbook.xml.rels'))],
-  ['a sheet that is no text', () => changed((p) => p.set(SHEET, new Uint8Array([0xff, 0xfe, 0xfd, 0])))],
+  [
+    'without the workbook’s relationships',
+    () => changed((p) => p.delete('xl/_rels/workbook.xml.rels')),
+  ],
+  [
+    'a sheet that is no text',
+    () => changed((p) => p.set(SHEET, new Uint8Array([0xff, 0xfe, 0xfd, 0]))),
+  ],
   ['a sheet that ends early', () => edited(SHEET, (xml) => xml.slice(0, xml.length / 2))],
   ['a sheet without cells', () => edited(SHEET, () => '<worksheet/>')],
   ['an empty sheet part', () => edited(SHEET, () => '')],
   [
     'entities of its own',
-    () => edited(SHEET, (xml) => xml.replace(/<worksheet/, '<!DOCTYPE a [<!ENTITY b "c">]><worksheet')),
+    () =>
+      edited(SHEET, (xml) => xml.replace(/<worksheet/, '<!DOCTYPE a [<!ENTITY b "c">]><worksheet')),
   ],
   [
     'entities that multiply',
@@ -85,7 +98,9 @@ describe('files that cannot be worked on get a sentence', () => {
 
 describe('odd files that can still be worked on', () => {
   it('a formula that refers to itself', () => {
-    const bytes = edited(SHEET, (xml) => xml.replace('_xldudf_GILL_LOAD_TAN(A1)', '_xldudf_GILL_LOAD_TAN(B1)'));
+    const bytes = edited(SHEET, (xml) =>
+      xml.replace('_xldudf_GILL_LOAD_TAN(A1)', '_xldudf_GILL_LOAD_TAN(B1)'),
+    );
     expect(handOver(bytes).turned[0]?.became).toBe('formula');
   });
 
@@ -101,14 +116,17 @@ describe('odd files that can still be worked on', () => {
     expect(handOver(bytes).turned).toEqual([]);
   });
 
-  it.each([1, 2, 3, 4, 5, 6, 7, 8])('one byte changed, place %i of 8: a result or a sentence', (n) => {
-    const bytes = sound.slice();
-    const at = Math.floor((bytes.length * n) / 9);
-    bytes[at] = (bytes[at] ?? 0) ^ 0x55;
-    try {
-      expect(handOver(bytes).bytes.length).toBeGreaterThan(0);
-    } catch (problem) {
-      expect(problem).toBeInstanceOf(UnreadableFile);
-    }
-  });
+  it.each([1, 2, 3, 4, 5, 6, 7, 8])(
+    'one byte changed, place %i of 8: a result or a sentence',
+    (n) => {
+      const bytes = sound.slice();
+      const at = Math.floor((bytes.length * n) / 9);
+      bytes[at] = (bytes[at] ?? 0) ^ 0x55;
+      try {
+        expect(handOver(bytes).bytes.length).toBeGreaterThan(0);
+      } catch (problem) {
+        expect(problem).toBeInstanceOf(UnreadableFile);
+      }
+    },
+  );
 });

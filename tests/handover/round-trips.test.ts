@@ -50,7 +50,10 @@ async function byLibrary(): Promise<Uint8Array> {
       cells,
     };
   });
-  const namedRanges = names.map((one) => ({ name: one.name, range: fullAddress(one.sheet, one.area) }));
+  const namedRanges = names.map((one) => ({
+    name: one.name,
+    range: fullAddress(one.sheet, one.area),
+  }));
   return new Uint8Array(await libraryWriter({ sheets, namedRanges } as never));
 }
 
@@ -58,7 +61,11 @@ beforeAll(async () => {
   live = computedValues(model);
   inputs.set('own.xlsx', writeXlsx(model, live));
   inputs.set('library.xlsx', await byLibrary());
-  const saved = convert(new Map([['office.xlsx', inputs.get('library.xlsx') as Uint8Array]]), 'xlsx', 'usual');
+  const saved = convert(
+    new Map([['office.xlsx', inputs.get('library.xlsx') as Uint8Array]]),
+    'xlsx',
+    'usual',
+  );
   inputs.set('office.xlsx', saved.get('office.xlsx') as Uint8Array);
   for (const [name, bytes] of inputs) outputs.set(name, handOver(bytes));
   found = await recalculated(new Map([...outputs].map(([name, made]) => [name, made.bytes])));
@@ -147,6 +154,11 @@ describe('what is not touched', () => {
 
   it('gives the same bytes on every run', () => {
     const again = handOver(inputs.get('own.xlsx') as Uint8Array).bytes;
-    expect(Buffer.compare(Buffer.from(again), Buffer.from((outputs.get('own.xlsx') as HandedOver).bytes))).toBe(0);
+    expect(
+      Buffer.compare(
+        Buffer.from(again),
+        Buffer.from((outputs.get('own.xlsx') as HandedOver).bytes),
+      ),
+    ).toBe(0);
   });
 });
