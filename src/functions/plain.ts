@@ -151,5 +151,5 @@ export const ifGiven = (given: string | undefined, then: string, otherwise: stri
 export const orElse = (given: string | undefined, otherwise: string): string =>
   ifGiven(given, given ?? '', otherwise);
 
-/** #NUM! in a plain form: where the card has no answer, so has a root of a negative number. */
-export const PLAIN_NO_ANSWER = 'SQRT(-1)';
+/** #NUM! in a plain form, in every spreadsheet: LibreOffice answers the root of a negative number with #VALUE!. */
+export const PLAIN_NO_ANSWER = '10^309';
