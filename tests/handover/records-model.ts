@@ -63,7 +63,7 @@ export const sums: readonly CellModel[] = [
 ];
 
 /** Line of each formula on the sheet, counted from 0. */
-export const lines: readonly number[] = sums.reduce<number[]>((all, cell, i) => {
+export const lines: readonly number[] = sums.reduce<number[]>((all, _, i) => {
   const before = sums[i - 1]?.spill?.rows ?? (i === 0 ? 0 : 1);
   return [...all, (all.at(-1) ?? 0) + before];
 }, []);
