@@ -8,7 +8,7 @@ import { water } from './common-parameters';
 import { coefficient, MOST_GRAMS, species, weight } from './fish-parameters';
 import { iwamaTautz, jobling, speciesFigures } from './fish-sources';
 import { number } from './parameter';
-import { orElse } from './plain';
+import { orElse, PLAIN_NO_ANSWER } from './plain';
 import { plainAppetite, plainFact, plainFeedRate, plainGrowingTemperature } from './species-table';
 
 /** Days over which growth may be reckoned: thirty years, longer than any farmed fish is kept. */
@@ -49,8 +49,12 @@ interface GrowthTexts {
 }
 
 /** Formula for the rise of the cube root of the weight in a day. */
-export const plainRise = (a: GrowthTexts): string =>
+const plainRise = (a: GrowthTexts): string =>
   `${orElse(a.coefficient, plainFact('tgc', a.species))}/1000*${plainGrowingTemperature(a.species, a.water)}`;
+
+/** Formula for the days from one weight to another; no answer where the fish do not grow. */
+export const plainDays = (start: string, end: string, a: GrowthTexts): string =>
+  `IF(${plainGrowingTemperature(a.species, a.water)}=0,${PLAIN_NO_ANSWER},(${end}^(1/3)-${start}^(1/3))/(${plainRise(a)}))`;
 
 /** Formula for the weight after `dayCount` days. */
 export const plainGrown = (grams: string, dayCount: string, a: GrowthTexts): string =>
@@ -124,7 +128,7 @@ const howLong = card({
     return daysToGrow(start, end, temperatureThatGrows(kind, degrees), coefficientOf(kind, own));
   },
   plain: (a) =>
-    `IF(${a.to}<${a.from},VALUE("to must be at least from"),(${a.to}^(1/3)-${a.from}^(1/3))/(${plainRise(a)}))`,
+    `IF(${a.to}<${a.from},VALUE("to must be at least from"),${plainDays(a.from, a.to, a)})`,
 });
 
 const ownCoefficient = card({

@@ -23,7 +23,7 @@ import {
   weight,
 } from './fish-parameters';
 import { fao589, iwamaTautz, plainArithmetic, speciesFigures, uviTrial } from './fish-sources';
-import { coefficientOf, plainGrown, plainRise, temperatureThatGrows } from './growth';
+import { coefficientOf, plainDays, plainGrown, temperatureThatGrows } from './growth';
 import { nameOrNumber, number, series } from './parameter';
 import { ifGiven } from './plain';
 import {
@@ -411,7 +411,7 @@ const inTurn = spillCard({
     );
     const cells = [
       () =>
-        `IF(${a.harvest_weight}<=${a.start_weight},VALUE("harvest_weight must be more than start_weight"),(${end}-${begin})/(${plainRise({ ...a, coefficient: undefined })}))`,
+        `IF(${a.harvest_weight}<=${a.start_weight},VALUE("harvest_weight must be more than start_weight"),${plainDays(a.start_weight, a.harvest_weight, { ...a, coefficient: undefined })})`,
       () => `${value(0)}/${a.tanks}/7`,
       () => `ROUNDUP(ROUND(${value(3)}/${a.survival},6),0)`,
       () =>

@@ -1,11 +1,21 @@
-import type { FactSource } from './standing';
-
 /**
  * Farmed fish: limits, best temperatures, densities, feed and growth figures, each with where it comes from.
  *
  * Rules that hold for every row (a test checks them):
  *   vital_low <= feed_low < best_low <= best_high < feed_high <= vital_high, and feed rates fall with weight.
+ *
+ * Feed rates are the feed conversion times the daily growth at the best temperature (Haskell's rule, 1959),
+ * growth from the species' own coefficient, so that growth, feed and conversion of a forecast agree with
+ * each other. Small fish convert better: 0.85 of it at 5 g, 0.7 at 1 g. Tilapia up to 20 g have the rates of
+ * SRAC 282 (from memory), which are somewhat higher; its rates for 250 to 450 g, 1.5 to 1 %, are below what
+ * the published growth and conversion of the UVI trial ask for, and are not used.
+ *
+ * Where publications disagree: FAO 589 gives rainbow trout 10 to 18 degC, but growth was measured from 7 to
+ * 19 degC (Dwyer et al.), so the limits here are wider. FAO AFFRIS lets carp feed from 18 degC on, Goolish
+ * & Adelman measured growth at 12.
  */
+import type { FactSource } from './standing';
+
 /** One figure and where it comes from. */
 export type Fact = readonly [value: number, source: FactSource];
 
@@ -68,16 +78,6 @@ export interface Species {
   /** Feed a day as a share of body weight at best temperature, one for each of `feedWeights`. */
   readonly feedRates: FeedRates;
 }
-
-/**
- * Where all feed rates come from. FCR times daily growth at the best temperature (Haskell's rule), growth
- * from the species' own coefficient, so that growth, feed and conversion of a forecast agree. Fry below
- * 20 g convert better: 0.85 of it at 5 g, 0.7 at 1 g; for tilapia fry the rates of SRAC 282.
- */
-export const feedRateSource: FactSource = {
-  text: 'feed conversion times growth at the best temperature (Haskell 1959), from the coefficients of this table',
-  standing: 'memory',
-};
 
 const backyard: Fact = [20, { text: `${fao}, ch. 2`, standing: 'memory' }];
 
