@@ -180,7 +180,9 @@ export function number(
       return checked(cell);
     },
     plainGuard: (text) =>
-      zeroIsDoubtful ? `AND(${numberGuard(range)(text)},${text}<>0)` : numberGuard(range)(text),
+      zeroIsDoubtful || range.zeroIsBlank
+        ? `AND(${numberGuard(range)(text)},${text}<>0)`
+        : numberGuard(range)(text),
   };
 }
 

@@ -11,6 +11,8 @@ import {
 import { tmpdir } from 'node:os';
 import { basename, delimiter, join } from 'node:path';
 import { type CellValue, readXlsx } from 'hucre/xlsx';
+import { type ErrorCode, GillError } from '../../src/core/errors';
+import type { ComputedValues } from '../../src/plan/values';
 
 /** LibreOffice as a second spreadsheet: computes a file anew, and draws it. */
 
@@ -118,18 +120,27 @@ export function convert(
   });
 }
 
-/** Values by sheet name, row and column from 0; an error is its code as text. */
-export type SheetValues = (sheet: string, row: number, column: number) => CellValue | undefined;
+/** Values of a file, by sheet name, row and column from 0. */
+export type SheetValues = ComputedValues;
 
-/** Values as they stand in a file, read by a library of its own. */
-export async function readValues(bytes: Uint8Array): Promise<SheetValues> {
+const DAY_MS = 86_400_000;
+/** Serial of 1970-01-01. */
+const UNIX_EPOCH = 25_569;
+
+const valueOf = (value: CellValue): number | string | boolean | undefined =>
+  value instanceof Date ? value.getTime() / DAY_MS + UNIX_EPOCH : (value ?? undefined);
+
+/** Values as they stand in a file, read by a library that had no part in writing it. */
+export async function readValues(bytes: Uint8Array): Promise<ComputedValues> {
   const book = await readXlsx(bytes);
   const sheets = new Map(book.sheets.map((sheet) => [sheet.name, sheet]));
   return (name, row, column) => {
     const sheet = sheets.get(name);
     if (!sheet) throw new Error(`The file has no sheet called "${name}"`);
-    const value = sheet.rows[row]?.[column] ?? sheet.cells?.get(`${row},${column}`)?.formulaResult;
-    return value ?? undefined;
+    const value = valueOf(sheet.rows[row]?.[column] ?? null);
+    return sheet.cells?.get(`${row},${column}`)?.type === 'error'
+      ? new GillError(String(value) as ErrorCode, 'as the file says')
+      : value;
   };
 }
 
@@ -137,8 +148,8 @@ export async function readValues(bytes: Uint8Array): Promise<SheetValues> {
 export async function recalculated(
   files: ReadonlyMap<string, Uint8Array>,
   recalculation: Recalculation = 'hard',
-): Promise<Map<string, SheetValues>> {
-  const out = new Map<string, SheetValues>();
+): Promise<Map<string, ComputedValues>> {
+  const out = new Map<string, ComputedValues>();
   for (const [name, bytes] of convert(files, 'xlsx', recalculation)) {
     out.set(name, await readValues(bytes));
   }

@@ -1,0 +1,84 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { GillError } from '../src/core/errors';
+import { cards } from '../src/functions/list';
+import { mathjsConverter } from '../src/functions/unit-converter';
+import { useUnitConverter } from '../src/functions/units';
+import { writeXlsx } from '../src/hosts/xlsx/write-xlsx';
+import type { ComputedValues } from '../src/plan/values';
+import { recalculated } from './tools/libreoffice';
+import { type Expectation, type Proof, proofWorkbook } from './tools/proof-workbook';
+
+/**
+ * Every card's plain form, computed by LibreOffice, gives what the card itself gives, within 1e-9 of the
+ * value, and an error where the card gives an error. Every value stored in the file is 999, so that nothing
+ * but a real computation can pass.
+ */
+const POISON = 999;
+const CLOSE = 1e-9;
+/** Below this a number is nothing. */
+const NOTHING = 1e-12;
+
+/** Cards whose method forces a wider difference, and why. */
+const wider: Readonly<Record<string, { readonly relative: number; readonly why: string }>> = {};
+
+/** What the plain form gives at a place; an error first, where an error may stand in one of several cells. */
+function foundAt(values: ComputedValues, { sheet, row, column, columns }: Expectation) {
+  const all = Array.from({ length: columns }, (_, i) => values(sheet, row, column + i));
+  return all.find((value) => value instanceof GillError) ?? all[0];
+}
+
+function agrees({ card, live }: Expectation, found: ReturnType<ComputedValues>): boolean {
+  if (live instanceof GillError) return found instanceof GillError;
+  if (typeof live === 'string') return (found ?? '') === live;
+  if (typeof found !== 'number') return false;
+  const size = Math.max(Math.abs(live), Math.abs(found));
+  return Math.abs(live - found) <= Math.max((wider[card.id]?.relative ?? CLOSE) * size, NOTHING);
+}
+
+const shown = (value: unknown): string =>
+  value instanceof GillError ? `${value.code} (${value.message})` : JSON.stringify(value);
+
+useUnitConverter(mathjsConverter);
+
+describe('plain equals live', () => {
+  let proof: Proof;
+  let hard: ComputedValues;
+  let trusting: ComputedValues;
+
+  beforeAll(async () => {
+    proof = proofWorkbook(cards);
+    const file = new Map([['proof.xlsx', writeXlsx(proof.model, () => POISON)]]);
+    hard = (await recalculated(file, 'hard')).get('proof.xlsx') as ComputedValues;
+    trusting = (await recalculated(file, 'usual')).get('proof.xlsx') as ComputedValues;
+  });
+
+  for (const card of cards) {
+    it(`GILL.${card.id} in its plain form gives what the card gives`, () => {
+      const own = proof.expectations.filter((one) => one.card === card);
+      expect(own.length).toBeGreaterThan(0);
+      expect(own.some(({ live }) => !(live instanceof GillError))).toBe(true);
+      const wrong = own.flatMap((one) => {
+        const found = foundAt(hard, one);
+        return agrees(one, found)
+          ? []
+          : [`${one.call}: the card gives ${shown(one.live)}, its plain form ${shown(found)}`];
+      });
+      expect(wrong).toEqual([]);
+    });
+  }
+
+  it('refuses a wrong literal only where the card gives an error', () => {
+    expect(proof.refused.length).toBeGreaterThan(cards.length);
+    expect(proof.refused.filter(({ live }) => !(live instanceof GillError))).toEqual([]);
+  });
+
+  it('would fail if stored values were read: a conversion that trusts them finds the poison', () => {
+    const numbers = proof.expectations.filter(({ live }) => typeof live === 'number');
+    const poisoned = numbers.filter(
+      ({ sheet, row, column }) => trusting(sheet, row, column) === POISON,
+    );
+    expect(poisoned.length).toBe(numbers.length);
+    const passing = numbers.filter((one) => agrees(one, trusting(one.sheet, one.row, one.column)));
+    expect(passing.length).toBeLessThan(numbers.length / 100);
+  });
+});
