@@ -21,7 +21,7 @@ export const bases = {
   'potassium carbonate': {
     formula: 'K2CO3',
     equivalents: 2,
-    spellings: ['K2CO3', 'potash'],
+    spellings: ['K2CO3'],
     caustic: false,
   },
   'potassium hydroxide': {
@@ -39,7 +39,7 @@ export const bases = {
   'calcium carbonate': {
     formula: 'CaCO3',
     equivalents: 2,
-    spellings: ['CaCO3', 'limestone', 'garden lime'],
+    spellings: ['CaCO3', 'limestone'],
     caustic: false,
   },
   'sodium bicarbonate': {
