@@ -97,7 +97,7 @@ function preparedArguments(card: Card, args: readonly ArgumentText[]): Arguments
     let formula = expression;
     for (const { condition, sentence } of [...guards].reverse()) {
       // VALUE of a sentence is #VALUE! everywhere, and the reader of the formula finds the sentence.
-      formula = `IF(${condition},${formula},VALUE(${quoted(sentence.slice(0, 200))}))`;
+      formula = `IF(${condition},${formula},VALUE(${quoted(sentence.replaceAll('"', '').slice(0, 200))}))`;
     }
     if (emptyPossible && required.length > 0) {
       formula = `IF(${plainEmptyRow(required)},"",${formula})`;
