@@ -16,12 +16,20 @@ const fixed = (row: number, column: number): string => `$${columnLetters(column)
 /** A sheet's name as it stands in a formula. */
 export const sheetInFormula = (name: string): string => `'${name.replaceAll("'", "''")}'`;
 
-/** "'Tanks'!$B$2:$D$9": the same from every cell. */
-export function fullAddress(sheet: string, { row, column, rows, columns }: Area): string {
+/** "$B$2:$D$9": the same from every cell of its sheet. */
+export function fixedAddress({ row, column, rows, columns }: Area): string {
   const from = fixed(row, column);
   const to = fixed(row + rows - 1, column + columns - 1);
-  return `${sheetInFormula(sheet)}!${from === to ? from : `${from}:${to}`}`;
+  return from === to ? from : `${from}:${to}`;
 }
+
+/** "'Tanks'!$B$2:$D$9": the same from every sheet. */
+export const fullAddress = (sheet: string, area: Area): string =>
+  `${sheetInFormula(sheet)}!${fixedAddress(area)}`;
+
+/** "$B5": the column stays when the formula is copied down. */
+export const rowAddress = (row: number, column: number): string =>
+  `$${columnLetters(column)}${row + 1}`;
 
 export const covers = (area: Area, row: number, column: number): boolean =>
   row >= area.row &&

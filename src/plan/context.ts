@@ -1,0 +1,34 @@
+import type { Farm } from './farm';
+import { type FormulaMode, type Gill, gillFor } from './formulas';
+import type { Area, NameModel } from './model';
+import type { UnitSystem } from './quantities';
+
+/** What every sheet of one plan shares while it is made. */
+export interface PlanContext {
+  readonly farm: Farm;
+  readonly mode: FormulaMode;
+  readonly system: UnitSystem;
+  readonly gill: Gill;
+  readonly names: NameModel[];
+  /** Gives an area a name, by which formulas on any sheet may call it; returns the name. */
+  readonly name: (name: string, sheet: string, area: Area) => string;
+}
+
+export function planContext(farm: Farm, mode: FormulaMode): PlanContext {
+  const names: NameModel[] = [];
+  return {
+    farm,
+    mode,
+    system: farm.units,
+    gill: gillFor(mode),
+    names,
+    name: (name, sheet, area) => {
+      if (!/^[A-Za-z]{4,}_?[A-Za-z_]*$/.test(name)) throw new Error(`${name} is no fit name`);
+      if (names.some((one) => one.name.toLowerCase() === name.toLowerCase())) {
+        throw new Error(`${name} is named twice`);
+      }
+      names.push({ name, sheet, area });
+      return name;
+    },
+  };
+}

@@ -1,0 +1,266 @@
+/**
+ * The farm that the project plays in: an invented commercial tunnel, Quillwater, with warm-water fish in
+ * five tanks and four dozen beds of salad, herbs and fruiting crops. Nothing in it is anybody's record.
+ */
+
+interface Planting {
+  readonly crop: string;
+  readonly plants: number;
+  readonly sown: string;
+  readonly planted?: string;
+}
+
+const raft = (number: number, planting?: Planting) => ({
+  name: `R${String(number).padStart(2, '0')}`,
+  kind: 'raft',
+  length: 7.2,
+  width: 1.2,
+  depth: 0.3,
+  ...planting,
+});
+
+const gravel = (number: number, planting?: Planting) => ({
+  name: `G${String(number).padStart(2, '0')}`,
+  kind: 'gravel',
+  length: 6,
+  width: 1,
+  depth: 0.3,
+  ...planting,
+});
+
+/** Lettuce on six pairs of rafts, a pair planted each week. */
+const lettuce = [
+  ['2026-02-09', '2026-03-02'],
+  ['2026-02-16', '2026-03-09'],
+  ['2026-02-23', '2026-03-16'],
+  ['2026-03-02', '2026-03-23'],
+  ['2026-03-09', '2026-03-30'],
+  ['2026-03-16', '2026-04-06'],
+].flatMap(([sown, planted], i) =>
+  [0, 1].map((k) =>
+    raft(2 * i + 1 + k, {
+      crop: 'lettuce',
+      plants: 170,
+      sown: sown as string,
+      planted: planted as string,
+    }),
+  ),
+);
+
+const herbs = [
+  raft(13, { crop: 'basil', plants: 170, sown: '2026-01-19', planted: '2026-02-09' }),
+  raft(14, { crop: 'basil', plants: 170, sown: '2026-02-09', planted: '2026-03-02' }),
+  raft(15, { crop: 'basil', plants: 170, sown: '2026-03-02', planted: '2026-03-23' }),
+  raft(16, { crop: 'basil', plants: 170, sown: '2026-03-23' }),
+  raft(17, { crop: 'Swiss chard', plants: 138, sown: '2026-01-26', planted: '2026-02-16' }),
+  raft(18, { crop: 'Swiss chard', plants: 138, sown: '2026-03-09', planted: '2026-03-30' }),
+  raft(19, { crop: 'pak choi', plants: 95, sown: '2026-02-23', planted: '2026-03-19' }),
+  raft(20, { crop: 'pak choi', plants: 95, sown: '2026-03-09', planted: '2026-04-02' }),
+  raft(21, { crop: 'kale', plants: 69, sown: '2026-01-12', planted: '2026-02-16' }),
+  raft(22, { crop: 'parsley', plants: 103, sown: '2025-12-15', planted: '2026-01-26' }),
+  raft(23, { crop: 'parsley', plants: 103, sown: '2026-03-02' }),
+  raft(24),
+];
+
+const fruiting = [
+  ...[1, 2, 3, 4, 5, 6].map((n) =>
+    gravel(n, { crop: 'tomato', plants: 18, sown: '2026-01-12', planted: '2026-02-23' }),
+  ),
+  ...[7, 8, 9].map((n) =>
+    gravel(n, { crop: 'cherry tomato', plants: 18, sown: '2026-02-02', planted: '2026-03-16' }),
+  ),
+  ...[10, 11, 12, 13].map((n) =>
+    gravel(n, { crop: 'cucumber', plants: 18, sown: '2026-03-02', planted: '2026-03-16' }),
+  ),
+  ...[14, 15].map((n) => gravel(n, { crop: 'cucumber', plants: 18, sown: '2026-03-30' })),
+  ...[16, 17, 18].map((n) =>
+    gravel(n, { crop: 'sweet pepper', plants: 24, sown: '2026-01-05', planted: '2026-03-02' }),
+  ),
+  ...[19, 20].map((n) =>
+    gravel(n, { crop: 'aubergine', plants: 18, sown: '2026-01-19', planted: '2026-03-16' }),
+  ),
+  gravel(21, { crop: 'okra', plants: 24, sown: '2026-03-16' }),
+  gravel(22, { crop: 'courgette', plants: 9, sown: '2026-03-23' }),
+  gravel(23),
+  gravel(24),
+];
+
+const tank = (number: number, fish: number, weight: number | undefined, stocked?: string) => ({
+  name: `Tank ${number}`,
+  volume: 7800,
+  species: 'Nile tilapia',
+  fish,
+  ...(weight !== undefined && { weight }),
+  ...(stocked !== undefined && { stocked }),
+  bore: 63,
+  pipe: 18,
+  lift: 1.6,
+});
+
+const months = [
+  [25.5, 17, 7, 0.82],
+  [25.5, 19, 8, 0.8],
+  [26, 22, 10, 0.76],
+  [26.5, 24, 12, 0.73],
+  [27, 27, 15, 0.72],
+  [28, 30, 18, 0.68],
+  [28.5, 33, 20, 0.64],
+  [28.5, 33, 20, 0.66],
+  [27.5, 29, 17, 0.72],
+  [26.5, 24, 14, 0.79],
+  [26, 20, 10, 0.83],
+  [25.5, 17, 8, 0.84],
+].map(([water, high, low, humidity]) => ({ water, high, low, humidity }));
+
+const waterTests = [
+  ['2026-02-16', 25.4, 7.1, 0.9, 0.2, 62, 6.1, 78, 1.9],
+  ['2026-02-23', 25.6, 7.0, 0.8, 0.2, 66, 6.3, 70, 1.7],
+  ['2026-03-02', 25.9, 6.9, 1.1, 0.3, 71, 6.0, 62, 1.4],
+  ['2026-03-09', 26.0, 7.2, 1.0, 0.3, 74, 5.9, 84, 2.0],
+  ['2026-03-16', 26.1, 7.1, 1.3, 0.4, 79, 5.8, 76, 1.8],
+  ['2026-03-23', 26.3, 7.0, 1.2, 0.3, 83, 5.7, 66, 1.5],
+  ['2026-03-30', 26.2, 6.9, 1.2, 0.4, 88, 5.6, 57, 1.2],
+  ['2026-04-06', 26.5, 7.3, 1.6, 0.6, 91, 5.2, 88, 1.0],
+].map(([date, temperature, ph, tan, nitrite, nitrate, oxygen, alkalinity, iron]) => ({
+  date,
+  temperature,
+  ph,
+  tan,
+  nitrite,
+  nitrate,
+  oxygen,
+  alkalinity,
+  iron,
+}));
+
+const harvests = [
+  ['2026-02-06', 'lettuce', 'piece', 310, 1.1],
+  ['2026-02-13', 'lettuce', 'piece', 318, 1.1],
+  ['2026-02-20', 'Nile tilapia', 'kg', 340, 7.5],
+  ['2026-02-27', 'lettuce', 'piece', 322, 1.1],
+  ['2026-03-06', 'lettuce', 'piece', 315, 1.1],
+  ['2026-03-06', 'parsley', 'bunch', 90, 1.3],
+  ['2026-03-13', 'lettuce', 'piece', 308, 1.1],
+  ['2026-03-20', 'lettuce', 'piece', 325, 1.1],
+  ['2026-03-20', 'basil', 'bunch', 140, 1.6],
+  ['2026-03-27', 'basil', 'bunch', 150, 1.6],
+  ['2026-03-27', 'Swiss chard', 'bunch', 120, 1.5],
+  ['2026-04-03', 'lettuce', 'piece', 330, 1.2],
+  ['2026-04-03', 'basil', 'bunch', 155, 1.6],
+  ['2026-04-03', 'Nile tilapia', 'kg', 335, 7.5],
+  ['2026-04-10', 'Swiss chard', 'bunch', 130, 1.5],
+].map(([date, crop, unit, quantity, price]) => ({ date, crop, unit, quantity, price }));
+
+export const demoFarm = {
+  name: 'Quillwater',
+  units: 'metric',
+  currency: 'EUR',
+  asOf: '2026-04-13',
+  site: {
+    place: 'Invented: a tunnel on a river plain',
+    latitude: 44.2,
+    altitude: 85,
+    trellis: 2.2,
+    houseVolume: 2400,
+  },
+  months,
+  water: { total: 108000, sump: 9000, salinity: 0 },
+  filter: { media: 1500, specificSurface: 500 },
+  feed: { protein: 0.34, price: 1.65 },
+  stock: {
+    species: 'Nile tilapia',
+    wanted: 330,
+    startWeight: 50,
+    harvestWeight: 700,
+    survival: 0.95,
+    fingerlingPrice: 0.35,
+    fishPrice: 7.5,
+  },
+  tanks: [
+    tank(1, 620, 640, '2025-10-20'),
+    tank(2, 630, 430, '2025-12-01'),
+    tank(3, 640, 235, '2026-01-12'),
+    tank(4, 655, 95, '2026-02-23'),
+    tank(5, 0, undefined),
+  ],
+  beds: [...lettuce, ...herbs, ...fruiting],
+  markets: [
+    {
+      crop: 'lettuce',
+      unit: 'piece',
+      perWeek: 320,
+      price: 1.2,
+      every: 7,
+      firstHarvest: '2026-05-06',
+      cells: 128,
+    },
+    {
+      crop: 'basil',
+      unit: 'bunch',
+      perWeek: 150,
+      price: 1.6,
+      perPlant: 5,
+      every: 21,
+      firstHarvest: '2026-05-18',
+      cells: 72,
+    },
+    {
+      crop: 'Swiss chard',
+      unit: 'bunch',
+      perWeek: 110,
+      price: 1.5,
+      perPlant: 5,
+      every: 42,
+      firstHarvest: '2026-05-27',
+      cells: 72,
+    },
+    {
+      crop: 'pak choi',
+      unit: 'piece',
+      perWeek: 60,
+      price: 1.4,
+      every: 14,
+      firstHarvest: '2026-05-14',
+      cells: 72,
+    },
+    {
+      crop: 'tomato',
+      unit: 'kg',
+      perWeek: 35,
+      price: 3.2,
+      every: 120,
+      firstHarvest: '2026-08-17',
+      cells: 50,
+    },
+    {
+      crop: 'cucumber',
+      unit: 'kg',
+      perWeek: 10,
+      price: 2.4,
+      every: 42,
+      firstHarvest: '2026-06-03',
+      cells: 50,
+    },
+    {
+      crop: 'kale',
+      unit: 'bunch',
+      perWeek: 40,
+      price: 1.6,
+      perPlant: 6,
+      every: 60,
+      firstHarvest: '2026-07-20',
+      cells: 72,
+    },
+  ],
+  waterTests,
+  harvests,
+  costs: [
+    { item: 'Electricity', perMonth: 520 },
+    { item: 'Heating', perMonth: 310 },
+    { item: 'Labour', perMonth: 2600 },
+    { item: 'Seed, plugs and trays', perMonth: 95 },
+    { item: 'Packaging and market', perMonth: 240 },
+    { item: 'Water tests, bases, iron', perMonth: 60 },
+    { item: 'Repairs, insurance, film', perMonth: 280 },
+  ],
+} as const;

@@ -1,0 +1,208 @@
+import * as v from 'valibot';
+import { nearestName } from '../core/nearest-name';
+import { cropTable } from '../functions/crop-table';
+import { speciesTable } from '../functions/species-table';
+import { day, known, measured, oneOf, rowsOf, text } from './farm-fields';
+import type { QuantityId, UnitSystem } from './quantities';
+
+export const bedKinds = ['raft', 'gravel'] as const;
+/** What the market is counted in. */
+export const marketUnits = ['piece', 'bunch', 'kg'] as const;
+
+const crop = () => known(cropTable.book, cropTable.nameOf);
+const species = () => known(speciesTable.book, speciesTable.nameOf);
+
+function farmSchema(system: UnitSystem) {
+  const figure = (id: QuantityId, range: Parameters<typeof measured>[1]) =>
+    measured(id, range, system);
+  const above0 = (id: QuantityId, max: number) => figure(id, { positive: true, max });
+  const from0 = (id: QuantityId, max: number) => figure(id, { min: 0, max });
+  const share = () => figure('share', { min: 0, max: 1 });
+  const money = () => figure('number', { min: 0, max: 1e9 });
+
+  const month = v.strictObject({
+    /** Mean water temperature, degC. */
+    water: figure('temperature', { min: -2, max: 45 }),
+    /** Mean daily highest and lowest air temperature where the crops stand, degC. */
+    high: figure('temperature', { min: -40, max: 60 }),
+    low: figure('temperature', { min: -50, max: 50 }),
+    /** Mean relative humidity where the crops stand, 0 to 1. */
+    humidity: share(),
+  });
+  const tank = v.strictObject({
+    name: text(40),
+    volume: above0('volume', 1e7),
+    species: species(),
+    fish: v.optional(figure('count', { min: 0, max: 1e7, whole: true }), 0),
+    weight: v.optional(above0('fishWeight', 200000)),
+    stocked: v.optional(day()),
+    /** Most fish that the grower wants in the tank, kg/m3; left out: the Species sheet's figure. */
+    density: v.optional(above0('density', 500)),
+    /** Bore and length of the pipe to the tank, and how high the water is lifted. */
+    bore: v.optional(above0('bore', 1000)),
+    pipe: v.optional(from0('length', 2000)),
+    lift: v.optional(from0('length', 100)),
+  });
+  const bed = v.strictObject({
+    name: text(40),
+    kind: oneOf(bedKinds),
+    length: above0('length', 1000),
+    width: above0('length', 1000),
+    depth: v.optional(above0('length', 3)),
+    crop: v.optional(crop()),
+    plants: v.optional(figure('plants', { min: 0, max: 1e7, whole: true })),
+    sown: v.optional(day()),
+    planted: v.optional(day()),
+  });
+  const market = v.strictObject({
+    crop: crop(),
+    unit: oneOf(marketUnits),
+    perWeek: from0('number', 1e7),
+    price: money(),
+    /** Units that one plant gives in its whole life; left out: 1, or the Crops sheet's yield for kg. */
+    perPlant: v.optional(above0('number', 1e5)),
+    /** Days between sowings. */
+    every: figure('days', { min: 1, max: 364, whole: true }),
+    firstHarvest: day(),
+    cells: v.optional(figure('number', { min: 1, max: 2000, whole: true })),
+    germination: v.optional(above0('share', 1)),
+    losses: v.optional(figure('share', { min: 0, max: 0.9 })),
+  });
+  const waterTest = v.strictObject({
+    date: day(),
+    temperature: v.optional(figure('temperature', { min: -2, max: 45 })),
+    ph: v.optional(figure('ph', { min: 3, max: 12 })),
+    tan: v.optional(from0('concentration', 1000)),
+    nitrite: v.optional(from0('concentration', 1000)),
+    nitrate: v.optional(from0('concentration', 5000)),
+    oxygen: v.optional(from0('concentration', 40)),
+    alkalinity: v.optional(from0('alkalinity', 5000)),
+    iron: v.optional(from0('concentration', 100)),
+  });
+  const harvest = v.strictObject({
+    date: day(),
+    crop: v.union([crop(), species()], (issue) => {
+      const near = nearestName(String(issue.input), [
+        ...cropTable.book.names,
+        ...speciesTable.book.names,
+      ]);
+      return `must be the name of a crop or fish species, such as "${near}"; got ${JSON.stringify(issue.input)}`;
+    }),
+    bed: v.optional(text(40)),
+    quantity: from0('number', 1e7),
+    unit: oneOf(marketUnits),
+    price: money(),
+  });
+
+  return v.strictObject({
+    name: text(80),
+    units: oneOf(['metric', 'US']),
+    currency: v.optional(text(8), 'EUR'),
+    /** The day the plan speaks of; it is a cell in the workbook, to be changed there. */
+    asOf: day(),
+    site: v.strictObject({
+      place: text(80),
+      latitude: figure('degrees', { min: -90, max: 90 }),
+      altitude: figure('altitude', { min: -430, max: 5000 }),
+      /** Height of the trellis or tallest crop row, for its shadow. */
+      trellis: v.optional(above0('length', 20), 2),
+      /** Inside of the house, for venting and heating. */
+      houseVolume: v.optional(figure('number', { positive: true, max: 1e7 })),
+    }),
+    months: rowsOf(month, 12, 12),
+    water: v.strictObject({
+      /** All the water that moves round: tanks, beds, sump, pipes. */
+      total: above0('volume', 1e9),
+      sump: from0('volume', 1e8),
+      salinity: v.optional(from0('salinity', 40), 0),
+    }),
+    filter: v.strictObject({
+      /** Filter media (in litres or gallons) and its surface; 0 where the beds do all the work. */
+      media: from0('volume', 1e7),
+      specificSurface: above0('specificSurface', 5000),
+    }),
+    feed: v.strictObject({
+      protein: v.optional(figure('share', { min: 0.1, max: 0.7 })),
+      /** For a kg, or a lb in US units. */
+      price: money(),
+    }),
+    stock: v.strictObject({
+      species: species(),
+      /** Fish wanted to sell each month. */
+      wanted: above0('mass', 1e6),
+      startWeight: above0('fishWeight', 20000),
+      harvestWeight: above0('fishWeight', 50000),
+      survival: figure('share', { min: 0.05, max: 1 }),
+      /** Price of one fingerling, and of a kg (lb) of fish sold. */
+      fingerlingPrice: v.optional(money(), 0),
+      fishPrice: v.optional(money(), 0),
+    }),
+    tanks: rowsOf(tank, 1, 200),
+    beds: rowsOf(bed, 1, 1000),
+    markets: v.optional(rowsOf(market, 0, 60), []),
+    waterTests: v.optional(rowsOf(waterTest, 0, 2000), []),
+    harvests: v.optional(rowsOf(harvest, 0, 5000), []),
+    costs: v.optional(rowsOf(v.strictObject({ item: text(60), perMonth: money() }), 0, 40), []),
+  });
+}
+
+type Contents = v.InferOutput<ReturnType<typeof farmSchema>>;
+
+/** A farm that was read: every figure metric, dates as sheet serials. */
+export interface Farm extends Contents {
+  /** The farm file itself as JSON text, to be kept inside the workbook. */
+  readonly file: string;
+}
+
+export type TankEntry = Contents['tanks'][number];
+export type BedEntry = Contents['beds'][number];
+export type MarketEntry = Contents['markets'][number];
+export type WaterTestEntry = Contents['waterTests'][number];
+export type HarvestEntry = Contents['harvests'][number];
+
+/** "tanks[2].fish": places in lists count from 0, as in the file. */
+function pathOf(issue: v.BaseIssue<unknown>): string {
+  const path = (issue.path ?? []).map(({ key }) => key);
+  return path
+    .map((key, i) => (typeof key === 'number' ? `[${key}]` : `${i === 0 ? '' : '.'}${String(key)}`))
+    .join('');
+}
+
+function sentenceOf(issue: v.BaseIssue<unknown>): string {
+  const path = pathOf(issue) || 'the farm file';
+  if (issue.type === 'strict_object') {
+    if (issue.expected === 'never')
+      return `${path} is not a field of a farm file; remove it or correct its name`;
+    if (issue.received === 'undefined') return `${path} is missing`;
+    return `${path} must be an object ({ … }); got ${issue.received}`;
+  }
+  return `${path} ${issue.message}`;
+}
+
+/** The farm file is not right; the message lists every wrong field, `wrong` holds them one by one. */
+export class FarmFileError extends Error {
+  constructor(readonly wrong: readonly string[]) {
+    super(
+      `The farm file has ${wrong.length} wrong ${wrong.length === 1 ? 'field' : 'fields'}:\n` +
+        wrong.map((sentence) => `- ${sentence}`).join('\n'),
+    );
+    this.name = 'FarmFileError';
+  }
+}
+
+const unitsOf = (json: unknown): UnitSystem =>
+  typeof json === 'object' && json !== null && 'units' in json && json.units === 'US'
+    ? 'US'
+    : 'metric';
+
+/**
+ * Reads a farm file. Bare numbers are in the units that the farm names (metric or US customary), text may
+ * carry any fitting unit. Throws a FarmFileError that lists every wrong field with its path and what would
+ * be right; throws UnitsNotLoaded where a text carries a unit and no converter has been handed over.
+ */
+export function readFarm(json: unknown): Farm {
+  const result = v.safeParse(farmSchema(unitsOf(json)), json);
+  if (result.success) return { ...result.output, file: JSON.stringify(json) };
+  const seen = new Set(result.issues.map(sentenceOf));
+  throw new FarmFileError([...seen]);
+}

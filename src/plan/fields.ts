@@ -1,0 +1,113 @@
+import { cellAddress } from './addresses';
+import type { PlanContext } from './context';
+import type { FormatId, LookId, ValidationModel } from './model';
+import {
+  converts,
+  metricFormula,
+  type QuantityId,
+  shownFormula,
+  shownIn,
+  toShown,
+} from './quantities';
+import { area, type SheetBuilder } from './sheet-builder';
+
+/** One line of a block: label, figure, unit, remark. */
+export interface Field {
+  /** Defined name of the figure in metric units. */
+  readonly name?: string;
+  readonly label: string;
+  /** In metric units; text for names and words. */
+  readonly value?: number | string | undefined;
+  /** Gives the figure in metric units. */
+  readonly formula?: string;
+  readonly quantity?: QuantityId;
+  /** In place of the quantity's unit. */
+  readonly unit?: string;
+  readonly look: LookId;
+  readonly format?: FormatId;
+  readonly note?: string;
+  readonly remark?: string;
+  readonly rule?: { readonly rule: ValidationModel['rule']; readonly message: string };
+}
+
+const numberWords = (min: number | undefined, max: number | undefined, unit: string): string =>
+  `Type a number${min === undefined ? '' : ` from ${min}`}${max === undefined ? '' : ` to ${max}`}${unit && ` (${unit})`}.`;
+
+/** Rule for a figure between metric bounds, worded in the farm's units. */
+export function between(
+  quantity: QuantityId,
+  ctx: PlanContext,
+  min: number,
+  max: number,
+): { rule: ValidationModel['rule']; message: string } {
+  const low = toShown(min, quantity, ctx.system);
+  const high = toShown(max, quantity, ctx.system);
+  const { unit } = shownIn(quantity, ctx.system);
+  const round = (value: number): number => Number(value.toPrecision(4));
+  // The rule is widened to the rounded words, so that what the message allows is allowed.
+  const bounds = { min: Math.min(low, round(low)), max: Math.max(high, round(high)) };
+  return {
+    rule: { kind: 'number', ...bounds },
+    message:
+      unit === '%'
+        ? `Type a share from ${min * 100} % to ${max * 100} %.`
+        : numberWords(round(low), round(high), unit),
+  };
+}
+
+/**
+ * Writes lines of label, figure, unit and remark from `row` on in columns `column` to `column + 3`; returns
+ * the row after them. In US units column `column + 4` holds the metric figure where one differs.
+ */
+export function fields(
+  sheet: SheetBuilder,
+  ctx: PlanContext,
+  row: number,
+  column: number,
+  lines: readonly Field[],
+): number {
+  lines.forEach((line, i) => {
+    const r = row + i;
+    const { quantity, look } = line;
+    const shown = quantity && shownIn(quantity, ctx.system);
+    const format = line.format ?? shown?.format ?? 'general';
+    const twin = quantity && converts(quantity, ctx.system) && (line.name || line.formula);
+    const figure = column + 1;
+    const metric = twin ? column + 4 : figure;
+    sheet.text(r, column, line.label, 'label');
+    const typed =
+      typeof line.value === 'number' && quantity
+        ? toShown(line.value, quantity, ctx.system)
+        : line.value;
+    const common = {
+      look,
+      format: typeof typed === 'string' ? ('text' as const) : format,
+      ...(line.note && { note: line.note }),
+    };
+    const here = cellAddress(r, figure);
+    const there = cellAddress(r, column + 4);
+    if (line.formula === undefined) {
+      sheet.put(r, figure, { ...common, ...(typed !== undefined && { value: typed }) });
+      if (twin) {
+        sheet.put(r, metric, {
+          formula: metricFormula(here, quantity, ctx.system),
+          look: 'computed',
+          format: shownIn(quantity, 'metric').format,
+        });
+      }
+    } else if (twin) {
+      sheet.put(r, metric, {
+        formula: line.formula,
+        look: 'computed',
+        format: shownIn(quantity, 'metric').format,
+      });
+      sheet.put(r, figure, { ...common, formula: shownFormula(there, quantity, ctx.system) });
+    } else sheet.put(r, figure, { ...common, formula: line.formula });
+    const unit = line.unit ?? shown?.unit ?? '';
+    if (unit) sheet.text(r, column + 2, unit, 'unit');
+    if (line.remark) sheet.text(r, column + 3, line.remark, 'source');
+    if (line.name) ctx.name(line.name, sheet.name, area(r, metric));
+    if (line.rule) sheet.rule(area(r, figure), line.rule.rule, line.rule.message);
+  });
+  return row + lines.length;
+}

@@ -1,0 +1,40 @@
+import { isoText } from '../core/serial-date';
+import { planContext } from './context';
+import type { Farm } from './farm';
+import type { FormulaMode } from './formulas';
+import type { WorkbookModel } from './model';
+import { bedsSheet } from './sheets/beds';
+import { siteSheet } from './sheets/site';
+import { sowingSheet } from './sheets/sowing';
+import { startSheet } from './sheets/start';
+import { cropsSheet, speciesSheet } from './sheets/tables';
+import { tanksSheet } from './sheets/tanks';
+import { waterLogSheet } from './sheets/water-log';
+
+/** The planning workbook of a farm. The same farm gives the same workbook, whenever it is made. */
+export function planWorkbook(
+  farm: Farm,
+  { formulas }: { readonly formulas: FormulaMode },
+): WorkbookModel {
+  const ctx = planContext(farm, formulas);
+  const crops = cropsSheet();
+  const species = speciesSheet();
+  ctx.names.push(...crops.names, ...species.names);
+  return {
+    title: farm.name,
+    formulas,
+    made: isoText(farm.asOf),
+    farm: farm.file,
+    sheets: [
+      startSheet(ctx),
+      siteSheet(ctx),
+      tanksSheet(ctx).sheet,
+      bedsSheet(ctx).sheet,
+      sowingSheet(ctx).sheet,
+      waterLogSheet(ctx).sheet,
+      crops.sheet,
+      species.sheet,
+    ],
+    names: ctx.names,
+  };
+}

@@ -1,0 +1,122 @@
+import type {
+  Area,
+  CellModel,
+  ChartModel,
+  ConditionModel,
+  LookId,
+  SheetModel,
+  TableModel,
+  ValidationModel,
+} from './model';
+
+interface Layout {
+  readonly title: string;
+  readonly question: string;
+  readonly widths: readonly number[];
+  readonly landscape?: boolean;
+  /** Rows that stay in sight and are repeated on each printed page. */
+  readonly headRows?: number;
+  readonly headColumns?: number;
+}
+
+/** Fills one sheet cell by cell; title in the first row, the question it answers in the second. */
+export class SheetBuilder {
+  private readonly rows: (CellModel | undefined)[][] = [];
+  private readonly merges: Area[] = [];
+  private readonly tables: TableModel[] = [];
+  private readonly validations: ValidationModel[] = [];
+  private readonly conditions: ConditionModel[] = [];
+  private readonly charts: ChartModel[] = [];
+  private widths: number[];
+
+  constructor(
+    readonly name: string,
+    private readonly layout: Layout,
+  ) {
+    this.widths = [...layout.widths];
+    this.text(0, 0, layout.title, 'title');
+    this.text(1, 0, layout.question, 'lead');
+  }
+
+  put(row: number, column: number, cell: CellModel): void {
+    while (this.rows.length <= row) this.rows.push([]);
+    const cells = this.rows[row] as (CellModel | undefined)[];
+    if (cells[column])
+      throw new Error(`${this.name}: row ${row + 1}, column ${column + 1} is taken`);
+    cells[column] = cell;
+  }
+
+  text(row: number, column: number, value: string, look: LookId): void {
+    this.put(row, column, { value, look });
+  }
+
+  /** A text that runs over several columns and, where `rows` is given, lines. */
+  wide(row: number, column: number, columns: number, cell: CellModel, rows = 1): void {
+    this.put(row, column, cell);
+    for (let r = row; r < row + rows; r++) {
+      for (let c = column; c < column + columns; c++) {
+        if (r !== row || c !== column) this.put(r, c, { look: cell.look });
+      }
+    }
+    this.merges.push({ row, column, rows, columns });
+  }
+
+  heading(row: number, column: number, columns: number, value: string): void {
+    this.put(row, column, { value, look: 'heading' });
+    for (let c = column + 1; c < column + columns; c++) this.put(row, c, { look: 'heading' });
+  }
+
+  heads(row: number, column: number, texts: readonly string[]): void {
+    texts.forEach((value, i) => this.put(row, column + i, { value, look: 'columnHead' }));
+  }
+
+  width(column: number, characters: number): void {
+    while (this.widths.length <= column) this.widths.push(10);
+    this.widths[column] = characters;
+  }
+
+  table(table: TableModel): void {
+    this.tables.push(table);
+  }
+
+  rule(area: Area, rule: ValidationModel['rule'], message: string): void {
+    this.validations.push({ area, rule, message });
+  }
+
+  mark(area: Area, formula: string, mark: ConditionModel['mark']): void {
+    this.conditions.push({ area, formula, mark });
+  }
+
+  chart(chart: ChartModel): void {
+    this.charts.push(chart);
+  }
+
+  /** First row that holds nothing yet. */
+  get nextRow(): number {
+    return this.rows.length;
+  }
+
+  model(): SheetModel {
+    const { question, landscape = false, headRows = 0, headColumns = 0 } = this.layout;
+    return {
+      name: this.name,
+      question,
+      columnWidths: this.widths,
+      rows: this.rows,
+      merges: this.merges,
+      tables: this.tables,
+      validations: this.validations,
+      conditions: this.conditions,
+      charts: this.charts,
+      frozen: { rows: headRows, columns: headColumns },
+      print: { landscape, headRows },
+    };
+  }
+}
+
+export const area = (row: number, column: number, rows = 1, columns = 1): Area => ({
+  row,
+  column,
+  rows,
+  columns,
+});

@@ -1,0 +1,15 @@
+import { cropTable } from '../../functions/crop-table';
+import { speciesTable } from '../../functions/species-table';
+import { lookupSheet, type LookupSheet } from '../lookup-sheet';
+
+export const cropsSheet = (): LookupSheet =>
+  lookupSheet(cropTable, {
+    title: 'Crops',
+    question: 'What is known of each crop? Overwrite what you know better for your farm.',
+  });
+
+export const speciesSheet = (): LookupSheet =>
+  lookupSheet(speciesTable, {
+    title: 'Species',
+    question: 'What is known of each fish? Overwrite what you know better for your farm.',
+  });
