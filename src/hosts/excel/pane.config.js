@@ -1,0 +1,56 @@
+import CopyPlugin from 'copy-webpack-plugin';
+import HtmlPlugin from 'html-webpack-plugin';
+import MiniCssExtractPlugin from 'mini-css-extract-plugin';
+import { fileURLToPath } from 'node:url';
+
+const here = (path) => fileURLToPath(new URL(path, import.meta.url));
+const root = (path) => here(`../../../${path}`);
+
+const OFFICE = 'https://appsforoffice.microsoft.com/lib/1/hosted/office.js';
+const officeFiles = [
+  'office.js',
+  'o15apptofilemappingtable.js',
+  'excel-web-16.00.js',
+  'excel-win32-16.01.js',
+  'excel-mac-16.00.js',
+  'en-us/office_strings.js',
+];
+
+/**
+ * The add-in's pane. One page and one script that registers the functions and then fetches the pages;
+ * Office's own script comes from Office in a hosted copy, and from the npm package in development.
+ */
+export const excelBundle = (common, production) => ({
+  ...common,
+  name: 'excel',
+  entry: { functions: [here('./functions-entry.ts'), here('./start-pane.ts')] },
+  output: {
+    ...common.output,
+    filename: '[name].js',
+    chunkFilename: production ? '[name].[contenthash:8].js' : '[name].js',
+  },
+  plugins: [
+    new MiniCssExtractPlugin({
+      filename: production ? '[name].[contenthash:8].css' : '[name].css',
+      chunkFilename: production ? '[name].[contenthash:8].css' : '[name].css',
+    }),
+    new HtmlPlugin({
+      template: here('./pane.html'),
+      filename: 'pane.html',
+      scriptLoading: 'blocking',
+      inject: 'head',
+      officeScript: production ? OFFICE : 'office/office.js',
+    }),
+    new CopyPlugin({
+      patterns: [
+        { from: here('./icons/*.png'), to: 'icons/[name][ext]' },
+        ...(production
+          ? []
+          : officeFiles.map((file) => ({
+              from: root(`node_modules/@microsoft/office-js/dist/${file}`),
+              to: `office/${file}`,
+            }))),
+      ],
+    }),
+  ],
+});

@@ -1,0 +1,26 @@
+import { h } from './dom';
+
+interface ButtonOptions {
+  readonly look?: 'primary' | 'subtle';
+  readonly label?: string;
+  readonly small?: boolean;
+  readonly class?: string;
+}
+
+/** A button with a word on it; `label` says more to a screen reader. */
+export const button = (
+  text: string,
+  click: () => void,
+  { look, label, small, class: className }: ButtonOptions = {},
+): HTMLElement =>
+  h(
+    'fluent-button',
+    {
+      ...(look && { appearance: look }),
+      ...(small && { size: 'small' }),
+      ...(label && { 'aria-label': label }),
+      ...(className && { class: className }),
+      on: { click },
+    },
+    text,
+  );

@@ -1,0 +1,62 @@
+import type { Card, Source } from '../../functions/card';
+import { h } from '../dom';
+import { numberText } from './answer';
+import { formulaOf } from './argument';
+
+const standings: Readonly<Record<Source['standing'], string>> = {
+  read: '',
+  memory: ' (recalled, not seen)',
+  'common practice': ' (common practice)',
+  definition: ' (definition)',
+};
+
+const sourceText = ({ author, year, title, where, standing }: Source): string =>
+  `${author} ${year}: ${title}${where ? `, ${where}` : ''}${standings[standing]}`;
+
+const exampleFormula = (card: Card, args: Card['examples'][number]['args']): string =>
+  formulaOf(
+    `GILL.${card.id}`,
+    args.map((one) => (one === null ? '' : typeof one === 'string' ? `"${one}"` : String(one))),
+  );
+
+function exampleResult(result: Card['examples'][number]['result']): string {
+  if (typeof result === 'number') return numberText(result);
+  return typeof result === 'string' ? result : 'rows';
+}
+
+/** What is known of a function besides its arguments: method, source, where it holds, examples. */
+export function functionFacts(
+  card: Card,
+  open: (id: string) => (() => void) | undefined,
+): HTMLElement {
+  const facts = h('dl', { class: 'facts' });
+  const add = (term: string, ...content: readonly (Node | string)[]): void =>
+    facts.append(h('dt', {}, term), h('dd', {}, ...content));
+  add('How', card.method);
+  add('Holds for', card.validity);
+  add(
+    card.sources.length > 1 ? 'Sources' : 'Source',
+    h('ul', {}, ...card.sources.map((one) => h('li', {}, sourceText(one)))),
+  );
+  add(
+    'Examples',
+    h(
+      'ul',
+      {},
+      ...card.examples.map((one) =>
+        h(
+          'li',
+          {},
+          h('code', {}, exampleFormula(card, one.args)),
+          ` gives ${exampleResult(one.result)}. ${one.says}`,
+        ),
+      ),
+    ),
+  );
+  const others = (card.seeAlso ?? []).flatMap((id) => {
+    const click = open(id);
+    return click ? [h('button', { type: 'button', class: 'link', on: { click } }, id)] : [];
+  });
+  if (others.length > 0) add('See also', h('span', { class: 'links' }, ...others));
+  return facts;
+}

@@ -1,0 +1,59 @@
+import { blockOf, type Block } from '../../handover/addresses';
+import type { Host, OpenSheet, Selection } from '../../hosts/host';
+import { cellAddress } from '../../plan/addresses';
+
+/** The cell where a formula would go: the first of the selection, and what stands in it. */
+export interface Target {
+  readonly sheet: string;
+  readonly address: string;
+  readonly holds: string;
+}
+
+export function targetOf(selection: Selection): Target {
+  const [first = 'A1'] = selection.address.split(':');
+  return {
+    sheet: selection.sheet,
+    address: first.replaceAll('$', ''),
+    holds: String(selection.values[0]?.[0] ?? ''),
+  };
+}
+
+export const targetText = ({ sheet, address }: Target): string => `${sheet}!${address}`;
+
+const filled = (sheet: OpenSheet | undefined, block: Block): boolean => {
+  if (!sheet) return false;
+  const from = blockOf(sheet.from);
+  if (!from) return false;
+  for (let r = 0; r < block.rows; r++) {
+    for (let c = 0; c < block.columns; c++) {
+      const value = sheet.formulas[block.row + r - from.row]?.[block.column + c - from.column];
+      if (value !== undefined && value !== '') return true;
+    }
+  }
+  return false;
+};
+
+const FARTHEST = 50;
+
+/**
+ * The first cell to the right of a picked column from which `rows` × `columns` cells are free;
+ * undefined where there is none near.
+ */
+export async function freeBeside(
+  host: Host,
+  picked: Selection,
+  rows: number,
+  columns: number,
+): Promise<Target | undefined> {
+  const block = blockOf(picked.address);
+  if (!block) return undefined;
+  const sheets = await host.readSheets();
+  const sheet = sheets.find((one) => one.name === picked.sheet);
+  for (let step = 0; step < FARTHEST; step++) {
+    const column = block.column + block.columns + step;
+    if (!filled(sheet, { row: block.row, column, rows, columns })) {
+      return { sheet: picked.sheet, address: cellAddress(block.row, column), holds: '' };
+    }
+  }
+  return undefined;
+}

@@ -1,0 +1,55 @@
+import './components';
+import './sidebar.css';
+import type { Host } from '../hosts/host';
+import { freshId, h } from './dom';
+import { functionsPage } from './functions/functions-page';
+import type { Page } from './page';
+import { planPage } from './plan/plan-page';
+import { followTheme } from './theme';
+
+const pages: readonly Page[] = [planPage, functionsPage];
+
+export interface SidebarOptions {
+  /** The host's own theme; without it the system's light or dark is followed. */
+  readonly dark?: boolean;
+}
+
+/** Fills `element` with the sidebar for the spreadsheet behind `host`. */
+export function mountSidebar(
+  element: HTMLElement,
+  host: Host,
+  { dark }: SidebarOptions = {},
+): void {
+  element.classList.add('gillbed');
+  followTheme(element, dark);
+  const tabs = pages.map(({ id, title }) => {
+    const panel = h('div', { class: 'page', id: freshId(id), 'data-page': id, hidden: true });
+    const tab = h('fluent-tab', { id: freshId('tab'), 'aria-controls': panel.id }, title);
+    panel.setAttribute('role', 'tabpanel');
+    panel.setAttribute('aria-labelledby', tab.id);
+    return { tab, panel };
+  });
+  const list = h(
+    'fluent-tablist',
+    { 'aria-label': 'Gillbed', activeid: tabs[0]?.tab.id ?? '' },
+    ...tabs.map(({ tab }) => tab),
+  );
+  const shown = new Set<string>();
+  const show = (): void => {
+    const active = list.getAttribute('activeid') ?? (list as { activeid?: string }).activeid;
+    tabs.forEach(({ tab, panel }, i) => {
+      panel.hidden = tab.id !== active;
+      const page = pages[i];
+      if (panel.hidden || !page || shown.has(page.id)) return;
+      shown.add(page.id);
+      page.render(panel, host);
+    });
+  };
+  list.addEventListener('change', show);
+  element.replaceChildren(
+    h('header', { class: 'top' }, list),
+    ...host.limits.map((sentence) => h('p', { class: 'caution limit' }, sentence)),
+    ...tabs.map(({ panel }) => panel),
+  );
+  show();
+}

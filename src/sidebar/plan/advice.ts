@@ -1,0 +1,153 @@
+import { isoText } from '../../core/serial-date';
+import { type FishFact, species } from '../../core/tables/species';
+import type { Farm } from '../../plan/farm';
+import type { UnitSystem } from '../../plan/quantities';
+import { figureText, gill } from './figure-text';
+
+/** Something that is possible but unwise, beside the field that would put it right. */
+export interface Advice {
+  readonly path: string;
+  readonly sentence: string;
+}
+
+type Adviser = (farm: Farm, system: UnitSystem) => readonly Advice[];
+
+const fishFact = (name: string, fact: FishFact): number | undefined =>
+  species.find((row) => row.name === name)?.facts[fact][0];
+
+const crowdedTanks: Adviser = (farm, system) =>
+  farm.tanks.flatMap((tank, i) => {
+    const most = tank.density ?? fishFact(tank.species, 'density_aerated');
+    const density =
+      tank.fish > 0 && tank.weight !== undefined
+        ? gill('STOCK.DENSITY', tank.fish, tank.weight, tank.volume)
+        : undefined;
+    if (density === undefined || most === undefined || density <= most) return [];
+    const fits = gill('STOCK.LIMIT', tank.volume, tank.weight, most);
+    return [
+      {
+        path: `tanks[${i}].fish`,
+        sentence: `That is ${figureText(density, 'density', system)}; this tank may hold ${figureText(most, 'density', system)}${fits === undefined ? '' : `, ${fits} fish of this weight`}.`,
+      },
+    ];
+  });
+
+const tanksWithoutWeight: Adviser = (farm) =>
+  farm.tanks.flatMap((tank, i) =>
+    tank.fish > 0 && tank.weight === undefined
+      ? [
+          {
+            path: `tanks[${i}].weight`,
+            sentence: 'Without a weight these fish count neither for feed nor for density.',
+          },
+        ]
+      : [],
+  );
+
+const waterOutOfRange: Adviser = (farm, system) => {
+  const name = farm.stock.species;
+  const low = fishFact(name, 'feed_low');
+  const high = fishFact(name, 'feed_high');
+  const coldest = fishFact(name, 'vital_low');
+  const warmest = fishFact(name, 'vital_high');
+  return farm.months.flatMap(({ water }, i) => {
+    const limit = (value: number): string => figureText(value, 'temperature', system);
+    const path = `months[${i}].water`;
+    if (coldest !== undefined && water < coldest) {
+      return [{ path, sentence: `${name} does not survive below ${limit(coldest)}.` }];
+    }
+    if (warmest !== undefined && water > warmest) {
+      return [{ path, sentence: `${name} does not survive above ${limit(warmest)}.` }];
+    }
+    if (low !== undefined && water <= low) {
+      return [{ path, sentence: `${name} does not feed at ${limit(low)} or below.` }];
+    }
+    if (high !== undefined && water >= high) {
+      return [{ path, sentence: `${name} does not feed at ${limit(high)} or above.` }];
+    }
+    return [];
+  });
+};
+
+const airUpsideDown: Adviser = (farm) =>
+  farm.months.flatMap(({ high, low }, i) =>
+    high < low ? [{ path: `months[${i}].high`, sentence: 'The high is below the low.' }] : [],
+  );
+
+const harvestWeight: Adviser = (farm) =>
+  farm.stock.harvestWeight <= farm.stock.startWeight
+    ? [{ path: 'stock.harvestWeight', sentence: 'A fingerling weighs as much already.' }]
+    : [];
+
+const tooLittleWater: Adviser = (farm, system) => {
+  const held = farm.water.sump + farm.tanks.reduce((sum, tank) => sum + tank.volume, 0);
+  return farm.water.total < held
+    ? [
+        {
+          path: 'water.total',
+          sentence: `Tanks and sump alone hold ${figureText(held, 'volume', system)}.`,
+        },
+      ]
+    : [];
+};
+
+const sumpTooSmall: Adviser = (farm, system) => {
+  const flood = farm.beds
+    .filter((bed) => bed.kind === 'gravel' && bed.depth !== undefined)
+    .reduce((sum, bed) => sum + (gill('FLOOD.VOLUME', bed.length * bed.width, bed.depth) ?? 0), 0);
+  return flood > farm.water.sump
+    ? [
+        {
+          path: 'water.sump',
+          sentence: `The gravel beds take up to ${figureText(flood, 'volume', system)} when all of them flood at once.`,
+        },
+      ]
+    : [];
+};
+
+const tooLateToSow: Adviser = (farm) =>
+  farm.markets.flatMap((market, i) => {
+    const sow = gill('SOW.DATE', market.firstHarvest, market.crop);
+    return sow !== undefined && sow < farm.asOf
+      ? [
+          {
+            path: `markets[${i}].firstHarvest`,
+            sentence: `For this harvest the crop had to be sown on ${isoText(sow)}, before the plan's day.`,
+          },
+        ]
+      : [];
+  });
+
+const cropWithoutBed: Adviser = (farm) =>
+  farm.markets.flatMap((market, i) =>
+    farm.beds.some((bed) => bed.crop === market.crop)
+      ? []
+      : [{ path: `markets[${i}].crop`, sentence: 'No bed grows this crop yet.' }],
+  );
+
+const noMedia: Adviser = (farm) =>
+  farm.filter.media === 0 && farm.beds.every((bed) => bed.kind === 'raft')
+    ? [
+        {
+          path: 'filter.media',
+          sentence: 'With raft beds alone and no media, only the rafts carry bacteria.',
+        },
+      ]
+    : [];
+
+const advisers: readonly Adviser[] = [
+  crowdedTanks,
+  tanksWithoutWeight,
+  waterOutOfRange,
+  airUpsideDown,
+  harvestWeight,
+  tooLittleWater,
+  sumpTooSmall,
+  tooLateToSow,
+  cropWithoutBed,
+  noMedia,
+];
+
+/** What is unwise in a farm whose fields are all right. */
+export const adviceOn = (farm: Farm): readonly Advice[] =>
+  advisers.flatMap((adviser) => adviser(farm, farm.units));

@@ -1,0 +1,135 @@
+import type { Host } from '../../hosts/host';
+import type { Farm } from '../../plan/farm';
+import type { FormulaMode } from '../../plan/formulas';
+import { planWorkbook } from '../../plan/plan';
+import { button } from '../button';
+import { freshId, h, say } from '../dom';
+
+export interface BuildPanel {
+  readonly element: HTMLElement;
+  /** The farm as it can be built; undefined while fields are open, `open` of them. */
+  readonly offer: (farm: Farm | undefined, open: number) => void;
+}
+
+const modes: readonly (readonly [FormulaMode, string, string])[] = [
+  ['live', 'GILL formulas', 'They answer with a sentence when an entry is wrong. Needs Gillbed.'],
+  ['plain', 'Plain formulas', 'The same numbers for anybody, without Gillbed.'],
+];
+
+/** Writes the plan into the workbook: a word of warning first, then progress, then where it is. */
+export function buildPanel(host: Host): BuildPanel {
+  let farm: Farm | undefined;
+  let mode: FormulaMode = 'live';
+  const group = freshId('mode');
+  const choices = modes.map(([value, title, says]) =>
+    h(
+      'label',
+      { class: 'option' },
+      h('input', {
+        type: 'radio',
+        name: group,
+        value,
+        checked: value === mode,
+        on: {
+          change: () => {
+            mode = value;
+          },
+        },
+      }),
+      h('span', {}, h('strong', {}, title), h('span', { class: 'quiet' }, ` ${says}`)),
+    ),
+  );
+  const waits = h('p', { class: 'quiet', role: 'status' });
+  const build = button('Build the plan', () => ask(), { look: 'primary' });
+  const stage = h('div', { class: 'stage' });
+
+  const rest = (...nodes: readonly Node[]): void => stage.replaceChildren(...nodes);
+
+  function ask(): void {
+    if (!farm) return;
+    const plan = planWorkbook(farm, { formulas: mode });
+    const go = button('Build now', () => void run(plan), { look: 'primary' });
+    const title = h(
+      'p',
+      { tabindex: '-1' },
+      `${plan.sheets.length} new sheets: ${plan.sheets.map((sheet) => sheet.name).join(', ')}.`,
+    );
+    rest(
+      h(
+        'div',
+        { class: 'ask', role: 'group', 'aria-label': 'Before the plan is built' },
+        title,
+        h('p', { class: 'caution' }, host.buildWarning),
+        h(
+          'div',
+          { class: 'actions' },
+          go,
+          button('Not now', () => {
+            rest();
+            build.focus();
+          }),
+        ),
+      ),
+    );
+    title.focus();
+  }
+
+  async function run(plan: ReturnType<typeof planWorkbook>): Promise<void> {
+    const stop = new AbortController();
+    const bar = h('fluent-progress-bar', { max: 100, 'aria-label': 'Building the plan' });
+    const status = h('p', { class: 'quiet', role: 'status' }, 'Building the sheets …');
+    const cancel = button('Cancel', () => {
+      stop.abort();
+      status.textContent = 'Stopping; what was made is being removed …';
+    });
+    build.setAttribute('disabled', '');
+    rest(bar, status, h('div', { class: 'actions' }, cancel));
+    cancel.focus();
+    try {
+      const report = await host.build(
+        plan,
+        (share) => bar.setAttribute('value', String(Math.round(share * 100))),
+        stop.signal,
+      );
+      const done = h('p', { class: 'done', role: 'status', tabindex: '-1' }, 'The plan stands.');
+      const links = report.sheets.map((name) =>
+        h(
+          'button',
+          { type: 'button', class: 'link', on: { click: () => void host.goTo(name, 'A1') } },
+          name,
+        ),
+      );
+      rest(
+        done,
+        h('p', { class: 'links' }, ...links),
+        ...(report.notes ?? []).map((note) => h('p', { class: 'caution' }, note)),
+      );
+      done.focus();
+    } catch (thrown) {
+      const said = h('p', { class: 'problem', role: 'alert', tabindex: '-1' });
+      say(said, thrown instanceof Error ? thrown.message : String(thrown));
+      rest(said);
+      said.focus();
+    } finally {
+      build.toggleAttribute('disabled', farm === undefined);
+    }
+  }
+
+  return {
+    element: h(
+      'section',
+      { class: 'build', 'aria-label': 'Build' },
+      h('fieldset', {}, h('legend', {}, 'Formulas in the sheets'), ...choices),
+      h('div', { class: 'actions' }, build),
+      waits,
+      stage,
+    ),
+    offer: (offered, open) => {
+      farm = offered;
+      build.toggleAttribute('disabled', farm === undefined);
+      waits.textContent = farm
+        ? ''
+        : `${open === 1 ? 'One field is' : `${open} fields are`} still open; then the plan can be built.`;
+    },
+  };
+}

@@ -1,0 +1,115 @@
+import { type Farm, FarmFileError, readFarm } from '../../plan/farm';
+import { UnitsNotLoaded, useUnitConverter } from '../../functions/units';
+
+export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
+
+/** "tanks[2].fish" as its keys. */
+const keysOf = (path: string): (string | number)[] =>
+  [...path.matchAll(/([^.[\]]+)|\[(\d+)\]/g)].map((match) =>
+    match[2] === undefined ? (match[1] as string) : Number(match[2]),
+  );
+
+type Holder = Record<string | number, Json | undefined>;
+
+/** What the schema said of one field: its path and the sentence without it. */
+export interface Wrong {
+  readonly path: string;
+  readonly sentence: string;
+  /** Nothing has been entered there. */
+  readonly missing: boolean;
+}
+
+function wrongOf(line: string): Wrong {
+  const [, path = '', rest = line] = /^(\S+) (.*)$/s.exec(line) ?? [];
+  const missing = /(?:^is missing|; it is missing|; got "")$/.test(rest);
+  const sentence = rest.replace(/; (?:it is missing|got "")$/, '');
+  return { path, sentence: sentence.charAt(0).toUpperCase() + sentence.slice(1), missing };
+}
+
+export interface Checked {
+  /** The farm where nothing is wrong. */
+  readonly farm: Farm | undefined;
+  readonly wrong: readonly Wrong[];
+}
+
+/** A farm file while it is being filled in: any of its fields may be missing or wrong. */
+export class Draft {
+  private readonly listeners = new Set<() => void>();
+
+  constructor(private json: Json) {}
+
+  get(path: string): Json | undefined {
+    let at: Json | undefined = this.json;
+    for (const key of keysOf(path)) {
+      if (typeof at !== 'object' || at === null) return undefined;
+      at = (at as Holder)[key];
+    }
+    return at;
+  }
+
+  /** Sets a field; undefined takes it out of the file. */
+  set(path: string, value: Json | undefined): void {
+    const keys = keysOf(path);
+    const last = keys.pop();
+    if (last === undefined) return;
+    let at = this.json as Holder;
+    for (const key of keys) {
+      if (typeof at[key] !== 'object' || at[key] === null) at[key] = {};
+      at = at[key] as Holder;
+    }
+    if (value === undefined) delete at[last];
+    else at[last] = value;
+    this.changed();
+  }
+
+  list(path: string): Json[] {
+    const found = this.get(path);
+    return Array.isArray(found) ? found : [];
+  }
+
+  add(path: string, row: Json): void {
+    this.set(path, [...this.list(path), row]);
+  }
+
+  remove(path: string, index: number): void {
+    this.set(
+      path,
+      this.list(path).filter((_, i) => i !== index),
+    );
+  }
+
+  replace(json: Json): void {
+    this.json = json;
+    this.changed();
+  }
+
+  /** The farm file as it stands. */
+  file(): string {
+    return JSON.stringify(this.json, undefined, 2);
+  }
+
+  onChange(listener: () => void): void {
+    this.listeners.add(listener);
+  }
+
+  /** Reads the file as the plan would; loads the unit converter where a text carries a unit. */
+  async check(): Promise<Checked> {
+    try {
+      return { farm: readFarm(this.json), wrong: [] };
+    } catch (thrown) {
+      if (thrown instanceof UnitsNotLoaded) {
+        const { mathjsConverter } = await import('../../functions/unit-converter');
+        useUnitConverter(mathjsConverter);
+        return this.check();
+      }
+      if (thrown instanceof FarmFileError) {
+        return { farm: undefined, wrong: thrown.wrong.map(wrongOf) };
+      }
+      throw thrown;
+    }
+  }
+
+  private changed(): void {
+    for (const listener of this.listeners) listener();
+  }
+}

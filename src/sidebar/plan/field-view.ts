@@ -1,0 +1,111 @@
+import type { UnitSystem } from '../../plan/quantities';
+import { freshId, h, say } from '../dom';
+import type { Draft } from './draft';
+import { shownText, typedValue, unitText } from './entries';
+import type { FieldSpec } from './form-fields';
+
+export interface FieldView {
+  readonly path: string;
+  readonly element: HTMLElement;
+  readonly input: HTMLInputElement | HTMLSelectElement;
+  /** True once something was typed. */
+  touched: boolean;
+  /** Shows the file's value and the units of the farm. */
+  readonly refresh: () => void;
+  /** Says what is wrong, unwise, or usual; nothing where each is undefined. */
+  readonly tell: (wrong: string | undefined, advice: string | undefined) => void;
+}
+
+function entryOf(spec: FieldSpec, id: string): HTMLInputElement | HTMLSelectElement {
+  const { takes } = spec;
+  const common = { id, ...(!spec.optional && { 'aria-required': 'true' }) };
+  if (takes.kind === 'words') {
+    const options = takes.words.map(([value, text]) => h('option', { value }, text));
+    return h('select', common, h('option', { value: '' }, 'choose'), ...options);
+  }
+  if (takes.kind === 'name') {
+    const options = takes.names.map((name) => h('option', { value: name }, name));
+    return h(
+      'select',
+      common,
+      h('option', { value: '' }, spec.optional ? 'none' : 'choose'),
+      ...options,
+    );
+  }
+  const figure = takes.kind !== 'text' && takes.kind !== 'date';
+  return h('input', {
+    ...common,
+    type: takes.kind === 'date' ? 'date' : 'text',
+    autocomplete: 'off',
+    ...(figure && { inputmode: 'decimal', class: 'figure' }),
+  });
+}
+
+/** A field of the farm file; `label` hidden where a table's head says it. */
+export function fieldView(
+  spec: FieldSpec,
+  path: string,
+  draft: Draft,
+  { bare = false, name = spec.label }: { bare?: boolean; name?: string } = {},
+): FieldView {
+  const id = freshId('field');
+  const unit = h('span', { class: 'unit' });
+  const hint = h('p', { class: 'hint', id: `${id}-hint` }, spec.hint);
+  const wrong = h('p', { class: 'problem', id: `${id}-wrong`, hidden: true });
+  const advice = h('p', { class: 'advice', id: `${id}-advice`, hidden: true });
+  hint.hidden = !spec.hint;
+  const input = entryOf(spec, id);
+  if (bare) input.setAttribute('aria-label', name);
+  const describe = (): void => {
+    const texts = [hint, wrong, advice].filter((one) => !one.hidden).map((one) => one.id);
+    if (texts.length > 0) input.setAttribute('aria-describedby', texts.join(' '));
+    else input.removeAttribute('aria-describedby');
+  };
+  const view: FieldView = {
+    path,
+    input,
+    touched: false,
+    element: bare
+      ? h('div', { class: 'cell' }, input, wrong, advice)
+      : h(
+          'div',
+          { class: 'field' },
+          h(
+            'label',
+            { for: id },
+            spec.label,
+            spec.optional && h('span', { class: 'quiet' }, ' optional'),
+          ),
+          h('div', { class: 'entry' }, input, unit),
+          hint,
+          wrong,
+          advice,
+        ),
+    refresh: () => {
+      const system: UnitSystem = draft.get('units') === 'US' ? 'US' : 'metric';
+      const currency = draft.get('currency');
+      unit.textContent = unitText(
+        spec.takes,
+        system,
+        typeof currency === 'string' ? currency : 'EUR',
+      );
+      unit.hidden = unit.textContent === '';
+      if (document.activeElement !== input) input.value = shownText(spec.takes, draft.get(path));
+    },
+    tell: (problem, unwise) => {
+      say(wrong, problem);
+      say(advice, problem ? undefined : unwise);
+      if (problem) input.setAttribute('aria-invalid', 'true');
+      else input.removeAttribute('aria-invalid');
+      describe();
+    },
+  };
+  const take = (): void => {
+    view.touched = true;
+    draft.set(path, typedValue(spec.takes, input.value));
+  };
+  input.addEventListener('input', take);
+  describe();
+  view.refresh();
+  return view;
+}

@@ -1,0 +1,171 @@
+import { cropTable } from '../../functions/crop-table';
+import type { LookupTable } from '../../functions/lookup';
+import { speciesTable } from '../../functions/species-table';
+import { bedKinds, marketUnits } from '../../plan/farm';
+import type { QuantityId } from '../../plan/quantities';
+
+/** What a field takes; `price` is money for a kg, or for a lb in US units. */
+export type FieldKind =
+  | { readonly kind: 'text' | 'date' | 'money' | 'price' }
+  | { readonly kind: 'measured'; readonly quantity: QuantityId }
+  | {
+      readonly kind: 'name';
+      readonly names: readonly string[];
+      /** The table's own spelling of a name. */
+      readonly spelled: (name: string) => string | undefined;
+    }
+  | { readonly kind: 'words'; readonly words: readonly (readonly [value: string, text: string])[] };
+
+export interface FieldSpec {
+  /** Path in the farm file, inside its row where it belongs to one. */
+  readonly path: string;
+  readonly label: string;
+  readonly takes: FieldKind;
+  readonly optional?: true;
+  readonly hint?: string;
+}
+
+const measured = (quantity: QuantityId): FieldKind => ({ kind: 'measured', quantity });
+const text: FieldKind = { kind: 'text' };
+const date: FieldKind = { kind: 'date' };
+const money: FieldKind = { kind: 'money' };
+const price: FieldKind = { kind: 'price' };
+const namesOf = <R>({ book, nameOf }: LookupTable<R>): FieldKind => ({
+  kind: 'name',
+  names: book.names,
+  spelled: (name) => {
+    const row = book.find(name);
+    return row && nameOf(row);
+  },
+});
+const species = namesOf(speciesTable);
+const crop = namesOf(cropTable);
+const words = (values: readonly string[], texts: Readonly<Record<string, string>>): FieldKind => ({
+  kind: 'words',
+  words: values.map((value) => [value, texts[value] ?? value] as const),
+});
+
+const field = (
+  path: string,
+  label: string,
+  takes: FieldKind,
+  rest: Partial<FieldSpec> = {},
+): FieldSpec => ({ path, label, takes, ...rest });
+const optional = { optional: true } as const;
+
+export const siteFields: readonly FieldSpec[] = [
+  field('name', 'Name of the farm', text),
+  field('currency', 'Currency', text, { ...optional, hint: 'Left out: EUR.' }),
+  field('asOf', 'The plan speaks of the day', date),
+  field('site.place', 'Place', text),
+  field('site.latitude', 'Latitude, south negative', measured('degrees')),
+  field('site.altitude', 'Altitude', measured('altitude')),
+  field('site.trellis', 'Tallest crop row or trellis', measured('length'), {
+    ...optional,
+    hint: 'For its shadow. Left out: 2 m.',
+  }),
+];
+
+export const waterFields: readonly FieldSpec[] = [
+  field('water.total', 'All water that moves round', measured('volume'), {
+    hint: 'Tanks, beds, sump and pipes together.',
+  }),
+  field('water.sump', 'Sump', measured('volume')),
+  field('water.salinity', 'Salinity', measured('salinity'), {
+    ...optional,
+    hint: 'Left out: 0, fresh water.',
+  }),
+  field('filter.media', 'Filter media', measured('volume'), {
+    hint: '0 where the beds do all the filtering.',
+  }),
+  field('filter.specificSurface', 'Surface of the media', measured('specificSurface')),
+];
+
+export const fishFields: readonly FieldSpec[] = [
+  field('stock.species', 'Main species', species),
+  field('stock.wanted', 'Fish wanted to sell each month', measured('mass')),
+  field('stock.startWeight', 'Weight of a fingerling', measured('fishWeight')),
+  field('stock.harvestWeight', 'Weight at harvest', measured('fishWeight')),
+  field('stock.survival', 'Survival from stocking to harvest', measured('share')),
+  field('feed.protein', 'Protein in the feed', measured('share'), optional),
+];
+
+export const priceFields: readonly FieldSpec[] = [
+  field('feed.price', 'Feed', price),
+  field('stock.fingerlingPrice', 'One fingerling', money, { ...optional, hint: 'Left out: 0.' }),
+  field('stock.fishPrice', 'Fish sold', price, { ...optional, hint: 'Left out: 0.' }),
+];
+
+export const monthFields: readonly FieldSpec[] = [
+  field('water', 'Water', measured('temperature')),
+  field('high', 'Air, high', measured('temperature')),
+  field('low', 'Air, low', measured('temperature')),
+  field('humidity', 'Humidity', measured('share')),
+];
+
+export const tankFields: readonly FieldSpec[] = [
+  field('name', 'Name', text),
+  field('volume', 'Volume', measured('volume')),
+  field('species', 'Species', species),
+  field('fish', 'Fish', measured('count'), { ...optional, hint: 'Left out: empty tank.' }),
+  field('weight', 'Mean weight', measured('fishWeight'), optional),
+  field('stocked', 'Stocked on', date, optional),
+  field('density', 'Most fish in it', measured('density'), {
+    ...optional,
+    hint: "Left out: the species table's figure.",
+  }),
+];
+
+export const bedFields: readonly FieldSpec[] = [
+  field('name', 'Name', text),
+  field('kind', 'Kind', words(bedKinds, { raft: 'raft on water', gravel: 'flooded gravel' })),
+  field('length', 'Length', measured('length')),
+  field('width', 'Width', measured('length')),
+  field('depth', 'Depth', measured('length'), optional),
+  field('crop', 'Crop', crop, optional),
+  field('plants', 'Plants', measured('plants'), optional),
+  field('sown', 'Sown on', date, optional),
+  field('planted', 'Planted on', date, optional),
+];
+
+export const marketFields: readonly FieldSpec[] = [
+  field('crop', 'Crop', crop),
+  field('unit', 'Sold by', words(marketUnits, {})),
+  field('perWeek', 'Wanted each week', measured('number')),
+  field('price', 'Price of one unit', money),
+  field('firstHarvest', 'First harvest on', date),
+  field('every', 'Sow again after', measured('days')),
+  field('perPlant', 'Units from one plant', measured('number'), {
+    ...optional,
+    hint: "Left out: 1, or the crop table's yield for kg.",
+  }),
+  field('cells', 'Cells in a seed tray', measured('number'), optional),
+  field('germination', 'Germination', measured('share'), optional),
+  field('losses', 'Losses in the nursery', measured('share'), optional),
+];
+
+export const costFields: readonly FieldSpec[] = [
+  field('item', 'What', text),
+  field('perMonth', 'A month', money),
+];
+
+/** Every field with a figure that changes with the units, its path with [] for each row. */
+export const figures: readonly FieldSpec[] = [
+  ...siteFields,
+  ...waterFields,
+  ...fishFields,
+  ...priceFields,
+  ...rows('months', monthFields),
+  ...rows('tanks', [
+    ...tankFields,
+    field('bore', '', measured('bore')),
+    field('pipe', '', measured('length')),
+    field('lift', '', measured('length')),
+  ]),
+  ...rows('beds', bedFields),
+  ...rows('waterTests', [field('temperature', '', measured('temperature'))]),
+];
+
+function rows(list: string, fields: readonly FieldSpec[]): readonly FieldSpec[] {
+  return fields.map((one) => ({ ...one, path: `${list}[].${one.path}` }));
+}

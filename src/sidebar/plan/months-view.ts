@@ -1,0 +1,78 @@
+import { shownIn } from '../../plan/quantities';
+import { button } from '../button';
+import { h } from '../dom';
+import type { Draft } from './draft';
+import { fieldView } from './field-view';
+import { monthFields } from './form-fields';
+import { monthNames } from './months';
+import type { FieldGroup } from './rows-view';
+
+/** The year's water and air as a table, a line for each month. */
+export function monthsView(draft: Draft): FieldGroup {
+  const views = monthNames.map((month, i) =>
+    monthFields.map((field) =>
+      fieldView(field, `months[${i}].${field.path}`, draft, {
+        bare: true,
+        name: `${field.label}, ${month}`,
+      }),
+    ),
+  );
+  const units = monthFields.map(() => h('span', { class: 'quiet' }));
+  const table = h(
+    'table',
+    { class: 'months' },
+    h(
+      'thead',
+      {},
+      h(
+        'tr',
+        {},
+        h('td', {}),
+        ...monthFields.map((field, i) =>
+          h('th', { scope: 'col' }, field.label, ' ', units[i] as HTMLElement),
+        ),
+      ),
+    ),
+    h(
+      'tbody',
+      {},
+      ...monthNames.map((month, i) =>
+        h(
+          'tr',
+          {},
+          h('th', { scope: 'row', 'aria-label': month }, month.slice(0, 3)),
+          ...(views[i] ?? []).map((view) => h('td', {}, view.element)),
+        ),
+      ),
+    ),
+  );
+  const sameAllYear = (): void => {
+    const january = draft.list('months')[0] ?? {};
+    draft.set(
+      'months',
+      monthNames.map(() => structuredClone(january)),
+    );
+  };
+  return {
+    element: h(
+      'div',
+      {},
+      table,
+      h(
+        'div',
+        { class: 'actions' },
+        button('Use January for all months', sameAllYear, { small: true }),
+      ),
+    ),
+    views: () => views.flat(),
+    refresh: () => {
+      const system = draft.get('units') === 'US' ? 'US' : 'metric';
+      monthFields.forEach(({ takes }, i) => {
+        const unit = units[i];
+        if (unit && takes.kind === 'measured')
+          unit.textContent = shownIn(takes.quantity, system).unit;
+      });
+      for (const view of views.flat()) view.refresh();
+    },
+  };
+}

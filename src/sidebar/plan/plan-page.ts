@@ -1,0 +1,169 @@
+import { demoFarm } from '../../plan/demo-farm';
+import type { Host } from '../../hosts/host';
+import { button } from '../button';
+import { freshId, h } from '../dom';
+import type { Page } from '../page';
+import { adviceOn } from './advice';
+import { balanceOf } from './balance';
+import { balanceView } from './balance-view';
+import { buildPanel } from './build-panel';
+import { type Checked, Draft, type Json } from './draft';
+import { changeUnits } from './entries';
+import { farmFiles, parseFarmFile } from './farm-files';
+import { newFarm, suggestForSpecies } from './new-farm';
+import { planSections } from './plan-sections';
+
+const CHECK_AFTER_MS = 120;
+
+const today = (): string => {
+  const now = new Date();
+  const two = (n: number): string => String(n).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+};
+
+const example = (): Json => structuredClone(demoFarm) as unknown as Json;
+
+/** The form over one farm: fields, what is wrong or unwise beside them, the balance, and the build. */
+function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => void): HTMLElement {
+  const sections = planSections(draft);
+  const build = buildPanel(host);
+  const balance = h('section', { class: 'balance', 'aria-label': 'Balance of feed and beds' });
+  const from = h('p', { class: 'quiet', role: 'status' }, origin);
+  const unitsId = freshId('units');
+  const units = h(
+    'select',
+    { id: unitsId, class: 'short' },
+    h('option', { value: 'metric' }, 'metric'),
+    h('option', { value: 'US' }, 'US'),
+  );
+  let species = draft.get('stock.species');
+  let turn = 0;
+
+  function show({ farm, wrong }: Checked): void {
+    const advice = farm ? adviceOn(farm) : [];
+    for (const one of sections) {
+      let bad = 0;
+      let open = 0;
+      for (const view of one.groups.flatMap((group) => group.views())) {
+        const found = wrong.find(({ path }) => path === view.path);
+        const quiet = found?.missing && !view.touched;
+        view.tell(
+          found && !quiet ? found.sentence : undefined,
+          advice.find(({ path }) => path === view.path)?.sentence,
+        );
+        view.element.classList.toggle('needed', Boolean(quiet));
+        if (found) {
+          if (quiet) open++;
+          else bad++;
+        }
+      }
+      const [state, text] =
+        bad > 0
+          ? (['wrong', `${bad} to put right`] as const)
+          : open > 0
+            ? (['open', `${open} to fill in`] as const)
+            : (['done', ''] as const);
+      one.mark(state, text);
+    }
+    build.offer(farm, wrong.length);
+    if (farm) balance.replaceChildren(...balanceView(balanceOf(farm), farm.units));
+    else if (balance.childElementCount === 0) {
+      balance.append(h('p', { class: 'quiet' }, 'The balance of feed and beds appears here.'));
+    }
+    balance.classList.toggle('stale', !farm);
+  }
+
+  async function check(): Promise<void> {
+    const mine = ++turn;
+    const checked = await draft.check();
+    if (mine === turn) show(checked);
+  }
+
+  const refresh = (): void => {
+    for (const one of sections) for (const group of one.groups) group.refresh();
+    units.value = draft.get('units') === 'US' ? 'US' : 'metric';
+  };
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  draft.onChange(() => {
+    const chosen = draft.get('stock.species');
+    if (chosen !== species) {
+      const before = typeof species === 'string' ? species : undefined;
+      species = chosen;
+      suggestForSpecies(draft, before);
+    }
+    clearTimeout(timer);
+    timer = setTimeout(() => {
+      refresh();
+      void check();
+    }, CHECK_AFTER_MS);
+  });
+  units.addEventListener('change', () =>
+    changeUnits(draft, units.value === 'US' ? 'US' : 'metric'),
+  );
+  refresh();
+  void check();
+
+  return h(
+    'div',
+    { class: 'farm' },
+    h(
+      'div',
+      { class: 'farm-bar' },
+      from,
+      h('label', { for: unitsId, class: 'short' }, 'Units ', units),
+    ),
+    farmFiles(draft, (json, name) => {
+      draft.replace(json);
+      from.textContent = `Opened from ${name}.`;
+    }),
+    balance,
+    ...sections.map((one) => one.element),
+    build.element,
+    h(
+      'div',
+      { class: 'actions' },
+      button('Start again', startAgain, { look: 'subtle', small: true }),
+    ),
+  );
+}
+
+function render(panel: HTMLElement, host: Host): void {
+  const open = (json: Json, origin: string): void => {
+    panel.replaceChildren(farmForm(new Draft(json), origin, host, start));
+  };
+  function start(): void {
+    const draft = new Draft(newFarm(today()));
+    panel.replaceChildren(
+      h(
+        'div',
+        { class: 'start' },
+        h('h2', {}, 'Plan a farm'),
+        h(
+          'p',
+          {},
+          'Tell Gillbed about the fish, the beds and the market, and it writes a planning workbook: feed, stocking, sowing dates, water and money, sheet by sheet.',
+        ),
+        h(
+          'div',
+          { class: 'actions stacked' },
+          button('Start with my own farm', () => open(newFarm(today()), 'A new farm.'), {
+            look: 'primary',
+          }),
+          button('Look at an example farm', () => open(example(), 'Quillwater, an invented farm.')),
+        ),
+        farmFiles(draft, (json, name) => open(json, `Opened from ${name}.`)),
+      ),
+    );
+  }
+  start();
+  void host.readFarm().then(
+    (kept) => {
+      if (kept !== undefined) open(parseFarmFile(kept), 'Kept in this workbook.');
+    },
+    // A workbook whose farm cannot be read is one without a farm.
+    () => undefined,
+  );
+}
+
+/** The guided form from which the planning workbook is built. */
+export const planPage: Page = { id: 'plan', title: 'Plan', render };

@@ -1,0 +1,96 @@
+import { button } from '../button';
+import { h } from '../dom';
+import type { Draft, Json } from './draft';
+import { type FieldView, fieldView } from './field-view';
+import type { FieldSpec } from './form-fields';
+
+export interface RowsSpec {
+  readonly list: string;
+  /** One row, in words: "tank". */
+  readonly one: string;
+  readonly fields: readonly FieldSpec[];
+  /** What a new row starts with, `n` rows being there. */
+  readonly blank: (n: number, draft: Draft) => Json;
+  /** The rows's own name on its closed line. */
+  readonly title: (row: Readonly<Record<string, Json>>) => string;
+}
+
+export interface FieldGroup {
+  readonly element: HTMLElement;
+  readonly views: () => readonly FieldView[];
+  readonly refresh: () => void;
+}
+
+type Row = Readonly<Record<string, Json>>;
+const asRow = (row: Json | undefined): Row =>
+  typeof row === 'object' && row !== null && !Array.isArray(row) ? row : {};
+
+/** A list of the farm file: each row folds open to its fields; rows can be added, copied and removed. */
+export function rowsView(spec: RowsSpec, draft: Draft): FieldGroup {
+  const holder = h('div', { class: 'rows' });
+  let views: FieldView[] = [];
+  let titles: HTMLElement[] = [];
+  const titleOf = (i: number): string =>
+    spec.title(asRow(draft.list(spec.list)[i])) || `${spec.one} ${i + 1}`;
+
+  function rowElement(i: number, open: boolean): HTMLElement {
+    const fields = spec.fields.map((field) =>
+      fieldView(field, `${spec.list}[${i}].${field.path}`, draft),
+    );
+    views.push(...fields);
+    const title = h('span', { class: 'row-title' }, titleOf(i));
+    titles.push(title);
+    const named = (verb: string): string => `${verb} ${titleOf(i)}`;
+    return h(
+      'details',
+      { class: 'row', open },
+      h('summary', {}, title),
+      h('div', { class: 'grid' }, ...fields.map((field) => field.element)),
+      h(
+        'div',
+        { class: 'actions' },
+        button('Copy', () => copy(i), { small: true, label: named('Copy') }),
+        button('Remove', () => remove(i), { small: true, label: named('Remove') }),
+      ),
+    );
+  }
+
+  function draw(openRow?: number): void {
+    views = [];
+    titles = [];
+    holder.replaceChildren(...draft.list(spec.list).map((_, i) => rowElement(i, i === openRow)));
+    if (openRow !== undefined) {
+      const first = holder.children[openRow]?.querySelector<HTMLElement>('input, select');
+      first?.focus();
+    }
+  }
+  const add = (row: Json): void => {
+    draft.add(spec.list, row);
+    draw(draft.list(spec.list).length - 1);
+  };
+  const copy = (i: number): void => {
+    const row = asRow(draft.list(spec.list)[i]);
+    const { name } = row;
+    add({ ...row, ...(typeof name === 'string' && { name: `${name} copy`.slice(0, 40) }) });
+  };
+  const remove = (i: number): void => {
+    draft.remove(spec.list, i);
+    draw();
+    addButton.focus();
+  };
+  const addButton = button(`Add a ${spec.one}`, () =>
+    add(spec.blank(draft.list(spec.list).length, draft)),
+  );
+  draw();
+  return {
+    element: h('div', {}, holder, h('div', { class: 'actions' }, addButton)),
+    views: () => views,
+    refresh: () => {
+      if (draft.list(spec.list).length !== titles.length) draw();
+      for (const view of views) view.refresh();
+      titles.forEach((title, i) => {
+        title.textContent = titleOf(i);
+      });
+    },
+  };
+}
