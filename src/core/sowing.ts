@@ -1,3 +1,5 @@
+import { noAnswer } from './errors';
+import { isoWeekText, MAX_SERIAL, MIN_SERIAL } from './serial-date';
 import { type Crop, usual } from './tables/crops';
 
 /** What a batch passes through, in this order, counted in days from sowing. */
@@ -9,7 +11,7 @@ export type Stage = (typeof stages)[number];
  * transplanted, one from plugs or cuttings does not emerge (day 0 is then potting up).
  *
  * `clear` is the day from which the place is free: the first cut and the harvest days, in which a crop
- * that is cut once is taken batch by batch and one that grows again is cut for the last time.
+ * that is cut once is taken bit by bit and one that grows again is cut for the last time.
  */
 export function dayOfStage(crop: Crop, stage: Stage): number | undefined {
   const transplant = usual(crop, 'transplant_days');
@@ -27,10 +29,68 @@ export function dayOfStage(crop: Crop, stage: Stage): number | undefined {
   }
 }
 
-/** Weeks that a plant keeps its place in the bed: from transplanting, or sowing in place, to clearing. */
-export function weeksInBed(crop: Crop): number {
-  const nursery = crop.start === 'in place' ? 0 : usual(crop, 'transplant_days');
-  const clear =
-    usual(crop, 'transplant_days') + usual(crop, 'bed_days') + usual(crop, 'harvest_days');
-  return (clear - nursery) / 7;
+/** Days from sowing to a stage; a number in place of the crop is those days. */
+export function sowingOffset(crop: Crop | number, stage: Stage): number {
+  if (typeof crop === 'number') return crop;
+  const day = dayOfStage(crop, stage);
+  if (day !== undefined) return day;
+  const known = stages.filter((one) => dayOfStage(crop, one) !== undefined).join(', ');
+  throw noAnswer(
+    crop.start === 'in place'
+      ? `${crop.name}: sown in place, so there is no transplant; the stages are ${known}`
+      : `${crop.name}: started from ${crop.start}, so nothing emerges; the stages are ${known}`,
+  );
+}
+
+function checkedDate(serial: number, what: string): number {
+  if (serial >= MIN_SERIAL && serial <= MAX_SERIAL) return serial;
+  throw noAnswer(`${what} falls outside the dates from 1900-03-01 to 9999-12-31`);
+}
+
+/** Serial of the sowing that brings a stage to `date`. */
+export const sowingDate = (date: number, crop: Crop | number, stage: Stage): number =>
+  checkedDate(date - sowingOffset(crop, stage), 'the sowing');
+
+/** Serial of the day on which what was sown on `sown` reaches a stage. */
+export const stageDate = (sown: number, crop: Crop | number, stage: Stage): number =>
+  checkedDate(sown + sowingOffset(crop, stage), `the stage "${stage}"`);
+
+export interface Batch {
+  readonly batch: number;
+  readonly sown: number;
+  /** Undefined where the crop has no such stage, or where only the days to the first cut are known. */
+  readonly transplant: number | undefined;
+  readonly firstCut: number;
+  readonly clear: number | undefined;
+  /** ISO 8601 week of sowing, "2026-W53". */
+  readonly week: string;
+}
+
+/**
+ * Batches sown `every` days from the serial `first` on. A number in place of the crop is the days from
+ * sowing to the first cut.
+ */
+export function sowingSeries(
+  first: number,
+  every: number,
+  batches: number,
+  crop: Crop | number,
+): readonly Batch[] {
+  const at = (sown: number, stage: Stage): number | undefined => {
+    const day = typeof crop === 'number' ? undefined : dayOfStage(crop, stage);
+    return day === undefined ? undefined : sown + day;
+  };
+  const sownLast = first + every * (batches - 1);
+  checkedDate(at(sownLast, 'clear') ?? stageDate(sownLast, crop, 'first cut'), 'the last batch');
+  return Array.from({ length: batches }, (_, i) => {
+    const sown = first + every * i;
+    return {
+      batch: i + 1,
+      sown,
+      transplant: at(sown, 'transplant'),
+      firstCut: sown + sowingOffset(crop, 'first cut'),
+      clear: at(sown, 'clear'),
+      week: isoWeekText(sown),
+    };
+  });
 }

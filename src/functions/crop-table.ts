@@ -1,4 +1,4 @@
-import { dayOfStage, type Stage, stages, weeksInBed } from '../core/sowing';
+import type { Stage } from '../core/sowing';
 import {
   type Crop,
   type CropFact,
@@ -10,17 +10,13 @@ import {
 } from '../core/tables/crops';
 import { sourceWords } from '../core/tables/standing';
 import { lookupFact, type LookupColumn, lookupTable } from './lookup';
+import { PLAIN_NO_ANSWER } from './plain';
 
-const names = Object.keys(cropFacts) as CropFact[];
+/** Names of the figures in the order of the sheet. */
+export const cropFactNames = Object.keys(cropFacts) as CropFact[];
 const EMPTY = '';
 
-/** Ready sums of the figures, so that plain formulas need one look-up for a date. */
-const stageColumns = {
-  emerge: { fact: 'day_emerge', label: 'Day of emergence, from sowing' },
-  transplant: { fact: 'day_transplant', label: 'Day of transplanting, from sowing' },
-  'first cut': { fact: 'day_first_cut', label: 'Day of first cut, from sowing' },
-  clear: { fact: 'day_clear', label: 'Day of clearing, from sowing' },
-} as const satisfies Record<Stage, { fact: string; label: string }>;
+export const factUnit = (fact: CropFact): string => cropFacts[fact].unit;
 
 const words: readonly LookupColumn<Crop>[] = [
   { fact: 'group', label: 'Group', unit: '', of: (crop) => crop.group },
@@ -28,20 +24,11 @@ const words: readonly LookupColumn<Crop>[] = [
   { fact: 'cut', label: 'Cut once or again', unit: '', of: (crop) => crop.cut },
 ];
 
-const figures = names.map((fact): LookupColumn<Crop> => ({
+const figures = cropFactNames.map((fact): LookupColumn<Crop> => ({
   fact,
   ...cropFacts[fact],
   of: (crop) => usual(crop, fact) ?? EMPTY,
 }));
-
-const sums: readonly LookupColumn<Crop>[] = [
-  ...stages.map((stage) => ({
-    ...stageColumns[stage],
-    unit: 'day',
-    of: (crop: Crop) => dayOfStage(crop, stage) ?? EMPTY,
-  })),
-  { fact: 'weeks_in_bed', label: 'Weeks in the bed', unit: 'week', of: weeksInBed },
-];
 
 const remarks: readonly LookupColumn<Crop>[] = [
   { fact: 'light', label: 'Light', unit: '', of: (crop) => crop.light },
@@ -49,7 +36,7 @@ const remarks: readonly LookupColumn<Crop>[] = [
   { fact: 'botanical', label: 'Botanical name', unit: '', of: (crop) => crop.botanical },
 ];
 
-const ranges = names
+const ranges = cropFactNames
   .filter((fact) => crops.some((crop) => range(crop, fact)))
   .flatMap((fact): LookupColumn<Crop>[] => [
     {
@@ -66,7 +53,7 @@ const ranges = names
     },
   ]);
 
-const origins = names.map((fact): LookupColumn<Crop> => ({
+const origins = cropFactNames.map((fact): LookupColumn<Crop> => ({
   fact: `${fact}_source`,
   label: `${cropFacts[fact].label}: source`,
   unit: '',
@@ -77,7 +64,7 @@ const origins = names.map((fact): LookupColumn<Crop> => ({
 }));
 
 /**
- * The crops as plain formulas look them up on the Crops sheet: words, usual figures, sums of them,
+ * The crops as plain formulas look them up on the Crops sheet: words, usual figures,
  * remarks, then the ranges and the source of each figure. A figure that nobody knows is an empty text.
  */
 export const cropTable = lookupTable<Crop>({
@@ -88,13 +75,44 @@ export const cropTable = lookupTable<Crop>({
   rows: crops,
   nameOf: (crop) => crop.name,
   aliasesOf: (crop) => [...crop.aliases, crop.botanical],
-  columns: [...words, ...figures, ...sums, ...remarks, ...ranges, ...origins],
+  columns: [...words, ...figures, ...remarks, ...ranges, ...origins],
 });
 
-/** Formula for the usual figure of a crop. */
-export const plainCropFact = (fact: CropFact | 'weeks_in_bed', name: string): string =>
+/** Formula for the usual figure of a crop; an empty text where the table has none. */
+export const plainCropFact = (fact: CropFact | 'start', name: string): string =>
   lookupFact('Crop', fact, name);
 
-/** Formula for the days from sowing to a stage of a crop; an empty text where it has no such stage. */
-export const plainDayOfStage = (stage: Stage, name: string): string =>
-  lookupFact('Crop', stageColumns[stage].fact, name);
+/** Formula for the days from sowing to a stage of a crop; see dayOfStage in the core. */
+export function plainDayOfStage(stage: Stage, name: string): string {
+  const fact = (which: CropFact): string => plainCropFact(which, name);
+  const start = plainCropFact('start', name);
+  const toCut = `${fact('transplant_days')}+${fact('bed_days')}`;
+  switch (stage) {
+    case 'emerge':
+      return `IF(OR(${start}="plugs",${start}="cuttings"),${PLAIN_NO_ANSWER},${fact('emerge_days')})`;
+    case 'transplant':
+      return `IF(${start}="in place",${PLAIN_NO_ANSWER},${fact('transplant_days')})`;
+    case 'first cut':
+      return `(${toCut})`;
+    case 'clear':
+      return `(${toCut}+${fact('harvest_days')})`;
+  }
+}
+
+/** Formula for the weeks that a plant of a crop keeps its place; see weeksInBed in the core. */
+export function plainWeeksInBed(name: string): string {
+  const fact = (which: CropFact): string => plainCropFact(which, name);
+  const inPlace = `IF(${plainCropFact('start', name)}="in place",${fact('transplant_days')},0)`;
+  return `((${inPlace}+${fact('bed_days')}+${fact('harvest_days')})/7)`;
+}
+
+/**
+ * What an argument that takes a crop or a number stands for: `figure` where it is a crop, `number` where
+ * it is a number (left out: the number itself).
+ */
+export const numberOrFigure = (text: string, figure: string, number = text): string =>
+  Number.isFinite(Number(text))
+    ? number
+    : text.startsWith('"')
+      ? figure
+      : `IF(ISNUMBER(${text}),${number},${figure})`;

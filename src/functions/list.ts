@@ -1,9 +1,13 @@
 import { airCards } from './air';
 import { ammoniaCards } from './ammonia';
+import { bedCards } from './bed';
 import { carbonateCards } from './carbonate';
 import type { Card } from './card';
+import { cropFactCards, cropListCards } from './crop-facts';
+import { degreeDayCards } from './degree-days';
 import { dosingCards } from './dosing';
 import { feedCards } from './feed';
+import { feedAreaCards } from './feed-area';
 import { filterCards } from './filter';
 import { fishFactCards, speciesListCards } from './fish-facts';
 import { floodedBedCards } from './flooded-bed';
@@ -13,6 +17,8 @@ import { heatCards } from './heat';
 import { loadCards } from './load';
 import { moneyCards } from './money';
 import { oxygenCards } from './oxygen';
+import { seedCards } from './seed';
+import { sowingCards } from './sowing';
 import { stockCards } from './stock';
 import { sunCards } from './sun';
 import { ventilationCards } from './ventilation';
@@ -21,6 +27,7 @@ import { waterUseCards } from './water-use';
 /** Every function, in the order of the catalogue. */
 export const cards: readonly Card[] = [
   ...feedCards,
+  ...feedAreaCards,
   ...stockCards,
   ...growthCards,
   ...loadCards,
@@ -31,13 +38,19 @@ export const cards: readonly Card[] = [
   ...dosingCards,
   ...flowCards,
   ...floodedBedCards,
+  ...sowingCards,
+  ...seedCards,
+  ...bedCards,
+  ...degreeDayCards,
   ...airCards,
   ...ventilationCards,
   ...sunCards,
   ...waterUseCards,
   ...heatCards,
   ...moneyCards,
+  ...cropFactCards,
   ...fishFactCards,
+  ...cropListCards,
   ...speciesListCards,
 ];
 

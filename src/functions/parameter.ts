@@ -331,7 +331,7 @@ export function nameOrNumber<R, T>(
   options: NameOrNumberOptions<R, T>,
 ): Parameter<string, T | number> {
   const { unit = '', optional = false } = options;
-  const takes = `the name of a ${book.what}, or a number ${rangeWords(options, unit)}`;
+  const takes = `the name of a ${book.what}, or ${options.whole ? '' : 'a number '}${rangeWords(options, unit)}`;
   const readNumber = checkedNumber(name, unit, options, takes);
   const quick = options.whole === undefined;
   return {

@@ -1,0 +1,166 @@
+import { bedArea, type Pattern, plantDensity, plantsStanding } from '../core/bed';
+import { wrongValue } from '../core/errors';
+import { usual } from '../core/tables/crops';
+import { card, type Source, type ValueCard } from './card';
+import { cropOrWeeks, perWeek } from './crop-parameters';
+import { cropFigures, faoAppendix } from './crop-sources';
+import { numberOrFigure, plainCropFact, plainWeeksInBed } from './crop-table';
+import { choice, number } from './parameter';
+import { ifGiven, quoted } from './plain';
+import { plainByWord } from './plain-words';
+
+const little: Source = {
+  author: 'Little',
+  year: 1961,
+  title: 'A proof for the queuing formula L = lambda W, Operations Research 9:383-387',
+  where: 'what stands is what comes a week times the weeks that it stays',
+  standing: 'memory',
+};
+const geometry: Source = {
+  author: 'Definition',
+  year: '',
+  title: 'geometry of square and triangular grids',
+  standing: 'definition',
+};
+
+const method =
+  'Plants a week times the weeks that a plant keeps its place: from transplanting (from sowing for beans, which are sown in place) to clearing, the last day of the harvest included. A number in place of the crop is those weeks, for your own turnaround.';
+const validity =
+  'A steady rhythm: as many plants go in each week as come out. With batches of more than a week between them provide for one whole batch more.';
+
+const standing = card({
+  id: 'BED.PLANTS',
+  subject: 'Beds',
+  summary: 'Plants that stand in the beds for a steady weekly cut',
+  searchWords: ['plant sites', 'raft holes', 'net pots', 'succession', 'steady state'],
+  parameters: [perWeek, cropOrWeeks],
+  result: {
+    kind: 'number',
+    unit: 'plants',
+    meaning: 'places in the beds, not rounded so that it stays in step with BED.AREA',
+  },
+  method,
+  formula: 'plants = per_week * weeks',
+  sources: [little, cropFigures],
+  validity,
+  examples: [
+    { args: [200, 4], result: 800, says: '200 heads a week that stay four weeks' },
+    {
+      args: [70, 'lettuce'],
+      result: 370,
+      says: 'Lettuce keeps its place 30 days to the first cut and 7 days of cutting',
+    },
+  ],
+  seeAlso: ['BED.AREA', 'SOW.SERIES'],
+  compute: plantsStanding,
+  plain: (a) => `${a.per_week}*${numberOrFigure(a.crop, plainWeeksInBed(a.crop))}`,
+});
+
+const NEEDS_DENSITY = 'density is needed where weeks are given instead of a crop';
+
+const area = card({
+  id: 'BED.AREA',
+  subject: 'Beds',
+  summary: 'Bed area for a steady weekly cut',
+  searchWords: ['how much bed', 'raft area', 'grow area', 'square metres'],
+  parameters: [
+    perWeek,
+    cropOrWeeks,
+    number('density', 'plants on a square metre of bed', {
+      unit: 'plants/m2',
+      above: 0,
+      max: 10000,
+      optional: true,
+      defaultText: "the crop's usual plants/m2; needed where weeks are given instead of a crop",
+    }),
+  ],
+  result: { kind: 'number', unit: 'm2', meaning: 'bed area, paths not included' },
+  method: `The plants of BED.PLANTS divided by the density. ${method}`,
+  formula: 'area = per_week * weeks / density',
+  sources: [little, faoAppendix, cropFigures],
+  validity: `${validity} Losses in the bed: divide the plants a week by the share that lives.`,
+  examples: [
+    { args: [200, 4, 20], result: 40, says: '200 heads a week, four weeks in the bed, 20 on a m2' },
+    {
+      args: [70, 'lettuce'],
+      result: 18.5,
+      says: '70 lettuces a week at the usual 20 plants/m2 (FAO Technical Paper 589)',
+    },
+  ],
+  seeAlso: ['BED.PLANTS', 'BED.DENSITY', 'FEED.WANTED'],
+  compute: (weekly, crop, density) => {
+    if (density === undefined && typeof crop === 'number') throw wrongValue(NEEDS_DENSITY);
+    return bedArea(
+      weekly,
+      crop,
+      density ?? usual(crop as Exclude<typeof crop, number>, 'plants_per_m2'),
+    );
+  },
+  plain: (a) => {
+    const weeks = numberOrFigure(a.crop, plainWeeksInBed(a.crop));
+    const table = numberOrFigure(
+      a.crop,
+      plainCropFact('plants_per_m2', a.crop),
+      `VALUE(${quoted(NEEDS_DENSITY)})`,
+    );
+    return `${a.per_week}*${weeks}/${ifGiven(a.density, a.density ?? '', table)}`;
+  },
+});
+
+const patterns: Readonly<Record<Pattern, readonly string[]>> = {
+  square: ['rectangular', 'rectangle', 'grid', 'rows'],
+  triangular: ['triangle', 'staggered', 'offset', 'hexagonal', 'quincunx', 'diamond'],
+};
+
+const spacingRange = { unit: 'cm', above: 0, max: 1000 } as const;
+
+const density = card({
+  id: 'BED.DENSITY',
+  subject: 'Beds',
+  summary: 'Plants on a square metre at a spacing',
+  searchWords: ['spacing', 'plant population', 'staggered', 'holes per raft'],
+  parameters: [
+    number('spacing_in_row', 'distance from plant to plant in the row', spacingRange),
+    number('spacing_between', 'distance from row to row', {
+      ...spacingRange,
+      optional: true,
+      defaultText: 'as the pattern has it: the same as in the row, or 0.866 of it where staggered',
+    }),
+    choice('pattern', 'square, or triangular: every second row shifted by half a space', patterns, {
+      default: 'square',
+    }),
+  ],
+  result: {
+    kind: 'number',
+    unit: 'plants/m2',
+    meaning: 'plants on a large bed, edges not counted',
+  },
+  method:
+    'One plant on the spacing in the row times the distance between rows. Triangular without a distance between rows stands for plants equally far from all six neighbours; where the distance is given, shifting the rows changes nothing.',
+  formula: 'density = 10000 / (spacing_in_row * spacing_between)',
+  sources: [geometry],
+  validity:
+    'Beds much larger than the spacing. Printed densities are often not those of the printed spacing: FAO 589 gives lettuce 18 to 30 cm and 20 to 25 plants/m2.',
+  examples: [
+    { args: [25, 20], result: 20, says: 'Plants 25 cm apart in rows 20 cm apart' },
+    {
+      args: [25, null, 'triangular'],
+      result: 18.4752,
+      tolerance: 0.00005,
+      says: 'Staggered, 25 cm to every neighbour: 15 % more than the 16 of a square grid',
+    },
+  ],
+  seeAlso: ['BED.AREA', 'FACT.CROP'],
+  compute: plantDensity,
+  plain: (a) => {
+    const own = plainByWord(
+      a.pattern,
+      patterns,
+      (pattern) => `${a.spacing_in_row}${pattern === 'triangular' ? '*SQRT(3)/2' : ''}`,
+      `VALUE(${quoted('pattern must be square or triangular')})`,
+    );
+    return `10000/(${a.spacing_in_row}*(${ifGiven(a.spacing_between, a.spacing_between ?? '', own)}))`;
+  },
+});
+
+export const bedCards: readonly ValueCard[] = [standing, area, density];

@@ -1,0 +1,26 @@
+import type { Source } from './card';
+
+/** Publications on crops that more than one card rests on. */
+
+export const cropFigures: Source = {
+  author: 'Gillbed',
+  year: '',
+  title: 'crop table: times, spacing, climate, seed, yield and feed of 31 crops',
+  where: 'GILL.FACT.CROP(crop, "… source") names the source of each figure',
+  standing: 'common practice',
+};
+
+export const faoAppendix: Source = {
+  author: 'Somerville, Cohen, Pantanella, Stankus & Lovatelli',
+  year: 2014,
+  title: 'Small-scale aquaponic food production, FAO Fish. Aquac. Tech. Pap. 589',
+  where: 'Appendix 1: spacing, germination and growth time of twelve vegetables',
+  standing: 'read',
+};
+
+export const sowingArithmetic: Source = {
+  author: 'Definition',
+  year: '',
+  title: 'dates counted in whole days from sowing',
+  standing: 'definition',
+};

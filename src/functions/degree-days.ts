@@ -1,0 +1,83 @@
+import { degreeDays } from '../core/degree-days';
+import { card, type ValueCard } from './card';
+import { number } from './parameter';
+import { ifGiven, PLAIN_NO_ANSWER } from './plain';
+
+const day = { unit: 'degC', min: -60, max: 60 } as const;
+
+const warmth = card({
+  id: 'DEGREE.DAYS',
+  subject: 'Sowing and seed',
+  summary: 'Warmth of a day that counts for the growth of a crop',
+  searchWords: ['growing degree days', 'GDD', 'thermal time', 'heat units'],
+  parameters: [
+    number('high', 'highest air temperature of the day', day),
+    number('low', 'lowest air temperature of the day', day),
+    number('base', 'temperature below which the crop stands still', {
+      unit: 'degC',
+      min: -10,
+      max: 40,
+    }),
+    number('ceiling', 'temperature above which more heat does no good', {
+      unit: 'degC',
+      above: 0,
+      max: 60,
+      optional: true,
+      defaultText: 'none, and the plain average is taken',
+    }),
+  ],
+  result: { kind: 'number', unit: 'degC day', meaning: 'degree days of that day' },
+  method:
+    'Without a ceiling the mean of high and low less the base, at least 0. With one, high and low are first brought between base and ceiling, then averaged. A cold night makes the two differ, so keep to one method.',
+  formula: 'warmth = max(0, (high + low) / 2 - base)',
+  sources: [
+    {
+      author: 'McMaster & Wilhelm',
+      year: 1997,
+      title: 'Growing degree-days: one equation, two interpretations, Agric. For. Meteorol. 87:291',
+      where: 'method 1, the plain average',
+      standing: 'memory',
+    },
+    {
+      author: 'Iowa State University',
+      year: '',
+      title: 'Agronomy 541, lesson 2b',
+      where: 'equation 2.1 and its limits of 50 and 86 degF',
+      standing: 'read',
+    },
+  ],
+  validity:
+    'Between base and the best temperature. In days shorter than about ten hours leafy crops hardly grow whatever the warmth (common practice, no source).',
+  caution:
+    'The base temperatures of the crop table are usual practice: check them with your own records.',
+  examples: [
+    {
+      args: [22, 12, 4, 28],
+      result: 13,
+      says: 'Lettuce (base 4 degC) on a mild day',
+    },
+    {
+      args: ['90 degF', '40 degF', '50 degF', '86 degF'],
+      result: 10,
+      tolerance: 1e-9,
+      says: 'Both limits at work: 18 degF days, as in Iowa State University’s rules',
+    },
+    {
+      args: ['90 degF', '40 degF', '50 degF'],
+      result: 8.333333333,
+      tolerance: 1e-8,
+      says: 'The same day by the plain average: 15 degF days',
+    },
+  ],
+  seeAlso: ['FACT.CROP', 'SOW.STAGE'],
+  compute: degreeDays,
+  plain: (a) => {
+    const average = `MAX(0,(${a.high}+${a.low})/2-${a.base})`;
+    const top = a.ceiling ?? '';
+    const limited = (t: string): string => `MIN(MAX(${t},${a.base}),${top})`;
+    const capped = `IF(${top}>${a.base},(${limited(a.high)}+${limited(a.low)})/2-${a.base},${PLAIN_NO_ANSWER})`;
+    return `IF(${a.low}>${a.high},${PLAIN_NO_ANSWER},${ifGiven(a.ceiling, capped, average)})`;
+  },
+});
+
+export const degreeDayCards: readonly ValueCard[] = [warmth];

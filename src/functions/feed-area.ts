@@ -1,0 +1,155 @@
+import { areaFor, feedFor, groupRatios } from '../core/feed-area';
+import { nameKey } from '../core/nearest-name';
+import { type CropGroup, usual } from '../core/tables/crops';
+import { card, type Source, type ValueCard } from './card';
+import { cropFigures } from './crop-sources';
+import { cropTable, numberOrFigure, plainCropFact } from './crop-table';
+import { type NameBook, nameOrNumber, number } from './parameter';
+import { plainByWord } from './plain-words';
+
+/** Trade words for the groups. */
+const groupWords: Readonly<Record<CropGroup, readonly string[]>> = {
+  leafy: ['leaf', 'leaves', 'greens', 'leafy greens', 'leafy vegetables'],
+  herb: ['herbs'],
+  brassica: ['brassicas', 'heads', 'heading brassica', 'heading brassicas'],
+  fruiting: ['fruit', 'fruits', 'fruiting crops', 'fruiting vegetables'],
+  flower: ['flowers', 'edible flower', 'edible flowers'],
+};
+const groups = Object.keys(groupWords) as CropGroup[];
+
+/** A crop or a group with its g of feed/m2/day. */
+interface Fed {
+  readonly ratio: number;
+}
+
+const groupOf = (name: string): CropGroup | undefined =>
+  groups.find((group) =>
+    [group, ...groupWords[group]].some((word) => nameKey(word) === nameKey(name)),
+  );
+
+const cropsAndGroups: NameBook<Fed> = {
+  what: 'crop or group',
+  listedBy: cropTable.book.listedBy,
+  names: [...groups, ...cropTable.book.names],
+  find: (name) => {
+    const group = groupOf(name);
+    if (group) return { ratio: groupRatios[group] };
+    const crop = cropTable.book.find(name);
+    return crop && { ratio: usual(crop, 'feed_ratio') };
+  },
+};
+
+const cropsWanted = nameOrNumber(
+  'crops',
+  'crop, group (leafy, herb, brassica, fruiting, flower), or g of feed on a m2 a day',
+  cropsAndGroups,
+  {
+    unit: 'g/m2/day',
+    above: 0,
+    max: 1000,
+    default: 'leafy',
+    defaultText: 'leafy, 45 g/m2/day',
+    of: (fed): Fed => fed,
+  },
+);
+
+const ratioOf = (crops: Fed | number): number => (typeof crops === 'number' ? crops : crops.ratio);
+
+const plainRatio = (text: string): string =>
+  numberOrFigure(
+    text,
+    plainByWord(
+      text,
+      groupWords,
+      (group) => String(groupRatios[group]),
+      plainCropFact('feed_ratio', text),
+    ),
+  );
+
+const faoRatios: Source = {
+  author: 'Somerville, Cohen, Pantanella, Stankus & Lovatelli',
+  year: 2014,
+  title: 'Small-scale aquaponic food production, FAO Fish. Aquac. Tech. Pap. 589',
+  where: 'sections 2.1.4 and 8: leafy plants 40 to 50 g/m2/day, fruiting plants 50 to 80',
+  standing: 'read',
+};
+const basilTrial: Source = {
+  author: 'Rakocy, Shultz, Bailey & Thoman',
+  year: 2004,
+  title:
+    'Aquaponic production of tilapia and basil: comparing a batch and staggered cropping system',
+  where: 'basil: 81.4 g/m2/day left it short of nutrients, 99.6 did not',
+  standing: 'read',
+};
+const sources = [faoRatios, basilTrial, cropFigures];
+const method =
+  'Leafy crops count as 45 and fruiting crops as 65 g of feed on a m2 a day, the middle of the published ranges; herbs, flowers and legumes as leafy, heading brassicas as 55, basil as 80.';
+const validity =
+  'A planning figure for a running system on feed of about 32 % protein, with the solids drawn off. A balance of nitrogen alone would allow ten times the area: the ratio also covers the scarcer nutrients.';
+
+const area = card({
+  id: 'FEED.AREA',
+  subject: 'Feed',
+  summary: 'Grow-area that a daily amount of fish feed can supply',
+  searchWords: ['feed rate ratio', 'plant area', 'how many beds', 'balance fish and plants'],
+  parameters: [
+    number('feed', 'fish feed given a day', { unit: 'g/day', min: 0, max: 1e9 }),
+    cropsWanted,
+  ],
+  result: { kind: 'number', unit: 'm2', meaning: 'bed area that the feed supplies' },
+  method: `The feed divided by what a m2 calls for. ${method}`,
+  formula: 'area = feed / ratio',
+  sources,
+  validity,
+  examples: [
+    {
+      args: [1000, 50],
+      result: 20,
+      says: '1 kg of feed a day at the high end for leafy crops (FAO Technical Paper 589)',
+    },
+    {
+      args: [1000, 80],
+      result: 12.5,
+      says: 'The same feed at the high end for fruiting crops (FAO Technical Paper 589)',
+    },
+    { args: [900], result: 20, says: 'Left out, leafy crops are taken: 45 g/m2/day' },
+    { args: [1300, 'tomatoes'], result: 20, says: 'A crop by its name: tomato takes 65 g/m2/day' },
+  ],
+  seeAlso: ['FEED.WANTED', 'FEED.DAY', 'FACT.CROP'],
+  compute: (feed, crops) => areaFor(feed, ratioOf(crops)),
+  plain: (a) => `${a.feed}/${plainRatio(a.crops)}`,
+});
+
+const wanted = card({
+  id: 'FEED.WANTED',
+  subject: 'Feed',
+  summary: 'Fish feed a day that a grow-area calls for',
+  searchWords: ['feed rate ratio', 'enough nutrients', 'how much fish'],
+  parameters: [
+    number('area', 'bed area under the crop', { unit: 'm2', min: 0, max: 1e7 }),
+    cropsWanted,
+  ],
+  result: { kind: 'number', unit: 'g/day', meaning: 'fish feed for the whole area' },
+  method: `The area times what a m2 calls for; add up the beds of different crops. ${method}`,
+  formula: 'feed = area * ratio',
+  sources,
+  validity,
+  examples: [
+    { args: [20, 'leafy'], result: 900, says: '20 m2 of leafy crops' },
+    {
+      args: [10, 'fruiting'],
+      result: 650,
+      says: '10 m2 of fruiting crops: with the leafy beds above 1550 g/day',
+    },
+    {
+      args: [10, 'basil'],
+      result: 800,
+      says: 'Basil wants more than other herbs (Rakocy and others 2004)',
+    },
+  ],
+  seeAlso: ['FEED.AREA', 'BED.AREA', 'FACT.CROP'],
+  compute: (bed, crops) => feedFor(bed, ratioOf(crops)),
+  plain: (a) => `${a.area}*${plainRatio(a.crops)}`,
+});
+
+export const feedAreaCards: readonly ValueCard[] = [area, wanted];

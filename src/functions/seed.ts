@@ -1,0 +1,95 @@
+import { seedsToSow, traysFor } from '../core/seed';
+import { card, type Source, type ValueCard } from './card';
+import { MOST_PLANTS } from './crop-parameters';
+import { number } from './parameter';
+
+const rutgers: Source = {
+  author: 'Rutgers University, Horticultural Engineering',
+  year: '',
+  title: 'Lettuce production on floating rafts',
+  where: '1200 seeds sown for 960 plants',
+  standing: 'read',
+};
+const arithmetic: Source = {
+  author: 'Definition',
+  year: '',
+  title: 'whole pieces, rounded up',
+  standing: 'definition',
+};
+
+const MOST_SEEDS = 1e9;
+
+const count = card({
+  id: 'SEED.COUNT',
+  subject: 'Sowing and seed',
+  summary: 'Seeds to sow so that the wanted number of plants is left',
+  searchWords: ['germination', 'how many seeds', 'losses', 'sow extra'],
+  parameters: [
+    number('plants', 'plants wanted', { unit: 'plants', min: 0, max: MOST_PLANTS }),
+    number('germination', 'share of the seed that comes up', {
+      unit: 'share',
+      min: 0.001,
+      max: 1,
+    }),
+    number('losses', 'share of the seedlings that is lost before the cut', {
+      unit: 'share',
+      min: 0,
+      max: 0.99,
+      default: 0,
+      defaultText: '0, every seedling makes a plant',
+    }),
+  ],
+  result: { kind: 'number', unit: 'seeds', meaning: 'whole seeds, rounded up' },
+  method:
+    'Plants divided by the share that comes up and by the share of those that live, rounded up to whole seeds.',
+  formula: 'seeds = plants / (germination * (1 - losses))',
+  sources: [arithmetic, rutgers],
+  validity:
+    'Any crop. Old seed comes up worse than the packet says: count a test of 50 or 100 seeds.',
+  examples: [
+    {
+      args: [960, 0.8],
+      result: 1200,
+      says: '960 lettuces at 80 %: the 1200 seeds that Rutgers University sows for them',
+    },
+    {
+      args: [200, 0.8, 0.0975],
+      result: 278,
+      says: '200 heads, 80 % germination, 5 % lost in the nursery and 5 % in the bed',
+    },
+    {
+      args: [40, '25 %'],
+      result: 160,
+      says: 'Edible flowers whose seed comes up one in four (common practice, no source)',
+    },
+  ],
+  seeAlso: ['SEED.TRAYS', 'FACT.CROP'],
+  compute: seedsToSow,
+  plain: (a) => `ROUNDUP(ROUND(${a.plants}/(${a.germination}*(1-${a.losses})),6),0)`,
+});
+
+const trays = card({
+  id: 'SEED.TRAYS',
+  subject: 'Sowing and seed',
+  summary: 'Trays needed for a number of seeds, one in a cell',
+  searchWords: ['plug tray', 'module', 'cell tray', 'flats'],
+  parameters: [
+    number('seeds', 'seeds to sow', { unit: 'seeds', min: 0, max: MOST_SEEDS }),
+    number('cells', 'cells in a tray', { min: 1, max: 2000, whole: true }),
+  ],
+  result: { kind: 'number', unit: 'trays', meaning: 'whole trays, rounded up' },
+  method: 'Seeds divided by the cells of a tray, rounded up to whole trays.',
+  formula: 'trays = seeds / cells',
+  sources: [arithmetic],
+  validity: 'One seed in a cell. For clusters give the number of clusters.',
+  examples: [
+    { args: [278, 72], result: 4, says: '278 seeds in trays of 72' },
+    { args: [196, 98], result: 2, says: 'Two full trays of 98' },
+    { args: [201, 200], result: 2, says: 'One seed too many for one tray of 200' },
+  ],
+  seeAlso: ['SEED.COUNT'],
+  compute: traysFor,
+  plain: (a) => `ROUNDUP(ROUND(${a.seeds}/${a.cells},6),0)`,
+});
+
+export const seedCards: readonly ValueCard[] = [count, trays];
