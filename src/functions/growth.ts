@@ -233,7 +233,14 @@ const curve = spillCard({
   plainCell: (a, row, column, address) => {
     const inside = (formula: string): string =>
       row === 0 ? formula : `IF(${row}>ROUNDUP(ROUND(${a.days}/${a.step},6),0),"",${formula})`;
-    if (column === 0) return inside(row === 0 ? '0' : `MIN(${row}*${a.step},${a.days})`);
+    if (column === 0) {
+      const tooMany = `VALUE("step must be longer: at most ${MOST_ROWS} rows")`;
+      return inside(
+        row === 0
+          ? `IF(ROUNDUP(ROUND(${a.days}/${a.step},6),0)>=${MOST_ROWS},${tooMany},0)`
+          : `MIN(${row}*${a.step},${a.days})`,
+      );
+    }
     const day = address(row, 0);
     if (column === 1) return inside(plainGrown(a.weight, day, a));
     const grams = address(row, 1);

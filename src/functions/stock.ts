@@ -403,6 +403,8 @@ const inTurn = spillCard({
       `${plainAppetite(a.species, a.water)}*${plainFeedRateSum(a.species, weights(ages), `${share}*${grams(ages)}`)}`;
     // 1, 2, 3 … and 0, 1, 2 … as columns; rows that a user inserts only make them longer than needed.
     const places = `ROW($1:$${MOST_TANKS})`;
+    // Beyond the last tank the age stays 0: no power of a small survival may leave what a cell can hold.
+    const ages = `(${places}<=${a.tanks})*${places}/${a.tanks}`;
     const halves = `(ROW($1:$${2 * MOST_TANKS + 1})-1)`;
     const level = ifGiven(
       a.density,
@@ -418,13 +420,13 @@ const inTurn = spillCard({
         `ROUNDUP(ROUND(${a.harvest_kg_month}*${value(0)}/${a.tanks}*1000/(${MONTH}*${a.harvest_weight}),6),0)`,
       () => `${value(3)}*${a.harvest_weight}/1000`,
       () => `${value(4)}/${level}*1000`,
-      () => `SUMPRODUCT((${places}<=${a.tanks})*${grams(`${places}/${a.tanks}`)})/1000`,
+      () => `SUMPRODUCT((${places}<=${a.tanks})*${grams(ages)})/1000`,
       () =>
         feed(
-          `${halves}/(2*${a.tanks})`,
+          `(${halves}<=2*${a.tanks})*${halves}/(2*${a.tanks})`,
           `(${halves}<=2*${a.tanks})*(2+2*MOD(${halves},2)-(${halves}=0)-(${halves}=2*${a.tanks}))/6`,
         ),
-      () => feed(`${places}/${a.tanks}`, `(${places}<=${a.tanks})`),
+      () => feed(ages, `(${places}<=${a.tanks})`),
       () => `${value(2)}*${YEAR}/(${value(0)}/${a.tanks})`,
     ];
     return cells[row]?.() ?? '""';

@@ -186,7 +186,8 @@ export function readNumberText(text: string, unit: UnitId, name: string): number
   if (fact.formula === undefined) throw wrongValue(takes);
   if (!convert) throw new UnitsNotLoaded();
   try {
-    return convert(value * factor, from, fact.formula);
+    // What the last binary digits make of 2 ppm or 1 kg is not part of the answer.
+    return Number(convert(value * factor, from, fact.formula).toPrecision(15));
   } catch {
     throw wrongValue(takes);
   }

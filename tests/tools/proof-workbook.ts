@@ -15,7 +15,8 @@ export interface Expectation {
   readonly sheet: string;
   readonly row: number;
   readonly column: number;
-  /** Several where any of them may carry the error of the whole call. */
+  /** Size of the block in which any cell may carry the error of the whole call; otherwise 1. */
+  readonly rows: number;
   readonly columns: number;
   /** What the live card answers there. */
   readonly live: Outcome;
@@ -33,6 +34,8 @@ export interface Proof {
 
 /** Spilling cards give this many rows to the comparison at most. */
 const MOST_ROWS = 40;
+/** Within so many rows the error of a spilling call must show. */
+const MOST_ERROR_ROWS = 12;
 const LONGEST_FORMULA = 8192;
 
 type Block = readonly (readonly Outcome[])[];
@@ -81,6 +84,8 @@ export function proofWorkbook(cards: readonly Card[]): Proof {
   const sheets = cards.map((card) => {
     const sheet = new ProofSheet(card.id);
     const width = card.parameters.length;
+    const example = asBlock(callCard(card, card.examples[0].args)).length;
+    const errorRows = Math.min(example, MOST_ERROR_ROWS);
     let top = 0;
     const formulaAt = (
       texts: readonly (string | undefined)[],
@@ -100,10 +105,18 @@ export function proofWorkbook(cards: readonly Card[]): Proof {
       const [[only] = []] = block;
       // A spilling card answers with one error; of its plain cells those carry it that need the bad argument.
       if (card.columns && only instanceof GillError) {
-        const first = card.columns.map((_, c) => formulaAt(texts, left, 0, c));
-        first.forEach((formula, c) => sheet.put(top, left + c, { formula, look: 'computed' }));
-        const place = { sheet: card.id, row: top, column: left, columns: first.length };
-        expectations.push({ card, ...place, live: only, call, formula: first.join(' | ') });
+        const size = { rows: errorRows, columns: card.columns.length };
+        for (let r = 0; r < size.rows; r++) {
+          for (let c = 0; c < size.columns; c++) {
+            sheet.put(top + r, left + c, {
+              formula: formulaAt(texts, left, r, c),
+              look: 'computed',
+            });
+          }
+        }
+        const formula = formulaAt(texts, left, 0, 0);
+        const place = { sheet: card.id, row: top, column: left };
+        expectations.push({ card, ...place, ...size, live: only, call, formula });
         return;
       }
       block.slice(0, MOST_ROWS).forEach((line, r) =>
@@ -113,8 +126,9 @@ export function proofWorkbook(cards: readonly Card[]): Proof {
             throw new Error(`${call}: its plain form has ${formula.length} characters`);
           }
           sheet.put(top + r, left + c, { formula, look: 'computed' });
-          const place = { sheet: card.id, row: top + r, column: left + c, columns: 1 };
-          expectations.push({ card, ...place, live, call, formula });
+          const place = { sheet: card.id, row: top + r, column: left + c };
+          const single = { rows: 1, columns: 1 };
+          expectations.push({ card, ...place, ...single, live, call, formula });
         }),
       );
     };
@@ -148,7 +162,7 @@ export function proofWorkbook(cards: readonly Card[]): Proof {
         if (!(problem instanceof GillError)) throw problem;
         refused.push({ call, live: block[0]?.[0] ?? '' });
       }
-      top += Math.min(Math.max(block.length, 1), MOST_ROWS);
+      top += Math.min(Math.max(block.length, card.columns ? errorRows : 1), MOST_ROWS);
     }
     return sheet.model;
   });
