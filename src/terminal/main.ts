@@ -22,6 +22,11 @@ const commands: Readonly<Record<string, Entry>> = {
     does: 'lists the functions, or tells all about one',
     load: async () => (await import('./functions')).functions,
   },
+  check: {
+    usage: 'check FILE.xlsx [--json]',
+    does: 'says what in a workbook is out of bounds, out of order or mistyped',
+    load: async () => (await import('./check')).check,
+  },
   handover: {
     usage: 'handover IN.xlsx --out OUT.xlsx [--values] [--force]',
     does: 'writes a copy that needs no Gillbed, and lists what became of each formula',

@@ -1,0 +1,78 @@
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { dirname, extname, resolve } from 'node:path';
+import { mathjsConverter } from '../functions/unit-converter';
+import { useUnitConverter } from '../functions/units';
+import { computedValues } from '../hosts/workbench/engine';
+import { writeXlsx } from '../hosts/xlsx/write-xlsx';
+import { demoFarm } from '../plan/demo-farm';
+import { FarmFileError, readFarm, type Farm } from '../plan/farm';
+import { planWorkbook } from '../plan/plan';
+import { readArguments } from './arguments';
+import type { Command } from './main';
+import { Mistake } from './mistake';
+
+const options = {
+  out: { type: 'string' },
+  demo: { type: 'boolean' },
+  plain: { type: 'boolean' },
+  force: { type: 'boolean' },
+} as const;
+
+async function jsonOf(path: string): Promise<unknown> {
+  const text = await readFile(path, 'utf8').catch((fault: NodeJS.ErrnoException) => {
+    const why = fault.code === 'ENOENT' ? 'there is no such file' : fault.message;
+    throw new Mistake(`${path} cannot be read: ${why}.`);
+  });
+  try {
+    return JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch (fault) {
+    throw new Mistake(`${path} is not a farm file in JSON: ${(fault as Error).message}.`);
+  }
+}
+
+function farmOf(json: unknown, path: string): Farm {
+  try {
+    return readFarm(json);
+  } catch (fault) {
+    if (fault instanceof FarmFileError) throw new Mistake(`${path}: ${fault.message}`);
+    throw fault;
+  }
+}
+
+async function save(path: string, bytes: Uint8Array, force: boolean): Promise<void> {
+  try {
+    await mkdir(dirname(resolve(path)), { recursive: true });
+    await writeFile(path, bytes, { flag: force ? 'w' : 'wx' });
+  } catch (fault) {
+    const { code, message } = fault as NodeJS.ErrnoException;
+    if (code === 'EEXIST') {
+      throw new Mistake(`${path} is there already; --force writes over it, or name another file.`);
+    }
+    throw new Mistake(`${path} cannot be written: ${message}.`);
+  }
+}
+
+/** Writes the planning workbook of a farm file, or of the demo farm, as an .xlsx file. */
+export const plan: Command = async (args) => {
+  const { values, positionals } = readArguments(args, options);
+  const [path, ...more] = positionals;
+  if (more.length > 0) throw new Mistake(`plan takes one farm file; got ${positionals.length}.`);
+  if ((path === undefined) !== (values.demo === true)) {
+    throw new Mistake('plan takes either a farm file (plan FARM.json) or --demo, not both.');
+  }
+  const { out, plain = false, force = false } = values;
+  if (out === undefined) throw new Mistake('plan needs --out and the file to write: --out x.xlsx');
+  if (extname(out).toLowerCase() !== '.xlsx') {
+    throw new Mistake(`--out takes the name of an .xlsx file; got ${out}.`);
+  }
+  useUnitConverter(mathjsConverter);
+  const farm = farmOf(path === undefined ? demoFarm : await jsonOf(path), path ?? 'The demo farm');
+  const model = planWorkbook(farm, { formulas: plain ? 'plain' : 'live' });
+  await save(out, writeXlsx(model, computedValues(model)), force);
+  console.log(
+    `${out}: ${model.sheets.length} sheets, ${
+      plain ? "the spreadsheet's own functions only" : 'GILL functions'
+    }.`,
+  );
+  return 0;
+};
