@@ -9,7 +9,7 @@ import {
   type Place,
 } from './addresses';
 import { NoPlainForm } from './arguments';
-import { mayCallGill, rewriteCalls } from './calls';
+import { mayCallGill, rewriteCalls } from '../functions/gill-calls';
 import { cellSplices, type NewContent } from './cell-xml';
 import { addLookupTables } from './lookup-part';
 import { closePackage, openPackage, readPart, writePart, type Parts } from './package';

@@ -3,7 +3,7 @@ import { GillError } from '../core/errors';
 import { plainFormula, plainSpillFormula } from '../functions/plain';
 import { addressOf, type Block, type Place } from './addresses';
 import { argumentFor, NoPlainForm } from './arguments';
-import { rewriteCalls } from './calls';
+import { rewriteCalls } from '../functions/gill-calls';
 import type { WorkbookParts } from './workbook-parts';
 
 /** Formulas longer than this are not taken by spreadsheets. */

@@ -1,6 +1,6 @@
 import { addressOf, referenceOf, type Place } from './addresses';
 import { storedName } from '../functions/stored-name';
-import { mayCallGill, rewriteCalls } from './calls';
+import { mayCallGill, rewriteCalls } from '../functions/gill-calls';
 import { cellSplices, type NewContent } from './cell-xml';
 import { dynamicArrayMark } from './dynamic-arrays';
 import { closePackage, openPackage, readPart, writePart } from './package';

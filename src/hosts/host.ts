@@ -1,14 +1,7 @@
+import type { OpenSheet } from '../check/open-sheet';
 import type { WorkbookModel } from '../plan/model';
 
-/** One sheet as it stands in the open workbook. */
-export interface OpenSheet {
-  readonly name: string;
-  /** Address of the first cell of `formulas` and `values`, such as "A1". */
-  readonly from: string;
-  /** As typed: "=…" for formulas, otherwise the value. */
-  readonly formulas: readonly (readonly (string | number | boolean)[])[];
-  readonly values: readonly (readonly (string | number | boolean)[])[];
-}
+export type { OpenSheet };
 
 export interface Selection {
   readonly sheet: string;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { rewriteCalls } from '../../src/handover/calls';
+import { rewriteCalls } from '../../src/functions/gill-calls';
 
 /** Shows what was found: <id|arguments|whole formula or inside another>. */
 const marked = (formula: string): string =>

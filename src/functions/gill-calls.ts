@@ -1,7 +1,7 @@
 import { tokenize, type Token } from '@borgar/fx';
-import type { Card } from '../functions/card';
-import { cards, NAMESPACE } from '../functions/list';
-import { storedName } from '../functions/stored-name';
+import type { Card } from './card';
+import { cards, NAMESPACE } from './list';
+import { storedName } from './stored-name';
 
 /** One call of a GILL function inside a formula text. */
 export interface GillCall {

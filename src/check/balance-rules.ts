@@ -1,0 +1,55 @@
+import { figure, type Finding } from './finding';
+import { labelled } from './labels';
+import type { OpenSheet } from './open-sheet';
+
+/** Feed and beds within this share of each other are in balance; counts and weighings are no better. */
+const EVEN = 0.15;
+
+function feedAgainstArea(sheets: readonly OpenSheet[]): Finding[] {
+  const given = labelled(sheets, /^feed given\b/i);
+  const wanted = labelled(sheets, /^feed (the beds call for|called for|wanted)\b/i);
+  if (!given || !wanted || given.value <= 0 || wanted.value <= 0) return [];
+  const ratio = given.value / wanted.value;
+  if (Math.abs(ratio - 1) <= EVEN) return [];
+  const percent = Math.abs(Math.round((ratio - 1) * 100));
+  const more = ratio > 1;
+  return [
+    {
+      level: ratio > 1.5 || ratio < 0.5 ? 'watch' : 'note',
+      what: `Feed given is ${percent} % ${more ? 'above' : 'below'} what the planted beds call for.`,
+      sheet: given.sheet,
+      address: given.address,
+      why: more
+        ? 'What the plants do not take up gathers as nitrate and sludge.'
+        : 'The plants will be short of nutrients, iron and potassium first.',
+      remedy: more
+        ? `Plant more area (about ${percent} % more), sell fish sooner, or feed less.`
+        : 'Stock more fish, grow less area, or choose crops that want less.',
+    },
+  ];
+}
+
+function sumpAgainstBeds(sheets: readonly OpenSheet[]): Finding[] {
+  const sump = labelled(sheets, /^sump\b(?!.*\b(short|spare|free)\b)/i);
+  const flood = labelled(
+    sheets,
+    /^(water )?(that )?(the )?(flooded )?beds (can )?hold|^flood volume/i,
+  );
+  if (!sump || !flood || flood.value <= sump.value) return [];
+  return [
+    {
+      level: 'danger',
+      what: `The beds take ${figure(flood.value)} when flooded together; the sump holds ${figure(sump.value)}.`,
+      sheet: sump.sheet,
+      address: sump.address,
+      why: 'The pump runs dry when they fill together, and the sump overflows when they drain together.',
+      remedy: `Let the beds flood in turn, or give the sump ${figure(flood.value - sump.value)} more.`,
+    },
+  ];
+}
+
+/** Feed against area, and sump against what the beds hold, by the labels that stand beside the figures. */
+export const balanceRules = (sheets: readonly OpenSheet[]): Finding[] => [
+  ...feedAgainstArea(sheets),
+  ...sumpAgainstBeds(sheets),
+];

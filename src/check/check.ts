@@ -1,0 +1,29 @@
+import { bedRules } from './bed-rules';
+import { balanceRules } from './balance-rules';
+import { type Finding, levels } from './finding';
+import { formulaRules } from './formula-rules';
+import { asOfDate } from './labels';
+import type { OpenSheet } from './open-sheet';
+import { sowingRules } from './sowing-rules';
+import { findTables } from './tables';
+import { tankRules } from './tank-rules';
+import { waterRules } from './water-rules';
+
+/**
+ * Reads a workbook (Gillbed's plan, or any sheets with tables and GILL formulas) and says what is out of
+ * bounds, out of order or mistyped. The most pressing findings come first, then in the order of the sheets.
+ */
+export function checkSheets(sheets: readonly OpenSheet[]): Finding[] {
+  const asOf = asOfDate(sheets);
+  const found = sheets.flatMap((sheet) => [
+    ...findTables(sheet).flatMap((table) => [
+      ...tankRules(table),
+      ...waterRules(table),
+      ...bedRules(table),
+      ...sowingRules(table, asOf),
+    ]),
+    ...formulaRules(sheet, sheets),
+  ]);
+  const all = [...found, ...balanceRules(sheets)];
+  return levels.flatMap((level) => all.filter((one) => one.level === level));
+}

@@ -1,0 +1,36 @@
+import type { OpenSheet } from './open-sheet';
+import { addressIn } from './tables';
+
+/** A number found beside a label. */
+export interface Labelled {
+  readonly sheet: string;
+  readonly address: string;
+  readonly value: number;
+}
+
+/** The first number to the right of a cell whose text fits; at most four cells away. */
+export function labelled(sheets: readonly OpenSheet[], label: RegExp): Labelled | undefined {
+  for (const sheet of sheets) {
+    for (const [r, row] of sheet.values.entries()) {
+      for (const [c, text] of row.entries()) {
+        if (typeof text !== 'string' || !label.test(text.trim())) continue;
+        for (let i = c + 1; i <= c + 4; i++) {
+          const value = row[i];
+          if (typeof value === 'number') {
+            return { sheet: sheet.name, address: addressIn(sheet, r, i), value };
+          }
+        }
+      }
+    }
+  }
+  return undefined;
+}
+
+/** The day of which the workbook speaks. */
+export const asOfDate = (sheets: readonly OpenSheet[]): number | undefined => {
+  const found = labelled(
+    sheets,
+    /^(as[- ]of( date)?|day of this plan|today is taken as)\b/i,
+  )?.value;
+  return found !== undefined && found > 60 ? found : undefined;
+};

@@ -1,0 +1,146 @@
+import { columnLetters } from '../functions/cell-address';
+import { readNumberText, type UnitId } from '../functions/units';
+import { isUnitText, readHeading, type Role } from './headings';
+import type { OpenSheet, SheetValue } from './open-sheet';
+
+interface Column {
+  readonly index: number;
+  readonly head: string;
+  readonly unit?: UnitId;
+  readonly written?: string;
+}
+
+/** A line of a table found on a sheet, read by what its columns hold. */
+export interface TableLine {
+  /** The cell as shown; undefined where the column is missing or the cell blank. */
+  readonly cell: (role: Role) => SheetValue | undefined;
+  /** The cell as a number in the unit that the checks use; undefined where it is none. */
+  readonly number: (role: Role) => number | undefined;
+  readonly text: (role: Role) => string | undefined;
+  readonly address: (role: Role) => string;
+  /** How the line is called in a sentence: "tank Nursery", "line 12". */
+  readonly called: string;
+}
+
+export interface FoundTable {
+  readonly sheet: string;
+  readonly roles: ReadonlySet<Role>;
+  readonly lines: readonly TableLine[];
+  /** The unit that stands over a column, as written; undefined where none is. */
+  readonly written: (role: Role) => string | undefined;
+}
+
+interface Corner {
+  readonly row: number;
+  readonly column: number;
+}
+
+function cornerOf(sheet: OpenSheet): Corner {
+  const match = /^\$?([A-Z]+)\$?(\d+)/i.exec(sheet.from.slice(sheet.from.lastIndexOf('!') + 1));
+  const letters = (match?.[1] ?? 'A').toUpperCase();
+  const column = [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
+  return { row: Number(match?.[2] ?? 1) - 1, column };
+}
+
+/** Address of a cell by its place inside the sheet's used block. */
+export function addressIn(sheet: OpenSheet, row: number, column: number): string {
+  const corner = cornerOf(sheet);
+  return `${columnLetters(corner.column + column)}${corner.row + row + 1}`;
+}
+
+/** The columns whose heads in this row mean something; none where the row is no head row. */
+function headColumns(row: readonly SheetValue[]): Map<Role, Column> {
+  const found = new Map<Role, Column>();
+  row.forEach((value, index) => {
+    if (typeof value !== 'string') return;
+    const heading = readHeading(value);
+    if (!heading || found.has(heading.role)) return;
+    found.set(heading.role, { index, head: value, ...heading });
+  });
+  return found.size >= 3 ? found : new Map<Role, Column>();
+}
+
+const isBlank = (value: SheetValue | undefined): boolean => value === undefined || value === '';
+
+function numberIn(value: SheetValue | undefined, column: Column | undefined): number | undefined {
+  if (value === undefined || value === '' || typeof value === 'boolean') return undefined;
+  const unit = column?.unit ?? '';
+  const text =
+    typeof value === 'number'
+      ? column?.written && !/^(mg\/l|head)/i.test(column.written)
+        ? `${value} ${column.written}`
+        : undefined
+      : value;
+  if (text === undefined) return value as number;
+  try {
+    return readNumberText(text, unit, column?.head ?? '');
+  } catch {
+    return undefined;
+  }
+}
+
+function lineOf(sheet: OpenSheet, columns: ReadonlyMap<Role, Column>, row: number): TableLine {
+  const cell = (role: Role): SheetValue | undefined => {
+    const column = columns.get(role);
+    const value = column && sheet.values[row]?.[column.index];
+    return isBlank(value) ? undefined : value;
+  };
+  const named = (['tank', 'bed'] as const).find((role) => cell(role) !== undefined);
+  return {
+    cell,
+    number: (role) => numberIn(cell(role), columns.get(role)),
+    text: (role) => {
+      const value = cell(role);
+      return typeof value === 'string' ? value.trim() : undefined;
+    },
+    address: (role) => addressIn(sheet, row, columns.get(role)?.index ?? 0),
+    called: named
+      ? `${named} ${String(cell(named))}`
+      : `line ${addressIn(sheet, row, 0).replace(/\D/g, '')}`,
+  };
+}
+
+/** Every table of a sheet whose head row has at least three heads that the checks know. */
+export function findTables(sheet: OpenSheet): FoundTable[] {
+  const tables: FoundTable[] = [];
+  let at = 0;
+  while (at < sheet.values.length) {
+    const columns = headColumns(sheet.values[at] ?? []);
+    if (columns.size === 0) {
+      at += 1;
+      continue;
+    }
+    let row = at + 1;
+    // A line of units under the heads says what the numbers are.
+    const below = sheet.values[row] ?? [];
+    const units = below.filter((value) => typeof value === 'string' && isUnitText(value)).length;
+    if (units > 0 && below.every((value) => typeof value !== 'number')) {
+      for (const [role, column] of columns) {
+        const written = below[column.index];
+        if (typeof written === 'string' && isUnitText(written) && column.unit !== undefined) {
+          columns.set(role, { ...column, written: written.toLowerCase() });
+        }
+      }
+      row += 1;
+    }
+    const lines: TableLine[] = [];
+    let gap = 0;
+    for (; row < sheet.values.length && gap < 3; row++) {
+      if (headColumns(sheet.values[row] ?? []).size > 0) break;
+      const line = lineOf(sheet, columns, row);
+      if ([...columns.keys()].every((role) => line.cell(role) === undefined)) gap += 1;
+      else {
+        gap = 0;
+        lines.push(line);
+      }
+    }
+    tables.push({
+      sheet: sheet.name,
+      roles: new Set(columns.keys()),
+      lines,
+      written: (role) => columns.get(role)?.written,
+    });
+    at = row;
+  }
+  return tables;
+}

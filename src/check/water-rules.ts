@@ -1,0 +1,156 @@
+import { unionisedShare } from '../core/ammonia';
+import { figure, type Finding, type Level } from './finding';
+import type { Role } from './headings';
+import type { FoundTable, TableLine } from './tables';
+
+/** Un-ionised ammonia-N: damage to gills begins near the first, deaths near the second (UF/IFAS FA16). */
+const GILL_DAMAGE = 0.05;
+const DEATHS = 2;
+/** Nitrite-N for most farm fish; usual practice. */
+const NITRITE = 1;
+/** Dissolved oxygen for warm-water fish: aim, and where growth and nitrifiers suffer badly; usual practice. */
+const OXYGEN_AIM = 5;
+const OXYGEN_LOW = 3;
+/** Alkalinity below which pH falls fast; usual practice. */
+const ALKALINITY = 40;
+
+interface Slip {
+  readonly role: Role;
+  readonly wrong: (value: number) => boolean;
+  readonly why: string;
+  readonly remedy: (value: number) => string;
+}
+
+const slips: readonly Slip[] = [
+  {
+    role: 'ph',
+    wrong: (value) => value > 14,
+    why: 'pH ends at 14; a point was left out.',
+    remedy: (value) => `Type ${figure(value / 10)} if that was read.`,
+  },
+  {
+    role: 'ph',
+    wrong: (value) => value > 0 && (value < 4 || (value > 10 && value <= 14)),
+    why: 'No fish lives in such water; the meter may be out of calibration, or another reading went into this column.',
+    remedy: () => 'Measure again with a calibrated meter and correct the line.',
+  },
+  {
+    role: 'temperature',
+    wrong: (value) => value > 45,
+    why: 'No tank is that warm; degrees Fahrenheit in a column of degrees Celsius look like this.',
+    remedy: (value) =>
+      `Type ${figure(((value - 32) * 5) / 9)}, or text with its unit such as "${figure(value)} degF".`,
+  },
+  {
+    role: 'oxygen',
+    wrong: (value) => value > 20,
+    why: 'Water holds no more than about 15 mg/L; a share of saturation in per cent looks like this.',
+    remedy: () => 'Type mg/L; the share goes into a column of its own.',
+  },
+];
+
+function slipFindings(line: TableLine, sheet: string): Finding[] {
+  return slips.flatMap(({ role, wrong, why, remedy }) => {
+    const value = line.number(role);
+    if (value === undefined || !wrong(value)) return [];
+    const name = role === 'ph' ? 'pH' : role;
+    return [
+      {
+        level: 'watch' as const,
+        what: `${line.called}: ${name} of ${figure(value)}.`,
+        sheet,
+        address: line.address(role),
+        why,
+        remedy: remedy(value),
+      },
+    ];
+  });
+}
+
+function ammonia(line: TableLine, sheet: string): Finding[] {
+  const [tan, ph, water] = [line.number('tan'), line.number('ph'), line.number('temperature')];
+  const known =
+    tan !== undefined &&
+    ph !== undefined &&
+    water !== undefined &&
+    ph > 0 &&
+    ph <= 14 &&
+    water < 50;
+  const unionised = known ? tan * unionisedShare(ph, water, 0) : line.number('unionised');
+  if (unionised === undefined || unionised < GILL_DAMAGE) return [];
+  return [
+    {
+      level: unionised >= DEATHS / 4 ? 'danger' : 'watch',
+      what: `${line.called}: ${figure(unionised)} mg/L of un-ionised ammonia-N.`,
+      sheet,
+      address: line.address(line.cell('unionised') === undefined ? 'tan' : 'unionised'),
+      why: `From about ${GILL_DAMAGE} mg/L it damages gills, near ${DEATHS} mg/L fish die; more pH and warmth make more of it.`,
+      remedy:
+        'Stop feeding until it is down, change part of the water with water free of chlorine, give air, look at the filter; add no base while it stands high.',
+    },
+  ];
+}
+
+interface Bound {
+  readonly role: Role;
+  readonly level: (value: number) => Level | undefined;
+  readonly what: string;
+  readonly why: string;
+  readonly remedy: string;
+}
+
+const bounds: readonly Bound[] = [
+  {
+    role: 'oxygen',
+    level: (value) => (value < OXYGEN_LOW ? 'danger' : value < OXYGEN_AIM ? 'watch' : undefined),
+    what: 'mg/L of oxygen',
+    why: `Fish and the filter's bacteria want ${OXYGEN_AIM} mg/L or more; under ${OXYGEN_LOW} fish gasp and the filter stops (usual practice; trout want more).`,
+    remedy:
+      'Give air at once, stop feeding, look at pumps and screens; thin out the tank if it comes back.',
+  },
+  {
+    role: 'nitrite',
+    level: (value) => (value > 5 * NITRITE ? 'danger' : value > NITRITE ? 'watch' : undefined),
+    what: 'mg/L of nitrite-N',
+    why: 'Nitrite keeps the blood from carrying oxygen; chloride in the water keeps it out of the gills.',
+    remedy:
+      'Feed less and look at the filter; GILL.DOSE.SALT says how much salt protects the fish meanwhile.',
+  },
+  {
+    role: 'alkalinity',
+    level: (value) => (value < ALKALINITY ? 'watch' : undefined),
+    what: 'mg/L as CaCO3 of alkalinity',
+    why: `Under about ${ALKALINITY} mg/L the acid from nitrifying pulls pH down within days (usual practice).`,
+    remedy:
+      'GILL.DOSE.BASE says how much base lifts it; dissolve it apart, add it slowly, goggles and gloves on.',
+  },
+];
+
+function boundFindings(line: TableLine, sheet: string): Finding[] {
+  return bounds.flatMap(({ role, level, what, why, remedy }) => {
+    const value = line.number(role);
+    const found = value === undefined ? undefined : level(value);
+    if (value === undefined || found === undefined) return [];
+    return [
+      {
+        level: found,
+        what: `${line.called}: ${figure(value)} ${what}.`,
+        sheet,
+        address: line.address(role),
+        why,
+        remedy,
+      },
+    ];
+  });
+}
+
+/** Ammonia, oxygen, nitrite, alkalinity and slips of unit in every log of water tests. */
+export const waterRules = (table: FoundTable): Finding[] =>
+  table.roles.has('ph')
+    ? table.lines.flatMap((line) => {
+        const slipped = slipFindings(line, table.sheet);
+        const wrong = new Set(slipped.map((one) => one.address));
+        const sound = boundFindings(line, table.sheet).filter((one) => !wrong.has(one.address));
+        return [...slipped, ...(slipped.length > 0 ? [] : ammonia(line, table.sheet)), ...sound];
+      })
+    : [];

@@ -1,0 +1,67 @@
+import type { OpenSheet, SheetValue } from '../check/open-sheet';
+import { rewriteCalls, mayCallGill } from '../functions/gill-calls';
+import { openPackage, readPart, type Parts } from './package';
+import { readSheetCells, type SheetCell } from './sheet-cells';
+import { readWorkbookParts, relationships } from './workbook-parts';
+import { childrenNamed, descendants, readXml } from './xml';
+
+/** Sheets larger than this are no records of a farm. */
+const MOST_CELLS = 2_000_000;
+
+function sharedTexts(parts: Parts, workbook: string): string[] {
+  const part = relationships(parts, workbook).find((one) =>
+    one.type.endsWith('/sharedStrings'),
+  )?.target;
+  if (!part || !parts.has(part)) return [];
+  return childrenNamed(readXml(readPart(parts, part), part), 'si').map((item) =>
+    descendants(item, 't')
+      .map((t) => t.text)
+      .join(''),
+  );
+}
+
+function valueOf(cell: SheetCell, texts: readonly string[]): SheetValue {
+  const { type, value = '' } = cell;
+  if (type === 's') return texts[Number(value)] ?? '';
+  if (type === 'inlineStr') {
+    return descendants(cell.element, 't')
+      .map((t) => t.text)
+      .join('');
+  }
+  if (type === 'b') return value === '1';
+  if (type === 'str' || type === 'e' || type === 'd' || value === '') return value;
+  const number = Number(value);
+  return Number.isFinite(number) ? number : value;
+}
+
+/** A formula as a person reads it, so that the checks need to know one spelling only. */
+const displayed = (formula: string): string =>
+  mayCallGill(formula)
+    ? rewriteCalls(formula, (call) => `GILL.${call.card.id}(${call.args.join(',')})`)
+    : formula;
+
+/** Every sheet of an .xlsx file as the checks read it. Throws UnreadableFile with a sentence. */
+export function openSheets(bytes: Uint8Array): OpenSheet[] {
+  const parts = openPackage(bytes);
+  const book = readWorkbookParts(parts);
+  const texts = sharedTexts(parts, book.part);
+  return book.sheets.map(({ name, part }) => {
+    const { rows } = readSheetCells(readPart(parts, part), part);
+    const cells = rows.flatMap((row) => row.cells);
+    const height = Math.max(0, ...rows.map((row) => row.row + 1));
+    const width = cells.reduce((most, cell) => Math.max(most, cell.column + 1), 0);
+    // A lone cell far out makes no large sheet: only lines that hold something are kept wide.
+    const wide = height * width <= MOST_CELLS;
+    const values: SheetValue[][] = Array.from({ length: wide ? height : 0 }, () =>
+      Array<SheetValue>(width).fill(''),
+    );
+    const formulas = values.map((row) => [...row]);
+    for (const cell of wide ? cells : []) {
+      const value = valueOf(cell, texts);
+      (values[cell.row] as SheetValue[])[cell.column] = value;
+      (formulas[cell.row] as SheetValue[])[cell.column] =
+        cell.formula === undefined ? value : `=${displayed(cell.formula)}`;
+    }
+    return { name, from: 'A1', values, formulas };
+  });
+}
