@@ -1,0 +1,115 @@
+import CopyPlugin from 'copy-webpack-plugin';
+import HtmlPlugin from 'html-webpack-plugin';
+import MiniCssExtractPlugin from 'mini-css-extract-plugin';
+import { fileURLToPath } from 'node:url';
+import { tsImport } from 'tsx/esm/api';
+import webpack from 'webpack';
+import { excelBundle } from './src/hosts/excel/pane.config.js';
+
+const here = (path) => fileURLToPath(new URL(path, import.meta.url));
+
+/** Writes functions.json, from which Excel learns the functions, out of the same cards. */
+class FunctionsJson {
+  apply(compiler) {
+    const { Compilation, sources } = webpack;
+    compiler.hooks.thisCompilation.tap('FunctionsJson', (compilation) => {
+      const stage = Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL;
+      compilation.hooks.processAssets.tapPromise({ name: 'FunctionsJson', stage }, async () => {
+        const { cards } = await tsImport('./src/functions/list.ts', import.meta.url);
+        const { functionsMetadata } = await tsImport(
+          './src/functions/metadata.ts',
+          import.meta.url,
+        );
+        const text = JSON.stringify(functionsMetadata(cards), undefined, 1);
+        compilation.emitAsset('functions.json', new sources.RawSource(text));
+      });
+    });
+  }
+}
+
+const common = (production) => ({
+  mode: production ? 'production' : 'development',
+  devtool: production ? false : 'cheap-module-source-map',
+  cache: production ? false : { type: 'filesystem', cacheDirectory: here('./.cache/webpack') },
+  output: { path: here('./dist/') },
+  resolve: {
+    extensions: ['.ts', '.js'],
+    alias: {
+      // Its entry for browsers is a script with the drawing library in it; the module is wanted.
+      '@odoo/o-spreadsheet$': here('./node_modules/@odoo/o-spreadsheet/dist/o_spreadsheet.esm.js'),
+    },
+  },
+  module: {
+    rules: [
+      {
+        test: /\.ts$/,
+        loader: 'ts-loader',
+        options: { transpileOnly: true, compilerOptions: { noEmit: false } },
+      },
+      { test: /\.css$/, use: [MiniCssExtractPlugin.loader, 'css-loader'] },
+      { test: /\.xml$/, type: 'asset/source' },
+      { test: /\.woff2$/, type: 'asset/resource', generator: { filename: 'fonts/[name][ext]' } },
+      // Older forms of the icon font, which no browser of today asks for.
+      { test: /\.(eot|ttf|woff|svg)$/, type: 'asset/resource', generator: { emit: false } },
+    ],
+  },
+  performance: { hints: false },
+  stats: { preset: 'errors-warnings', assets: production, timings: production },
+  infrastructureLogging: { level: 'warn' },
+});
+
+/** Packages whose code or fonts are in the folder, with the licences that ask to be handed on. */
+const licensed = [
+  '@odoo/o-spreadsheet/LICENSE',
+  '@odoo/owl/LICENSE',
+  'bootstrap/LICENSE',
+  'chart.js/LICENSE.md',
+  'mathjs/LICENSE',
+  'mathjs/NOTICE',
+];
+
+/** The workbench: one page that needs nothing but its own files. */
+const workbench = (production) => ({
+  ...common(production),
+  name: 'workbench',
+  entry: { workbench: here('./src/hosts/workbench/page.ts') },
+  output: {
+    ...common(production).output,
+    filename: production ? '[name].[contenthash:8].js' : '[name].js',
+    clean: production,
+  },
+  plugins: [
+    new MiniCssExtractPlugin({
+      filename: production ? '[name].[contenthash:8].css' : '[name].css',
+    }),
+    new HtmlPlugin({
+      template: here('./src/hosts/workbench/page.html'),
+      filename: 'index.html',
+      scriptLoading: 'defer',
+    }),
+    new CopyPlugin({
+      patterns: [
+        { from: here('./LICENSE'), to: 'licences/gillbed/LICENSE', toType: 'file' },
+        ...licensed.map((file) => ({
+          from: here(`./node_modules/${file}`),
+          to: `licences/${file}`,
+          toType: 'file',
+        })),
+      ],
+    }),
+  ],
+});
+
+export default async (_env, argv) => {
+  const production = argv.mode === 'production';
+  const excel = excelBundle(common(production), production);
+  return [
+    workbench(production),
+    {
+      ...excel,
+      plugins: [...excel.plugins, new FunctionsJson()],
+      // The workbench empties the folder first.
+      dependencies: ['workbench'],
+    },
+  ];
+};
