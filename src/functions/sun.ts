@@ -67,7 +67,7 @@ const hours = card({
     'N = 24 / pi * acos(-tan(phi) * tan(delta)); delta = 0.409 * sin(2 * pi * J / 365 - 1.39)',
   sources: [fao56('equations 24, 25 and 34')],
   validity:
-    'Any latitude. The sun is a point and the air bends no light: almanacs, which count refraction and the sun’s edge, give up to half an hour more between 55 N and 55 S, usually 0.1 to 0.2 h. Above that the difference grows.',
+    'Any latitude. The sun is a point and the air bends no light: almanacs, which count refraction and the sun’s edge, give 0.16 h more in the mean between 55 N and 55 S and at most 0.46 h. Nearer the poles the difference grows.',
   examples: [
     {
       args: [-20, '2015-09-03'],
@@ -178,7 +178,7 @@ const above = card({
     'Ra = 24 * 60 / pi * 0.082 * (1 + 0.033 * cos(2 * pi * J / 365)) * (omega * sin(phi) * sin(delta) + cos(phi) * cos(delta) * sin(omega))',
   sources: [fao56('equations 21 to 25')],
   validity:
-    'Any latitude. This is what arrives above the air: on a clear day about three quarters of it reach the ground (FAO-56 equation 37), under dense cloud about one quarter, and a cover takes its part of that.',
+    'Any latitude; within 1.1 MJ/m2/day of the sun’s true path, which FAO-56 leaves furthest in September. This is what arrives above the air: on a clear day about three quarters of it reach the ground (FAO-56 equation 37), under dense cloud about one quarter, and a cover takes its part of that.',
   examples: [
     {
       args: [-20, '2015-09-03'],
