@@ -16,6 +16,8 @@ export const button = (
   h(
     'fluent-button',
     {
+      // The component says so only to browsers that know element internals.
+      role: 'button',
       ...(look && { appearance: look }),
       ...(small && { size: 'small' }),
       ...(label && { 'aria-label': label }),

@@ -1,5 +1,6 @@
 import './components';
 import './sidebar.css';
+import type { Tablist } from '@fluentui/web-components';
 import type { Host } from '../hosts/host';
 import { freshId, h } from './dom';
 import { functionsPage } from './functions/functions-page';
@@ -33,10 +34,10 @@ export function mountSidebar(
     'fluent-tablist',
     { 'aria-label': 'Gillbed', activeid: tabs[0]?.tab.id ?? '' },
     ...tabs.map(({ tab }) => tab),
-  );
+  ) as Tablist;
   const shown = new Set<string>();
   const show = (): void => {
-    const active = list.getAttribute('activeid') ?? (list as { activeid?: string }).activeid;
+    const active = list.activeid;
     tabs.forEach(({ tab, panel }, i) => {
       panel.hidden = tab.id !== active;
       const page = pages[i];
@@ -45,7 +46,10 @@ export function mountSidebar(
       page.render(panel, host);
     });
   };
-  list.addEventListener('change', show);
+  list.addEventListener('change', () => {
+    show();
+    element.scrollIntoView({ block: 'start' });
+  });
   element.replaceChildren(
     h('header', { class: 'top' }, list),
     ...host.limits.map((sentence) => h('p', { class: 'caution limit' }, sentence)),

@@ -87,7 +87,12 @@ function render(panel: HTMLElement, host: Host): void {
     const title = h('h2', { tabindex: '-1' }, h('code', {}, `${NAMESPACE}.${card.id}`));
     detail.dataset['id'] = card.id;
     detail.replaceChildren(
-      button('All functions', back, { look: 'subtle', small: true, class: 'back' }),
+      button('‹ All functions', back, {
+        look: 'subtle',
+        small: true,
+        class: 'back',
+        label: 'All functions',
+      }),
       title,
       h('p', { class: 'summary' }, card.summary),
       ...(card.caution ? [h('p', { class: 'caution' }, card.caution)] : []),
@@ -99,8 +104,8 @@ function render(panel: HTMLElement, host: Host): void {
     );
     browse.hidden = true;
     detail.hidden = false;
+    panel.scrollIntoView({ block: 'start' });
     title.focus();
-    panel.scrollTop = 0;
   };
   const show = (): void => {
     list.replaceChildren(...listOf(search.value, open));

@@ -19,12 +19,15 @@ const stem = (word: string): string =>
 
 interface Entry {
   readonly card: Card;
+  /** Summary and search words as they are written, for whole phrases. */
+  readonly phrases: string;
   /** What is searched, most telling first. */
   readonly fields: readonly (readonly string[])[];
 }
 
 const entryOf = (card: Card): Entry => ({
   card,
+  phrases: [card.summary, ...(card.searchWords ?? [])].join(' | ').toLowerCase(),
   fields: [
     words(card.id.replaceAll('.', ' ')),
     words((card.searchWords ?? []).join(' ')),
@@ -37,6 +40,10 @@ const entryOf = (card: Card): Entry => ({
 });
 
 const weights = [10, 8, 6, 2, 1];
+/** The whole query as it stands in the summary or the search words. */
+const PHRASE = 12;
+/** What scores less than this share of the best is noise. */
+const KEEP = 0.3;
 
 /** How well one word fits: whole words before beginnings. */
 function fit(entry: Entry, word: string): number {
@@ -54,6 +61,10 @@ function fit(entry: Entry, word: string): number {
  * where no card fits them all, the ones that fit most of them are given.
  */
 export function searchCards(cards: readonly Card[], query: string): readonly Card[] {
+  const phrase = query
+    .trim()
+    .toLowerCase()
+    .replace(/[?.!]+$/, '');
   const wanted = [...new Set(words(query).map(stem))];
   if (wanted.length === 0) return cards;
   const found = cards.map(entryOf).map((entry) => {
@@ -61,13 +72,13 @@ export function searchCards(cards: readonly Card[], query: string): readonly Car
     return {
       card: entry.card,
       hits: fits.filter((one) => one > 0).length,
-      score: fits.reduce((sum, one) => sum + one, 0),
+      score:
+        fits.reduce((sum, one) => sum + one, 0) + (entry.phrases.includes(phrase) ? PHRASE : 0),
     };
   });
   const most = Math.max(...found.map((one) => one.hits));
   if (most === 0) return [];
-  return found
-    .filter((one) => one.hits === most)
-    .sort((a, b) => b.score - a.score)
-    .map((one) => one.card);
+  const fitting = found.filter((one) => one.hits === most).sort((a, b) => b.score - a.score);
+  const least = (fitting[0]?.score ?? 0) * KEEP;
+  return fitting.filter((one) => one.score >= least).map((one) => one.card);
 }

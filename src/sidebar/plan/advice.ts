@@ -107,6 +107,7 @@ const sumpTooSmall: Adviser = (farm, system) => {
 
 const tooLateToSow: Adviser = (farm) =>
   farm.markets.flatMap((market, i) => {
+    if (farm.beds.some((bed) => bed.crop === market.crop)) return [];
     const sow = gill('SOW.DATE', market.firstHarvest, market.crop);
     return sow !== undefined && sow < farm.asOf
       ? [

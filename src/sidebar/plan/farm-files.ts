@@ -25,8 +25,11 @@ export function parseFarmFile(text: string): Json {
   return json;
 }
 
-/** Opens and saves farm files. */
-export function farmFiles(draft: Draft, opened: (json: Json, from: string) => void): HTMLElement {
+/** Opens farm files, and saves the one at hand where there is one. */
+export function farmFiles(
+  draft: Draft | undefined,
+  opened: (json: Json, from: string) => void,
+): HTMLElement {
   const problem = h('p', { class: 'problem', role: 'alert', hidden: true });
   const chooser = h('input', {
     type: 'file',
@@ -56,11 +59,12 @@ export function farmFiles(draft: Draft, opened: (json: Json, from: string) => vo
       'div',
       { class: 'actions' },
       button('Open farm file', () => chooser.click(), { small: true }),
-      button(
-        'Save farm file',
-        () => download(fileName(draft.get('name')), draft.file(), 'application/json'),
-        { small: true },
-      ),
+      draft &&
+        button(
+          'Save farm file',
+          () => download(fileName(draft.get('name')), draft.file(), 'application/json'),
+          { small: true },
+        ),
     ),
     chooser,
     problem,

@@ -12,9 +12,13 @@ export function gill(id: string, ...args: readonly Argument[]): number | undefin
   return typeof outcome === 'number' ? outcome : undefined;
 }
 
+/** A unit as it is written by hand: m², not m2. */
+export const unitWord = (unit: string): string =>
+  unit.replace(/(?<=m|ft)([23])\b/g, (digit) => (digit === '2' ? '²' : '³')).replace('deg', '°');
+
 /** A metric figure as the grower reads it: "1,240 L" or "328 gal". */
 export function figureText(value: number, id: QuantityId, system: UnitSystem): string {
   const { unit } = shownIn(id, system);
   const shown = toShown(value, id, system);
-  return `${numberText(Number(shown.toPrecision(3)))}${unit ? ` ${unit}` : ''}`;
+  return `${numberText(Number(shown.toPrecision(3)))}${unit ? ` ${unitWord(unit)}` : ''}`;
 }

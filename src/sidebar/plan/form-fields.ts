@@ -56,13 +56,13 @@ const optional = { optional: true } as const;
 export const siteFields: readonly FieldSpec[] = [
   field('name', 'Name of the farm', text),
   field('currency', 'Currency', text, { ...optional, hint: 'Left out: EUR.' }),
-  field('asOf', 'The plan speaks of the day', date),
+  field('asOf', 'Day of the plan', date),
   field('site.place', 'Place', text),
-  field('site.latitude', 'Latitude, south negative', measured('degrees')),
+  field('site.latitude', 'Latitude', measured('degrees'), { hint: 'South is negative.' }),
   field('site.altitude', 'Altitude', measured('altitude')),
-  field('site.trellis', 'Tallest crop row or trellis', measured('length'), {
+  field('site.trellis', 'Trellis', measured('length'), {
     ...optional,
-    hint: 'For its shadow. Left out: 2 m.',
+    hint: 'Height, for its shadow. Left out: 2 m.',
   }),
 ];
 

@@ -41,30 +41,7 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
 
   function show({ farm, wrong }: Checked): void {
     const advice = farm ? adviceOn(farm) : [];
-    for (const one of sections) {
-      let bad = 0;
-      let open = 0;
-      for (const view of one.groups.flatMap((group) => group.views())) {
-        const found = wrong.find(({ path }) => path === view.path);
-        const quiet = found?.missing && !view.touched;
-        view.tell(
-          found && !quiet ? found.sentence : undefined,
-          advice.find(({ path }) => path === view.path)?.sentence,
-        );
-        view.element.classList.toggle('needed', Boolean(quiet));
-        if (found) {
-          if (quiet) open++;
-          else bad++;
-        }
-      }
-      const [state, text] =
-        bad > 0
-          ? (['wrong', `${bad} to put right`] as const)
-          : open > 0
-            ? (['open', `${open} to fill in`] as const)
-            : (['done', ''] as const);
-      one.mark(state, text);
-    }
+    for (const one of sections) one.tell(wrong, advice);
     build.offer(farm, wrong.length);
     if (farm) balance.replaceChildren(...balanceView(balanceOf(farm), farm.units));
     else if (balance.childElementCount === 0) {
@@ -132,7 +109,6 @@ function render(panel: HTMLElement, host: Host): void {
     panel.replaceChildren(farmForm(new Draft(json), origin, host, start));
   };
   function start(): void {
-    const draft = new Draft(newFarm(today()));
     panel.replaceChildren(
       h(
         'div',
@@ -151,7 +127,7 @@ function render(panel: HTMLElement, host: Host): void {
           }),
           button('Look at an example farm', () => open(example(), 'Quillwater, an invented farm.')),
         ),
-        farmFiles(draft, (json, name) => open(json, `Opened from ${name}.`)),
+        farmFiles(undefined, (json, name) => open(json, `Opened from ${name}.`)),
       ),
     );
   }

@@ -67,33 +67,41 @@ const costs: RowsSpec = {
   title: (row) => text(row['item']),
 };
 
+const many = (draft: Draft, list: string, one: string): string => {
+  const n = draft.list(list).length;
+  return `${n} ${n === 1 ? one : `${one}s`}`;
+};
+
 /** The parts of the form, in the order in which a farm is thought of. */
 export function planSections(draft: Draft): readonly Section[] {
   return [
     section(
       'Site',
       'Where the farm is and which day the plan speaks of.',
-      fieldsView(siteFields, draft),
+      [fieldsView(siteFields, draft)],
+      () => text(draft.get('name')),
     ),
-    section(
-      'Through the year',
-      'Usual water and air of each month, where fish and crops are.',
+    section('Through the year', 'Usual water and air of each month, where fish and crops are.', [
       monthsView(draft),
+    ]),
+    section('Fish', 'What is raised and what is to be sold.', [fieldsView(fishFields, draft)], () =>
+      text(draft.get('stock.species')),
     ),
-    section('Fish', 'What is raised and what is to be sold.', fieldsView(fishFields, draft)),
-    section('Tanks', 'Each tank as it stands today.', rowsView(tanks, draft)),
-    section('Beds', 'Each bed and what grows in it.', rowsView(beds, draft)),
-    section('Market', 'What is wanted each week, and from when.', rowsView(markets, draft)),
-    section(
-      'Water and filter',
-      'What moves round and what cleans it.',
+    section('Tanks', 'Each tank as it stands today.', [rowsView(tanks, draft)], () =>
+      many(draft, 'tanks', 'tank'),
+    ),
+    section('Beds', 'Each bed and what grows in it.', [rowsView(beds, draft)], () =>
+      many(draft, 'beds', 'bed'),
+    ),
+    section('Market', 'What is wanted each week, and from when.', [rowsView(markets, draft)], () =>
+      many(draft, 'markets', 'crop'),
+    ),
+    section('Water and filter', 'What moves round and what cleans it.', [
       fieldsView(waterFields, draft),
-    ),
-    section(
-      'Prices and costs',
-      'What feed and fish cost, and what runs every month.',
+    ]),
+    section('Prices and costs', 'What feed and fish cost, and what runs every month.', [
       fieldsView(priceFields, draft),
       rowsView(costs, draft),
-    ),
+    ]),
   ];
 }

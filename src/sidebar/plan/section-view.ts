@@ -1,5 +1,6 @@
 import { h } from '../dom';
-import type { Draft } from './draft';
+import type { Advice } from './advice';
+import type { Draft, Wrong } from './draft';
 import { fieldView } from './field-view';
 import type { FieldSpec } from './form-fields';
 import type { FieldGroup } from './rows-view';
@@ -17,12 +18,19 @@ export function fieldsView(specs: readonly FieldSpec[], draft: Draft): FieldGrou
 export interface Section {
   readonly element: HTMLDetailsElement;
   readonly groups: readonly FieldGroup[];
-  /** Says how it stands on the closed line. */
-  readonly mark: (state: 'done' | 'open' | 'wrong', text: string) => void;
+  /** Says beside the fields, and on the closed line, what is wrong, open or unwise. */
+  readonly tell: (wrong: readonly Wrong[], advice: readonly Advice[]) => void;
 }
 
-/** A part of the form that folds away. */
-export function section(title: string, lead: string, ...groups: readonly FieldGroup[]): Section {
+const count = (n: number, words: string): string => (n > 0 ? `${n} ${words}` : '');
+
+/** A part of the form that folds away; `facts` sums it up where all is well. */
+export function section(
+  title: string,
+  lead: string,
+  groups: readonly FieldGroup[],
+  facts: () => string = () => '',
+): Section {
   const state = h('span', { class: 'state' });
   const element = h(
     'details',
@@ -34,9 +42,31 @@ export function section(title: string, lead: string, ...groups: readonly FieldGr
   return {
     element,
     groups,
-    mark: (found, text) => {
-      state.className = `state ${found}`;
-      state.textContent = text;
+    tell: (wrong, advice) => {
+      const wrongAt = new Map(wrong.map((one) => [one.path, one]));
+      const adviceAt = new Map(advice.map((one) => [one.path, one.sentence]));
+      let bad = 0;
+      let open = 0;
+      let unwise = 0;
+      for (const view of groups.flatMap((group) => group.views())) {
+        const found = wrongAt.get(view.path);
+        // What was not reached yet is not shouted at, only marked.
+        const waiting = found !== undefined && found.missing && !view.touched;
+        const hint = adviceAt.get(view.path);
+        view.tell(waiting ? undefined : found?.sentence, hint);
+        view.element.classList.toggle('needed', waiting);
+        if (waiting) open++;
+        else if (found) bad++;
+        else if (hint) unwise++;
+      }
+      const kind = bad > 0 ? 'wrong' : open > 0 ? 'open' : unwise > 0 ? 'watch' : 'done';
+      state.className = `state ${kind}`;
+      state.textContent = {
+        wrong: count(bad, 'to put right'),
+        open: count(open, 'to fill in'),
+        watch: count(unwise, 'to look at'),
+        done: facts(),
+      }[kind];
     },
   };
 }
