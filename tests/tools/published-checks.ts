@@ -10,7 +10,11 @@ export interface PublishedCheck {
   readonly id: string;
   readonly quantity: string;
   readonly inputs: Readonly<Record<string, Quantity>>;
-  readonly expected: { readonly value: number | string | boolean; readonly unit: string };
+  /** A pair is a printed range. */
+  readonly expected: {
+    readonly value: number | string | boolean | readonly number[];
+    readonly unit: string;
+  };
   /** Largest absolute difference, in the unit of what is expected. */
   readonly tolerance: number;
   readonly source: string;

@@ -456,7 +456,7 @@ export const crops: readonly Crop[] = [
     note: 'Wide spacing gives large heads; close spacing (about 17 plants/m2) slender plants with long stalks.',
     facts: {
       emerge_days: [4, 5, 6, faoRecalled],
-      germination_temp: [16, 25, 29, faoRecalled],
+      germination_temp: [16, 25, 29, recalled],
       transplant_days: [28, 35, 49, delaware],
       bed_days: [60, 70, 100, faoRecalled],
       harvest_days: [7, 14, 28, practice],

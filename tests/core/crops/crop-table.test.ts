@@ -1,0 +1,199 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { dayOfStage, stages } from '../../../src/core/sowing';
+import {
+  type Crop,
+  type CropFact,
+  cropFacts,
+  crops,
+  range,
+  sourceOf,
+  usual,
+} from '../../../src/core/tables/crops';
+import { sourceWords } from '../../../src/core/tables/standing';
+
+const facts = Object.keys(cropFacts) as CropFact[];
+const figures = crops.flatMap((crop) =>
+  facts.filter((fact) => crop.facts[fact]).map((fact) => ({ crop, fact })),
+);
+const known = (name: string): Crop => {
+  const crop = crops.find((one) => one.name === name);
+  if (!crop) throw new Error(`no crop ${name}`);
+  return crop;
+};
+const dataOf = <T>(file: string): T =>
+  JSON.parse(readFileSync(new URL(`../../checks/${file}`, import.meta.url), 'utf8')) as T;
+
+describe('crop table', () => {
+  it('has 31 crops and no name twice', () => {
+    expect(crops.length).toBe(31);
+    const names = crops.flatMap((crop) => [crop.name, ...crop.aliases, crop.botanical]);
+    expect(new Set(names.map((name) => name.toLowerCase())).size).toBe(names.length);
+  });
+
+  it('has the usual figure inside the range, and a range that is not turned round', () => {
+    for (const { crop, fact } of figures) {
+      const [low, high] = range(crop, fact) ?? [usual(crop, fact), usual(crop, fact)];
+      const middle = usual(crop, fact);
+      const where = `${crop.name} ${fact}`;
+      expect(Number.isFinite(middle), where).toBe(true);
+      expect(Number(low), where).toBeLessThanOrEqual(Number(middle));
+      expect(Number(middle), where).toBeLessThanOrEqual(Number(high));
+    }
+  });
+
+  it('has a source for every figure, and shows a recalled one as usual practice only', () => {
+    for (const { crop, fact } of figures) {
+      const source = sourceOf(crop, fact);
+      expect(source?.text.length, `${crop.name} ${fact}`).toBeGreaterThan(5);
+      const shown = source ? sourceWords(source) : '';
+      const published = source?.standing === 'read' || source?.standing === 'derived';
+      expect(shown.includes('usual practice'), `${crop.name} ${fact}`).toBe(!published);
+    }
+  });
+
+  it('keeps figures in their units', () => {
+    for (const crop of crops) {
+      expect(usual(crop, 'germination')).toBeGreaterThan(0);
+      expect(usual(crop, 'germination')).toBeLessThanOrEqual(1);
+      for (const fact of ['emerge_days', 'transplant_days', 'bed_days', 'harvest_days'] as const) {
+        const days = usual(crop, fact);
+        if (days !== undefined) expect(Number.isInteger(days), `${crop.name} ${fact}`).toBe(true);
+      }
+    }
+  });
+
+  it('has stages that follow one another', () => {
+    for (const crop of crops) {
+      const days = stages.flatMap((stage) => dayOfStage(crop, stage) ?? []);
+      expect(days, crop.name).toEqual([...days].sort((a, b) => a - b));
+      expect(new Set(days).size, crop.name).toBe(days.length);
+    }
+  });
+
+  it('takes no more than two weeks over a crop that is cut once', () => {
+    for (const crop of crops.filter((one) => one.cut === 'once')) {
+      expect(usual(crop, 'harvest_days'), crop.name).toBeLessThanOrEqual(14);
+    }
+  });
+});
+
+interface Appendix {
+  readonly source: string;
+  readonly crops: readonly {
+    readonly crop: string;
+    readonly provenance: string;
+    readonly printed: Readonly<Partial<Record<CropFact, readonly [number, number]>>>;
+  }[];
+}
+
+const appendix = dataOf<Appendix>('crops-fao589.json');
+
+/** Where the table does not follow the appendix, and what it follows instead. */
+const otherwise: Readonly<Record<string, string>> = {
+  'broccoli germination_temp': 'the appendix prints one temperature, 25 degC',
+  'cucumber bed_days': 'trials in the UVI system were quicker',
+  'cucumber plants_per_m2': 'field types stand closer in the UVI system',
+  'aubergine bed_days': 'the appendix does not say from when it counts',
+  'beans bed_days': 'the appendix counts beans and peas together, to the end of the crop',
+};
+
+describe(`published ranges: ${appendix.source}`, () => {
+  const printed = appendix.crops.flatMap(({ crop, provenance, printed: ranges }) =>
+    (Object.keys(ranges) as CropFact[]).map((fact) => ({
+      title: `${crop} ${fact}`,
+      crop,
+      fact,
+      provenance,
+      expected: ranges[fact],
+    })),
+  );
+
+  it.each(printed.filter(({ title }) => !otherwise[title]))(
+    '$title as printed ($provenance)',
+    ({ crop, fact, expected }) => {
+      expect(range(known(crop), fact)).toEqual(expected);
+    },
+  );
+
+  it('departs from them only where it says so', () => {
+    const departing = printed
+      .filter(({ crop, fact, expected }) => {
+        const ours = range(known(crop), fact);
+        return ours?.[0] !== expected?.[0] || ours?.[1] !== expected?.[1];
+      })
+      .map(({ title }) => title);
+    expect(departing.sort()).toEqual(Object.keys(otherwise).sort());
+    for (const { title, crop, fact } of printed.filter((one) => otherwise[one.title])) {
+      expect(sourceOf(known(crop), fact)?.text, title).not.toMatch(/^Somerville/);
+    }
+  });
+});
+
+interface Emergence {
+  readonly source: string;
+  readonly degC: readonly number[];
+  readonly days: Readonly<Record<string, readonly (number | null)[]>>;
+}
+
+const emergence = dataOf<Emergence>('emergence-harrington.json');
+
+/** Days to emergence between the printed temperatures along straight lines; undefined where none came up. */
+function daysAt(crop: string, warmth: number): number | undefined {
+  const row = emergence.days[crop] ?? [];
+  const i = emergence.degC.findIndex((t, at) => at > 0 && warmth <= t);
+  const [a, b] = [row[i - 1] ?? undefined, row[i] ?? undefined];
+  const [from, to] = [emergence.degC[i - 1] ?? NaN, emergence.degC[i] ?? NaN];
+  if (warmth === to) return b;
+  return a === undefined || b === undefined ? b : a + ((b - a) * (warmth - from)) / (to - from);
+}
+
+describe(`days to emergence against ${emergence.source} (read)`, () => {
+  /** The printed days over the temperatures at which the table germinates the crop. */
+  const printedSpan = (crop: Crop): number[] => {
+    const [low = NaN, high = NaN] = range(crop, 'germination_temp') ?? [];
+    return Array.from({ length: high - low + 1 }, (_, i) => daysAt(crop.name, low + i)).filter(
+      (days) => days !== undefined,
+    );
+  };
+
+  it.each(Object.keys(emergence.days).filter((name) => name !== 'parsley'))(
+    '%s: the range meets the printed days',
+    (name) => {
+      const crop = known(name);
+      const days = printedSpan(crop);
+      const [low = NaN, high = NaN] = range(crop, 'emerge_days') ?? [];
+      expect(days.length).toBeGreaterThan(0);
+      expect(low).toBeLessThanOrEqual(Math.max(...days));
+      expect(high).toBeGreaterThanOrEqual(Math.min(...days));
+    },
+  );
+
+  it.each(['spinach', 'celery', 'peas', 'okra'])(
+    '%s, whose source it is: the range lies inside the printed days, within a day',
+    (name) => {
+      const crop = known(name);
+      const days = printedSpan(crop);
+      const [low = NaN, high = NaN] = range(crop, 'emerge_days') ?? [];
+      expect(low).toBeGreaterThanOrEqual(Math.min(...days) - 1);
+      expect(high).toBeLessThanOrEqual(Math.max(...days) + 1);
+    },
+  );
+
+  it('parsley: the table keeps to FAO 589, three days quicker than printed here, and warns', () => {
+    const parsley = known('parsley');
+    expect(Math.min(...printedSpan(parsley)) - (usual(parsley, 'emerge_days') ?? NaN)).toBe(3);
+    expect(parsley.note).toMatch(/uncertain/);
+  });
+});
+
+describe('plausibility, common practice, no source', () => {
+  it('seedlings of the main crops go to the beds about four weeks after sowing', () => {
+    const main = ['lettuce', 'Swiss chard', 'spinach', 'basil', 'pak choi', 'kale', 'broccoli'];
+    const fruit = ['head cabbage', 'cucumber', 'tomato', 'courgette', 'parsley', 'coriander'];
+    const days = [...main, ...fruit].map((name) => usual(known(name), 'transplant_days'));
+    const mean = days.reduce((sum, one) => sum + one, 0) / days.length;
+    expect(mean).toBeGreaterThan(21);
+    expect(mean).toBeLessThan(35);
+  });
+});
