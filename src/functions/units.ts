@@ -118,7 +118,7 @@ const facts = {
   'W/m2/K': {
     formula: 'W/(m^2 K)',
     measures: 'a heat loss rate',
-    example: '6.2 or "1.1 Btu/h/ft2/degF"',
+    example: '"1.1 Btu/h/ft2/degF"',
     spellings: {
       'btu/h/ft2/degf': [5.678263341, ''],
       'btu/h/ft2/f': [5.678263341, ''],
