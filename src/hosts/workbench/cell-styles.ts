@@ -13,10 +13,16 @@ const edgeStyles: Readonly<Record<Edge['style'], BorderDescr['style']>> = {
   dashed: 'dashed',
 };
 
+/** The engine keeps what it does not know: so every cell remembers its look, wherever it is moved. */
+export interface LookStyle extends Style {
+  readonly look?: LookId;
+}
+
 /** A look as the engine's style. */
-export function styleOf(look: LookId): Style {
+export function styleOf(look: LookId): LookStyle {
   const { colour, size, bold, italic, fill, align, wrap } = looks[look];
   return {
+    look,
     textColor: colour,
     fontSize: (size ?? FONT_SIZE) - SMALLER,
     verticalAlign: 'middle',

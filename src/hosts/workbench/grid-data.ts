@@ -1,5 +1,6 @@
 import { DEFAULT_LOCALE, helpers, type WorkbookData } from '@odoo/o-spreadsheet';
 import { areaAddress, cellAddress, fullAddress } from '../../plan/addresses';
+import { seriesLook } from '../../plan/looks';
 import type {
   CellModel,
   ChartModel,
@@ -10,6 +11,7 @@ import type {
 } from '../../plan/model';
 import { engineFormula } from './engine-formula';
 import { borderOf, formatOf, markStyle, styleOf } from './cell-styles';
+import { workbenchLocale } from './locale';
 
 type SheetData = WorkbookData['sheets'][number];
 type Criterion = SheetData['dataValidationRules'][number]['criterion'];
@@ -24,7 +26,7 @@ const CHARACTER = 7;
 const PADDING = 9;
 const ROW_HEIGHT = 23;
 
-export const sheetId = (index: number): string => `sheet${index + 1}`;
+export const sheetId = (index: number, prefix = ''): string => `${prefix}sheet${index + 1}`;
 
 /** Ids for styles, formats and the like, which the engine keeps apart from the cells. */
 class Palette<T> {
@@ -84,6 +86,8 @@ function criterionOf(rule: ValidationModel['rule'], names: readonly NameModel[])
 }
 
 const widthOf = (characters: number): number => Math.round(characters * CHARACTER + PADDING);
+/** Width of a column in characters; without a size it is the grid's usual one. */
+export const charactersOf = (size = 96): number => Math.round((size - PADDING) / CHARACTER);
 
 function chartFigure(chart: ChartModel, id: string, sheet: SheetModel): FigureData {
   const isLine = chart.kind === 'line' || chart.kind === 'area';
@@ -106,6 +110,7 @@ function chartFigure(chart: ChartModel, id: string, sheet: SheetModel): FigureDa
     width: widths.reduce((sum, width) => sum + width, -8),
     height: rows * ROW_HEIGHT - 8,
     data: {
+      chartId: id,
       type: isLine ? 'line' : 'bar',
       title: { text: chart.title },
       dataSource: {
@@ -115,7 +120,10 @@ function chartFigure(chart: ChartModel, id: string, sheet: SheetModel): FigureDa
         labelRange: fullAddress(chart.categories.sheet, chart.categories.area),
       },
       dataSetStyles: Object.fromEntries(
-        chart.series.map((one, i) => [String(i), { label: one.name }]),
+        chart.series.map((one, i) => [
+          String(i),
+          { label: one.name, backgroundColor: seriesLook(i).colour },
+        ]),
       ),
       legendPosition: chart.series.length > 1 ? 'bottom' : 'none',
       axesDesign: { x: titled(chart.categoryTitle), y: titled(chart.valueTitle) },
@@ -125,15 +133,18 @@ function chartFigure(chart: ChartModel, id: string, sheet: SheetModel): FigureDa
   };
 }
 
-/** The plan as the engine's own data: one pass over the sheets, nothing computed yet. */
-export function gridFrom(model: WorkbookModel): Partial<WorkbookData> {
+/**
+ * The plan as the engine's own data: one pass over the sheets, nothing computed yet.
+ * `prefix` keeps the ids of sheets apart where they join others.
+ */
+export function gridFrom(model: WorkbookModel, prefix = ''): Partial<WorkbookData> {
   const styles = new Palette<WorkbookData['styles'][number]>();
   const formats = new Palette<string>();
   const borders = new Palette<WorkbookData['borders'][number]>();
 
   const sheetData = (sheet: SheetModel, index: number): SheetData => {
     const data: SheetData = {
-      id: sheetId(index),
+      id: sheetId(index, prefix),
       name: sheet.name,
       colNumber:
         Math.max(sheet.columnWidths.length, ...sheet.rows.map((row) => row.length)) + SPARE_COLUMNS,
@@ -147,9 +158,11 @@ export function gridFrom(model: WorkbookModel): Partial<WorkbookData> {
       merges: sheet.merges.map(areaAddress),
       cols: Object.fromEntries(sheet.columnWidths.map((w, c) => [c, { size: widthOf(w) }])),
       rows: {},
-      figures: sheet.charts.map((chart, i) => chartFigure(chart, `chart${index + 1}-${i}`, sheet)),
+      figures: sheet.charts.map((chart, i) =>
+        chartFigure(chart, `${prefix}chart${index + 1}-${i}`, sheet),
+      ),
       conditionalFormats: sheet.conditions.map((condition, i) => ({
-        id: `condition${index + 1}-${i}`,
+        id: `${prefix}condition${index + 1}-${i}`,
         ranges: [areaAddress(condition.area)],
         rule: {
           type: 'CellIsRule',
@@ -159,7 +172,7 @@ export function gridFrom(model: WorkbookModel): Partial<WorkbookData> {
         },
       })),
       dataValidationRules: sheet.validations.map((validation, i) => ({
-        id: `validation${index + 1}-${i}`,
+        id: `${prefix}validation${index + 1}-${i}`,
         ranges: [areaAddress(validation.area)],
         criterion: criterionOf(validation.rule, model.names),
         isBlocking: true,
@@ -191,6 +204,7 @@ export function gridFrom(model: WorkbookModel): Partial<WorkbookData> {
     styles: styles.entries,
     formats: formats.entries,
     borders: borders.entries,
+    settings: { locale: workbenchLocale },
     namedRanges: Object.fromEntries(
       model.names.map(({ name, sheet, area }) => [name, fullAddress(sheet, area)]),
     ),

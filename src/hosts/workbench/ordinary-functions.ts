@@ -34,6 +34,11 @@ const factorial = (n: number): number => {
   return n < 0 ? NaN : product;
 };
 
+/** What is added here: known to every other spreadsheet too. */
+export const ordinaryFunctions: ReadonlySet<string> = new Set([
+  ...['SIGN', 'RADIANS', 'FACT', 'QUOTIENT', 'MROUND', 'N', 'T', 'REPT'],
+]);
+
 /** Adds the functions that every spreadsheet has and the engine lacks. */
 export function addOrdinaryFunctions(): void {
   addNumberFunction('SIGN', 'Sign of a number: -1, 0 or 1.', ['value'], Math.sign);

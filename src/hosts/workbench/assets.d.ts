@@ -1,0 +1,5 @@
+declare module '*.css';
+declare module '*.xml' {
+  const text: string;
+  export default text;
+}

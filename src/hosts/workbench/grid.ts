@@ -1,0 +1,38 @@
+import { App } from '@odoo/owl';
+import { Model, Spreadsheet, setTranslationMethod, type WorkbookData } from '@odoo/o-spreadsheet';
+import templates from '@odoo/o-spreadsheet/dist/o_spreadsheet.xml';
+import * as charts from 'chart.js';
+import { quietly } from './quietly';
+
+/** The grid on the page with the workbook that it shows. */
+export interface Grid {
+  readonly model: Model;
+  close(): void;
+}
+
+/** Sentences of the grid that would send a grower to somebody else. */
+const ownSentences: Readonly<Record<string, string>> = {
+  'An unexpected error occurred. Submit a support ticket at odoo.com/help.':
+    'This function met a fault of its own.',
+};
+
+let prepared = false;
+
+function prepare(): void {
+  if (prepared) return;
+  prepared = true;
+  charts.Chart.register(...charts.registerables);
+  // The grid looks for the drawing library, all parts in one, among the page's globals.
+  Object.assign(globalThis, { Chart: Object.assign(charts.Chart, charts) });
+  setTranslationMethod((...[text]) => ownSentences[text] ?? text);
+  console.debug = () => undefined;
+}
+
+/** Puts a workbook on the page. Throws where the data cannot be read; then nothing has changed. */
+export async function openGrid(element: HTMLElement, data: Partial<WorkbookData>): Promise<Grid> {
+  prepare();
+  const model = quietly(() => new Model(data));
+  const app = new App(Spreadsheet, { props: { model }, templates, name: 'workbench' });
+  await app.mount(element);
+  return { model, close: () => app.destroy() };
+}

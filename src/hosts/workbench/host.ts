@@ -1,0 +1,150 @@
+import { helpers, type DispatchResult, type WorkbookData } from '@odoo/o-spreadsheet';
+import { areaAddress } from '../../plan/addresses';
+import { download } from '../download';
+import { withFreeNames } from '../excel/free-names';
+import type { Host, OpenSheet, Selection } from '../host';
+import { areaOf, overlap, readArea, shownValue, typedContent, usedArea } from './cells';
+import { gridFrom } from './grid-data';
+import { joined } from './join';
+import { liveXlsx, XLSX_TYPE } from './save';
+import type { Workbench } from './workbench';
+
+const nextFrame = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
+
+/** The page's own grid, as the sidebar sees it. */
+export function workbenchHost(workbench: Workbench): Host {
+  const getters = () => workbench.model.getters;
+
+  function sheetIdOf(name: string): string {
+    const id = getters().getSheetIdByName(name);
+    if (id === undefined) throw new Error(`There is no sheet called "${name}" any more.`);
+    return id;
+  }
+
+  function selectionNow(): Selection {
+    const sheetId = getters().getActiveSheetId();
+    const chosen = areaOf(getters().getSelectedZone());
+    const used = usedArea(workbench.model, sheetId);
+    // A whole column is read only as far as it is used.
+    const read = (used && overlap(chosen, used)) ?? { ...chosen, rows: 1, columns: 1 };
+    const small = chosen.rows * chosen.columns <= 10_000;
+    const area = small ? chosen : read;
+    return {
+      sheet: getters().getSheetName(sheetId),
+      address: areaAddress(area),
+      values: readArea(sheetId, area, (position) => shownValue(workbench.model, position)),
+    };
+  }
+
+  function done(result: DispatchResult, what: string): void {
+    if (!result.isSuccessful) {
+      throw new Error(`${what} could not be done: ${[...result.reasons].join(', ')}.`);
+    }
+  }
+
+  return {
+    kind: 'workbench',
+    limits: [],
+    get buildWarning() {
+      return workbench.untouchedDemo
+        ? 'Your plan takes the place of the demo plan, in which you have changed nothing.'
+        : 'The plan comes as new sheets behind yours. Undo does not take them away again; delete them where you do not want them.';
+    },
+
+    async build(plan, progress, cancel) {
+      progress(0.1);
+      await nextFrame();
+      cancel.throwIfAborted();
+      const farm = plan.farm;
+      if (workbench.untouchedDemo) {
+        await workbench.open({ data: gridFrom(plan), farm, plans: { '': plan } });
+        return { sheets: plan.sheets.map(({ name }) => name) };
+      }
+      const before = workbench.current();
+      const data = before.data as WorkbookData;
+      const added = withFreeNames(plan, {
+        sheets: data.sheets.map(({ name }) => name),
+        names: Object.keys(data.namedRanges),
+      });
+      progress(0.4);
+      await nextFrame();
+      cancel.throwIfAborted();
+      const prefix = `${new helpers.UuidGenerator().uuidv4().slice(0, 8)}-`;
+      await workbench.open({
+        data: joined(data, gridFrom(added, prefix)),
+        farm,
+        plans: { ...before.plans, [prefix]: added },
+      });
+      if (cancel.aborted) {
+        await workbench.open(before);
+        cancel.throwIfAborted();
+      }
+      const sheets = added.sheets.map(({ name }) => name);
+      await this.goTo(sheets[0] ?? '', 'A1');
+      progress(1);
+      return { sheets };
+    },
+
+    readFarm: () => Promise.resolve(workbench.farm),
+    selection: () => Promise.resolve(selectionNow()),
+
+    onSelection(listener) {
+      let last = '';
+      return workbench.onUpdate(() => {
+        const sheetId = getters().getActiveSheetId();
+        const key = `${sheetId}!${areaAddress(areaOf(getters().getSelectedZone()))}`;
+        if (key === last) return;
+        last = key;
+        listener(selectionNow());
+      });
+    },
+
+    async putFormula(sheet, address, formulas) {
+      const sheetId = sheetIdOf(sheet);
+      const { top, left } = helpers.toZone(address);
+      formulas.forEach((row, r) =>
+        row.forEach((content, c) => {
+          const cell = { sheetId, row: top + r, col: left + c, content };
+          done(workbench.model.dispatch('UPDATE_CELL', cell), 'Writing the formula');
+        }),
+      );
+    },
+
+    async goTo(sheet, address) {
+      const sheetIdTo = sheetIdOf(sheet);
+      const sheetIdFrom = getters().getActiveSheetId();
+      if (sheetIdTo !== sheetIdFrom) {
+        done(
+          workbench.model.dispatch('ACTIVATE_SHEET', { sheetIdFrom, sheetIdTo }),
+          'Going to the sheet',
+        );
+      }
+      const zone = helpers.toZone(address);
+      workbench.model.selection.selectZone({ cell: { col: zone.left, row: zone.top }, zone });
+    },
+
+    async readSheets() {
+      return getters()
+        .getSheetIds()
+        .flatMap((sheetId): OpenSheet[] => {
+          const area = usedArea(workbench.model, sheetId);
+          if (!area) return [];
+          return [
+            {
+              name: getters().getSheetName(sheetId),
+              from: areaAddress({ ...area, rows: 1, columns: 1 }),
+              formulas: readArea(sheetId, area, (p) => typedContent(workbench.model, p)),
+              values: readArea(sheetId, area, (p) => shownValue(workbench.model, p)),
+            },
+          ];
+        });
+    },
+
+    fileBytes: async () => liveXlsx(workbench).bytes,
+
+    async openCopy(name, bytes) {
+      download(name, bytes, XLSX_TYPE);
+      return 'downloaded';
+    },
+  };
+}

@@ -1,0 +1,55 @@
+import type { WorkbookData } from '@odoo/o-spreadsheet';
+import type { Plans } from './workbook-from';
+
+/** What is on the workbench. */
+export interface Work {
+  readonly data: Partial<WorkbookData>;
+  /** The farm from which its plan was made, as JSON. */
+  readonly farm?: string;
+  /** The plans whose sheets are in it, by the prefix of their ids. */
+  readonly plans?: Plans;
+  /** The demo plan as it came, not yet touched: it may be replaced without asking. */
+  readonly untouchedDemo?: boolean;
+}
+
+const DATABASE = 'gillbed-workbench';
+const STORE = 'work';
+const CURRENT = 'current';
+
+const done = <T>(request: IDBRequest<T>): Promise<T> =>
+  new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error ?? new Error('The browser refused to store it'));
+  });
+
+async function store(mode: IDBTransactionMode): Promise<[IDBDatabase, IDBObjectStore]> {
+  const opening = indexedDB.open(DATABASE, 1);
+  opening.onupgradeneeded = () => opening.result.createObjectStore(STORE);
+  const database = await done(opening);
+  return [database, database.transaction(STORE, mode).objectStore(STORE)];
+}
+
+async function inStore<T>(
+  mode: IDBTransactionMode,
+  work: (objects: IDBObjectStore) => IDBRequest<T>,
+): Promise<T> {
+  const [database, objects] = await store(mode);
+  try {
+    return await done(work(objects));
+  } finally {
+    database.close();
+  }
+}
+
+/** The work of the last visit to this browser; undefined on the first. */
+export const readKept = (): Promise<Work | undefined> =>
+  inStore<Work | undefined>('readonly', (objects) => objects.get(CURRENT));
+
+/** Keeps the work in this browser until the next visit; it goes nowhere else. */
+export async function keep(work: Work): Promise<void> {
+  await inStore('readwrite', (objects) => objects.put(work, CURRENT));
+}
+
+export async function forget(): Promise<void> {
+  await inStore('readwrite', (objects) => objects.clear());
+}

@@ -1,0 +1,28 @@
+import { readFarm } from '../../plan/farm';
+import { planWorkbook } from '../../plan/plan';
+import { gridFrom } from './engine';
+import type { Work } from './keep';
+
+export interface OpenedFile {
+  readonly work: Work;
+  /** What of the file is not on the sheets, in sentences. */
+  readonly losses: readonly string[];
+}
+
+function farmWork(text: string): Work {
+  let json: unknown;
+  try {
+    json = JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch (fault) {
+    throw new Error(`It is not a farm file in JSON: ${(fault as Error).message}`);
+  }
+  const plan = planWorkbook(readFarm(json), { formulas: 'live' });
+  return { data: gridFrom(plan), plans: { '': plan }, farm: plan.farm };
+}
+
+/** Reads a farm file or a workbook into work for the grid; throws a sentence where it cannot. */
+export async function openFile(file: File): Promise<OpenedFile> {
+  if (/\.json$/i.test(file.name)) return { work: farmWork(await file.text()), losses: [] };
+  const { xlsxWork } = await import('./open-xlsx');
+  return xlsxWork(new Uint8Array(await file.arrayBuffer()));
+}

@@ -1,0 +1,82 @@
+import type { Model } from '@odoo/o-spreadsheet';
+import { openGrid, type Grid } from './grid';
+import type { Work } from './keep';
+import type { Plans } from './workbook-from';
+
+/** The work on the page. Opening another one replaces the grid; everyone who asks gets the current one. */
+export class Workbench {
+  private grid: Grid | undefined;
+  private work: Work | undefined;
+  private openedRevision = '';
+  private readonly listeners = new Set<() => void>();
+
+  constructor(private readonly room: HTMLElement) {}
+
+  /** The workbook in the engine. */
+  get model(): Model {
+    if (!this.grid) throw new Error('Nothing is open on the workbench');
+    return this.grid.model;
+  }
+
+  get farm(): string | undefined {
+    return this.work?.farm;
+  }
+
+  get plans(): Plans {
+    return this.work?.plans ?? {};
+  }
+
+  /** True until the grower changes something on the demo plan. */
+  get untouchedDemo(): boolean {
+    return this.work?.untouchedDemo === true && this.revision() === this.openedRevision;
+  }
+
+  /** Shows other work. Where it cannot be read, what was open stays and the fault is thrown. */
+  async open(work: Work): Promise<void> {
+    const room = document.createElement('div');
+    room.className = 'grid-room';
+    this.room.append(room);
+    let grid: Grid;
+    try {
+      grid = await openGrid(room, work.data);
+    } catch (thrown) {
+      room.remove();
+      throw thrown;
+    }
+    this.grid?.close();
+    for (const other of [...this.room.children]) if (other !== room) other.remove();
+    this.grid = grid;
+    this.work = work;
+    this.openedRevision = this.revision();
+    grid.model.on('update', this, () => this.tell());
+    this.tell();
+  }
+
+  /** Everything as it stands now. */
+  current(): Work {
+    const { farm, plans } = this;
+    return {
+      data: this.model.exportData(),
+      plans,
+      ...(farm !== undefined && { farm }),
+      ...(this.untouchedDemo && { untouchedDemo: true }),
+    };
+  }
+
+  /** Calls back after every change of cells or selection, and after another work was opened. */
+  onUpdate(listener: () => void): () => void {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  }
+
+  /** A mark that differs after every change of the workbook (not of the selection). */
+  revision(): string {
+    // The engine counts its changes for people who edit together; no getter tells the count.
+    const { session } = this.model as unknown as { session: { getRevisionId(): string } };
+    return session.getRevisionId();
+  }
+
+  private tell(): void {
+    for (const listener of this.listeners) listener();
+  }
+}

@@ -1,0 +1,288 @@
+import {
+  helpers,
+  iterateAstNodes,
+  parse,
+  registries,
+  type Model,
+  type WorkbookData,
+} from '@odoo/o-spreadsheet';
+import { GillError } from '../../core/errors';
+import { NAMESPACE } from '../../functions/list';
+import { storedCalls } from '../../functions/stored-name';
+import { cellAddress } from '../../plan/addresses';
+import type {
+  Area,
+  CellModel,
+  NameModel,
+  SheetModel,
+  TableModel,
+  ValidationModel,
+  WorkbookModel,
+} from '../../plan/model';
+import type { ComputedValues } from '../../plan/values';
+import type { LookStyle } from './cell-styles';
+import { areaOf, usedArea } from './cells';
+import { valueOf } from './evaluate';
+import { charactersOf } from './grid-data';
+import { formatBack, lookOf } from './looks-back';
+import { Losses } from './losses';
+import { ordinaryFunctions } from './ordinary-functions';
+import { chartsBack, conditionsBack, sheetArea, validationsBack } from './rules-back';
+
+type SheetData = WorkbookData['sheets'][number];
+
+/** The plans whose sheets are in a workbook, by the prefix that their sheets' ids have there. */
+export type Plans = Readonly<Record<string, WorkbookModel>>;
+
+/** A plan's sheet or rule that a part of the engine's workbook was made from. */
+function originOf(id: string, kind: 'sheet' | 'validation', plans: Plans) {
+  const match = new RegExp(`^(.*)${kind}(\\d+)(?:-(\\d+))?$`).exec(id);
+  const sheet = plans[match?.[1] ?? '']?.sheets[Number(match?.[2]) - 1];
+  return { sheet, index: Number(match?.[3]) };
+}
+
+const validationOf = (id: string, plans: Plans): ValidationModel | undefined => {
+  const { sheet, index } = originOf(id, 'validation', plans);
+  return sheet?.validations[index];
+};
+
+/** Functions that only the engine has: other spreadsheets would show #NAME?. */
+function foreignFunctions(formula: string): readonly string[] {
+  const names = [...iterateAstNodes(parse(`=${formula}`))].flatMap((node) =>
+    node.type === 'FUNCALL' ? [node.value.toUpperCase()] : [],
+  );
+  return names.filter(
+    (name) =>
+      !name.startsWith(`${NAMESPACE}.`) &&
+      !ordinaryFunctions.has(name) &&
+      registries.functionRegistry.get(name).isExported !== true,
+  );
+}
+
+/** Every cell of the zones that carry an entry (a style, a format, a border). */
+function spread<T>(zones: Record<string, number>, entries: Record<number, T>): Map<string, T> {
+  const cells = new Map<string, T>();
+  for (const [zone, id] of Object.entries(zones)) {
+    const { top, left, bottom, right } = helpers.toZone(zone);
+    const entry = entries[id] as T;
+    for (let row = top; row <= bottom; row++) {
+      for (let column = left; column <= right; column++) {
+        cells.set(cellAddress(row, column), entry);
+      }
+    }
+  }
+  return cells;
+}
+
+interface Reading {
+  readonly engine: Model;
+  readonly data: WorkbookData;
+  readonly plans: Plans;
+  readonly names: NameModel[];
+  readonly losses: Losses;
+}
+
+function cellsOf(reading: Reading, sheet: SheetData, origin: SheetModel | undefined) {
+  const { engine, data, losses } = reading;
+  const { getters } = engine;
+  const styles = spread(sheet.styles, data.styles as Record<number, LookStyle>);
+  const formats = spread(sheet.formats, data.formats);
+  const borders = spread(sheet.borders, data.borders);
+  const used = usedArea(engine, sheet.id);
+  const filled = new Set(
+    getters.getEvaluatedCellsPositions(sheet.id).map(({ row, col }) => cellAddress(row, col)),
+  );
+  const addresses = new Set([...filled, ...styles.keys(), ...borders.keys()]);
+  const lastRow = used ? used.row + used.rows - 1 : 0;
+  const rows: (CellModel | undefined)[][] = [];
+
+  const contentOf = (address: string): Pick<CellModel, 'value' | 'formula' | 'spill'> => {
+    const { top: row, left: col } = helpers.toZone(address);
+    const position = { sheetId: sheet.id, row, col };
+    const where = `${sheet.name}!${address}`;
+    const cell = getters.getCell(position);
+    const shown = valueOf(getters.getEvaluatedCell(position));
+    const asValue = shown instanceof GillError ? shown.code : shown;
+    if (cell?.isFormula) {
+      const formula = cell.compiledFormula.toFormulaString(getters).replace(/^=/, '');
+      const zone = getters.getSpreadZone(position);
+      const spill = zone && areaOf(zone);
+      const fills = spill !== undefined && spill.rows * spill.columns > 1;
+      const foreign = cell.compiledFormula.isBadExpression ? [] : foreignFunctions(formula);
+      if (cell.compiledFormula.isBadExpression) {
+        losses.add('A formula that cannot be read is saved as text', where);
+        return { value: `=${formula}` };
+      }
+      if (foreign.length > 0) {
+        losses.add(
+          `${foreign[0]} is a function that only the workbench has; its value is saved`,
+          where,
+        );
+        return { value: asValue };
+      }
+      if (fills && storedCalls(formula).length === 0) {
+        losses.add('A formula that fills several cells is saved as values', where);
+        return { value: asValue };
+      }
+      return {
+        formula,
+        ...(fills && { spill: { rows: spill.rows, columns: spill.columns } }),
+      };
+    }
+    if (asValue === '') return {};
+    const from = getters.getArrayFormulaSpreadingOn(position);
+    if (!from) return { value: asValue };
+    const source = getters.getCell(from);
+    const formula = source?.isFormula ? source.compiledFormula.toFormulaString(getters) : '';
+    // What a GILL formula spills comes back with it; other spills were turned into values above.
+    return storedCalls(formula.replace(/^=/, '')).length > 0 ? {} : { value: asValue };
+  };
+
+  for (const address of addresses) {
+    const { top: row, left: column } = helpers.toZone(address);
+    // Empty cells far below the last filled one were only coloured in.
+    if (!filled.has(address) && row > lastRow + 200) continue;
+    const where = `${sheet.name}!${address}`;
+    const { look, exact } = lookOf(styles.get(address) ?? {}, borders.get(address));
+    if (!exact) losses.add("Colours, fonts or borders of your own become the plan's", where);
+    const { format, exact: same } = formatBack(formats.get(address));
+    if (!same) losses.add('A number format of your own becomes the nearest of the plan', where);
+    const content = contentOf(address);
+    const before = origin?.rows[row]?.[column];
+    const note =
+      before?.note !== undefined &&
+      before.value === content.value &&
+      before.formula === content.formula
+        ? before.note
+        : undefined;
+    const isDate = typeof content.value === 'number' && format === 'general';
+    (rows[row] ??= [])[column] = {
+      ...content,
+      look,
+      ...(format !== 'general' && { format }),
+      ...(isDate && dateFormatOf(reading, sheet.id, row, column)),
+      ...(note !== undefined && { note }),
+    };
+  }
+  for (let row = 0; row < rows.length; row++) rows[row] ??= [];
+  return rows;
+}
+
+/** A date that was typed has no format of its own in the engine, which knows it by its writing. */
+function dateFormatOf(
+  { engine }: Reading,
+  sheetId: string,
+  row: number,
+  col: number,
+): { format: 'date' } | undefined {
+  const { format } = engine.getters.getEvaluatedCell({ sheetId, row, col });
+  return format !== undefined && helpers.isDateTimeFormat(format) ? { format: 'date' } : undefined;
+}
+
+function tablesOf(
+  reading: Reading,
+  sheet: SheetData,
+  rows: SheetModel['rows'],
+  origin: SheetModel | undefined,
+): TableModel[] {
+  return sheet.tables.flatMap(({ range }, i): TableModel[] => {
+    const area = sheetArea(range, sheet.name)?.area;
+    if (!area) return [];
+    const heads = Array.from({ length: area.columns }, (_, c) => {
+      const head = rows[area.row]?.[area.column + c]?.value;
+      return typeof head === 'string' ? head : '';
+    });
+    const distinct = new Set(heads.map((head) => head.toLowerCase()));
+    if (distinct.size !== heads.length || distinct.has('') || area.rows < 2) {
+      reading.losses.add(
+        'A table without a different text over every column is saved as plain cells',
+        `${sheet.name}!${range}`,
+      );
+      return [];
+    }
+    const name =
+      origin?.tables.find((one) => one.heads.join('\n') === heads.join('\n'))?.name ??
+      `Table_${sheet.name.replace(/[^A-Za-z0-9]/g, '_')}_${i + 1}`;
+    return [{ name, area, heads }];
+  });
+}
+
+const emptyMerges = (rows: (CellModel | undefined)[][], merges: readonly Area[]): void => {
+  for (const { row, column, rows: height, columns } of merges) {
+    for (let r = row; r < row + height; r++) {
+      for (let c = column; c < column + columns; c++) {
+        const cell = rows[r]?.[c];
+        if (cell && (r > row || c > column)) (rows[r] ?? [])[c] = { look: cell.look };
+      }
+    }
+  }
+};
+
+function sheetFrom(reading: Reading, sheet: SheetData): SheetModel {
+  const { plans, names, losses } = reading;
+  const { sheet: origin } = originOf(sheet.id, 'sheet', plans);
+  const rows = cellsOf(reading, sheet, origin);
+  const merges = sheet.merges.flatMap((range) => sheetArea(range, sheet.name)?.area ?? []);
+  emptyMerges(rows, merges);
+  if (!sheet.isVisible) losses.add('A hidden sheet is saved as a visible one', sheet.name);
+  if ([sheet.rows, sheet.cols].some((lines) => Object.values(lines).some((l) => l.isHidden))) {
+    losses.add('Hidden rows or columns are saved as visible ones', sheet.name);
+  }
+  const width = Math.max(0, ...rows.map((row) => row.length));
+  return {
+    name: sheet.name,
+    question: origin?.question ?? '',
+    columnWidths: Array.from({ length: width }, (_, c) => charactersOf(sheet.cols[c]?.size)),
+    rows,
+    merges,
+    tables: tablesOf(reading, sheet, rows, origin),
+    validations: validationsBack(sheet, names, (id) => validationOf(id, plans), losses),
+    conditions: conditionsBack(sheet, losses),
+    charts: chartsBack(sheet, losses),
+    frozen: { rows: sheet.panes?.ySplit ?? 0, columns: sheet.panes?.xSplit ?? 0 },
+    print: origin?.print ?? { landscape: width > 8, headRows: sheet.panes?.ySplit ?? 0 },
+  };
+}
+
+export interface ReadWorkbook {
+  readonly model: WorkbookModel;
+  readonly values: ComputedValues;
+  readonly losses: Losses;
+}
+
+/** The engine's workbook as the project's own model, so that its writers can save it. */
+export function workbookFrom(engine: Model, plans: Plans, farm: string): ReadWorkbook {
+  const data = engine.exportData();
+  const losses = new Losses();
+  const names = Object.entries(data.namedRanges).flatMap(([name, range]): NameModel[] => {
+    const found = sheetArea(range, data.sheets[0]?.name ?? '');
+    if (found) return [{ name, ...found }];
+    losses.add(`The name ${name} points at nothing that can be saved`);
+    return [];
+  });
+  if (Object.keys(data.pivots).length > 0) losses.add('Pivot tables are saved as values');
+  const reading: Reading = { engine, data, plans, names, losses };
+  const sheets = data.sheets.map((sheet) => sheetFrom(reading, sheet));
+  const first = Object.values(plans)[0];
+  const calls = sheets.some(({ rows }) =>
+    rows.some((row) => row.some((cell) => cell?.formula && storedCalls(cell.formula).length > 0)),
+  );
+  const ids = new Map(data.sheets.map(({ name, id }) => [name, id]));
+  return {
+    model: {
+      title: first?.title ?? 'Gillbed workbook',
+      formulas: calls ? 'live' : 'plain',
+      made: first?.made ?? '2000-01-01',
+      sheets,
+      names,
+      farm,
+    },
+    values: (sheet, row, col) => {
+      const sheetId = ids.get(sheet);
+      if (sheetId === undefined) throw new Error(`There is no sheet called "${sheet}"`);
+      const cell = engine.getters.getEvaluatedCell({ sheetId, row, col });
+      return cell.value === null ? undefined : valueOf(cell);
+    },
+    losses,
+  };
+}
