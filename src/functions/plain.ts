@@ -9,7 +9,7 @@ const NUMBER_LITERAL = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?%?$/;
 const TEXT_LITERAL = /^"(?:[^"]|"")*"$/;
 /** A reference or name, with or without a sheet: needs no brackets around it. */
 const SIMPLE_REFERENCE =
-  /^(?:(?:'[^']+'|[\p{L}_][\p{L}\d_.]*)!)?\$?[\p{L}_][\p{L}\d_.]*(?:\$?\d+)?$/u;
+  /^(?:(?:'(?:[^']|'')+'|[\p{L}_][\p{L}\d_.]*)!)?\$?[\p{L}_][\p{L}\d_.]*(?:\$?\d+)?$/u;
 
 export const quoted = (text: string): string => `"${text.replaceAll('"', '""')}"`;
 

@@ -14,7 +14,9 @@ import { cellSplices, type NewContent } from './cell-xml';
 import { addLookupTables } from './lookup-part';
 import { closePackage, openPackage, readPart, writePart, type Parts } from './package';
 import { plainText, withoutAnchors } from './plain-text';
-import { removeAddInParts, removeCalculationOrder } from './spare-parts';
+import { addSteps, freeSheetName } from './added-sheets';
+import { calculateOnOpening, removeAddInParts, removeCalculationOrder } from './spare-parts';
+import { Steps } from './steps';
 import { readSheetCells, type SheetCell, type SheetCells } from './sheet-cells';
 import { readWorkbookParts, type WorkbookParts } from './workbook-parts';
 import { descendants, escapeXml, readXml, spliced, type Splice } from './xml';
@@ -75,6 +77,7 @@ function turnCell(
   work: SheetWork,
   cell: SheetCell,
   book: WorkbookParts,
+  steps: Steps,
   valuesOnly: boolean,
 ): Turned {
   const formula = cell.formula ?? '';
@@ -82,12 +85,16 @@ function turnCell(
   const report = { sheet: work.name, where: addressOf(cell), was: `=${displayed(formula)}` };
   const plain = new Map<string, Place & { content: NewContent }>();
   let why = 'values were asked for';
+  const before = steps.list.length;
   if (!valuesOnly) {
     try {
       eachCell(area, (place) => {
         plain.set(addressOf(place), {
           ...place,
-          content: { kind: 'formula', text: plainText(formula, area, place, book) },
+          content: {
+            kind: 'formula',
+            text: plainText(formula, area, place, book, { sheet: work.name, steps }),
+          },
         });
       });
       for (const [address, content] of plain) work.contents.set(address, content);
@@ -100,6 +107,7 @@ function turnCell(
     } catch (problem) {
       if (!(problem instanceof NoPlainForm)) throw problem;
       why = problem.message;
+      steps.list.length = before;
     }
   }
   if (cell.value === undefined) {
@@ -205,6 +213,7 @@ export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}):
   const book = readWorkbookParts(parts);
   const turned: Turned[] = [];
   const areas = new Map<string, Block>();
+  const steps = new Steps(freeSheetName(book, 'Steps'));
   const works = book.sheets.map((sheet): SheetWork => ({
     ...sheet,
     cells: readSheetCells(readPart(parts, sheet.part), sheet.part),
@@ -215,7 +224,7 @@ export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}):
     for (const row of work.cells.rows) {
       for (const cell of row.cells) {
         if (cell.formula === undefined || !callsGill(cell.formula)) continue;
-        const result = turnCell(work, cell, book, options.values === true);
+        const result = turnCell(work, cell, book, steps, options.values === true);
         turned.push(result);
         const area = areaOf(cell);
         if (result.became !== 'left' && area.rows * area.columns > 1) {
@@ -241,15 +250,18 @@ export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}):
   const notes: string[] = [];
   const plainTexts = [
     ...turned.flatMap((one) => one.now ?? []),
+    ...steps.list.map((one) => one.formula),
     ...works.flatMap((work) =>
       [...work.contents.values()].flatMap(({ content }) =>
         content.kind === 'formula' ? content.text : [],
       ),
     ),
   ];
-  const tables = addLookupTables(parts, plainTexts);
-  if (tables) notes.push(tables);
-  if (turned.length > 0) removeCalculationOrder(parts);
+  notes.push(...addSteps(parts, steps), ...addLookupTables(parts, plainTexts));
+  if (turned.length > 0) {
+    removeCalculationOrder(parts);
+    calculateOnOpening(parts, book.part);
+  }
   removeAddInParts(parts);
   if (book.externalLinks > 0) {
     notes.push(

@@ -1,6 +1,6 @@
 import type { OpenSheet, SheetValue } from '../check/open-sheet';
 import { rewriteCalls, mayCallGill } from '../functions/gill-calls';
-import { openPackage, readPart, type Parts } from './package';
+import { openPackage, readPart, UnreadableFile, type Parts } from './package';
 import { readSheetCells, type SheetCell } from './sheet-cells';
 import { readWorkbookParts, relationships } from './workbook-parts';
 import { childrenNamed, descendants, readXml } from './xml';
@@ -50,13 +50,16 @@ export function openSheets(bytes: Uint8Array): OpenSheet[] {
     const cells = rows.flatMap((row) => row.cells);
     const height = Math.max(0, ...rows.map((row) => row.row + 1));
     const width = cells.reduce((most, cell) => Math.max(most, cell.column + 1), 0);
-    // A lone cell far out makes no large sheet: only lines that hold something are kept wide.
-    const wide = height * width <= MOST_CELLS;
-    const values: SheetValue[][] = Array.from({ length: wide ? height : 0 }, () =>
+    if (height * width > MOST_CELLS) {
+      throw new UnreadableFile(
+        `The sheet "${name}" spreads over ${height} lines and ${width} columns, more than can be checked; clear the stray cells far out.`,
+      );
+    }
+    const values: SheetValue[][] = Array.from({ length: height }, () =>
       Array<SheetValue>(width).fill(''),
     );
     const formulas = values.map((row) => [...row]);
-    for (const cell of wide ? cells : []) {
+    for (const cell of cells) {
       const value = valueOf(cell, texts);
       (values[cell.row] as SheetValue[])[cell.column] = value;
       (formulas[cell.row] as SheetValue[])[cell.column] =

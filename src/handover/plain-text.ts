@@ -3,47 +3,73 @@ import { GillError } from '../core/errors';
 import { plainFormula, plainSpillFormula } from '../functions/plain';
 import { addressOf, type Block, type Place } from './addresses';
 import { argumentFor, NoPlainForm } from './arguments';
-import { rewriteCalls } from '../functions/gill-calls';
+import { type GillCall, rewriteCalls } from '../functions/gill-calls';
+import type { Steps } from './steps';
 import type { WorkbookParts } from './workbook-parts';
 
 /** Formulas longer than this are not taken by spreadsheets. */
 const LONGEST_FORMULA = 8192;
 
+/** An argument that is wrong as written gives the same error without Gillbed, its sentence in the formula. */
+const plainError = ({ code, message }: GillError): string =>
+  code === '#N/A' ? 'NA()' : `VALUE("${message.replaceAll('"', "'").slice(0, 200)}")`;
+
+/** Where a formula stands; without it long arguments have no cell of their own to go to. */
+export interface Standing {
+  readonly sheet: string;
+  readonly steps: Steps;
+}
+
+function plainCall(
+  call: GillCall,
+  area: Block,
+  at: Place,
+  book: WorkbookParts,
+  standing: Standing | undefined,
+): string {
+  const { card, args, whole } = call;
+  const short = (text: string): string =>
+    standing ? standing.steps.stepFor(text, standing.sheet, addressOf(at)) : text;
+  const row = at.row - area.row;
+  const column = at.column - area.column;
+  if (args.length > card.parameters.length) {
+    throw new NoPlainForm(
+      `it has ${args.length} arguments, ${card.parameters.length} at most are right`,
+    );
+  }
+  try {
+    if (!card.columns) {
+      const single = args.map((arg) => short(argumentFor(arg, row, column, whole, book)));
+      return whole ? plainFormula(card, single) : `(${plainFormula(card, single)})`;
+    }
+    if (!whole) throw new NoPlainForm('it fills several cells and stands inside another formula');
+    if (column >= card.columns.length) {
+      throw new NoPlainForm('it fills more columns than the function has');
+    }
+    return plainSpillFormula(card, args.map(short), row, column, (r, c) =>
+      addressOf({ row: area.row + r, column: area.column + c }),
+    );
+  } catch (problem) {
+    if (problem instanceof GillError) return plainError(problem);
+    throw problem;
+  }
+}
+
 /**
  * The plain form of a formula for one cell of the block it fills (row and column from its first cell).
  * Throws NoPlainForm with the reason where there is none.
  */
-export function plainText(formula: string, area: Block, at: Place, book: WorkbookParts): string {
-  const row = at.row - area.row;
-  const column = at.column - area.column;
-  let text: string;
-  try {
-    text = rewriteCalls(formula, (call) => {
-      if (call.args.length > call.card.parameters.length) {
-        throw new NoPlainForm(
-          `it has ${call.args.length} arguments, ${call.card.parameters.length} at most are right`,
-        );
-      }
-      if (call.card.columns) {
-        if (!call.whole)
-          throw new NoPlainForm('it fills several cells and stands inside another formula');
-        if (column >= call.card.columns.length) {
-          throw new NoPlainForm('it fills more columns than the function has');
-        }
-        return plainSpillFormula(call.card, call.args, row, column, (r, c) =>
-          addressOf({ row: area.row + r, column: area.column + c }),
-        );
-      }
-      const args = call.args.map((arg) => argumentFor(arg, row, column, call.whole, book));
-      const plain = plainFormula(call.card, args);
-      return call.whole ? plain : `(${plain})`;
-    });
-  } catch (problem) {
-    if (problem instanceof GillError) throw new NoPlainForm(problem.message);
-    throw problem;
-  }
-  if (text.length > LONGEST_FORMULA)
+export function plainText(
+  formula: string,
+  area: Block,
+  at: Place,
+  book: WorkbookParts,
+  standing?: Standing,
+): string {
+  const text = rewriteCalls(formula, (call) => plainCall(call, area, at, book, standing));
+  if (text.length > LONGEST_FORMULA) {
     throw new NoPlainForm('its plain form is longer than a cell can hold');
+  }
   return text;
 }
 

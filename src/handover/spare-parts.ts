@@ -1,6 +1,6 @@
 import { readPart, writePart, type Parts } from './package';
 import { relationships, relationshipsPart, type Relationship } from './workbook-parts';
-import { childrenNamed, readXml, spliced } from './xml';
+import { childNamed, childrenNamed, readXml, spliced } from './xml';
 
 const CONTENT_TYPES = '[Content_Types].xml';
 
@@ -49,4 +49,29 @@ export function removeAddInParts(parts: Parts): void {
   if (ours.length === 0 || ours.length !== extensions.length) return;
   for (const one of ours) removePart(parts, link.target, one);
   removePart(parts, '', link);
+}
+
+/** New formulas come without stored values: the workbook is computed when it is opened. */
+export function calculateOnOpening(parts: Parts, workbook: string): void {
+  const xml = readPart(parts, workbook);
+  const root = readXml(xml, workbook);
+  const settings = childNamed(root, 'calcPr');
+  if (settings) {
+    const open = xml.slice(settings.start, settings.openEnd);
+    const text = /fullCalcOnLoad="/.test(open)
+      ? open.replace(/fullCalcOnLoad="[^"]*"/, 'fullCalcOnLoad="1"')
+      : open.replace(/(\/?>)$/, ' fullCalcOnLoad="1"$1');
+    writePart(
+      parts,
+      workbook,
+      spliced(xml, [{ start: settings.start, end: settings.openEnd, text }]),
+    );
+    return;
+  }
+  const before = ['definedNames', 'externalReferences', 'functionGroups', 'sheets']
+    .map((name) => childNamed(root, name))
+    .find(Boolean);
+  if (!before) return;
+  const text = `<${root.prefix}calcPr fullCalcOnLoad="1"/>`;
+  writePart(parts, workbook, spliced(xml, [{ start: before.end, end: before.end, text }]));
 }

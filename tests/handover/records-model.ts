@@ -50,7 +50,7 @@ export const sums: readonly CellModel[] = [
   formula(`GILL.OXYGEN.FULL("78 degF")`),
   formula(`GILL.OXYGEN.FULL(Water_today,,500)`),
   formula(`SUM(GILL.LOAD.TAN(${at}E2),GILL.LOAD.TAN(${at}E3,0.4),1)`),
-  formula(`-GILL.LOAD.TAN(100)^2+2`),
+  formula(`2-GILL.LOAD.TAN(100)^2%`),
   formula(`GILL.AMMONIA.UNIONISED(${at}D2,78,${at}B2)`),
   formula(`IFERROR(GILL.SOW.DATE(${at}A2,"no such crop"),"not known")`),
   formula(`GILL.FACT.CROP(${at}G3,"group")`),
@@ -68,10 +68,12 @@ export const lines: readonly number[] = sums.reduce<number[]>((all, _, i) => {
   return [...all, (all.at(-1) ?? 0) + before];
 }, []);
 
-export function recordsModel(): WorkbookModel {
+/** The grid's engine takes no apostrophe in a sheet's name: `name` gives the sheet another one. */
+export function recordsModel(name = RECORDS): WorkbookModel {
   const rows: (CellModel | undefined)[][] = [];
+  const prefix = `'${name.replaceAll("'", "''")}'!`;
   sums.forEach((cell, i) => {
-    rows[lines[i] as number] = [cell];
+    rows[lines[i] as number] = [{ ...cell, formula: cell.formula?.replaceAll(at, prefix) ?? '' }];
   });
   const height = (lines.at(-1) ?? 0) + (sums.at(-1)?.spill?.rows ?? 1);
   return {
@@ -79,11 +81,11 @@ export function recordsModel(): WorkbookModel {
     formulas: 'live',
     made: '2026-01-01',
     farm: '{}',
-    names,
+    names: names.map((one) => ({ ...one, sheet: name })),
     sheets: [
       {
         ...sheetDefaults,
-        name: RECORDS,
+        name,
         question: 'What was measured?',
         columnWidths: [12, 10, 10, 10, 10, 10, 18, 10],
         rows: records.map((line) => line.map(typed)),

@@ -29,7 +29,7 @@ async function byLibrary(): Promise<Uint8Array> {
         cells.set(`${r},${c}`, {
           type: 'formula',
           formula: storedFormula(cell.formula),
-          ...(value instanceof GillError ? {} : { formulaResult: value }),
+          ...(value === undefined || value instanceof GillError ? {} : { formulaResult: value }),
           ...(cell.spill && {
             formulaType: 'array',
             formulaRef: fullAddress('', {
@@ -58,7 +58,7 @@ async function byLibrary(): Promise<Uint8Array> {
 }
 
 beforeAll(async () => {
-  live = computedValues(model);
+  live = computedValues(recordsModel('Records'));
   inputs.set('own.xlsx', writeXlsx(model, live));
   inputs.set('library.xlsx', await byLibrary());
   const saved = convert(
@@ -89,7 +89,7 @@ describe.each(writers)('%s, written by %s', (file) => {
         const expected = live('Sums', row, c);
         const value = found.get(file)?.('Sums', row, c);
         if (expected instanceof GillError) {
-          expect(String(value)).toMatch(/^(#|Err:)/);
+          expect(value).toBeInstanceOf(GillError);
         } else if (typeof expected === 'number') {
           expect(typeof value).toBe('number');
           expect(Math.abs((value as number) - expected)).toBeLessThanOrEqual(
@@ -116,7 +116,9 @@ describe.each(writers)('%s, written by %s', (file) => {
     const parts = openPackage((outputs.get(file) as HandedOver).bytes);
     const sheets = [...parts].filter(([name]) => /worksheets\/[^/]+\.xml$/.test(name));
     const text = sheets.map(([, bytes]) => new TextDecoder().decode(bytes)).join('');
-    if (file !== 'office.xlsx') expect(text).not.toMatch(/gill[._]/i);
+    // The last one keeps its call where the file held no value for it.
+    const left = (outputs.get(file) as HandedOver).turned.filter((one) => one.became === 'left');
+    expect(text.match(/gill[._]/gi)?.length ?? 0).toBe(left.length);
     expect(text).toContain('<f>');
   });
 

@@ -1,0 +1,44 @@
+import { tokenize } from '@borgar/fx';
+import { sheetInFormula } from './addresses';
+
+/** Argument texts longer than this are computed in a cell of their own, so that formulas stay readable. */
+const LONGEST_ARGUMENT = 400;
+
+export interface Step {
+  readonly formula: string;
+  /** The cell that it was taken out of. */
+  readonly from: string;
+}
+
+/** A formula text with the sheet written in front of every reference that has none. */
+function withSheet(text: string, sheet: string): string | undefined {
+  const tokens = tokenize(text, { mergeRefs: true });
+  // A reference to "this row" of a table means nothing on another sheet.
+  if (tokens.some((token) => token.type === 'structured')) return undefined;
+  return tokens
+    .map(({ type, value }) =>
+      (type === 'range' || type === 'range_beam') && !value.includes('!')
+        ? `${sheetInFormula(sheet)}!${value}`
+        : value,
+    )
+    .join('');
+}
+
+/**
+ * Formulas in between. A GILL call inside another one would stand many times in the plain form of the outer
+ * one; it goes into a cell of an added sheet instead.
+ */
+export class Steps {
+  readonly list: Step[] = [];
+
+  constructor(readonly sheet: string) {}
+
+  /** The argument itself where it is short, otherwise a reference to the cell that now computes it. */
+  stepFor(text: string, sheet: string, address: string): string {
+    if (text.length <= LONGEST_ARGUMENT) return text;
+    const formula = withSheet(text, sheet);
+    if (formula === undefined) return text;
+    this.list.push({ formula, from: `${sheetInFormula(sheet)}!${address}` });
+    return `${sheetInFormula(this.sheet)}!$B$${this.list.length + 1}`;
+  }
+}
