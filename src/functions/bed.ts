@@ -152,15 +152,17 @@ const density = card({
   ],
   seeAlso: ['BED.AREA', 'FACT.CROP'],
   compute: plantDensity,
-  plain: (a) => {
-    const own = plainByWord(
+  plain: (a) =>
+    plainByWord(
       a.pattern,
       patterns,
-      (pattern) => `${a.spacing_in_row}${pattern === 'triangular' ? '*SQRT(3)/2' : ''}`,
+      (pattern) => {
+        const own = `${a.spacing_in_row}${pattern === 'triangular' ? '*SQRT(3)/2' : ''}`;
+        const rows = ifGiven(a.spacing_between, a.spacing_between ?? '', own);
+        return `10000/(${a.spacing_in_row}*(${rows}))`;
+      },
       `VALUE(${quoted('pattern must be square or triangular')})`,
-    );
-    return `10000/(${a.spacing_in_row}*(${ifGiven(a.spacing_between, a.spacing_between ?? '', own)}))`;
-  },
+    ),
 });
 
 export const bedCards: readonly ValueCard[] = [standing, area, density];

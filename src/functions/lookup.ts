@@ -32,7 +32,7 @@ export interface LookupMatrix<R> {
 
 /**
  * A table that a workbook carries for its plain formulas. Each column has a defined name
- * `<prefix>_<fact>`; `<prefix>_key` lists every known spelling and `<prefix>_row` beside it the row.
+ * `<prefix>_<fact>`, all of them side by side `<prefix>_facts`; `<prefix>_key` lists every known spelling and `<prefix>_row` beside it the row.
  */
 export interface LookupTable<R> {
   readonly prefix: string;
@@ -156,9 +156,8 @@ export function lookupNamedFact<R>(
   if (known) return lookupFact(table.prefix, known.fact, name);
   const keys = facts.spellings.map(([key]) => `"${key.replaceAll('"', '""')}"`).join(',');
   const places = facts.spellings.map(([, column]) => column).join(',');
-  const columns = table.columns.map((column) => `${table.prefix}_${column.fact}`).join(',');
   const place = `INDEX({${places}},1,MATCH(${plainKey(fact)},{${keys}},0))`;
-  return `INDEX(CHOOSE(${place},${columns}),${lookupRow(table.prefix, name)})`;
+  return `INDEX(${table.prefix}_facts,${lookupRow(table.prefix, name)},${place})`;
 }
 
 /**

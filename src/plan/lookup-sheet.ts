@@ -68,6 +68,7 @@ export function lookupSheet<R>(
     const look = values.every(isText) ? 'source' : 'preset';
     name(column.fact, body(add(column.label, column.unit, values, look)));
   }
+  name('facts', body(columns.length - table.columns.length, table.columns.length));
   for (const matrix of table.matrices) {
     const lines = table.rows.map(matrix.of);
     const { heads } = matrix;

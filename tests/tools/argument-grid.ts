@@ -104,6 +104,14 @@ function asCell(parameter: Parameter, arg: number | string | null): Cell {
   return arg;
 }
 
+/** Values along a row and along a column for a series, as many as its card's number of weeks says. */
+function ranges(card: Card, row: Arguments, i: number): (readonly (readonly number[])[])[] {
+  const weeks = Number(row[card.parameters.findIndex(({ name }) => name === 'weeks')] ?? 1);
+  const usual = Number(row[i]);
+  const values = Array.from({ length: weeks }, (_, week) => usual * (1 - week / (4 * weeks)));
+  return [[values], values.map((value) => [value])];
+}
+
 const MIXTURES = 24;
 
 /** Every row of arguments to try; each row once. */
@@ -113,7 +121,7 @@ export function argumentGrid(card: Card): Arguments[] {
     parameters.map((parameter, i) => asCell(parameter, args[i] ?? null)),
   );
   const rows: Arguments[] = [...examples, parameters.map(() => null)];
-  const [first = []] = examples;
+  const first: Arguments = examples[0] ?? [];
   const good = parameters.map((parameter, i) => {
     const usual = examples.map((row) => row[i] ?? null);
     const known = usual.find((cell) => cell !== null) ?? parameter.fallback ?? null;
@@ -125,6 +133,9 @@ export function argumentGrid(card: Card): Arguments[] {
     rows.push(...(good[i] ?? []).map((cell) => moved(i, cell)));
     rows.push(...badValues(parameter).map((cell) => moved(i, cell)));
     rows.push(moved(i, null));
+    if (parameter.kind === 'series') {
+      rows.push(...ranges(card, first, i).map((range) => moved(i, range)));
+    }
   });
   const random = generator(card.id.length * 7919 + parameters.length);
   const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)] as T;

@@ -4,7 +4,7 @@ import type { Card, Outcome } from '../../src/functions/card';
 import { lookupTables } from '../../src/functions/lookup-tables';
 import type { Cell } from '../../src/functions/parameter';
 import { plainFormula, plainSpillFormula, quoted } from '../../src/functions/plain';
-import { cellAddress } from '../../src/plan/addresses';
+import { areaAddress, cellAddress } from '../../src/plan/addresses';
 import { lookupSheet } from '../../src/plan/lookup-sheet';
 import type { CellModel, NameModel, SheetModel, WorkbookModel } from '../../src/plan/model';
 import { type Arguments, argumentGrid, shownArguments, withOtherUnit } from './argument-grid';
@@ -41,6 +41,12 @@ const LONGEST_FORMULA = 8192;
 type Block = readonly (readonly Outcome[])[];
 const asBlock = (outcome: Outcome | Outcome[][]): Block =>
   Array.isArray(outcome) ? outcome : [[outcome]];
+
+type Range = readonly (readonly number[])[];
+const isRange = (cell: Arguments[number]): cell is Range => Array.isArray(cell);
+
+/** Ranges stand well to the right of everything else. */
+const RANGE_COLUMN = 60;
 
 const literal = (cell: Arguments[number]): string | undefined => {
   if (cell === null || cell === undefined) return undefined;
@@ -148,21 +154,40 @@ export function proofWorkbook(cards: readonly Card[]): Proof {
       const columns = card.columns?.length ?? 1;
       if (inCells) {
         args.forEach((cell, i) => {
-          if (cell !== null && cell !== undefined) {
+          if (isRange(cell)) {
+            cell.forEach((line, r) =>
+              line.forEach((value, c) =>
+                sheet.put(top + r, RANGE_COLUMN + c, { value, look: 'input' }),
+              ),
+            );
+          } else if (cell !== null && cell !== undefined) {
             sheet.put(top, i, { value: cell as number | string | boolean, look: 'input' });
           }
         });
-        const texts = args.map((_, i) => cellAddress(top, i));
+        const texts = args.map((cell, i) =>
+          isRange(cell)
+            ? areaAddress({
+                row: top,
+                column: RANGE_COLUMN,
+                rows: cell.length,
+                columns: cell[0]?.length ?? 0,
+              })
+            : cellAddress(top, i),
+        );
         expect(block, texts, width, `${call} from cells`);
       }
       const left = width + columns;
       try {
-        expect(block, args.map(literal), left, `${call} as literals`);
+        if (!args.some(isRange)) expect(block, args.map(literal), left, `${call} as literals`);
       } catch (problem) {
         if (!(problem instanceof GillError)) throw problem;
         refused.push({ call, live: block[0]?.[0] ?? '' });
       }
-      top += Math.min(Math.max(block.length, card.columns ? errorRows : 1), MOST_ROWS);
+      const tallest = Math.max(0, ...args.map((cell) => (isRange(cell) ? cell.length : 0)));
+      top += Math.max(
+        tallest,
+        Math.min(Math.max(block.length, card.columns ? errorRows : 1), MOST_ROWS),
+      );
     }
     return sheet.model;
   });
