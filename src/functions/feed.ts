@@ -93,7 +93,7 @@ const day = card({
     },
     {
       args: [600, 180, 'rainbow trout', 9],
-      result: 1204.2,
+      result: 1242,
       says: 'Trout in water of 9 degC, half way between their feeding limit and their best',
     },
   ],

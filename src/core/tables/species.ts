@@ -12,7 +12,9 @@
  *
  * Where publications disagree: FAO 589 gives rainbow trout 10 to 18 degC, but growth was measured from 7 to
  * 19 degC (Dwyer et al.), so the limits here are wider. FAO AFFRIS lets carp feed from 18 degC on, Goolish
- * & Adelman measured growth at 12.
+ * & Adelman measured growth at 12. McMahon & Terrell's model has channel catfish stop growing below 18 degC,
+ * but catfish fed through a winter on days above 12 grew. FAO AFFRIS puts the best for barramundi at 28 to 32
+ * degC, Queensland at 25 to 30: 27 to 30 is what feed intake and both agree on.
  */
 import type { FactSource } from './standing';
 
@@ -36,6 +38,35 @@ const catfishModel = read(
   'McMahon & Terrell 1982, Habitat suitability index models: channel catfish',
 );
 const troutGrowth = read('extension page on trout growth: usual coefficients 1.3 to 2.0');
+const troutHeat = read(
+  'Wurtsbaugh & Davis 1977, J. Fish Biol. 11:87-98: fully fed trout grow faster up to 17 degC',
+);
+const troutFeed = read('extension text on trout feeds: 38 to 45 % protein for larger fish');
+const mozambiqueCold = read(
+  'study of breathing and heart rate of Tilapia mossambica: mass deaths at 13 degC and below',
+);
+const mozambiqueGrowth = read(
+  'study of temperature and sex in Mozambique tilapia 2019: best at 30 to 32 of 28 to 36 degC',
+);
+const carpHeat = read(
+  'Growth and nutrition of carp in heated effluents, Aston University 1979: best at 25 and 30 degC',
+);
+const carpProtein = read('FAO AFFRIS, common carp, nutritional requirements: 30 to 38 %');
+const catfishWinter = read(
+  'Winter feeding of channel catfish, SEAFWA 1974: fed on days above 54 degF (12 degC), they grew',
+);
+const teugels = read('Teugels 1986, as quoted: tolerates 8 to 35 degC, grows best at 28 to 30');
+const clariasProtein = read(
+  'Ali et al., Sarhad J. Agric. 40:595-602: 35 to 40 % protein for African catfish',
+);
+const agriFutures = read('AgriFutures Australia, barramundi: most feed taken at 27 to 29 degC');
+const queenslandBarramundi = read(
+  'Queensland Government, barramundi: ideal 25 to 30 degC, deaths below 13',
+);
+const barramundiProtein = read('FAO AFFRIS, barramundi: 40 to 45 % protein above 200 g');
+const barramundiTrial = read(
+  'Williams et al. 2006, Aquaculture Research: conversion 0.97 to 1.32 at 29 degC',
+);
 const bassStudy =
   'largemouth bass temperature study, World Aquaculture Society abstract: 1.113 %/day at 26.8 degC (60 g)';
 const hybridText = read('text on hybrid striped bass culture (4-29 degC, best growth 25-27)');
@@ -110,11 +141,11 @@ export const species: readonly Species[] = [
     name: 'Mozambique tilapia',
     aliases: ['Oreochromis mossambicus', 'mossambica', 'mozambique bream', 'blue kurper'],
     facts: {
-      vital_low: [10, recalled],
+      vital_low: [13, mozambiqueCold],
       feed_low: [17, faoRead],
-      best_low: [28, recalled],
-      best_high: [30, recalled],
-      feed_high: [36, recalled],
+      best_low: [30, mozambiqueGrowth],
+      best_high: [32, mozambiqueGrowth],
+      feed_high: [37, recalled],
       vital_high: [39, recalled],
       density_backyard: backyard,
       density_aerated: [60, practice],
@@ -125,7 +156,7 @@ export const species: readonly Species[] = [
       oxygen_least: [4, kenya],
       tan_most: [2, practice],
     },
-    feedRates: [0.088, 0.062, 0.046, 0.034, 0.027, 0.02, 0.016, 0.013],
+    feedRates: [0.094, 0.067, 0.049, 0.036, 0.029, 0.021, 0.017, 0.013],
   },
   {
     name: 'common carp',
@@ -133,30 +164,32 @@ export const species: readonly Species[] = [
     facts: {
       vital_low: [4, faoMemory],
       feed_low: [10, derived(`${carpStudy}: growth 0.71 %/day at 12 degC, none near 10`)],
-      best_low: [25, faoMemory],
-      best_high: [30, faoMemory],
+      best_low: [25, carpHeat],
+      best_high: [30, carpHeat],
       feed_high: [33, recalled],
       vital_high: [34, faoMemory],
       density_backyard: backyard,
       density_aerated: [50, practice],
-      protein: [0.34, faoMemory],
+      protein: [0.34, carpProtein],
       fcr: [1.8, recalled],
       tgc: [
-        1.2,
-        derived('FAO AFFRIS: 1 to 1.2 kg in 5 to 7 warm months; slowed for cooler seasons'),
+        1,
+        derived(
+          'FAO AFFRIS: 1 to 1.2 kg in 5 to 7 warm months, 1.2 from 100 g on; fry trial of Desai & Singh 2009: 0.65',
+        ),
       ],
       harvest_weight: [600, faoMemory],
       oxygen_least: [4, faoMemory],
       tan_most: [1, faoMemory],
     },
-    feedRates: [0.12, 0.089, 0.066, 0.048, 0.038, 0.028, 0.022, 0.018],
+    feedRates: [0.1, 0.074, 0.055, 0.04, 0.032, 0.024, 0.019, 0.015],
   },
   {
     name: 'channel catfish',
     aliases: ['American catfish', 'channel cat', 'Ictalurus punctatus'],
     facts: {
       vital_low: [5, faoMemory],
-      feed_low: [18, catfishModel],
+      feed_low: [12, catfishWinter],
       best_low: [26, catfishModel],
       best_high: [29, catfishModel],
       feed_high: [33, practice],
@@ -176,22 +209,27 @@ export const species: readonly Species[] = [
     name: 'African catfish',
     aliases: ['sharptooth catfish', 'African sharptooth catfish', 'clarias', 'Clarias gariepinus'],
     facts: {
-      vital_low: [8, recalled],
+      vital_low: [8, teugels],
       feed_low: [16, practice],
-      best_low: [25, recalled],
-      best_high: [30, recalled],
+      best_low: [28, teugels],
+      best_high: [30, teugels],
       feed_high: [34, practice],
-      vital_high: [35, recalled],
+      vital_high: [35, teugels],
       density_backyard: backyard,
       density_aerated: [100, recalled],
-      protein: [0.4, recalled],
+      protein: [0.38, clariasProtein],
       fcr: [1.1, recalled],
-      tgc: [1.4, derived('FAO w3595e ch. 6: 500 g in 6 months at low density in ponds')],
+      tgc: [
+        1.2,
+        derived(
+          'FAO AFFRIS: 1 g to about 1 kg in 10 months, 1.1; FAO w3595e ch. 6: 500 g in 6 months in ponds, 1.4',
+        ),
+      ],
       harvest_weight: [800, practice],
       oxygen_least: [3, practice],
       tan_most: [2, practice],
     },
-    feedRates: [0.089, 0.063, 0.047, 0.034, 0.027, 0.02, 0.016, 0.013],
+    feedRates: [0.08, 0.057, 0.042, 0.031, 0.025, 0.018, 0.014, 0.011],
   },
   {
     name: 'rainbow trout',
@@ -200,40 +238,50 @@ export const species: readonly Species[] = [
       vital_low: [1, recalled],
       feed_low: [4, practice],
       best_low: [14, faoMemory],
-      best_high: [16, faoMemory],
+      best_high: [17, troutHeat],
       feed_high: [21, practice],
       vital_high: [24, recalled],
       density_backyard: backyard,
       density_aerated: [40, practice],
-      protein: [0.42, faoMemory],
+      protein: [0.42, troutFeed],
       fcr: [1.1, recalled],
       tgc: [1.6, troutGrowth],
       harvest_weight: [350, practice],
       oxygen_least: [6, faoMemory],
       tan_most: [0.5, faoMemory],
     },
-    feedRates: [0.055, 0.039, 0.029, 0.021, 0.017, 0.013, 0.01, 0.0079],
+    feedRates: [0.057, 0.041, 0.03, 0.022, 0.018, 0.013, 0.01, 0.0082],
   },
   {
     name: 'barramundi',
-    aliases: ['Asian sea bass', 'Asian seabass', 'giant perch', 'Lates calcarifer'],
+    aliases: ['Asian sea bass', 'giant perch', 'Lates calcarifer'],
     facts: {
-      vital_low: [18, faoMemory],
-      feed_low: [20, practice],
-      best_low: [26, faoMemory],
-      best_high: [29, faoMemory],
+      vital_low: [13, queenslandBarramundi],
+      feed_low: [
+        19,
+        derived(
+          'AgriFutures: hardly any feed taken at 20 degC; Williams et al. 2006: growth at 20 a quarter of that at 29',
+        ),
+      ],
+      best_low: [27, agriFutures],
+      best_high: [30, queenslandBarramundi],
       feed_high: [33, practice],
       vital_high: [34, faoMemory],
       density_backyard: backyard,
       density_aerated: [40, practice],
-      protein: [0.42, faoMemory],
-      fcr: [1.3, recalled],
-      tgc: [1, derived('FAO species sheet: 350 g in 6 months to 3 kg in 2 years, 0.7 to 1.2')],
+      protein: [0.43, barramundiProtein],
+      fcr: [1.2, barramundiTrial],
+      tgc: [
+        1,
+        derived(
+          'Williams et al. 2006 at 29 degC: 1.1 to 1.3; FAO AFFRIS, 500 to 800 g in a year: 0.8',
+        ),
+      ],
       harvest_weight: [500, practice],
       oxygen_least: [4, faoMemory],
       tan_most: [1, faoMemory],
     },
-    feedRates: [0.075, 0.053, 0.04, 0.029, 0.023, 0.017, 0.014, 0.011],
+    feedRates: [0.072, 0.051, 0.038, 0.028, 0.022, 0.016, 0.013, 0.01],
   },
   {
     name: 'largemouth bass',

@@ -1,0 +1,175 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { GillError } from '../../../src/core/errors';
+import { species } from '../../../src/core/tables/species';
+import { ask, askNumber } from './ask';
+
+const names = species.map((one) => one.name);
+const anyName = fc.constantFrom(...names);
+const grams = fc.double({ min: 0.1, max: 5000, noNaN: true });
+const degrees = fc.double({ min: 0.1, max: 45, noNaN: true });
+
+describe('FEED.RATE', () => {
+  it('reads the table at its weights and half way between them', () => {
+    const nile = species[0];
+    expect(ask('FEED.RATE', 'Nile tilapia', 100)).toBe(nile?.feedRates[4]);
+    expect(ask('FEED.RATE', 'Nile tilapia', 175)).toBeCloseTo((0.034 + 0.025) / 2, 12);
+  });
+
+  it('keeps the end values below 1 g and above 1000 g', () => {
+    expect(ask('FEED.RATE', 'tilapia', 0.2)).toBe(ask('FEED.RATE', 'tilapia', 1));
+    expect(ask('FEED.RATE', 'tilapia', 4000)).toBe(ask('FEED.RATE', 'tilapia', 1000));
+  });
+
+  it('never rises with weight', () => {
+    fc.assert(
+      fc.property(anyName, grams, grams, (name, a, b) => {
+        const [small, large] = a < b ? [a, b] : [b, a];
+        return askNumber('FEED.RATE', name, small) >= askNumber('FEED.RATE', name, large);
+      }),
+    );
+  });
+
+  it('gives heavier fish more feed in all, though a smaller share', () => {
+    fc.assert(
+      fc.property(anyName, grams, grams, (name, a, b) => {
+        const [small, large] = a < b ? [a, b] : [b, a];
+        return (
+          askNumber('FEED.DAY', 1, small, name) <= askNumber('FEED.DAY', 1, large, name) + 1e-12
+        );
+      }),
+    );
+  });
+
+  it('rises up to the best temperatures, is full within them and falls beyond', () => {
+    for (const { name, facts } of species) {
+      const at = (water: number): number => askNumber('FEED.RATE', name, 100, water);
+      const full = askNumber('FEED.RATE', name, 100);
+      const steps = (from: number, to: number): number[] =>
+        Array.from({ length: 21 }, (_, i) => from + ((to - from) * i) / 20).map(at);
+      const rising = steps(facts.feed_low[0], facts.best_low[0]);
+      expect(rising[0], name).toBe(0);
+      expect(rising.at(-1), name).toBe(full);
+      expect(
+        [...rising].sort((a, b) => a - b),
+        name,
+      ).toEqual(rising);
+      const best = steps(facts.best_low[0], facts.best_high[0]);
+      expect(new Set(best), name).toEqual(new Set([full]));
+      const falling = steps(facts.best_high[0], facts.feed_high[0]);
+      expect(falling.at(-1), name).toBe(0);
+      expect(
+        [...falling].sort((a, b) => b - a),
+        name,
+      ).toEqual(falling);
+    }
+  });
+
+  it('is nothing beyond the feeding limits, and never negative', () => {
+    fc.assert(
+      fc.property(anyName, grams, degrees, (name, weight, water) => {
+        const rate = askNumber('FEED.RATE', name, weight, water);
+        return rate >= 0 && rate <= askNumber('FEED.RATE', name, weight);
+      }),
+    );
+    expect(ask('FEED.RATE', 'Nile tilapia', 100, 12)).toBe(0);
+    expect(ask('FEED.RATE', 'Nile tilapia', 100, 36)).toBe(0);
+  });
+
+  it('takes 0 as a temperature for a blank or a reading: a sentence', () => {
+    expect(ask('FEED.RATE', 'trout', 100, 0)).toMatchObject({
+      code: '#VALUE!',
+      message: expect.stringContaining('water is 0 or a blank cell') as string,
+    });
+  });
+
+  it('names the nearest species for one that is not known', () => {
+    expect(ask('FEED.RATE', 'tilapa', 100)).toMatchObject({
+      code: '#N/A',
+      message: expect.stringContaining('Nile tilapia') as string,
+    });
+  });
+
+  it('takes weights and temperatures with units', () => {
+    expect(ask('FEED.RATE', 'trout', '1 lb', '59 degF')).toBeCloseTo(
+      askNumber('FEED.RATE', 'trout', 453.59237, 15),
+      12,
+    );
+  });
+});
+
+describe('FEED.DAY', () => {
+  it('is fish times weight times rate', () => {
+    fc.assert(
+      fc.property(anyName, grams, degrees, (name, weight, water) => {
+        const day = askNumber('FEED.DAY', 321, weight, name, water);
+        const rate = askNumber('FEED.RATE', name, weight, water);
+        return Math.abs(day - 321 * weight * rate) <= 1e-9 * Math.max(1, day);
+      }),
+    );
+  });
+
+  it("takes the farm's own rate as it is, whatever the water", () => {
+    expect(ask('FEED.DAY', 600, 180, 'trout', 30, 0.02)).toBeCloseTo(2160, 9);
+    expect(ask('FEED.DAY', 600, 180, null, null, '2 %')).toBeCloseTo(2160, 9);
+  });
+
+  it('refuses a rate that was typed as a percentage', () => {
+    expect(ask('FEED.DAY', 600, 180, null, null, 2)).toMatchObject({
+      code: '#VALUE!',
+      message: expect.stringContaining('rate must be') as string,
+    });
+  });
+
+  it('feeds an empty tank nothing, and leaves a row without data empty', () => {
+    expect(ask('FEED.DAY', 0, 180)).toBe(0);
+    expect(ask('FEED.DAY', 0, null)).toBe('');
+    expect(ask('FEED.DAY', null, null)).toBe('');
+    expect(ask('FEED.DAY', 600, null)).toBeInstanceOf(GillError);
+  });
+
+  it('works a range as its single cells', () => {
+    const fish = [600, 'x', 400, null];
+    const weight = [180, 20, 0, null];
+    const kinds = ['tilapia', 'trout', 'carp', 'carp'];
+    const column = (values: (number | string | null)[]) => values.map((value) => [value]);
+    const together = ask(
+      'FEED.DAY',
+      column(fish),
+      column(weight),
+      column(kinds),
+      20,
+    ) as unknown[][];
+    expect(together.map((row) => row[0])).toEqual(
+      fish.map((value, i) => ask('FEED.DAY', value, weight[i], kinds[i], 20)),
+    );
+  });
+});
+
+describe('FEED.CONVERSION', () => {
+  it('refuses a group that did not gain', () => {
+    expect(ask('FEED.CONVERSION', 10, -2)).toMatchObject({ code: '#VALUE!' });
+    expect(ask('FEED.CONVERSION', 10, 0)).toMatchObject({
+      message: expect.stringContaining('gain is missing') as string,
+    });
+  });
+});
+
+/** Feed by the table over growth by the coefficient: the conversion that a forecast implies. */
+describe('feed and growth of the same table agree', () => {
+  it.each(species.map((one) => [one.name, one] as const))(
+    '%s: conversion within 15 % of its own figure from 20 to 800 g at best temperature',
+    (name, { facts }) => {
+      const water = (facts.best_low[0] + facts.best_high[0]) / 2;
+      for (const weight of [20, 35, 50, 100, 180, 400, 800]) {
+        const gain = askNumber('GROWTH.WEIGHT', weight, 1, water, name) - weight;
+        const ratio = askNumber(
+          'FEED.CONVERSION',
+          askNumber('FEED.DAY', 1, weight, name, water),
+          gain,
+        );
+        expect(Math.abs(ratio / facts.fcr[0] - 1), `${weight} g: ${ratio}`).toBeLessThan(0.15);
+      }
+    },
+  );
+});
