@@ -17,6 +17,7 @@ import { plainText, withoutAnchors } from './plain-text';
 import { addSteps, freeSheetName } from './added-sheets';
 import { calculateOnOpening, removeAddInParts, removeCalculationOrder } from './spare-parts';
 import { Steps } from './steps';
+import { sharedTexts, valueOf } from './stored-values';
 import { readSheetCells, type SheetCell, type SheetCells } from './sheet-cells';
 import { readWorkbookParts, type WorkbookParts } from './workbook-parts';
 import { descendants, escapeXml, readXml, spliced, type Splice } from './xml';
@@ -72,12 +73,35 @@ function eachCell(area: Block, visit: (place: Place) => void): void {
   }
 }
 
+/** The text that a cell holds, found by a reference as it stands on a sheet. */
+type CellTexts = (sheet: string, reference: string) => string | undefined;
+
+function cellTexts(works: readonly SheetWork[], shared: readonly string[]): CellTexts {
+  const found = new Map<string, string>();
+  for (const work of works) {
+    for (const cell of work.cells.rows.flatMap((row) => row.cells)) {
+      const value = cell.type === 'e' ? undefined : valueOf(cell, shared);
+      if (typeof value === 'string')
+        found.set(`${sheetInFormula(work.name)}!${addressOf(cell)}`, value);
+    }
+  }
+  return (sheet, reference) => {
+    const cut = reference.lastIndexOf('!');
+    const place = blockOf(reference.slice(cut + 1));
+    if (!place || place.rows * place.columns > 1) return undefined;
+    const name =
+      cut < 0 ? sheet : reference.slice(0, cut).replace(/^'|'$/g, '').replaceAll("''", "'");
+    return found.get(`${sheetInFormula(name)}!${addressOf(place)}`);
+  };
+}
+
 /** Turns one cell's formula, and for a spill all the cells it fills. */
 function turnCell(
   work: SheetWork,
   cell: SheetCell,
   book: WorkbookParts,
   steps: Steps,
+  texts: CellTexts,
   valuesOnly: boolean,
 ): Turned {
   const formula = cell.formula ?? '';
@@ -93,7 +117,11 @@ function turnCell(
           ...place,
           content: {
             kind: 'formula',
-            text: plainText(formula, area, place, book, { sheet: work.name, steps }),
+            text: plainText(formula, area, place, book, {
+              sheet: work.name,
+              steps,
+              textAt: (reference) => texts(work.name, reference),
+            }),
           },
         });
       });
@@ -220,11 +248,12 @@ export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}):
     contents: new Map(),
   }));
 
+  const texts = cellTexts(works, sharedTexts(parts, book.part));
   for (const work of works) {
     for (const row of work.cells.rows) {
       for (const cell of row.cells) {
         if (cell.formula === undefined || !callsGill(cell.formula)) continue;
-        const result = turnCell(work, cell, book, steps, options.values === true);
+        const result = turnCell(work, cell, book, steps, texts, options.values === true);
         turned.push(result);
         const area = areaOf(cell);
         if (result.became !== 'left' && area.rows * area.columns > 1) {

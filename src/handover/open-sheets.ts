@@ -1,38 +1,12 @@
 import type { OpenSheet, SheetValue } from '../check/open-sheet';
 import { rewriteCalls, mayCallGill } from '../functions/gill-calls';
-import { openPackage, readPart, UnreadableFile, type Parts } from './package';
-import { readSheetCells, type SheetCell } from './sheet-cells';
-import { readWorkbookParts, relationships } from './workbook-parts';
-import { childrenNamed, descendants, readXml } from './xml';
+import { openPackage, readPart, UnreadableFile } from './package';
+import { readSheetCells } from './sheet-cells';
+import { sharedTexts, valueOf } from './stored-values';
+import { readWorkbookParts } from './workbook-parts';
 
 /** Sheets larger than this are no records of a farm. */
 const MOST_CELLS = 2_000_000;
-
-function sharedTexts(parts: Parts, workbook: string): string[] {
-  const part = relationships(parts, workbook).find((one) =>
-    one.type.endsWith('/sharedStrings'),
-  )?.target;
-  if (!part || !parts.has(part)) return [];
-  return childrenNamed(readXml(readPart(parts, part), part), 'si').map((item) =>
-    descendants(item, 't')
-      .map((t) => t.text)
-      .join(''),
-  );
-}
-
-function valueOf(cell: SheetCell, texts: readonly string[]): SheetValue {
-  const { type, value = '' } = cell;
-  if (type === 's') return texts[Number(value)] ?? '';
-  if (type === 'inlineStr') {
-    return descendants(cell.element, 't')
-      .map((t) => t.text)
-      .join('');
-  }
-  if (type === 'b') return value === '1';
-  if (type === 'str' || type === 'e' || type === 'd' || value === '') return value;
-  const number = Number(value);
-  return Number.isFinite(number) ? number : value;
-}
 
 /** A formula as a person reads it, so that the checks need to know one spelling only. */
 const displayed = (formula: string): string =>

@@ -18,6 +18,20 @@ const plainError = ({ code, message }: GillError): string =>
 export interface Standing {
   readonly sheet: string;
   readonly steps: Steps;
+  /** The text that the cell of a reference holds; undefined where it holds none. */
+  readonly textAt: (reference: string) => string | undefined;
+}
+
+/** Text with a unit, or a date as text, in a cell: the functions read it, a plain formula cannot. */
+function refuseUnitText(call: GillCall, args: readonly string[], standing: Standing): void {
+  call.card.parameters.forEach((parameter, i) => {
+    const reference = args[i] ?? '';
+    const text = reference === '' ? undefined : standing.textAt(reference);
+    if (text === undefined || text === '' || !['number', 'date'].includes(parameter.kind)) return;
+    throw new NoPlainForm(
+      `${reference} holds the text "${text}"; plain formulas take a bare number in the function's own unit`,
+    );
+  });
 }
 
 function plainCall(
@@ -40,12 +54,15 @@ function plainCall(
   try {
     if (!card.columns) {
       const single = args.map((arg) => short(argumentFor(arg, row, column, whole, book)));
-      return whole ? plainFormula(card, single) : `(${plainFormula(card, single)})`;
+      if (standing) refuseUnitText(call, single, standing);
+      const plain = plainFormula(card, single);
+      return whole ? plain : short(`(${plain})`);
     }
     if (!whole) throw new NoPlainForm('it fills several cells and stands inside another formula');
     if (column >= card.columns.length) {
       throw new NoPlainForm('it fills more columns than the function has');
     }
+    if (standing) refuseUnitText(call, args, standing);
     return plainSpillFormula(card, args.map(short), row, column, (r, c) =>
       addressOf({ row: area.row + r, column: area.column + c }),
     );

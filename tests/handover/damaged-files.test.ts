@@ -106,7 +106,7 @@ describe('odd files that can still be worked on', () => {
 
   it('a wrong type of cell', () => {
     const bytes = edited(SHEET, (xml) => xml.replace('<v>1000</v>', '<v>a thousand</v>'));
-    expect(handOver(bytes).turned[0]?.became).toBe('formula');
+    expect(handOver(bytes).turned[0]?.became).toBe('value');
   });
 
   it('a shared formula without its first cell', () => {

@@ -21,8 +21,8 @@ const formula = (text: string, spill?: CellModel['spill']): CellModel => ({
 
 /** Sheet "Pond's records": head row, then date, degC, pH, TAN, fish, weight, crop, litres. */
 const records: (number | string)[][] = [
-  ['Date', 'Water', 'pH', 'TAN', 'Fish', 'Weight', 'Crop', 'Litres'],
-  [46100, 24, 7.1, 0.5, 300, 120, 'lettuce', 4200],
+  ['Date', 'Water', 'pH', 'TAN', 'Fish', 'Weight', 'Crop', 'Litres', 'By hand'],
+  [46100, 24, 7.1, 0.5, 300, 120, 'lettuce', 4200, '78 degF'],
   [46107, 25, 7.4, 0.8, 290, 150, 'Basil', 4200],
   [46114, 26.5, 7.9, 1.2, 280, 190, 'cherry tomatoes', 4200],
   [46121, 22, 6.8, 0.3, 275, 230, 'pak choi', 3000],
@@ -59,6 +59,7 @@ export const sums: readonly CellModel[] = [
   formula(`GILL.AMMONIA.UNIONISED(${at}D2:D6,${at}C2:C6,${at}$B$2:$B$6)`, { rows: 5, columns: 1 }),
   formula(`GILL.LOAD.TAN(Fish_counted,{0.3,0.4})`, { rows: 5, columns: 2 }),
   formula(`GILL.GROWTH.CURVE(50,28,7,26)`, { rows: 5, columns: 3 }),
+  formula(`GILL.OXYGEN.FULL(${at}I2)`),
   formula(`SUM(GILL.LOAD.TAN(${at}E2:E6))`),
 ];
 
