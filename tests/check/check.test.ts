@@ -1,0 +1,171 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { checkSheets } from '../../src/check/check';
+import type { Finding } from '../../src/check/finding';
+import type { OpenSheet, SheetValue } from '../../src/check/open-sheet';
+import { serialOf } from '../../src/core/serial-date';
+import { mathjsConverter } from '../../src/functions/unit-converter';
+import { useUnitConverter } from '../../src/functions/units';
+
+beforeAll(() => useUnitConverter(mathjsConverter));
+
+const sheet = (name: string, values: SheetValue[][], formulas = values): OpenSheet => ({
+  name,
+  from: 'A1',
+  values,
+  formulas,
+});
+const day = (month: number, date: number): number => serialOf({ year: 2026, month, day: date });
+const one = (findings: readonly Finding[], part: RegExp): Finding => {
+  const found = findings.filter((finding) => part.test(finding.what));
+  expect(found.map((finding) => finding.what)).toHaveLength(1);
+  return found[0] as Finding;
+};
+
+describe('tanks', () => {
+  const heads = ['Tank', 'Litres', 'Fish', 'Mean weight (g)', 'Density limit'];
+  const tanks = (...lines: SheetValue[][]): Finding[] =>
+    checkSheets([sheet('Tanks', [['Our tanks'], [], heads, ...lines])]);
+
+  it('finds nothing in a tank that has room: 60 kg/m3, the transfer density of the UVI system and of SRAC 454', () => {
+    expect(tanks(['A', 10000, 1000, 599, 60])).toEqual([]);
+  });
+
+  it('says how many fish are too many: 50 of 600 where 550 fit', () => {
+    const found = one(tanks(['A', 5500, 600, 600, 60]), /tank A/);
+    expect(found).toMatchObject({ sheet: 'Tanks', address: 'C4', level: 'watch' });
+    expect(found.what).toContain('65.5');
+    expect(found.remedy).toContain('50 fish');
+  });
+
+  it('takes the limit of the species where the table has none, and counts far over as danger', () => {
+    const found = checkSheets([
+      sheet('T', [
+        ['Tank', 'Volume (gal)', 'Species', 'Fish', 'Weight, lb'],
+        ['B', 1000, 'tilapia', 600, 1.1],
+      ]),
+    ]);
+    // 600 x 1.1 lb = 299.4 kg in 3785 L is 79.1 kg/m3.
+    expect(one(found, /tank B/).what).toMatch(/79\.1.*Nile tilapia is 60/);
+    expect(one(found, /tank B/).level).toBe('danger');
+  });
+
+  it('sees kilograms where grams belong and cubic metres where litres belong', () => {
+    const found = tanks(['A', 4200, 600, 0.45, 60], ['B', 4.2, 600, 450, 60]);
+    expect(one(found, /mean weight of 0\.45 g/).remedy).toContain('450');
+    expect(one(found, /4\.2 L/).remedy).toContain('4200');
+  });
+});
+
+describe('water tests', () => {
+  const heads = ['Date', 'Temp (°C)', 'pH', 'TAN', 'Nitrite', 'Oxygen', 'Alkalinity'];
+  const log = (...lines: SheetValue[][]): Finding[] =>
+    checkSheets([sheet('Log', [heads, ...lines])]);
+
+  it('finds nothing in good water', () => {
+    expect(log([day(5, 1), 26, 7, 0.5, 0.2, 6.5, 80])).toEqual([]);
+  });
+
+  it('un-ionised ammonia: TAN 1.0 at pH 8.0 and 24 degC is 0.0502, at the limit of 0.05 (UF/IFAS FA16)', () => {
+    const found = one(log([day(5, 1), 24, 8, 1, 0, 7, 80]), /un-ionised/);
+    expect(found.what).toContain('0.05');
+    expect(found.address).toBe('D2');
+    expect(log([day(5, 1), 24, 8, 0.95, 0, 7, 80])).toEqual([]);
+  });
+
+  it('a pH of 72 and a temperature in Fahrenheit are slips, and no ammonia is computed from them', () => {
+    const found = log([day(5, 1), 26, 72, 5, 0, 7, 80], [day(5, 8), 79, 7, 5, 0, 7, 80]);
+    expect(one(found, /pH of 72/).remedy).toContain('7.2');
+    expect(one(found, /temperature of 79/).remedy).toContain('26.1');
+    expect(found).toHaveLength(2);
+  });
+
+  it('low oxygen, nitrite and alkalinity each get their own finding, danger first', () => {
+    const found = log([day(5, 1), 26, 7, 0.1, 1.5, 2.5, 20]);
+    expect(found.map((finding) => finding.level)).toEqual(['danger', 'watch', 'watch']);
+    expect(found.map((finding) => finding.address)).toEqual(['F2', 'E2', 'G2']);
+  });
+});
+
+describe('beds and sowing', () => {
+  it('dates that run backwards, and beds without a crop', () => {
+    const found = checkSheets([
+      sheet('Beds', [
+        ['Bed', 'Area (m2)', 'Crop', 'Sown on', 'Planted on', 'First cut'],
+        ['B1', 12, 'lettuce', day(3, 1), day(2, 20), day(4, 20)],
+        ['B2', 12, 'basil', day(3, 1), day(3, 22), day(4, 26)],
+        ['B3', 12, '', '', '', ''],
+      ]),
+    ]);
+    expect(one(found, /bed B1/)).toMatchObject({ address: 'E2' });
+    expect(one(found, /1 of 3 beds have no crop: 12 of 36 m2/)).toMatchObject({ address: 'C4' });
+    expect(found).toHaveLength(2);
+  });
+
+  it('a gap in a succession of two weeks within the next eight weeks', () => {
+    const lines = [day(3, 2), day(3, 16), day(3, 30), day(5, 4), day(5, 18)].map(
+      (date): SheetValue[] => ['lettuce', date, 300],
+    );
+    const found = checkSheets([
+      sheet('Start', [['As-of date', day(3, 10)]]),
+      sheet('Sowing', [['Crop', 'Sow on', 'Plants'], ...lines]),
+    ]);
+    expect(one(found, /lettuce/).what).toMatch(/2026-03-30.*2026-05-04.*14 days/);
+    expect(found).toHaveLength(1);
+  });
+});
+
+describe('the balance of feed and area, sump and beds', () => {
+  const balance = (feed: number, wanted: number, sump: number, flood: number): Finding[] =>
+    checkSheets([
+      sheet('Balance', [
+        ['Feed given', feed, 'g/day'],
+        ['Feed the beds call for', wanted, 'g/day'],
+        ['Sump', sump, 'L'],
+        ['Flood volume', flood, 'L'],
+      ]),
+    ]);
+
+  it('is quiet where both are even', () => {
+    expect(balance(1000, 1050, 900, 800)).toEqual([]);
+  });
+  it('says by how much, and what to do', () => {
+    expect(one(balance(2000, 1000, 900, 800), /100 % above/).address).toBe('B1');
+    expect(one(balance(400, 1000, 900, 800), /60 % below/).level).toBe('watch');
+    expect(one(balance(1000, 1000, 500, 800), /flooded/).remedy).toContain('300');
+  });
+});
+
+describe('cells that show an error', () => {
+  it('get the sentence of the function again', () => {
+    const found = checkSheets([
+      sheet(
+        'Any',
+        [
+          [78, 1, '#VALUE!'],
+          ['lettuce', '', '#NAME?'],
+        ],
+        [
+          [78, 1, '=GILL.AMMONIA.UNIONISED(B1,A1,25)'],
+          ['lettuce', '', '=GILL.SOW.OFFSET(A2,"first cut")'],
+        ],
+      ),
+    ]);
+    expect(one(found, /ph must be between 0 and 14; got 78/).address).toBe('C1');
+    expect(one(found, /#NAME\?/).remedy).toContain('Repair');
+  });
+});
+
+describe('sheets that mean nothing to the checks', () => {
+  it('are left in peace', () => {
+    expect(
+      checkSheets([
+        sheet('Letters', [['Dear all'], ['pH is 72 today'], [1, 2, 3]]),
+        sheet('Empty', []),
+        sheet('Money', [
+          ['Item', 'Price', 'Paid'],
+          ['rope', 12, true],
+        ]),
+      ]),
+    ).toEqual([]);
+  });
+});
