@@ -57,7 +57,7 @@ export function between(
 
 /**
  * Writes lines of label, figure, unit and remark from `row` on in columns `column` to `column + 3`; returns
- * the row after them. In US units column `column + 4` holds the metric figure where one differs.
+ * the row after them. In US units `metricColumn` holds the metric figure where one differs.
  */
 export function fields(
   sheet: SheetBuilder,
@@ -65,6 +65,7 @@ export function fields(
   row: number,
   column: number,
   lines: readonly Field[],
+  metricColumn = column + 4,
 ): number {
   lines.forEach((line, i) => {
     const r = row + i;
@@ -73,7 +74,7 @@ export function fields(
     const format = line.format ?? shown?.format ?? 'general';
     const twin = quantity && converts(quantity, ctx.system) && (line.name || line.formula);
     const figure = column + 1;
-    const metric = twin ? column + 4 : figure;
+    const metric = twin ? metricColumn : figure;
     sheet.text(r, column, line.label, 'label');
     const typed =
       typeof line.value === 'number' && quantity
@@ -85,7 +86,7 @@ export function fields(
       ...(line.note && { note: line.note }),
     };
     const here = cellAddress(r, figure);
-    const there = cellAddress(r, column + 4);
+    const there = cellAddress(r, metricColumn);
     if (line.formula === undefined) {
       sheet.put(r, figure, { ...common, ...(typed !== undefined && { value: typed }) });
       if (twin) {

@@ -79,6 +79,11 @@ export const quantities = {
   surface: both('m2', shown('m2', 'whole'), shown('ft2', 'whole', FOOT ** 2)),
   specificSurface: both('m2/m3', shown('m2/m3', 'whole'), shown('ft2/ft3', 'whole', 1 / FOOT)),
   perHour: same('', 'per hour', 'one'),
+  moneyPerArea: both(
+    '',
+    shown('a m2 and week', 'money'),
+    shown('a ft2 and week', 'money', 1 / FOOT ** 2),
+  ),
   number: same('', '', 'general'),
 } satisfies Record<string, Quantity>;
 

@@ -1,133 +1,289 @@
-import { cellAddress } from '../addresses';
+import { cellAddress, fixedAddress, rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
+import { cropFigure } from '../crop-figures';
 import { between, fields } from '../fields';
+import { filledColumn, type Moving } from '../filled';
 import type { SheetModel } from '../model';
-import { type QuantityId, shownIn } from '../quantities';
+import { metricFormula, type QuantityId, shownFormula, shownIn, toShown } from '../quantities';
 import { area, SheetBuilder } from '../sheet-builder';
 
 const SHEET = 'Site';
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
+const MONTHS =
+  'January February March April May June July August September October November December'.split(
+    ' ',
+  );
+/** First of the columns that hold metric twins in US units. */
+const TWINS = 15;
+
+interface MonthColumn {
+  readonly head: string;
+  readonly quantity: QuantityId;
+  readonly name: string;
+  readonly min: number;
+  readonly max: number;
+  readonly field: 'water' | 'high' | 'low' | 'humidity';
+}
+
+const typed: readonly MonthColumn[] = [
+  { field: 'water', head: 'Water', quantity: 'temperature', name: 'Month_water', min: -2, max: 45 },
+  {
+    field: 'high',
+    head: 'Air by day',
+    quantity: 'temperature',
+    name: 'Month_high',
+    min: -40,
+    max: 60,
+  },
+  {
+    field: 'low',
+    head: 'Air by night',
+    quantity: 'temperature',
+    name: 'Month_low',
+    min: -50,
+    max: 50,
+  },
+  {
+    field: 'humidity',
+    head: 'Air humidity',
+    quantity: 'share',
+    name: 'Month_humidity',
+    min: 0,
+    max: 1,
+  },
 ];
 
-export function siteSheet(ctx: PlanContext): SheetModel {
-  const { farm, system } = ctx;
-  const sheet = new SheetBuilder(SHEET, {
-    title: 'Site and seasons',
-    question: 'Where is the farm, and what do the months bring?',
-    widths: [30, 16, 12, 14, 14, 14],
-    landscape: true,
-  });
-  sheet.heading(3, 0, 4, 'The farm');
-  let row = fields(sheet, ctx, 4, 0, [
-    { name: 'Farm_name', label: 'Farm', value: farm.name, look: 'input' },
-    { name: 'Farm_place', label: 'Place', value: farm.site.place, look: 'input' },
-    {
-      name: 'Farm_date',
-      label: 'As-of date',
-      value: farm.asOf,
-      look: 'input',
-      format: 'date',
-      remark: 'The whole plan speaks of this day. Change it once a week.',
-      rule: { rule: { kind: 'date' }, message: 'Type a date.' },
-    },
-    {
-      name: 'Farm_week',
-      label: 'Monday of that week',
-      formula: 'Farm_date-WEEKDAY(Farm_date,2)+1',
-      look: 'computed',
-      format: 'date',
-    },
-    {
-      name: 'Farm_latitude',
-      label: 'Latitude',
-      value: farm.site.latitude,
-      quantity: 'degrees',
-      look: 'input',
-      remark: 'South of the equator with a minus sign.',
-      rule: between('degrees', ctx, -90, 90),
-    },
-    {
-      name: 'Farm_altitude',
-      label: 'Altitude',
-      value: farm.site.altitude,
-      quantity: 'altitude',
-      look: 'input',
-      rule: between('altitude', ctx, -430, 5000),
-    },
-    {
-      name: 'Farm_salinity',
-      label: 'Salinity of the water',
-      value: farm.water.salinity,
-      quantity: 'salinity',
-      look: 'input',
-      rule: between('salinity', ctx, 0, 40),
-    },
-    {
-      name: 'Sowing_losses',
-      label: 'Plants lost from seedling to market',
-      value: 0.1,
-      quantity: 'share',
-      look: 'preset',
-      remark: 'common practice, no source',
-      rule: between('share', ctx, 0, 0.9),
-    },
-    {
-      name: 'Water_now',
-      label: 'Water this month',
-      formula: 'INDEX(Month_water,MONTH(Farm_date))',
-      quantity: 'temperature',
-      look: 'computed',
-    },
-    { name: 'Farm_currency', label: 'Currency', value: farm.currency, look: 'input' },
-  ]);
-
-  row += 1;
-  sheet.heading(row, 0, 6, 'The months');
-  const headRow = row + 1;
-  const unit = (id: QuantityId): string => shownIn(id, system).unit;
-  const typed = [
-    ['water', 'Water', 'temperature', 'Month_water', -2, 45],
-    ['high', 'Air, highest of the day', 'temperature', 'Month_high', -40, 60],
-    ['low', 'Air, lowest of the day', 'temperature', 'Month_low', -50, 50],
-    ['humidity', 'Air humidity', 'share', 'Month_humidity', 0, 1],
-  ] as const;
-  sheet.heads(headRow, 0, ['Month', ...typed.map(([, head, id]) => `${head}, ${unit(id)}`)]);
+function monthTable(sheet: SheetBuilder, ctx: PlanContext, headRow: number): void {
+  const { system, farm } = ctx;
   const first = headRow + 1;
+  const headOf = (head: string, quantity: QuantityId): string =>
+    `${head}, ${shownIn(quantity, system).unit}`;
+  sheet.heads(headRow, 0, ['Month', ...typed.map(({ head, quantity }) => headOf(head, quantity))]);
   MONTHS.forEach((month, i) => sheet.text(first + i, 0, month, 'label'));
-  const us = system === 'US';
-  typed.forEach(([field, head, quantity, name, min, max], c) => {
+  const twinOf = new Map<number, number>();
+  typed.forEach(({ field, head, quantity, name, min, max }, k) => {
+    const column = k + 1;
     const shown = shownIn(quantity, system);
-    const rule = between(quantity, ctx, min, max);
-    sheet.rule(area(first, c + 1, 12), rule.rule, rule.message);
-    const converted = us && quantity === 'temperature';
-    const twin = converted ? 8 + c : c + 1;
-    if (converted) sheet.heads(headRow, twin, [`${head}, degC (for the functions)`]);
+    const twin = shown.factor === 1 ? column : TWINS + k;
+    twinOf.set(column, twin);
+    const { rule, message } = between(quantity, ctx, min, max);
+    sheet.rule(area(first, column, 12), rule, message);
     ctx.name(name, SHEET, area(first, twin, 12));
+    if (twin !== column)
+      sheet.heads(headRow, twin, [
+        `${head}, ${shownIn(quantity, 'metric').unit} (for the functions)`,
+      ]);
     farm.months.forEach((month, i) => {
-      const value = month[field];
-      const shownValue = converted ? Number((value * 1.8 + 32).toPrecision(10)) : value;
-      sheet.put(first + i, c + 1, { value: shownValue, look: 'input', format: shown.format });
-      if (converted) {
-        const cell = cellAddress(first + i, c + 1);
-        sheet.put(first + i, twin, {
-          formula: `IF(${cell}="","",(${cell}-32)/1.8)`,
-          look: 'computed',
-          format: 'one',
-        });
+      const value = toShown(month[field], quantity, system);
+      sheet.put(first + i, column, { value, look: 'input', format: shown.format });
+      if (twin !== column) {
+        const formula = metricFormula(cellAddress(first + i, column), quantity, system);
+        sheet.put(first + i, twin, { formula, look: 'computed', format: 'one' });
       }
     });
   });
+  const moving = (column: number): Moving => ({
+    range: fixedAddress(area(first, column, 12)),
+    cell: (i) => rowAddress(first + i, column),
+  });
+  const date = 5;
+  sheet.heads(headRow, date, [
+    'Reckoned for',
+    'Day length, h',
+    'Noon sun, degrees up',
+    headOf('Shadow of the trellis at noon', 'length'),
+    'Oxygen that water can hold, mg/L',
+    'Thirst of the air (VPD), kPa',
+  ]);
+  MONTHS.forEach((_, i) =>
+    sheet.put(first + i, date, {
+      formula: `DATE(YEAR(Farm_date),${i + 1},15)`,
+      look: 'computed',
+      format: 'date',
+    }),
+  );
+  const place = (column: number, format: 'one' | 'two') => ({
+    row: first,
+    column,
+    rows: 12,
+    look: 'computed' as const,
+    format,
+  });
+  filledColumn(sheet, ctx, place(6, 'one'), 'SUN.HOURS', ['Farm_latitude', moving(date)]);
+  ctx.name('Month_daylight', SHEET, area(first, 6, 12));
+  filledColumn(sheet, ctx, place(7, 'one'), 'SUN.NOON', ['Farm_latitude', moving(date)]);
+  const shadow = shownIn('length', system);
+  const shadowTwin = shadow.factor === 1 ? 8 : TWINS + 5;
+  filledColumn(sheet, ctx, place(shadowTwin, 'one'), 'SUN.SHADOW', [
+    'Site_trellis',
+    'Farm_latitude',
+    moving(date),
+  ]);
+  if (shadowTwin !== 8) {
+    sheet.heads(headRow, shadowTwin, ['Shadow of the trellis at noon, m (for the functions)']);
+    MONTHS.forEach((_, i) =>
+      sheet.put(first + i, 8, {
+        formula: shownFormula(rowAddress(first + i, shadowTwin), 'length', system),
+        look: 'computed',
+        format: 'one',
+      }),
+    );
+  }
+  filledColumn(sheet, ctx, place(9, 'two'), 'OXYGEN.FULL', [
+    moving(twinOf.get(1) ?? 1),
+    'Farm_salinity',
+    'Farm_altitude',
+  ]);
+  // Air at the mean of day and night, for thirst and for the crops' seasons.
+  const air = shownIn('temperature', system);
+  const mean = air.factor === 1 ? 11 : TWINS + 6;
+  sheet.heads(headRow, 11, [headOf('Air, mean', 'temperature')]);
+  if (mean !== 11) sheet.heads(headRow, mean, ['Air, mean, degC (for the functions)']);
+  MONTHS.forEach((_, i) => {
+    sheet.put(first + i, mean, {
+      formula: `(INDEX(Month_high,${i + 1})+INDEX(Month_low,${i + 1}))/2`,
+      look: 'computed',
+      format: 'one',
+    });
+    if (mean === 11) return;
+    const formula = shownFormula(rowAddress(first + i, mean), 'temperature', system);
+    sheet.put(first + i, 11, { formula, look: 'computed', format: air.format });
+  });
+  ctx.name('Month_air', SHEET, area(first, mean, 12));
+  filledColumn(sheet, ctx, place(10, 'two'), 'AIR.VPD', [moving(mean), moving(4)]);
+  ctx.name('Month_thirst', SHEET, area(first, 10, 12));
+}
+
+/** Crops of the market against the months: they fit where the mean air lies in the crop's range. */
+function seasonTable(sheet: SheetBuilder, ctx: PlanContext, headRow: number): void {
+  const rows = ctx.farm.markets.length + 6;
+  const first = headRow + 1;
+  sheet.heads(headRow, 0, [
+    'Crop of the market',
+    'Season',
+    ...MONTHS.map((month) => month.slice(0, 3)),
+  ]);
+  for (let i = 0; i < rows; i++) {
+    const row = first + i;
+    const line = `INDEX(Sowing_line,${i + 1})`;
+    const name = rowAddress(row, 0);
+    sheet.put(row, 0, {
+      formula: `IF(INDEX(Sowing_crop,${i + 1})="","",INDEX(Sowing_crop,${i + 1}))`,
+      look: 'label',
+    });
+    sheet.put(row, 1, {
+      formula: `IF(${name}="","",IF(${cropFigure('air', line)}<20,"cool","warm"))`,
+      look: 'computed',
+    });
+    MONTHS.forEach((_, m) =>
+      sheet.put(row, 2 + m, {
+        formula: `IF(${name}="","",IF(INDEX(Month_air,${m + 1})<${cropFigure('air_min', line)},"cold",IF(INDEX(Month_air,${m + 1})>${cropFigure('air_max', line)},"hot","fits")))`,
+        look: 'computed',
+      }),
+    );
+  }
+  const cells = area(first, 2, rows, 12);
+  const at = cellAddress(first, 2);
+  sheet.mark(cells, `${at}="fits"`, 'good');
+  sheet.mark(cells, `OR(${at}="cold",${at}="hot")`, 'watch');
+}
+
+export function siteSheet(ctx: PlanContext): SheetModel {
+  const { farm } = ctx;
+  const sheet = new SheetBuilder(SHEET, {
+    title: 'Site and seasons',
+    question: 'Where is the farm, and what do the months bring?',
+    widths: [36, 15, 12, 10, 10, 12, 9, 9, 11, 12, 10, 8, 8, 8],
+    landscape: true,
+  });
+  sheet.heading(3, 0, 14, 'The farm');
+  const next = fields(
+    sheet,
+    ctx,
+    4,
+    0,
+    [
+      { name: 'Farm_name', label: 'Farm', value: farm.name, look: 'input' },
+      { name: 'Farm_place', label: 'Place', value: farm.site.place, look: 'input' },
+      { name: 'Farm_currency', label: 'Currency', value: farm.currency, look: 'input' },
+      {
+        name: 'Farm_date',
+        label: 'As-of date',
+        value: farm.asOf,
+        look: 'input',
+        format: 'date',
+        remark: 'The whole plan speaks of this day. Change it once a week.',
+        rule: { rule: { kind: 'date' }, message: 'Type a date.' },
+      },
+      {
+        name: 'Farm_week',
+        label: 'Monday of that week',
+        formula: 'Farm_date-WEEKDAY(Farm_date,2)+1',
+        look: 'computed',
+        format: 'date',
+      },
+      {
+        name: 'Farm_latitude',
+        label: 'Latitude',
+        value: farm.site.latitude,
+        quantity: 'degrees',
+        look: 'input',
+        remark: 'South of the equator with a minus sign.',
+        rule: between('degrees', ctx, -90, 90),
+      },
+      {
+        name: 'Farm_altitude',
+        label: 'Altitude',
+        value: farm.site.altitude,
+        quantity: 'altitude',
+        look: 'input',
+        rule: between('altitude', ctx, -430, 5000),
+      },
+      {
+        name: 'Farm_salinity',
+        label: 'Salinity of the water',
+        value: farm.water.salinity,
+        quantity: 'salinity',
+        look: 'input',
+        remark: '0 for fresh water.',
+        rule: between('salinity', ctx, 0, 40),
+      },
+      {
+        name: 'Site_trellis',
+        label: 'Height of the trellis',
+        value: farm.site.trellis,
+        quantity: 'length',
+        look: 'input',
+        remark: 'Rows closer than the shadow is long shade each other at noon.',
+        rule: between('length', ctx, 0.1, 20),
+      },
+      {
+        name: 'Water_now',
+        label: 'Water this month',
+        formula: 'INDEX(Month_water,MONTH(Farm_date))',
+        quantity: 'temperature',
+        look: 'computed',
+        remark: 'From the months below.',
+      },
+      {
+        name: 'Water_year',
+        label: 'Water, mean of the year',
+        formula: 'AVERAGE(Month_water)',
+        quantity: 'temperature',
+        look: 'computed',
+      },
+    ],
+    TWINS,
+  );
+  sheet.heading(next + 1, 0, 14, 'The months where the crops and tanks stand');
+  monthTable(sheet, ctx, next + 2);
+  const seasons = next + 16;
+  sheet.heading(seasons, 0, 14, 'In which months the crops of the market fit');
+  sheet.text(
+    seasons + 1,
+    0,
+    'Mean air of the month against the range on the Crops sheet: cold, fits or hot. Cool-season crops are best below 20 degC (68 degF).',
+    'source',
+  );
+  seasonTable(sheet, ctx, seasons + 2);
   return sheet.model();
 }

@@ -1,6 +1,8 @@
 import { lookupRow } from '../../functions/lookup';
+import { rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
 import { cropFigure, daysToFirstCut, daysToPlanting, weeksInBed } from '../crop-figures';
+import { between } from '../fields';
 import { type MarketEntry, marketUnits } from '../farm';
 import type { SheetModel } from '../model';
 import { type Register, register, type RegisterColumn } from '../register';
@@ -43,6 +45,18 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
       look: 'input',
       value: (market) => market.perWeek,
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type how many you sell a week.' },
+    },
+    {
+      id: 'price',
+      head: 'Price',
+      width: 8,
+      look: 'input',
+      format: 'money',
+      value: (market) => market.price,
+      rule: {
+        rule: { kind: 'number', min: 0 },
+        message: 'Type the price of one piece, bunch or kg.',
+      },
     },
     {
       id: 'own_yield',
@@ -96,7 +110,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
       look: 'input',
       quantity: 'share',
       value: (market) => market.losses,
-      note: 'Share of the seedlings that never reach the market. Left blank: the figure on the Site sheet.',
+      note: 'Share of the seedlings that never reach the market. Left blank: the figure above.',
       rule: {
         rule: { kind: 'number', min: 0, max: 0.9 },
         message: 'Type a share from 0 % to 90 %, or leave it blank.',
@@ -155,6 +169,15 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
         `IF(OR(${at('seeds')}="",${at('cells')}=""),"",${gill('SEED.TRAYS', at('seeds'), at('cells'))})`,
     },
     {
+      id: 'first',
+      head: 'First sowing',
+      width: 11,
+      look: 'computed',
+      format: 'date',
+      formula: (at) =>
+        `IF(${at('harvest')}="","",${gill('SOW.DATE', at('harvest'), daysToFirstCut(at('line')))})`,
+    },
+    {
       id: 'next',
       head: 'Next sowing',
       width: 11,
@@ -162,8 +185,8 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
       format: 'date',
       note: 'From Monday of the as-of week on.',
       formula: (at) => {
-        const first = `(${at('harvest')}-${daysToFirstCut(at('line'))})`;
-        return `IF(OR(${at('harvest')}="",${at('every')}=""),"",${first}+MAX(0,ROUNDUP((Farm_week-${first})/${at('every')},0))*${at('every')})`;
+        const first = at('first');
+        return `IF(OR(${first}="",${at('every')}=""),"",${first}+MAX(0,ROUNDUP((Farm_week-${first})/${at('every')},0))*${at('every')})`;
       },
     },
     {
@@ -222,9 +245,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
       look: 'verdict',
       formula: (at) => {
         const all = `SUMIF(Sowing_line,${at('line')},Sowing_needed)`;
-        const month = (date: string, name: string): string => `INDEX(${name},MONTH(${date}))`;
-        const mean = (date: string): string =>
-          `(${month(date, 'Month_high')}+${month(date, 'Month_low')})/2`;
+        const mean = (date: string): string => `INDEX(Month_air,MONTH(${date}))`;
         return (
           `IF(${at('gives')}="","say what one plant gives",IF(${at('next')}="","",` +
           `IF(${mean(at('cut'))}>${fact(at, 'air_max')},"too warm when cut; ",IF(${mean(at('cut'))}<${fact(at, 'air_min')},"too cold when cut; ",""))&` +
@@ -248,6 +269,16 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
     headRows: 5,
     headColumns: 1,
   });
+  sheet.text(2, 0, 'Losses where none are given', 'label');
+  sheet.put(2, 2, {
+    value: 0.1,
+    look: 'preset',
+    format: 'percent',
+    note: 'Seedlings that never reach the market. Common practice, no source: put your own figure here.',
+  });
+  ctx.name('Sowing_losses', SHEET, area(2, 2));
+  const losses = between('share', ctx, 0, 0.9);
+  sheet.rule(area(2, 2), losses.rule, losses.message);
   const made = register(sheet, ctx, {
     prefix: 'Sowing',
     headRow: 4,
@@ -256,7 +287,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
     spare: 6,
   });
   const verdicts = area(made.firstRow, made.column('verdict'), made.rows);
-  const cell = `$T${made.firstRow + 1}`;
+  const cell = rowAddress(made.firstRow, made.column('verdict'));
   sheet.mark(verdicts, `AND(${cell}<>"",${cell}<>"beds fit")`, 'watch');
   return { sheet: sheet.model(), register: made };
 }

@@ -1,0 +1,80 @@
+import { cellAddress } from './addresses';
+import type { PlanContext } from './context';
+import { plainSpillCell } from './formulas';
+import type { FormatId, LookId } from './model';
+import type { SheetBuilder } from './sheet-builder';
+
+/** An argument that moves along with the rows: the range for a live call, the cell for a plain one. */
+export interface Moving {
+  readonly range: string;
+  readonly cell: (row: number) => string;
+}
+
+interface ColumnPlace {
+  readonly row: number;
+  readonly column: number;
+  readonly rows: number;
+  readonly look: LookId;
+  readonly format: FormatId;
+}
+
+/** One function over a column of rows: one spilling call when live, a formula in each row when plain. */
+export function filledColumn(
+  sheet: SheetBuilder,
+  ctx: PlanContext,
+  { row, column, rows, look, format }: ColumnPlace,
+  id: string,
+  args: readonly (string | Moving)[],
+): void {
+  for (let i = 0; i < rows; i++) {
+    const cell = { look, format };
+    if (ctx.mode === 'plain') {
+      const texts = args.map((arg) => (typeof arg === 'string' ? arg : arg.cell(i)));
+      sheet.put(row + i, column, { ...cell, formula: ctx.gill(id, ...texts) });
+    } else if (i > 0) sheet.put(row + i, column, cell);
+    else {
+      const texts = args.map((arg) => (typeof arg === 'string' ? arg : arg.range));
+      sheet.put(row, column, {
+        ...cell,
+        formula: ctx.gill(id, ...texts),
+        spill: { rows, columns: 1 },
+      });
+    }
+  }
+}
+
+interface BlockPlace {
+  readonly row: number;
+  readonly column: number;
+  readonly rows: number;
+  readonly columns: readonly { readonly look: LookId; readonly format: FormatId }[];
+  /** Format of single rows, over that of their column. */
+  readonly formatOf?: (row: number, column: number) => FormatId | undefined;
+}
+
+/** A spilling function: one call when live, a formula in each cell when plain. */
+export function spilledBlock(
+  sheet: SheetBuilder,
+  ctx: PlanContext,
+  { row, column, rows, columns, formatOf }: BlockPlace,
+  id: string,
+  args: readonly string[],
+): void {
+  const address = (r: number, c: number): string => cellAddress(row + r, column + c);
+  for (let r = 0; r < rows; r++) {
+    columns.forEach(({ look, format }, c) => {
+      const cell = { look, format: formatOf?.(r, c) ?? format };
+      if (ctx.mode === 'plain') {
+        const formula = plainSpillCell(id, args, r, c, address);
+        sheet.put(row + r, column + c, { ...cell, formula });
+      } else if (r > 0 || c > 0) sheet.put(row + r, column + c, cell);
+      else {
+        sheet.put(row, column, {
+          ...cell,
+          formula: ctx.gill(id, ...args),
+          spill: { rows, columns: columns.length },
+        });
+      }
+    });
+  }
+}
