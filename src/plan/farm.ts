@@ -7,7 +7,7 @@ import type { QuantityId, UnitSystem } from './quantities';
 
 export const bedKinds = ['raft', 'gravel'] as const;
 /** What the market is counted in. */
-export const marketUnits = ['piece', 'bunch', 'kg'] as const;
+export const marketUnits = ['piece', 'bunch', 'kg', 'lb'] as const;
 
 const crop = () => known(cropTable.book, cropTable.nameOf);
 const species = () => known(speciesTable.book, speciesTable.nameOf);
@@ -59,7 +59,7 @@ function farmSchema(system: UnitSystem) {
     unit: oneOf(marketUnits),
     perWeek: from0('number', 1e7),
     price: money(),
-    /** Units that one plant gives in its whole life; left out: 1, or the Crops sheet's yield for kg. */
+    /** Units that one plant gives in its whole life; left out: 1, or the Crops sheet's yield for kg and lb. */
     perPlant: v.optional(above0('number', 1e5)),
     /** Days between sowings. */
     every: figure('days', { min: 1, max: 364, whole: true }),
@@ -123,19 +123,20 @@ function farmSchema(system: UnitSystem) {
     }),
     feed: v.strictObject({
       protein: v.optional(figure('share', { min: 0.1, max: 0.7 })),
-      /** For a kg, or a lb in US units. */
-      price: money(),
+      /** Of a kg, or of a lb in US units. */
+      price: figure('pricePerMass', { min: 0, max: 1e9 }),
     }),
     stock: v.strictObject({
       species: species(),
       /** Fish wanted to sell each month. */
-      wanted: above0('mass', 1e6),
+      wanted: above0('massMonth', 1e6),
       startWeight: above0('fishWeight', 20000),
       harvestWeight: above0('fishWeight', 50000),
       survival: figure('share', { min: 0.05, max: 1 }),
-      /** Price of one fingerling, and of a kg (lb) of fish sold. */
+      /** Price of one fingerling. */
       fingerlingPrice: v.optional(money(), 0),
-      fishPrice: v.optional(money(), 0),
+      /** Of a kg of fish sold, or of a lb in US units. */
+      fishPrice: v.optional(figure('pricePerMass', { min: 0, max: 1e9 }), 0),
     }),
     tanks: rowsOf(tank, 1, 200),
     beds: rowsOf(bed, 1, 1000),

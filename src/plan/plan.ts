@@ -4,6 +4,7 @@ import type { Farm } from './farm';
 import type { FormulaMode } from './formulas';
 import type { WorkbookModel } from './model';
 import { bedsSheet } from './sheets/beds';
+import { pumpsSheet } from './sheets/pumps';
 import { siteSheet } from './sheets/site';
 import { sowingSheet } from './sheets/sowing';
 import { startSheet } from './sheets/start';
@@ -29,6 +30,7 @@ export function planWorkbook(
       startSheet(ctx),
       siteSheet(ctx),
       tanksSheet(ctx).sheet,
+      pumpsSheet(ctx),
       bedsSheet(ctx).sheet,
       sowingSheet(ctx).sheet,
       waterLogSheet(ctx).sheet,

@@ -79,6 +79,8 @@ export const quantities = {
   surface: both('m2', shown('m2', 'whole'), shown('ft2', 'whole', FOOT ** 2)),
   specificSurface: both('m2/m3', shown('m2/m3', 'whole'), shown('ft2/ft3', 'whole', 1 / FOOT)),
   perHour: same('', 'per hour', 'one'),
+  pricePerMass: both('', shown('a kg', 'money'), shown('a lb', 'money', 1000 / POUND)),
+  massMonth: both('', shown('kg a month', 'whole'), shown('lb a month', 'whole', POUND / 1000)),
   moneyPerArea: both(
     '',
     shown('a m2 and week', 'money'),

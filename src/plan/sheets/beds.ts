@@ -1,12 +1,14 @@
 import { lookupRow } from '../../functions/lookup';
+import { rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
-import { cropFigure, daysToFirstCut, daysToPlanting } from '../crop-figures';
+import { cropFigure, daysToFirstCut, daysToPlanting, weeksInBed } from '../crop-figures';
 import { bedKinds, type BedEntry } from '../farm';
 import type { SheetModel } from '../model';
 import { type Register, register, type RegisterColumn } from '../register';
 import { area, SheetBuilder } from '../sheet-builder';
 
 const SHEET = 'Beds';
+const FIRST_ROW = 5;
 
 export interface BedsSheet {
   readonly sheet: SheetModel;
@@ -17,8 +19,15 @@ export interface BedsSheet {
 const firstCut = (at: (id: string) => string): string =>
   `IF(${at('planted')}<>"",${at('planted')}+${cropFigure('bed_days', at('line'))},IF(${at('sown')}<>"",${at('sown')}+${daysToFirstCut(at('line'))},""))`;
 
+const inPlace = (at: (id: string) => string): string =>
+  `${cropFigure('start', at('line'))}="in place"`;
+
 const state = (at: (id: string) => string): string =>
-  `IF(${at('crop')}="","empty",IF(${at('first_cut')}="","no dates yet",IF(Farm_date>=${at('clear')},"clear now",IF(Farm_date>=${at('first_cut')},"cutting",IF(${at('out')}>Farm_date,"in the nursery",IF(${at('planted')}="","plant out now","growing"))))))`;
+  `IF(${at('crop')}="","empty",IF(${at('first_cut')}="","no dates yet",IF(Farm_date>=${at('clear')},"clear now",IF(Farm_date>=${at('first_cut')},"cutting",IF(${at('out')}>Farm_date,"in the nursery",IF(AND(${at('planted')}="",NOT(${inPlace(at)})),"plant out now","growing"))))))`;
+
+/** What the bed asks for by the Sunday of the as-of week. */
+const task = (at: (id: string) => string): string =>
+  `IF(${at('first_cut')}="","",IF(${at('clear')}<=Farm_week+6,"clear",IF(${at('first_cut')}<=Farm_week+6,"cut",IF(AND(${at('planted')}="",NOT(${inPlace(at)}),${at('out')}<=Farm_week+6),"plant out",""))))`;
 
 export function bedsSheet(ctx: PlanContext): BedsSheet {
   const { gill } = ctx;
@@ -144,15 +153,54 @@ export function bedsSheet(ctx: PlanContext): BedsSheet {
     },
     { id: 'state', head: 'State', width: 15, look: 'verdict', formula: state },
     {
-      id: 'feed',
-      head: 'Feed wanted',
-      width: 10,
+      id: 'feed_full',
+      head: 'Feed it can use when planted',
+      width: 11,
       look: 'computed',
       quantity: 'feedDay',
-      note: 'Fish feed whose nutrients the planted bed can use; beds without plants in them want none.',
+      note: 'Fish feed a day whose nutrients the bed can use when the crop stands in it.',
       formula: (at) =>
-        `IF(OR(${at('crop')}="",${at('area')}="",${at('out')}="",${at('out')}>Farm_date),"",${gill('FEED.WANTED', at('area'), `INDEX(Crop_feed_ratio,${at('line')})`)})`,
+        `IF(OR(${at('crop')}="",${at('area')}=""),"",${gill('FEED.WANTED', at('area'), cropFigure('feed_ratio', at('line')))})`,
       total: (all) => `SUM(${all})`,
+    },
+    {
+      id: 'feed',
+      head: 'Feed it uses now',
+      width: 10,
+      look: 'result',
+      quantity: 'feedDay',
+      note: 'Only beds with plants in them count.',
+      formula: (at) =>
+        `IF(${at('feed_full')}="","",IF(OR(AND(${at('planted')}<>"",${at('planted')}<=Farm_date),AND(${at('sown')}<>"",${at('sown')}<=Farm_date,${inPlace(at)})),${at('feed_full')},0))`,
+      total: (all) => `SUM(${all})`,
+    },
+    {
+      id: 'income',
+      head: 'Income',
+      width: 10,
+      look: 'result',
+      quantity: 'moneyPerArea',
+      note: 'For each week that the crop keeps its place, with the yield and price of the Sowing sheet. Blank for crops that are not on it.',
+      formula: (at) => {
+        const market = `MATCH(${at('line')},Sowing_line,0)`;
+        return `IF(OR(${at('crop')}="",${at('plants')}="",${at('area')}=""),"",IF(COUNTIF(Sowing_line,${at('line')})=0,"",IF(N(INDEX(Sowing_gives,${market}))<=0,"",${gill(
+          'MONEY.BEDWEEK',
+          at('plants'),
+          `INDEX(Sowing_gives,${market})`,
+          `N(INDEX(Sowing_price,${market}))`,
+          weeksInBed(at('line')),
+          at('area'),
+        )})))`;
+      },
+    },
+    { id: 'task', head: 'This week', width: 11, look: 'verdict', formula: task },
+    {
+      id: 'task_key',
+      head: 'Task number',
+      width: 12,
+      look: 'source',
+      formula: (at) =>
+        `IF(${at('task')}="","",${at('task')}&" "&COUNTIF(${at('task').replace(/\d+$/, `$${FIRST_ROW + 1}`)}:${at('task')},${at('task')}))`,
     },
     {
       id: 'line',
@@ -173,13 +221,13 @@ export function bedsSheet(ctx: PlanContext): BedsSheet {
   sheet.text(3, 0, 'Whole farm', 'label');
   const made = register(sheet, ctx, {
     prefix: 'Beds',
-    headRow: 4,
+    headRow: FIRST_ROW - 1,
     columns,
     entries: ctx.farm.beds,
     spare: 10,
   });
   const states = area(made.firstRow, made.column('state'), made.rows);
-  const cell = `$${String.fromCharCode(65 + made.column('state'))}${made.firstRow + 1}`;
+  const cell = rowAddress(made.firstRow, made.column('state'));
   sheet.mark(states, `OR(${cell}="clear now",${cell}="plant out now")`, 'watch');
   sheet.mark(states, `${cell}="cutting"`, 'good');
   return { sheet: sheet.model(), register: made };

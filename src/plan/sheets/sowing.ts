@@ -36,7 +36,10 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
       width: 8,
       look: 'input',
       value: (market) => market.unit,
-      rule: { rule: { kind: 'words', words: marketUnits }, message: 'Choose piece, bunch or kg.' },
+      rule: {
+        rule: { kind: 'words', words: marketUnits },
+        message: 'Choose piece, bunch, kg or lb.',
+      },
     },
     {
       id: 'wanted',
@@ -64,7 +67,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
       width: 9,
       look: 'input',
       value: (market) => market.perPlant,
-      note: 'Pieces, bunches or kg that one plant gives in its whole life. Left blank: 1, or for kg the yield on the Crops sheet.',
+      note: 'Pieces, bunches, kg or lb that one plant gives in its whole life. Left blank: 1, or for kg the yield on the Crops sheet.',
       rule: {
         rule: { kind: 'number', min: 0 },
         message: 'Type pieces, bunches or kg of one plant, or leave it blank.',
@@ -134,7 +137,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
       look: 'computed',
       format: 'two',
       formula: (at) =>
-        `IF(${at('own_yield')}<>"",${at('own_yield')},IF(${at('sold_as')}="kg",${fact(at, 'kg_per_plant')},1))`,
+        `IF(${at('own_yield')}<>"",${at('own_yield')},IF(OR(${at('sold_as')}="kg",${at('sold_as')}="lb"),IF(${fact(at, 'kg_per_plant')}="","",${fact(at, 'kg_per_plant')}/IF(${at('sold_as')}="lb",0.45359237,1)),1))`,
     },
     {
       id: 'plants',

@@ -1,3 +1,4 @@
+import { rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
 import type { TankEntry } from '../farm';
 import { plainCall } from '../formulas';
@@ -7,6 +8,8 @@ import { area, SheetBuilder } from '../sheet-builder';
 import { lookupRow } from '../../functions/lookup';
 
 const SHEET = 'Tanks';
+/** Prepared empty rows; sheets that follow the tanks have as many. */
+export const SPARE_TANKS = 4;
 
 export interface TanksSheet {
   readonly sheet: SheetModel;
@@ -16,7 +19,7 @@ export interface TanksSheet {
 export function tanksSheet(ctx: PlanContext): TanksSheet {
   const { gill } = ctx;
   const filled = (at: (id: string) => string, formula: string): string =>
-    `IF(OR(${at('fish')}="",${at('fish')}=0,${at('weight')}=""),"",${formula})`;
+    `IF(OR(${at('fish')}="",${at('fish')}=0,${at('weight')}="",${at('volume')}=""),"",${formula})`;
   const columns: readonly RegisterColumn<TankEntry>[] = [
     { id: 'name', head: 'Tank', width: 14, look: 'input', value: (tank) => tank.name },
     {
@@ -102,7 +105,7 @@ export function tanksSheet(ctx: PlanContext): TanksSheet {
       look: 'computed',
       quantity: 'density',
       formula: (at) =>
-        `IF(${at('own_limit')}<>"",${at('own_limit')},INDEX(Fish_density_aerated,${at('line')}))`,
+        `IF(${at('own_limit')}<>"",${at('own_limit')},IF(${at('line')}="","",INDEX(Fish_density_aerated,${at('line')})))`,
     },
     {
       id: 'room',
@@ -138,6 +141,14 @@ export function tanksSheet(ctx: PlanContext): TanksSheet {
       total: (all) => `SUM(${all})`,
     },
     {
+      id: 'verdict',
+      head: 'Verdict',
+      width: 30,
+      look: 'verdict',
+      formula: (at) =>
+        `IF(OR(${at('fish')}="",${at('fish')}=0),"empty",IF(${at('weight')}="","type the mean weight",IF(${at('volume')}="","type the water in the tank",IF(${at('room')}<0,"over its limit: move "&-${at('room')}&" fish",IF(${at('density')}>0.9*${at('limit')},"nearly full","room left")))))`,
+    },
+    {
       id: 'line',
       head: 'Line in Species',
       width: 8,
@@ -159,13 +170,12 @@ export function tanksSheet(ctx: PlanContext): TanksSheet {
     headRow: 4,
     columns,
     entries: ctx.farm.tanks,
-    spare: 4,
+    spare: SPARE_TANKS,
   });
   const first = made.firstRow;
   const density = made.column('density');
   const cells = area(first, density, made.rows);
-  const metric = (id: string): string =>
-    `$${String.fromCharCode(65 + made.metricColumn(id))}${first + 1}`;
+  const metric = (id: string): string => rowAddress(first, made.metricColumn(id));
   sheet.mark(
     cells,
     `AND(ISNUMBER(${metric('density')}),ISNUMBER(${metric('limit')}),${metric('density')}>${metric('limit')})`,
