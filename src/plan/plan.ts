@@ -3,10 +3,13 @@ import { planContext } from './context';
 import type { Farm } from './farm';
 import type { FormulaMode } from './formulas';
 import type { WorkbookModel } from './model';
+import { batchSheet } from './sheets/batch';
 import { bedsSheet } from './sheets/beds';
 import { pumpsSheet } from './sheets/pumps';
 import { siteSheet } from './sheets/site';
 import { sowingSheet } from './sheets/sowing';
+import { stockPlanSheet } from './sheets/stock-plan';
+import { stockWeeksSheet } from './sheets/stock-weeks';
 import { startSheet } from './sheets/start';
 import { cropsSheet, speciesSheet } from './sheets/tables';
 import { tanksSheet } from './sheets/tanks';
@@ -31,6 +34,9 @@ export function planWorkbook(
       siteSheet(ctx),
       tanksSheet(ctx).sheet,
       pumpsSheet(ctx),
+      stockPlanSheet(ctx),
+      stockWeeksSheet(ctx),
+      batchSheet(ctx),
       bedsSheet(ctx).sheet,
       sowingSheet(ctx).sheet,
       waterLogSheet(ctx).sheet,
