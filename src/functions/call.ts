@@ -58,12 +58,10 @@ const checkedAnswer = (id: string, answer: number | string): Outcome =>
     ? noAnswer(`GILL.${id} has no finite answer for these arguments`)
     : answer;
 
-function slowRow(card: ValueCard, cells: readonly Cell[], values: unknown[]): Outcome {
+function slowRow(card: ValueCard, cells: readonly Cell[]): Outcome {
   try {
     if (isEmptyRow(card.parameters, cells)) return '';
-    for (let i = 0; i < card.parameters.length; i++) {
-      values[i] = readArgument(card.parameters[i] as Parameter, cells[i]);
-    }
+    const values = card.parameters.map((parameter, i) => readArgument(parameter, cells[i]));
     return checkedAnswer(card.id, card.compute(...(values as never[])));
   } catch (thrown) {
     return asOutcome(thrown);
@@ -103,60 +101,115 @@ function commonShape(card: ValueCard, args: readonly Argument[]): Shape | GillEr
   return { rows, columns };
 }
 
-function callValueCard(card: ValueCard, given: readonly Argument[]): Outcome | Outcome[][] {
-  const { parameters } = card;
-  const count = parameters.length;
-  const args = parameters.map((_, i) => unwrapped(given[i]));
-  const cells: Cell[] = new Array<Cell>(count);
-  const values: unknown[] = new Array<unknown>(count);
-  if (!args.some(isBlock)) return slowRow(card, args as Cell[], values);
+/** A block's cell at a place of the shape that it is stretched to. */
+function cellAt(argument: Argument, r: number, c: number): Cell {
+  if (!isBlock(argument)) return argument;
+  const row = argument.length === 1 ? argument[0] : argument[r];
+  return row?.length === 1 ? row[0] : row?.[c];
+}
 
-  const shape = commonShape(card, args);
-  if (shape instanceof GillError) return shape;
-  // Arguments that stay the same over the block are read once.
-  const fixed: boolean[] = [];
-  const ready: boolean[] = [];
-  for (let i = 0; i < count; i++) {
-    const argument = args[i];
-    fixed[i] = !isBlock(argument);
-    ready[i] = false;
-    if (isBlock(argument)) continue;
-    cells[i] = argument;
-    try {
-      values[i] = readArgument(parameters[i] as Parameter, argument);
-      ready[i] = true;
-    } catch (thrown) {
-      asOutcome(thrown);
+/**
+ * The block's numbers at every place of the shape, row by row. Where a cell needs more than a look at the
+ * parameter's bounds, `quick` becomes 0. Numbers in an array of their own are what makes long ranges fast.
+ */
+function plainNumbers(
+  parameter: Parameter,
+  block: Block,
+  { rows, columns }: Shape,
+  quick: Uint8Array,
+): Float64Array {
+  const numbers = new Float64Array(rows * columns);
+  const { low, high } = parameter;
+  let place = 0;
+  for (let r = 0; r < rows; r++) {
+    const row = (block.length === 1 ? block[0] : block[r]) ?? [];
+    const single = row.length === 1;
+    for (let c = 0; c < columns; c++) {
+      const cell = row[single ? 0 : c];
+      if (typeof cell === 'number' && cell > low && cell < high) numbers[place] = cell;
+      else quick[place] = 0;
+      place++;
     }
   }
-  const moving = parameters.flatMap((_, i) => (fixed[i] ? [] : [i]));
-  const canHurry = parameters.every((_, i) => !fixed[i] || ready[i]);
-  const compute = card.compute as (...v: unknown[]) => number | string;
+  return numbers;
+}
+
+type Compute = (...values: unknown[]) => number | string;
+/** For each parameter its values at every place. */
+type Columns = readonly ArrayLike<unknown>[];
+type SixColumns = Readonly<Record<0 | 1 | 2 | 3 | 4 | 5, ArrayLike<unknown>>>;
+
+/** The arithmetic at one place. Written out by number of arguments: spreading costs more than most cards. */
+function computeAt(compute: Compute, columns: Columns, at: number): number | string {
+  const v = columns as unknown as SixColumns;
+  switch (columns.length) {
+    case 1:
+      return compute(v[0][at]);
+    case 2:
+      return compute(v[0][at], v[1][at]);
+    case 3:
+      return compute(v[0][at], v[1][at], v[2][at]);
+    case 4:
+      return compute(v[0][at], v[1][at], v[2][at], v[3][at]);
+    case 5:
+      return compute(v[0][at], v[1][at], v[2][at], v[3][at], v[4][at]);
+    case 6:
+      return compute(v[0][at], v[1][at], v[2][at], v[3][at], v[4][at], v[5][at]);
+    default:
+      return compute(...columns.map((column) => column[at]));
+  }
+}
+
+/**
+ * What the arithmetic receives for each parameter at every place of the shape. An argument that stays the
+ * same is read once; where it is wrong, every place is left to the slow way, which finds the sentence.
+ */
+function valuesOf(
+  parameters: readonly Parameter[],
+  args: readonly Argument[],
+  shape: Shape,
+  quick: Uint8Array,
+): Columns {
+  return parameters.map((parameter, i) => {
+    const argument = args[i];
+    if (isBlock(argument)) return plainNumbers(parameter, argument, shape, quick);
+    try {
+      return new Array<unknown>(quick.length).fill(readArgument(parameter, argument));
+    } catch (thrown) {
+      asOutcome(thrown);
+      quick.fill(0);
+      return [];
+    }
+  });
+}
+
+function callValueCard(card: ValueCard, given: readonly Argument[]): Outcome | Outcome[][] {
+  const { parameters } = card;
+  const args = parameters.map((_, i) => unwrapped(given[i]));
+  if (!args.some(isBlock)) return slowRow(card, args as Cell[]);
+  const shape = commonShape(card, args);
+  if (shape instanceof GillError) return shape;
+
+  const quick = new Uint8Array(shape.rows * shape.columns).fill(1);
+  const values = valuesOf(parameters, args, shape, quick);
+  const compute = card.compute as Compute;
+  const answerAt = (place: number, r: number, c: number): Outcome => {
+    if (quick[place] === 0) {
+      return slowRow(
+        card,
+        args.map((argument) => cellAt(argument, r, c)),
+      );
+    }
+    try {
+      return checkedAnswer(card.id, computeAt(compute, values, place));
+    } catch (thrown) {
+      return asOutcome(thrown);
+    }
+  };
   const out: Outcome[][] = [];
   for (let r = 0; r < shape.rows; r++) {
-    const line: Outcome[] = new Array<Outcome>(shape.columns);
-    for (let c = 0; c < shape.columns; c++) {
-      let hurry = canHurry;
-      for (const i of moving) {
-        const block = args[i] as Block;
-        const row = block.length === 1 ? block[0] : block[r];
-        const cell = row?.length === 1 ? row[0] : row?.[c];
-        cells[i] = cell;
-        const parameter = parameters[i] as Parameter;
-        if (typeof cell === 'number' && cell > parameter.low && cell < parameter.high)
-          values[i] = cell;
-        else hurry = false;
-      }
-      if (!hurry) {
-        line[c] = slowRow(card, cells, [...values]);
-        continue;
-      }
-      try {
-        line[c] = checkedAnswer(card.id, compute(...values));
-      } catch (thrown) {
-        line[c] = asOutcome(thrown);
-      }
-    }
+    const line = [answerAt(r * shape.columns, r, 0)];
+    for (let c = 1; c < shape.columns; c++) line.push(answerAt(r * shape.columns + c, r, c));
     out.push(line);
   }
   return out;

@@ -3,7 +3,7 @@ import type { Source } from './card';
 /** Publications on crops that more than one card rests on. */
 
 export const cropFigures: Source = {
-  author: 'Gillbed',
+  author: 'Publications and usage of the trade',
   year: '',
   title: 'crop table: times, spacing, climate, seed, yield and feed of 31 crops',
   where: 'GILL.FACT.CROP(crop, "… source") names the source of each figure',
