@@ -100,9 +100,9 @@ const workbench = (production) => ({
   ],
 });
 
-export default async (_env, argv) => {
+export default async (env, argv) => {
   const production = argv.mode === 'production';
-  const excel = excelBundle(common(production), production);
+  const excel = excelBundle(common(production), production, env.base);
   return [
     workbench(production),
     {

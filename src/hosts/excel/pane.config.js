@@ -2,6 +2,7 @@ import CopyPlugin from 'copy-webpack-plugin';
 import HtmlPlugin from 'html-webpack-plugin';
 import MiniCssExtractPlugin from 'mini-css-extract-plugin';
 import { fileURLToPath } from 'node:url';
+import { tsImport } from 'tsx/esm/api';
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const root = (path) => here(`../../../${path}`);
@@ -16,11 +17,18 @@ const officeFiles = [
   'en-us/office_strings.js',
 ];
 
+/** The manifest for the address under which this copy will stand; without one, for development. */
+async function manifestFor(text, base) {
+  if (!base) return text;
+  const { hostedManifest } = await tsImport('./hosted-manifest.ts', import.meta.url);
+  return hostedManifest(String(text), base);
+}
+
 /**
  * The add-in's pane. One page and one script that registers the functions and then fetches the pages;
  * Office's own script comes from Office in a hosted copy, and from the npm package in development.
  */
-export const excelBundle = (common, production) => ({
+export const excelBundle = (common, production, base) => ({
   ...common,
   name: 'excel',
   entry: { functions: [here('./functions-entry.ts'), here('./start-pane.ts')] },
@@ -44,6 +52,7 @@ export const excelBundle = (common, production) => ({
     new CopyPlugin({
       patterns: [
         { from: here('./icons/*.png'), to: 'icons/[name][ext]' },
+        { from: root('manifest.xml'), transform: (text) => manifestFor(text, base) },
         ...(production
           ? []
           : officeFiles.map((file) => ({

@@ -1,0 +1,16 @@
+/** npm run build [-- --base https://example.org/gillbed/]: one static folder, dist, to be put on any web space. */
+import { parseArgs } from 'node:util';
+import { ensurePackages } from './packages.mjs';
+import { needNode, run, stop } from './run.mjs';
+
+needNode();
+let base;
+try {
+  ({ base } = parseArgs({ options: { base: { type: 'string' } } }).values);
+} catch (thrown) {
+  stop(`${thrown.message}. Only --base ADDRESS is taken.`);
+}
+ensurePackages();
+const args = ['node_modules/webpack/bin/webpack.js', '--mode', 'production'];
+if (base !== undefined) args.push('--env', `base=${base}`);
+process.exit(run(process.execPath, args) ? 0 : 1);
