@@ -5,11 +5,17 @@ import { fileURLToPath } from 'node:url';
 import { tsImport } from 'tsx/esm/api';
 import webpack from 'webpack';
 import { excelBundle } from './src/hosts/excel/pane.config.js';
+import { referenceBundle } from './src/reference/reference.config.js';
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 
 /** Writes functions.json, from which Excel learns the functions, out of the same cards. */
 class FunctionsJson {
+  /** @param base the address under which this copy will stand; without one there are no help links */
+  constructor(base) {
+    this.help = base && new URL('reference/', base.endsWith('/') ? base : `${base}/`).href;
+  }
+
   apply(compiler) {
     const { Compilation, sources } = webpack;
     compiler.hooks.thisCompilation.tap('FunctionsJson', (compilation) => {
@@ -20,7 +26,7 @@ class FunctionsJson {
           './src/functions/metadata.ts',
           import.meta.url,
         );
-        const text = JSON.stringify(functionsMetadata(cards), undefined, 1);
+        const text = JSON.stringify(functionsMetadata(cards, this.help), undefined, 1);
         compilation.emitAsset('functions.json', new sources.RawSource(text));
       });
     });
@@ -107,9 +113,10 @@ export default async (env, argv) => {
     workbench(production),
     {
       ...excel,
-      plugins: [...excel.plugins, new FunctionsJson()],
+      plugins: [...excel.plugins, new FunctionsJson(env.base)],
       // The workbench empties the folder first.
       dependencies: ['workbench'],
     },
+    referenceBundle(common(production)),
   ];
 };
