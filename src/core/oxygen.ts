@@ -8,7 +8,7 @@
  * Weather moves the true pressure by about 2 %.
  */
 export const pressureAtAltitude = (altitude: number): number =>
-  (1 - 2.25577e-5 * altitude) ** 5.25588;
+  altitude === 0 ? 1 : (1 - 2.25577e-5 * altitude) ** 5.25588;
 
 /** mg/L at 1 atm. */
 function fullAtSeaLevel(kelvin: number, salinity: number): number {

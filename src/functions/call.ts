@@ -136,27 +136,31 @@ function plainNumbers(
 
 type Compute = (...values: unknown[]) => number | string;
 /** For each parameter its values at every place. */
-type Columns = readonly ArrayLike<unknown>[];
-type SixColumns = Readonly<Record<0 | 1 | 2 | 3 | 4 | 5, ArrayLike<unknown>>>;
+type Column = ArrayLike<unknown>;
+type Columns = readonly Column[];
+type SixColumns = readonly [Column, Column, Column, Column, Column, Column];
 
-/** The arithmetic at one place. Written out by number of arguments: spreading costs more than most cards. */
-function computeAt(compute: Compute, columns: Columns, at: number): number | string {
-  const v = columns as unknown as SixColumns;
+/**
+ * The arithmetic by place. Written out by number of arguments: spreading costs more than the arithmetic
+ * of most cards.
+ */
+function byPlace(compute: Compute, columns: Columns): (at: number) => number | string {
+  const [a, b, c, d, e, f] = columns as unknown as SixColumns;
   switch (columns.length) {
     case 1:
-      return compute(v[0][at]);
+      return (at) => compute(a[at]);
     case 2:
-      return compute(v[0][at], v[1][at]);
+      return (at) => compute(a[at], b[at]);
     case 3:
-      return compute(v[0][at], v[1][at], v[2][at]);
+      return (at) => compute(a[at], b[at], c[at]);
     case 4:
-      return compute(v[0][at], v[1][at], v[2][at], v[3][at]);
+      return (at) => compute(a[at], b[at], c[at], d[at]);
     case 5:
-      return compute(v[0][at], v[1][at], v[2][at], v[3][at], v[4][at]);
+      return (at) => compute(a[at], b[at], c[at], d[at], e[at]);
     case 6:
-      return compute(v[0][at], v[1][at], v[2][at], v[3][at], v[4][at], v[5][at]);
+      return (at) => compute(a[at], b[at], c[at], d[at], e[at], f[at]);
     default:
-      return compute(...columns.map((column) => column[at]));
+      return (at) => compute(...columns.map((column) => column[at]));
   }
 }
 
@@ -174,7 +178,10 @@ function valuesOf(
     const argument = args[i];
     if (isBlock(argument)) return plainNumbers(parameter, argument, shape, quick);
     try {
-      return new Array<unknown>(quick.length).fill(readArgument(parameter, argument));
+      const value = readArgument(parameter, argument);
+      return typeof value === 'number'
+        ? new Float64Array(quick.length).fill(value)
+        : new Array<unknown>(quick.length).fill(value);
     } catch (thrown) {
       asOutcome(thrown);
       quick.fill(0);
@@ -191,8 +198,7 @@ function callValueCard(card: ValueCard, given: readonly Argument[]): Outcome | O
   if (shape instanceof GillError) return shape;
 
   const quick = new Uint8Array(shape.rows * shape.columns).fill(1);
-  const values = valuesOf(parameters, args, shape, quick);
-  const compute = card.compute as Compute;
+  const compute = byPlace(card.compute as Compute, valuesOf(parameters, args, shape, quick));
   const answerAt = (place: number, r: number, c: number): Outcome => {
     if (quick[place] === 0) {
       return slowRow(
@@ -201,7 +207,7 @@ function callValueCard(card: ValueCard, given: readonly Argument[]): Outcome | O
       );
     }
     try {
-      return checkedAnswer(card.id, computeAt(compute, values, place));
+      return checkedAnswer(card.id, compute(place));
     } catch (thrown) {
       return asOutcome(thrown);
     }
