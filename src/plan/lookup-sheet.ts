@@ -9,6 +9,7 @@ export interface LookupSheet {
 
 const TITLE = 0;
 const QUESTION = 1;
+const CAPTIONS = 2;
 const HEADS = 3;
 const UNITS = 4;
 const FIRST = 5;
@@ -20,6 +21,12 @@ interface Column {
   readonly width: number;
   readonly cells: ReadonlyMap<number, CellModel>;
 }
+
+/** Characters side by side that are still easily read on a landscape page. */
+const PAGE_WIDTH = 150;
+
+const pagesWide = (columns: readonly Column[]): number =>
+  Math.ceil(columns.reduce((sum, { width }) => sum + width, 0) / PAGE_WIDTH);
 
 const isText = (value: number | string): value is string => typeof value === 'string';
 
@@ -34,6 +41,8 @@ export function lookupSheet<R>(
 ): LookupSheet {
   const columns: Column[] = [];
   const names: NameModel[] = [];
+  /** What a block of columns holds, above its first. */
+  const captions = new Map<number, CellModel>();
   const name = (part: string, area: Area): void => {
     names.push({ name: `${table.prefix}_${part}`, sheet: table.sheet, area });
   };
@@ -74,10 +83,10 @@ export function lookupSheet<R>(
     const { heads } = matrix;
     const from = columns.length;
     heads.values.forEach((head, i) => {
-      const title = `${matrix.label}, at ${heads.label} in ${heads.unit}`;
       const line = lines.map((values) => values[i] as number);
-      add(title, '', line, 'preset', { value: head, look: 'preset' });
+      add(`${heads.label}, ${heads.unit}`, '', line, 'preset', { value: head, look: 'preset' });
     });
+    captions.set(from, { value: matrix.label, look: 'label' });
     name(heads.fact, { row: UNITS, column: from, rows: 1, columns: heads.values.length });
     name(matrix.fact, body(from, heads.values.length));
   }
@@ -107,6 +116,7 @@ export function lookupSheet<R>(
       rows: Array.from({ length: height }, (_, row): (CellModel | undefined)[] => {
         if (row === TITLE) return [{ value: text.title, look: 'title' }];
         if (row === QUESTION) return [{ value: text.question, look: 'lead' }];
+        if (row === CAPTIONS) return columns.map((_, column) => captions.get(column));
         return columns.map(({ cells }) => cells.get(row));
       }),
       merges: [],
@@ -115,7 +125,13 @@ export function lookupSheet<R>(
       conditions: [],
       charts: [],
       frozen: { rows: FIRST, columns: 1 },
-      print: { landscape: true, headRows: FIRST },
+      print: {
+        landscape: true,
+        headRows: FIRST,
+        // The spellings serve formulas alone.
+        area: { row: 0, column: 0, rows: FIRST + table.rows.length, columns: keys },
+        pagesWide: pagesWide(columns.slice(0, keys)),
+      },
     },
   };
 }

@@ -108,6 +108,10 @@ export interface SheetModel {
     readonly landscape: boolean;
     /** Head rows repeated on each page: count from the top, 0 for none. */
     readonly headRows: number;
+    /** What is printed; the whole sheet without it. */
+    readonly area?: Area;
+    /** Pages side by side, for a sheet too wide for one; frozen columns are repeated. One without it. */
+    readonly pagesWide?: number;
   };
 }
 

@@ -306,7 +306,9 @@ class Linter {
       if (scope !== '' && Number(scope) >= this.sheetNames.length)
         this.add(where, 'is for a sheet that is not there');
       if (name === '_xlnm.Print_Titles') {
-        const sheet = /^'((?:[^']|'')+)'!\$\d+:\$\d+$/.exec(text)?.[1]?.replaceAll("''", "'");
+        const sheet = /^(?:'(?:[^']|'')+'!\$[A-Z]+:\$[A-Z]+,)?'((?:[^']|'')+)'!\$\d+:\$\d+$/
+          .exec(text)?.[1]
+          ?.replaceAll("''", "'");
         if (sheet === undefined || !this.sheetSet.has(sheet)) this.add(where, `points at ${text}`);
       } else this.checkFormula(where, text);
     }

@@ -59,7 +59,7 @@ const mergesXml = ({ merges }: SheetModel): string =>
 /** Text of a footer, in which "&" begins a code. */
 const inFooter = (text: string): string => text.replaceAll('&', '&&');
 
-/** One page wide on A4 and Letter alike: the margins leave both the same width of paper and more. */
+/** One page wide, or as many as the sheet asks for, on A4 and Letter alike: the margins leave both the same width of paper and more. */
 const pageXml = (sheet: SheetModel, title: string, paper: Paper): string =>
   [
     element('printOptions', { horizontalCentered: 1 }),
@@ -74,7 +74,7 @@ const pageXml = (sheet: SheetModel, title: string, paper: Paper): string =>
     element('pageSetup', {
       paperSize: paperSizes[paper],
       orientation: sheet.print.landscape ? 'landscape' : 'portrait',
-      fitToWidth: 1,
+      fitToWidth: sheet.print.pagesWide ?? 1,
       fitToHeight: 0,
     }),
     element(

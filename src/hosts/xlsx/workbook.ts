@@ -1,5 +1,6 @@
+import { columnLetters } from '../../functions/cell-address';
 import { fullAddress, sheetInFormula } from '../../plan/addresses';
-import type { WorkbookModel } from '../../plan/model';
+import type { SheetModel, WorkbookModel } from '../../plan/model';
 import { element, textElement, xmlPart } from './xml';
 
 /**
@@ -20,22 +21,37 @@ const calculation = (formulas: WorkbookModel['formulas']): string =>
     fullCalcOnLoad: formulas === 'plain' ? 1 : undefined,
   });
 
+interface DefinedName {
+  readonly name: string;
+  /** Place of the sheet that the name is for; without it the name is for all. */
+  readonly sheet?: number;
+  readonly text: string;
+}
+
+/** The names by which a file says what of a sheet is printed and what is repeated. */
+function printNames({ name, print, frozen }: SheetModel, sheet: number): DefinedName[] {
+  const at = sheetInFormula(name);
+  const repeated = [
+    (print.pagesWide ?? 1) > 1 && frozen.columns > 0
+      ? `${at}!$A:$${columnLetters(frozen.columns - 1)}`
+      : '',
+    print.headRows > 0 ? `${at}!$1:$${print.headRows}` : '',
+  ].filter(Boolean);
+  return [
+    ...(print.area
+      ? [{ name: '_xlnm.Print_Area', sheet, text: fullAddress(name, print.area) }]
+      : []),
+    ...(repeated.length > 0
+      ? [{ name: '_xlnm.Print_Titles', sheet, text: repeated.join(',') }]
+      : []),
+  ];
+}
+
 function definedNames(model: WorkbookModel): string {
-  const entries = [
-    ...model.sheets.flatMap(({ name, print }, i) =>
-      print.headRows > 0
-        ? [
-            {
-              name: '_xlnm.Print_Titles',
-              sheet: i,
-              text: `${sheetInFormula(name)}!$1:$${print.headRows}`,
-            },
-          ]
-        : [],
-    ),
+  const entries: DefinedName[] = [
+    ...model.sheets.flatMap(printNames),
     ...model.names.map(({ name, sheet, area }) => ({
       name,
-      sheet: undefined,
       text: fullAddress(sheet, area),
     })),
   ];
