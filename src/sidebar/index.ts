@@ -2,13 +2,15 @@ import './components';
 import './sidebar.css';
 import type { Tablist } from '@fluentui/web-components';
 import type { Host } from '../hosts/host';
+import { checkPage } from './check/check-page';
 import { freshId, h } from './dom';
 import { functionsPage } from './functions/functions-page';
+import { handOverPage } from './hand-over/hand-over-page';
 import type { Page } from './page';
 import { planPage } from './plan/plan-page';
 import { followTheme } from './theme';
 
-const pages: readonly Page[] = [planPage, functionsPage];
+const pages: readonly Page[] = [planPage, functionsPage, checkPage, handOverPage];
 
 export interface SidebarOptions {
   /** The host's own theme; without it the system's light or dark is followed. */

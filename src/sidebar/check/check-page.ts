@@ -1,0 +1,101 @@
+import type { Finding, Level } from '../../check/finding';
+import { mathjsConverter } from '../../functions/unit-converter';
+import { useUnitConverter } from '../../functions/units';
+import type { Host } from '../../hosts/host';
+import { button } from '../button';
+import { h } from '../dom';
+import type { Page } from '../page';
+
+/** Said in words, never by colour alone. */
+const levelWords: Record<Level, string> = {
+  danger: 'Danger',
+  watch: 'Watch',
+  note: 'Note',
+};
+
+const findingItem = (
+  finding: Finding,
+  host: Host,
+  failed: (sentence: string) => void,
+): HTMLElement =>
+  h(
+    'li',
+    { class: `finding ${finding.level}` },
+    h('p', { class: 'what' }, h('strong', {}, `${levelWords[finding.level]}. `), finding.what),
+    h(
+      'button',
+      {
+        type: 'button',
+        class: 'place',
+        'aria-label': `Go to ${finding.sheet}, ${finding.address}`,
+        on: {
+          click: () => {
+            host
+              .goTo(finding.sheet, finding.address)
+              .catch((problem: Error) => failed(problem.message));
+          },
+        },
+      },
+      `${finding.sheet} · ${finding.address}`,
+    ),
+    h('p', { class: 'hint' }, finding.why),
+    h('p', { class: 'remedy' }, finding.remedy),
+  );
+
+const countWords = (count: number): string =>
+  count === 0
+    ? 'Nothing found. The checks see figures, not fish: look at the tanks all the same.'
+    : count === 1
+      ? '1 finding, the most pressing first.'
+      : `${count} findings, the most pressing first.`;
+
+async function findingsOf(host: Host): Promise<Finding[]> {
+  const { checkSheets } = await import('../../check/check');
+  useUnitConverter(mathjsConverter);
+  return checkSheets(await host.readSheets());
+}
+
+function render(panel: HTMLElement, host: Host): void {
+  const status = h('p', { class: 'quiet', role: 'status' });
+  const list = h('ul', { class: 'findings' });
+  const problem = h('p', { class: 'problem', role: 'alert', hidden: true });
+  const failed = (sentence: string): void => {
+    problem.textContent = sentence;
+    problem.hidden = false;
+  };
+  let running = false;
+  async function run(): Promise<void> {
+    if (running) return;
+    running = true;
+    problem.hidden = true;
+    status.textContent = 'Reading the sheets …';
+    try {
+      const findings = await findingsOf(host);
+      list.replaceChildren(...findings.map((finding) => findingItem(finding, host, failed)));
+      status.textContent = countWords(findings.length);
+    } catch (thrown) {
+      status.textContent = '';
+      failed(`The sheets could not be read: ${(thrown as Error).message}`);
+    } finally {
+      running = false;
+    }
+  }
+  panel.append(
+    h(
+      'p',
+      { class: 'lead' },
+      'Reads every sheet of the open workbook, your own ones too, and changes nothing: density, ammonia, oxygen, feed against beds, sump, dates, gaps in sowing, slips of unit, cells with errors.',
+    ),
+    h(
+      'div',
+      { class: 'actions' },
+      button('Check the workbook', () => void run(), { look: 'primary' }),
+    ),
+    status,
+    problem,
+    list,
+  );
+}
+
+/** What in the open workbook is out of bounds, out of order or mistyped. */
+export const checkPage: Page = { id: 'check', title: 'Check', render };

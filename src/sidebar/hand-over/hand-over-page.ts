@@ -1,0 +1,157 @@
+import type { Host } from '../../hosts/host';
+import { button } from '../button';
+import { freshId, h } from '../dom';
+import type { Page } from '../page';
+import { turnedList } from './turned-list';
+
+const COPY_NAME = 'without-gillbed.xlsx';
+
+interface Part {
+  readonly element: HTMLElement;
+}
+
+/** Status, problem and result of one action on the page. */
+function stage(): {
+  readonly nodes: HTMLElement[];
+  readonly begin: (text: string) => void;
+  readonly end: (text: string, ...result: readonly Node[]) => void;
+  readonly fail: (text: string) => void;
+} {
+  const status = h('p', { class: 'quiet', role: 'status' });
+  const problem = h('p', { class: 'problem', role: 'alert', hidden: true });
+  const result = h('div', {});
+  return {
+    nodes: [status, problem, result],
+    begin: (text) => {
+      status.textContent = text;
+      problem.hidden = true;
+      result.replaceChildren();
+    },
+    end: (text, ...nodes) => {
+      status.textContent = text;
+      result.replaceChildren(...nodes);
+    },
+    fail: (text) => {
+      status.textContent = '';
+      problem.textContent = text;
+      problem.hidden = false;
+    },
+  };
+}
+
+/** A copy of the workbook that needs no Gillbed. */
+function copyPart(host: Host): Part {
+  const out = stage();
+  const group = freshId('copy');
+  let values = false;
+  const choice = (asValues: boolean, title: string, says: string): HTMLElement =>
+    h(
+      'label',
+      { class: 'option' },
+      h('input', {
+        type: 'radio',
+        name: group,
+        checked: asValues === values,
+        on: {
+          change: () => {
+            values = asValues;
+          },
+        },
+      }),
+      h('span', {}, h('strong', {}, title), h('span', { class: 'quiet' }, ` ${says}`)),
+    );
+  async function run(): Promise<void> {
+    out.begin('Reading the workbook …');
+    try {
+      const { handOver } = await import('../../handover/hand-over');
+      const bytes = await host.fileBytes();
+      const { bytes: copy, turned, notes } = handOver(bytes, { values });
+      const where = await host.openCopy(COPY_NAME, copy);
+      out.end(
+        `${where === 'opened' ? 'The copy is open as a new workbook' : `The copy was saved as ${COPY_NAME} among your downloads`}; this workbook is as it was. ${turned.length} GILL formulas.`,
+        ...notes.map((note) => h('p', { class: 'hint' }, note)),
+        ...turnedList(turned),
+      );
+    } catch (thrown) {
+      out.fail(`No copy was made: ${(thrown as Error).message}`);
+    }
+  }
+  return {
+    element: h(
+      'section',
+      { class: 'part' },
+      h('h2', {}, 'A copy that needs no Gillbed'),
+      h(
+        'p',
+        {},
+        'Every GILL formula of the copy becomes a formula of the spreadsheet’s own functions. This workbook stays as it is.',
+      ),
+      choice(false, 'Formulas', 'The copy goes on computing.'),
+      choice(true, 'Values', 'What the cells show now, and nothing moves any more.'),
+      h(
+        'div',
+        { class: 'actions' },
+        button('Make the copy', () => void run(), { look: 'primary' }),
+      ),
+      ...out.nodes,
+    ),
+  };
+}
+
+/** GILL formulas that show #NAME? after the workbook travelled are entered again. */
+function repairPart(host: Host): Part {
+  const out = stage();
+  async function run(): Promise<void> {
+    out.begin('Looking for formulas that lost their function …');
+    try {
+      const { brokenFormulas } = await import('../../handover/broken-formulas');
+      const broken = brokenFormulas(await host.readSheets());
+      const skipped = new Map<string, string>();
+      let mended = 0;
+      for (const one of broken) {
+        if (skipped.has(one.sheet)) continue;
+        try {
+          await host.putFormula(one.sheet, one.address, [[one.now]]);
+          mended += 1;
+        } catch (thrown) {
+          skipped.set(one.sheet, (thrown as Error).message);
+        }
+      }
+      out.end(
+        broken.length === 0
+          ? 'Every GILL formula knows its function.'
+          : `${mended} of ${broken.length} formulas were entered again.`,
+        ...[...skipped].map(([sheet, why]) =>
+          h('p', { class: 'advice' }, `The sheet "${sheet}" was skipped: ${why}`),
+        ),
+      );
+    } catch (thrown) {
+      out.fail(`Nothing was changed: ${(thrown as Error).message}`);
+    }
+  }
+  return {
+    element: h(
+      'section',
+      { class: 'part' },
+      h('h2', {}, 'Repair'),
+      h(
+        'p',
+        {},
+        'After a workbook was on a computer without Gillbed, its formulas may show #NAME?. They are entered again as they stand; protected sheets are skipped and named.',
+      ),
+      h(
+        'div',
+        { class: 'actions' },
+        button('Repair the formulas', () => void run()),
+      ),
+      ...out.nodes,
+    ),
+  };
+}
+
+function render(panel: HTMLElement, host: Host): void {
+  panel.append(copyPart(host).element, repairPart(host).element);
+}
+
+/** A copy for somebody without Gillbed, and the way back. */
+export const handOverPage: Page = { id: 'hand-over', title: 'Hand over', render };
