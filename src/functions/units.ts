@@ -15,7 +15,14 @@ const temperature: UnitFact = {
   formula: 'degC',
   measures: 'a temperature',
   example: '"78 degF"',
-  spellings: { f: [1, 'degF'], '°f': [1, 'degF'], c: [1, 'degC'], '°c': [1, 'degC'] },
+  spellings: {
+    f: [1, 'degF'],
+    '°f': [1, 'degF'],
+    degf: [1, 'degF'],
+    c: [1, 'degC'],
+    '°c': [1, 'degC'],
+    degc: [1, 'degC'],
+  },
 };
 const flow: UnitFact['spellings'] = {
   gph: [1, 'gallon/hour'],
@@ -34,7 +41,14 @@ const concentration: UnitFact['spellings'] = {
   'ug/l': [0.001, 'mg/litre'],
   ppb: [0.001, 'mg/litre'],
 };
-const area: UnitFact['spellings'] = { sqft: [1, 'ft^2'], 'sq ft': [1, 'ft^2'] };
+const area: UnitFact['spellings'] = {
+  sqft: [1, 'ft^2'],
+  'sq ft': [1, 'ft^2'],
+  ha: [10000, 'm^2'],
+  // mathjs has the acre rounded.
+  acre: [4046.8564224, 'm^2'],
+  acres: [4046.8564224, 'm^2'],
+};
 const mass: UnitFact['spellings'] = { pound: [1, 'lb'], pounds: [1, 'lb'], lbs: [1, 'lb'] };
 const massPerDay: UnitFact['spellings'] = {
   'lb/day': [1, 'lb/day'],
@@ -163,7 +177,7 @@ export function useUnitConverter(converter: UnitConverter): void {
 }
 
 const NUMBER_THEN_UNIT =
-  /^([+-]?(?:\d{1,3}(?:,\d{3})+|\d+)?(?:\.\d+)?(?:[eE][+-]?\d+)?)\s*(\D.*)?$/;
+  /^([+-]?(?:\d{1,3}(?:,\d{3})+|\d+)?(?:\.\d+)?(?:[eE][+-]?\d+)?)(?:\s*([^\s\d].*))?$/;
 
 /**
  * Reads "78 degF", "1,100 gal", "60 %" or plain "7.5" as a number in `unit`.
@@ -185,10 +199,14 @@ export function readNumberText(text: string, unit: UnitId, name: string): number
   if (from === '') return value * factor;
   if (fact.formula === undefined) throw wrongValue(takes);
   if (!convert) throw new UnitsNotLoaded();
-  try {
-    // What the last binary digits make of 2 ppm or 1 kg is not part of the answer.
-    return Number(convert(value * factor, from, fact.formula).toPrecision(15));
-  } catch {
-    throw wrongValue(takes);
+  // A unit in capitals is tried as it stands first: Mg is a thousand times kg.
+  for (const spelling of [from, from.toLowerCase()]) {
+    try {
+      // What the last binary digits make of 2 ppm or 1 kg is not part of the answer.
+      return Number(convert(value * factor, spelling, fact.formula).toPrecision(15));
+    } catch {
+      continue;
+    }
   }
+  throw wrongValue(takes);
 }

@@ -39,6 +39,14 @@ const anyCell: fc.Arbitrary<Cell> = fc.oneof(
   fc.constant(new GillError('#DIV/0!', 'from another cell')),
 );
 
+/** A range of up to three rows and columns, none included. */
+const anyBlock: fc.Arbitrary<Argument> = fc.tuple(fc.nat(3), fc.nat(3)).chain(([rows, columns]) =>
+  fc.array(fc.array(anyCell, { minLength: columns, maxLength: columns }), {
+    minLength: rows,
+    maxLength: rows,
+  }),
+);
+
 /** An answer, an empty text, or an error with a sentence that a grower can read. */
 function isFit(outcome: Outcome): boolean {
   if (outcome instanceof GillError) return outcome.message.length > 10;
@@ -85,6 +93,15 @@ describe.each(cards.map((card) => [card.id, card] as const))('%s', (id, card) =>
         RUNS,
       );
     }
+  });
+
+  it('answers ranges of any shapes, equal or not', () => {
+    fc.assert(
+      fc.property(fc.array(anyBlock, { maxLength: card.parameters.length }), (args) =>
+        block(callCard(card, args)).flat().every(isFit),
+      ),
+      RUNS,
+    );
   });
 
   // Spilling cards take single cells.
