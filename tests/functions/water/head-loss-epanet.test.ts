@@ -64,7 +64,7 @@ const grid = [1000, 4000, 12000].flatMap((flow) =>
 );
 
 describe('GILL.FLOW.HEADLOSS against EPANET 2.2 (Rossman et al. 2020), Darcy-Weisbach', () => {
-  it('differs by at most 0.5 % over 36 turbulent pipes', () => {
+  it('over 36 turbulent pipes: largest difference 0.08 %', () => {
     const differences = grid.map((pipe) => {
       const ours = numberOf(
         'FLOW.HEADLOSS',
@@ -78,10 +78,11 @@ describe('GILL.FLOW.HEADLOSS against EPANET 2.2 (Rossman et al. 2020), Darcy-Wei
       return Math.abs(ours / theirs - 1);
     });
     expect(differences).toHaveLength(36);
-    expect(Math.max(...differences)).toBeLessThan(0.005);
+    expect(Math.max(...differences)).toBeLessThan(0.0009);
   });
 
   it('differs by at most 0.5 % in laminar flow, where both are Hagen-Poiseuille', () => {
+    // So little is lost that EPANET is asked for a hundred times the length.
     const pipe = { flow: 60, bore: 25, length: 20, roughness: 0.0015 };
     const ours = numberOf(
       'FLOW.HEADLOSS',
