@@ -3,6 +3,9 @@ import { figure, type Finding } from './finding';
 import type { Role } from './headings';
 import type { FoundTable, TableLine } from './tables';
 
+/** 1955: numbers below are days from sowing or the like, not dates. */
+const FIRST_DATE = 20000;
+
 const steps: readonly { role: Role; words: string }[] = [
   { role: 'sown', words: 'sown' },
   { role: 'planted', words: 'planted out' },
@@ -13,7 +16,7 @@ const steps: readonly { role: Role; words: string }[] = [
 function datesOutOfOrder(line: TableLine, sheet: string): Finding[] {
   const dated = steps.flatMap(({ role, words }) => {
     const serial = line.number(role);
-    return serial !== undefined && serial > 0 ? [{ role, words, serial }] : [];
+    return serial !== undefined && serial > FIRST_DATE ? [{ role, words, serial }] : [];
   });
   for (let i = 1; i < dated.length; i++) {
     const [before, after] = [dated[i - 1], dated[i]];
@@ -64,8 +67,6 @@ function unplanted(table: FoundTable): Finding[] {
 
 /** Dates out of order and unplanted area in every table of beds. */
 export const bedRules = (table: FoundTable): Finding[] =>
-  table.roles.has('sown') ||
-  table.roles.has('planted') ||
-  (table.roles.has('crop') && table.roles.has('length'))
+  table.roles.has('bed') || table.roles.has('sown')
     ? [...table.lines.flatMap((line) => datesOutOfOrder(line, table.sheet)), ...unplanted(table)]
     : [];

@@ -58,7 +58,7 @@ export function addSheet(parts: Parts, name: string, rows: AddedRows): void {
   const ids = list.children.map((one) => Number(one.attributes['sheetId'] ?? 0));
   const { prefix } = before.root;
   const element = `<${prefix}sheet xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships" name="${escapeAttribute(name)}" sheetId="${Math.max(0, ...ids) + 1}" r:id="${id}"/>`;
-  const at = before.xml.lastIndexOf('</', list.end);
+  const at = before.xml.lastIndexOf('</', list.end - 1);
   writePart(parts, before.part, spliced(before.xml, [{ start: at, end: at, text: element }]));
 }
 

@@ -68,7 +68,7 @@ export function cellSplices(
     if (row && !row.element.selfClosing) {
       for (const one of list) {
         const next = row.cells.find((cell) => cell.column > one.place.column);
-        const at = next ? next.element.start : xml.lastIndexOf('</', row.element.end);
+        const at = next ? next.element.start : xml.lastIndexOf('</', row.element.end - 1);
         splices.push({ start: at, end: at, text: text(one) });
       }
       continue;
@@ -85,7 +85,7 @@ export function cellSplices(
     }
     const next = sheet.rows.find((one) => one.row > rowNumber);
     const line = `<${prefix}row r="${rowNumber + 1}">${whole}</${prefix}row>`;
-    const at = next ? next.element.start : xml.lastIndexOf('</', sheetData.end);
+    const at = next ? next.element.start : xml.lastIndexOf('</', sheetData.end - 1);
     splices.push({ start: at, end: at, text: line });
   }
   return splices;

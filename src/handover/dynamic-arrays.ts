@@ -22,7 +22,7 @@ export function appendToRoot(parts: Parts, part: string, element: string): void 
     writePart(parts, part, spliced(xml, [{ start: root.start, end: root.end, text }]));
     return;
   }
-  const at = xml.lastIndexOf('</', root.end);
+  const at = xml.lastIndexOf('</', root.end - 1);
   writePart(parts, part, spliced(xml, [{ start: at, end: at, text: element }]));
 }
 

@@ -164,7 +164,7 @@ function turnTexts(
     try {
       const now = plainText(element.text, single, { row: 0, column: 0 }, book);
       turned.push({ ...report, became: 'formula', now: `=${now}` });
-      const end = xml.lastIndexOf('</', element.end);
+      const end = xml.lastIndexOf('</', element.end - 1);
       return [{ start: element.openEnd, end, text: escapeXml(now) }];
     } catch (problem) {
       if (!(problem instanceof NoPlainForm)) throw problem;

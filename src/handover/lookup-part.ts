@@ -59,7 +59,8 @@ function addNames(parts: Parts, names: readonly NameModel[]): void {
   const after = ['externalReferences', 'functionGroups', 'sheets']
     .map((name) => childNamed(book.root, name))
     .find(Boolean);
-  const at = list && !list.selfClosing ? book.xml.lastIndexOf('</', list.end) : (after?.end ?? 0);
+  const at =
+    list && !list.selfClosing ? book.xml.lastIndexOf('</', list.end - 1) : (after?.end ?? 0);
   const text =
     list && !list.selfClosing
       ? elements

@@ -83,7 +83,7 @@ function render(panel: HTMLElement, host: Host): void {
   panel.append(
     h(
       'p',
-      { class: 'lead' },
+      { class: 'intro' },
       'Reads every sheet of the open workbook, your own ones too, and changes nothing: density, ammonia, oxygen, feed against beds, sump, dates, gaps in sowing, slips of unit, cells with errors.',
     ),
     h(
