@@ -1,4 +1,5 @@
 import type { Model } from '@odoo/o-spreadsheet';
+import { exportedData } from './exported-data';
 import { openGrid, type Grid } from './grid';
 import type { Work } from './keep';
 import type { Plans } from './workbook-from';
@@ -56,7 +57,7 @@ export class Workbench {
   current(): Work {
     const { farm, plans } = this;
     return {
-      data: this.model.exportData(),
+      data: exportedData(this.model),
       plans,
       ...(farm !== undefined && { farm }),
       ...(this.untouchedDemo && { untouchedDemo: true }),

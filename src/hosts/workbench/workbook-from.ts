@@ -23,6 +23,7 @@ import type { ComputedValues } from '../../plan/values';
 import type { LookStyle } from './cell-styles';
 import { areaOf, usedArea } from './cells';
 import { valueOf } from './evaluate';
+import { exportedData } from './exported-data';
 import { charactersOf } from './grid-data';
 import { formatBack, lookOf } from './looks-back';
 import { Losses } from './losses';
@@ -252,7 +253,7 @@ export interface ReadWorkbook {
 
 /** The engine's workbook as the project's own model, so that its writers can save it. */
 export function workbookFrom(engine: Model, plans: Plans, farm: string): ReadWorkbook {
-  const data = engine.exportData();
+  const data = exportedData(engine);
   const losses = new Losses();
   const names = Object.entries(data.namedRanges).flatMap(([name, range]): NameModel[] => {
     const found = sheetArea(range, data.sheets[0]?.name ?? '');
