@@ -5,8 +5,11 @@ import type { FormulaMode } from './formulas';
 import type { WorkbookModel } from './model';
 import { batchSheet } from './sheets/batch';
 import { bedsSheet } from './sheets/beds';
+import { harvestLogSheet } from './sheets/harvest-log';
+import { moneySheet } from './sheets/money';
 import { pumpsSheet } from './sheets/pumps';
 import { siteSheet } from './sheets/site';
+import { sourcesSheet } from './sheets/sources';
 import { sowingSheet } from './sheets/sowing';
 import { stockPlanSheet } from './sheets/stock-plan';
 import { stockWeeksSheet } from './sheets/stock-weeks';
@@ -40,8 +43,11 @@ export function planWorkbook(
       bedsSheet(ctx).sheet,
       sowingSheet(ctx).sheet,
       waterLogSheet(ctx).sheet,
+      harvestLogSheet(ctx).sheet,
+      moneySheet(ctx),
       crops.sheet,
       species.sheet,
+      sourcesSheet(),
     ],
     names: ctx.names,
   };

@@ -1,0 +1,68 @@
+import type { Source } from '../../functions/card';
+import { cards, NAMESPACE } from '../../functions/list';
+import type { SheetModel } from '../model';
+import { SheetBuilder } from '../sheet-builder';
+
+const SHEET = 'Sources';
+
+/** How a method stands, as a grower reads it. */
+const standings: Readonly<Record<Source['standing'], string>> = {
+  read: 'published',
+  memory: 'usual practice, check with your supplier',
+  'common practice': 'common practice, no source',
+  definition: 'plain arithmetic',
+};
+
+export const cautions: readonly string[] = [
+  'This workbook looks at figures. It replaces no meter, no count and no look at the fish.',
+  'Bases such as potassium or calcium hydroxide burn skin and eyes: goggles and gloves, base into water and never water onto base, dissolved apart and added in small steps.',
+  'Doses: half at first, measure again, then the rest. Test on a small part of the water where you can.',
+  'Electricity and water: residual-current protection, drip loops, a qualified installer, power off before hands go in.',
+  'Make-up water: chlorine and chloramine kill fish and the filter’s bacteria; test it, and take them out before.',
+  'Food safety: fish water is not for drinking; keep it off leaves that are eaten, wash hands and tools, cool the produce quickly, keep records of lots.',
+  'Loads: water weighs a tonne a cubic metre, wet gravel nearly two; have floors, stands and roofs checked.',
+  'Pest sprays, natural ones too, can kill fish; use nothing that is not labelled for use over fish.',
+  'Keeping, moving or releasing fish may need a permit; never release them.',
+  'Heaters that burn fuel need a flue, fresh air and a carbon monoxide alarm; never burn without one while people are inside.',
+  'Follow local codes, and ask a licensed professional where they call for one.',
+];
+
+const sourceText = ({ author, year, title, where }: Source): string =>
+  [`${author}${year === '' ? '' : ` ${year}`}: ${title}`, where].filter(Boolean).join(', ');
+
+/** Every method with its publication, and the cautions. */
+export function sourcesSheet(): SheetModel {
+  const sheet = new SheetBuilder(SHEET, {
+    title: 'Sources and cautions',
+    question: 'Where do the numbers come from, and what can go wrong?',
+    widths: [26, 58, 66, 24],
+    landscape: true,
+    headRows: 2,
+  });
+  sheet.heading(3, 0, 4, 'Cautions');
+  cautions.forEach((caution, i) => {
+    sheet.wide(4 + i, 0, 4, { value: caution, look: 'caution' });
+  });
+  const head = 4 + cautions.length + 1;
+  sheet.heading(head, 0, 4, 'Methods');
+  sheet.heads(head + 1, 0, ['Function', 'What it computes', 'Publication', 'How it stands']);
+  let row = head + 2;
+  for (const card of cards) {
+    card.sources.forEach((source, i) => {
+      if (i === 0) {
+        sheet.text(row, 0, `${NAMESPACE}.${card.id}`, 'label');
+        sheet.text(row, 1, card.summary, 'source');
+      }
+      sheet.text(row, 2, sourceText(source), 'source');
+      sheet.text(row, 3, standings[source.standing], 'source');
+      row += 1;
+    });
+  }
+  sheet.text(
+    row + 1,
+    0,
+    'Figures of crops and species have their sources beside them on the Crops and Species sheets.',
+    'source',
+  );
+  return sheet.model();
+}
