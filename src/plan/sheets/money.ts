@@ -129,7 +129,7 @@ function verdicts(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
   const { gill } = ctx;
   const currency = ctx.farm.currency;
   sheet.heading(row, 0, 4, 'Does it pay?');
-  return fields(
+  const words = fields(
     sheet,
     ctx,
     row + 1,
@@ -185,16 +185,17 @@ function verdicts(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
         quantity: 'moneyPerArea',
         look: 'computed',
       },
-      {
-        name: 'Money_verdict',
-        label: 'In words',
-        formula:
-          'IF(Money_margin>=0,IF(Money_even_fish="","It pays.",IF(Money_fish_price>=Money_even_fish,"It pays, and so do the fish alone.","It pays; the crops carry the fish.")),"It does not pay: "&TEXT(-Money_margin,"0")&" a month are missing.")',
-        look: 'verdict',
-      },
     ],
     TWINS,
   );
+  sheet.text(words, 0, 'In words', 'label');
+  sheet.wide(words, 1, 5, {
+    formula:
+      'IF(Money_margin>=0,IF(Money_even_fish="","It pays.",IF(Money_fish_price>=Money_even_fish,"It pays, and so do the fish alone.","It pays; the crops carry the fish.")),"It does not pay: "&TEXT(-Money_margin,"0")&" a month are missing.")',
+    look: 'verdict',
+  });
+  ctx.name('Money_verdict', SHEET, area(words, 1));
+  return words + 1;
 }
 
 /** Twelve months up to the as-of date: what came in against what was wanted. */
@@ -233,12 +234,12 @@ function months(sheet: SheetBuilder, ctx: PlanContext, row: number): void {
       format: 'percent',
     });
     money(6, 'computed', 'Money_costs');
-    money(7, 'result', `${rowAddress(r, 3)}-${rowAddress(r, 6)}`);
+    money(7, 'result', `IF(${rowAddress(r, 3)}=0,"",${rowAddress(r, 3)}-${rowAddress(r, 6)})`);
   }
   sheet.text(
     first + 12,
     0,
-    'Income as the Harvest log has it; a month without entries brings nothing. The last month is not over yet.',
+    'Income as the Harvest log has it; a month without entries has no balance. The last month is not over yet.',
     'source',
   );
   const series = (name: string, column: number) => ({
