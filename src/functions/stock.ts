@@ -402,10 +402,10 @@ const inTurn = spillCard({
     const feed = (ages: string, share: string): string =>
       `${plainAppetite(a.species, a.water)}*${plainFeedRateSum(a.species, weights(ages), `${share}*${grams(ages)}`)}`;
     // 1, 2, 3 … and 0, 1, 2 … as columns; rows that a user inserts only make them longer than needed.
-    const places = `ROW($1:$${MOST_TANKS})`;
+    const places = `ROW($A$1:$A$${MOST_TANKS})`;
     // Beyond the last tank the age stays 0: no power of a small survival may leave what a cell can hold.
     const ages = `(${places}<=${a.tanks})*${places}/${a.tanks}`;
-    const halves = `(ROW($1:$${2 * MOST_TANKS + 1})-1)`;
+    const halves = `(ROW($A$1:$A$${2 * MOST_TANKS + 1})-1)`;
     const level = ifGiven(
       a.density,
       `IF(ISNUMBER(${a.density}),${a.density},${plainFact('density_aerated', a.density ?? '')})`,

@@ -3,6 +3,7 @@ import { planContext } from './context';
 import type { Farm } from './farm';
 import type { FormulaMode } from './formulas';
 import type { WorkbookModel } from './model';
+import { balanceSheet } from './sheets/balance';
 import { batchSheet } from './sheets/batch';
 import { bedsSheet } from './sheets/beds';
 import { harvestLogSheet } from './sheets/harvest-log';
@@ -17,6 +18,7 @@ import { startSheet } from './sheets/start';
 import { cropsSheet, speciesSheet } from './sheets/tables';
 import { tanksSheet } from './sheets/tanks';
 import { waterLogSheet } from './sheets/water-log';
+import { weekSheet } from './sheets/week';
 
 /** The planning workbook of a farm. The same farm gives the same workbook, whenever it is made. */
 export function planWorkbook(
@@ -27,6 +29,8 @@ export function planWorkbook(
   const crops = cropsSheet();
   const species = speciesSheet();
   ctx.names.push(...crops.names, ...species.names);
+  // The week looks at all others, so that it is made after them.
+  const waterLog = waterLogSheet(ctx).sheet;
   return {
     title: farm.name,
     formulas,
@@ -40,9 +44,11 @@ export function planWorkbook(
       stockPlanSheet(ctx),
       stockWeeksSheet(ctx),
       batchSheet(ctx),
+      balanceSheet(ctx),
       bedsSheet(ctx).sheet,
       sowingSheet(ctx).sheet,
-      waterLogSheet(ctx).sheet,
+      weekSheet(ctx),
+      waterLog,
       harvestLogSheet(ctx).sheet,
       moneySheet(ctx),
       crops.sheet,
