@@ -13,7 +13,7 @@ export interface LookupColumn<R> {
 /**
  * A block of numbers beside a table: one line for each row of the table, one column for each head value
  * (feed by fish weight). Two defined names: `<prefix>_<heads>` is the one row of head values above,
- * `<prefix>_<fact>` the block. Between head values straight lines, outside them the end values.
+ * `<prefix>_<fact>` the block; both also without their last column (`_low`) and without their first (`_high`). Between head values straight lines, outside them the end values.
  */
 export interface LookupMatrix<R> {
   readonly fact: string;
@@ -193,11 +193,11 @@ export function lookupAlongSum(
   const along = `${prefix}_${heads.fact}`;
   const block = `${prefix}_${fact}`;
   const row = lookupRow(prefix, name);
-  const pieces = `(COLUMNS(${along})-1)`;
-  const headLeft = `INDEX(${along},1,1):INDEX(${along},1,COLUMNS(${along})-1)`;
-  const headRight = `INDEX(${along},1,2):INDEX(${along},1,COLUMNS(${along}))`;
-  const left = `INDEX(${block},${row},1):INDEX(${block},${row},COLUMNS(${along})-1)`;
-  const right = `INDEX(${block},${row},2):INDEX(${block},${row},COLUMNS(${along}))`;
+  const pieces = `COLUMNS(${along}_low)`;
+  const headLeft = `${along}_low`;
+  const headRight = `${along}_high`;
+  const left = `INDEX(${block}_low,${row},0)`;
+  const right = `INDEX(${block}_high,${row},0)`;
   const length = `((${headRight})-(${headLeft}))`;
   const clipped = `(ABS(${x}-(${headLeft}))-ABS(${x}-(${headRight}))+${length})/2`;
   const first = `INDEX(${block},${row},1)/${pieces}`;

@@ -87,8 +87,20 @@ export function lookupSheet<R>(
       add(`${heads.label}, ${heads.unit}`, '', line, 'preset', { value: head, look: 'preset' });
     });
     captions.set(from, { value: matrix.label, look: 'label' });
-    name(heads.fact, { row: UNITS, column: from, rows: 1, columns: heads.values.length });
-    name(matrix.fact, body(from, heads.values.length));
+    const count = heads.values.length;
+    const headRow = (column: number, columns: number): Area => ({
+      row: UNITS,
+      column,
+      rows: 1,
+      columns,
+    });
+    name(heads.fact, headRow(from, count));
+    name(matrix.fact, body(from, count));
+    // Left and right ends of the straight lines between head values.
+    name(`${heads.fact}_low`, headRow(from, count - 1));
+    name(`${heads.fact}_high`, headRow(from + 1, count - 1));
+    name(`${matrix.fact}_low`, body(from, count - 1));
+    name(`${matrix.fact}_high`, body(from + 1, count - 1));
   }
   const spellings = table.spellings.length;
   const keys = add(

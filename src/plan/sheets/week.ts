@@ -15,7 +15,7 @@ const WIDTH = 5;
 const HELPERS = 7;
 /** Lines of each list; what is over them is counted in words. */
 const SOWINGS = 6;
-const BEDS = 7;
+const BEDS = 6;
 const MONTH = 'MONTH(Farm_week+3)';
 
 /** Nothing to add to bed and crop. */
@@ -47,8 +47,9 @@ function list(
     next += long ? 2 : 1;
   }
   if (remark !== undefined) {
-    sheet.wide(next, side + 1, 1, { value: remark, look: 'source' }, 2);
-    next += 2;
+    const rows = remark.length > 110 ? 2 : 1;
+    sheet.wide(next, side + 1, 1, { value: remark, look: 'source' }, rows);
+    next += rows;
   }
   return next + 1;
 }

@@ -29,6 +29,8 @@ describe('round trips', () => {
         const low = kind.facts.feed_low[0];
         const water = low + warm * (kind.facts.best_high[0] - low);
         const end = askNumber('GROWTH.WEIGHT', weight, time, water, kind.name, tgc);
+        // At the very top of the range the way there and back may round over it.
+        fc.pre(end <= 199999);
         return near(askNumber('GROWTH.COEFFICIENT', weight, end, time, water), tgc);
       }),
     );
