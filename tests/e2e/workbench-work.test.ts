@@ -1,0 +1,175 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { GillError } from '../../src/core/errors';
+import { computedValues } from '../../src/hosts/workbench/engine';
+import { demoFarm } from '../../src/plan/demo-farm';
+import { readFarm } from '../../src/plan/farm';
+import { planWorkbook } from '../../src/plan/plan';
+import { openBrowser, openPage, type WatchedPage } from '../tools/browser';
+import { builtFolder } from '../tools/built-folder';
+import { readValues, recalculated, type SheetValues } from '../tools/libreoffice';
+import { serveFolder, type StaticServer } from '../tools/static-server';
+
+/** Tank 1 of the demo farm is stocked anew with so many fish. */
+const FISH = 900;
+const FISH_CELL = { row: 5, column: 3 };
+
+let server: StaticServer;
+let browser: Browser;
+let watched: WatchedPage;
+let page: Page;
+let folder: string;
+
+async function ready(one: Page): Promise<void> {
+  await one.waitForSelector('fluent-tab');
+  await one.waitForSelector('.o-grid canvas');
+  await one.getByText('Tanks', { exact: true }).first().waitFor();
+}
+
+async function typeInto(sheet: string, row: number, column: number, text: string): Promise<void> {
+  await page.locator('.o-sheet', { hasText: new RegExp(`^${sheet}$`) }).click();
+  await page.locator('.o-grid-overlay').click({ position: { x: 200, y: 120 } });
+  await page.keyboard.press('Control+Home');
+  for (let i = 0; i < row; i++) await page.keyboard.press('ArrowDown');
+  for (let i = 0; i < column; i++) await page.keyboard.press('ArrowRight');
+  await page.keyboard.type(text);
+  await page.keyboard.press('Enter');
+}
+
+async function saved(button: string): Promise<Uint8Array> {
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: button, exact: true }).click();
+  const path = await (await download).path();
+  const bytes = readFileSync(path);
+  await closeNote();
+  return bytes;
+}
+
+/** What is said after saving or opening is read and closed. */
+async function closeNote(): Promise<string> {
+  const note = page.locator('dialog[open]');
+  if ((await note.count()) === 0) return '';
+  const text = await note.innerText();
+  await note.getByRole('button').last().click();
+  return text;
+}
+
+async function openFile(name: string, bytes: Uint8Array): Promise<string> {
+  const path = join(folder, name);
+  writeFileSync(path, bytes);
+  const chooser = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Open…' }).click();
+  await (await chooser).setFiles(path);
+  const note = page.locator('dialog[open]');
+  await note.waitFor();
+  return closeNote();
+}
+
+/** The plan of the demo farm with the changed stocking, made without any page. */
+const changed = planWorkbook(
+  readFarm({
+    ...demoFarm,
+    tanks: demoFarm.tanks.map((tank, i) => (i === 0 ? { ...tank, fish: FISH } : tank)),
+  }),
+  { formulas: 'live' },
+);
+const expected = computedValues(changed);
+
+function differences(found: SheetValues): string[] {
+  return changed.sheets.flatMap((sheet) =>
+    sheet.rows.flatMap((row, r) =>
+      row.flatMap((cell, c) => {
+        if (cell?.formula === undefined) return [];
+        const wanted = expected(sheet.name, r, c);
+        const value = found(sheet.name, r, c);
+        const same =
+          wanted instanceof GillError
+            ? value instanceof GillError
+            : typeof wanted === 'number' && typeof value === 'number'
+              ? Math.abs(value - wanted) <= 1e-9 * Math.max(1, Math.abs(wanted))
+              : (value ?? '') === (wanted ?? '');
+        return same ? [] : [`${sheet.name} ${r},${c}: ${String(value)}, not ${String(wanted)}`];
+      }),
+    ),
+  );
+}
+
+beforeAll(async () => {
+  server = await serveFolder(await builtFolder());
+  browser = await openBrowser();
+  folder = mkdtempSync(join(tmpdir(), 'gillbed-'));
+  const started = performance.now();
+  watched = await openPage(browser, `${server.origin}/`);
+  page = watched.page;
+  await ready(page);
+  console.log(`usable after ${Math.round(performance.now() - started)} ms`);
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+  if (folder) rmSync(folder, { recursive: true, force: true });
+});
+
+describe('the workbench in a browser', () => {
+  let live: Uint8Array;
+  let plain: Uint8Array;
+
+  it('shows the demo plan with its sheets and the pane beside it', async () => {
+    for (const sheet of ['Start', 'Tanks', 'Beds']) {
+      await expect(
+        page.locator('.o-sheet', { hasText: new RegExp(`^${sheet}$`) }).count(),
+      ).resolves.toBe(1);
+    }
+    await expect(page.getByRole('tab').allInnerTexts()).resolves.toEqual([
+      'Plan',
+      'Functions',
+      'Check',
+      'Hand over',
+    ]);
+  });
+
+  it('lets density, feed, balance and week follow a changed stocking', async () => {
+    await typeInto('Tanks', FISH_CELL.row, FISH_CELL.column, String(FISH));
+    live = await saved('Save .xlsx');
+    const found = await readValues(live);
+    expect(found('Tanks', FISH_CELL.row, FISH_CELL.column)).toBe(FISH);
+    expect(differences(found)).toEqual([]);
+  });
+
+  it('saves a plain workbook in which LibreOffice computes the same', async () => {
+    plain = await saved('Save plain .xlsx');
+    const found = (await recalculated(new Map([['plain.xlsx', plain]]))).get('plain.xlsx');
+    expect(differences(found as SheetValues)).toEqual([]);
+  });
+
+  it('keeps the work until the next visit', async () => {
+    await page.getByText('Kept in this browser').waitFor();
+    await page.reload();
+    await ready(page);
+    const found = await readValues(await saved('Save .xlsx'));
+    expect(found('Tanks', FISH_CELL.row, FISH_CELL.column)).toBe(FISH);
+  });
+
+  it('says what is wrong with a damaged workbook and leaves the open work alone', async () => {
+    const said = await openFile('damaged.xlsx', live.slice(0, live.length / 2));
+    expect(said).toMatch(/could not be opened[\s\S]*damaged[\s\S]*still here/);
+    const found = await readValues(await saved('Save .xlsx'));
+    expect(found('Tanks', FISH_CELL.row, FISH_CELL.column)).toBe(FISH);
+  });
+
+  it('opens a workbook that was saved before, and computes the same', async () => {
+    await openFile('plain.xlsx', plain);
+    await ready(page);
+    const found = await readValues(await saved('Save .xlsx'));
+    expect(differences(found)).toEqual([]);
+  });
+
+  it('complains of nothing and asks nobody else', () => {
+    expect(watched.complaints).toEqual([]);
+    expect(watched.foreignRequests).toEqual([]);
+  });
+});
