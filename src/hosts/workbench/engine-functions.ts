@@ -7,6 +7,7 @@ import { parameterLine } from '../../functions/metadata';
 import type { Argument, Cell } from '../../functions/parameter';
 import { UnitsNotLoaded } from '../../functions/units';
 import { gillError, useSpreadsheetErrors } from './engine-errors';
+import { followNamesRightly } from './named-ranges';
 import { addOrdinaryFunctions } from './ordinary-functions';
 
 /** How the engine shows a date that a function returns. */
@@ -118,5 +119,6 @@ export function registerFunctions(): void {
   useSpreadsheetErrors();
   showDaysAsNumbers();
   addOrdinaryFunctions();
+  followNamesRightly();
   for (const card of cards) addFunction(`${NAMESPACE}.${card.id}`, descriptionOf(card));
 }

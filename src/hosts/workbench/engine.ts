@@ -2,6 +2,7 @@
  * The spreadsheet engine with every GILL function and the units in it. What needs neither units nor
  * sheets, and must start quickly, imports `evaluate` from its own file.
  */
+import { Model } from '@odoo/o-spreadsheet';
 import { mathjsConverter } from '../../functions/unit-converter';
 import { useUnitConverter } from '../../functions/units';
 import type { WorkbookModel } from '../../plan/model';
@@ -10,7 +11,6 @@ import { registerFunctions } from './engine-functions';
 import { valueOf } from './evaluate';
 import { gridFrom, sheetId } from './grid-data';
 import { quietly } from './quietly';
-import { settledModel } from './settled-model';
 
 useUnitConverter(mathjsConverter);
 registerFunctions();
@@ -20,7 +20,7 @@ export { gridFrom };
 
 /** Computes a whole plan; blank cells give undefined. */
 export function computedValues(model: WorkbookModel): ComputedValues {
-  const engine = settledModel(gridFrom(model));
+  const engine = quietly(() => new Model(gridFrom(model)));
   const ids = new Map(model.sheets.map(({ name }, index) => [name, sheetId(index)]));
   return (sheet, row, column) => {
     const id = ids.get(sheet);

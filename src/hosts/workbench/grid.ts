@@ -2,7 +2,7 @@ import { App } from '@odoo/owl';
 import { Model, Spreadsheet, setTranslationMethod, type WorkbookData } from '@odoo/o-spreadsheet';
 import templates from '@odoo/o-spreadsheet/dist/o_spreadsheet.xml';
 import * as charts from 'chart.js';
-import { settledModel } from './settled-model';
+import { quietly } from './quietly';
 
 /** The grid on the page with the workbook that it shows. */
 export interface Grid {
@@ -31,7 +31,7 @@ function prepare(): void {
 /** Puts a workbook on the page. Throws where the data cannot be read; then nothing has changed. */
 export async function openGrid(element: HTMLElement, data: Partial<WorkbookData>): Promise<Grid> {
   prepare();
-  const model = settledModel(data);
+  const model = quietly(() => new Model(data));
   const app = new App(Spreadsheet, { props: { model }, templates, name: 'workbench' });
   await app.mount(element);
   return { model, close: () => app.destroy() };

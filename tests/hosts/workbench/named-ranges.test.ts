@@ -1,0 +1,79 @@
+import type { Model } from '@odoo/o-spreadsheet';
+import { Model as Engine } from '@odoo/o-spreadsheet';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { demoPlan } from '../../../src/hosts/workbench/demo-plan';
+import { gridFrom } from '../../../src/hosts/workbench/engine';
+import { quietly } from '../../../src/hosts/workbench/quietly';
+
+/** Everything that the sheets show. */
+function shown(model: Model): Record<string, string> {
+  const { getters } = model;
+  const out: Record<string, string> = {};
+  for (const sheetId of getters.getSheetIds()) {
+    for (const position of getters.getEvaluatedCellsPositions(sheetId)) {
+      const { value } = getters.getEvaluatedCell(position);
+      if (value === null) continue;
+      out[`${getters.getSheetName(sheetId)} ${position.row} ${position.col}`] = String(value);
+    }
+  }
+  return out;
+}
+
+describe('names in the engine', () => {
+  const plan = demoPlan();
+  let model: Model;
+  const sheetIdOf = (name: string): string => model.getters.getSheetIdByName(name) as string;
+  const type = (sheet: string, row: number, col: number, content: string): void => {
+    quietly(() => model.dispatch('UPDATE_CELL', { sheetId: sheetIdOf(sheet), row, col, content }));
+  };
+  const againAll = (): void => {
+    quietly(() => model.dispatch('EVALUATE_CELLS'));
+  };
+
+  beforeAll(() => {
+    model = quietly(() => new Engine(gridFrom(plan)));
+  });
+
+  it('gives every cell of a plan its value at once: computing all again changes nothing', () => {
+    const first = shown(model);
+    expect(Object.keys(first).length).toBeGreaterThan(2000);
+    againAll();
+    expect(shown(model)).toEqual(first);
+  });
+
+  it('carries a change through blocks that grow, shrink or turn into an error', () => {
+    const batch = plan.sheets.findIndex(({ name }) => name === 'Batch');
+    const inputs = plan.sheets[batch]?.rows.flatMap((row, r) =>
+      row.flatMap((cell, c) =>
+        (cell?.look === 'input' || cell?.look === 'preset') && typeof cell.value === 'number'
+          ? [[r, c, cell.value] as const]
+          : [],
+      ),
+    );
+    expect(inputs?.length).toBeGreaterThan(0);
+    for (const [row, column, value] of inputs?.slice(0, 5) ?? []) {
+      for (const content of [String(value * 0.6), 'nonsense', String(value)]) {
+        type('Batch', row, column, content);
+        const followed = shown(model);
+        againAll();
+        expect(shown(model)).toEqual(followed);
+      }
+    }
+  });
+
+  it('writes no dependency down twice, however often it computes', () => {
+    const { evaluator } = (
+      model as unknown as {
+        uiHandlers: { evaluator?: { formulaDependencies: () => { forest: object } } }[];
+      }
+    ).uiHandlers.find((one) => one.evaluator) as {
+      evaluator: { formulaDependencies: () => { forest: object } };
+    };
+    const size = (): number => JSON.stringify(evaluator.formulaDependencies().forest).length;
+    againAll();
+    const before = size();
+    againAll();
+    againAll();
+    expect(size()).toBe(before);
+  });
+});
