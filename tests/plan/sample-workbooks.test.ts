@@ -1,0 +1,136 @@
+import { readFileSync } from 'node:fs';
+import { basename, join, resolve } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { GillError } from '../../src/core/errors';
+import { computedValues } from '../../src/hosts/workbench/engine';
+import { writeXlsx } from '../../src/hosts/xlsx/write-xlsx';
+import { readFarm } from '../../src/plan/farm';
+import type { WorkbookModel } from '../../src/plan/model';
+import { planWorkbook } from '../../src/plan/plan';
+import type { ComputedValues } from '../../src/plan/values';
+import { sampleFarms, sampleFiles } from '../../src/terminal/sample-workbooks';
+import { recalculated, type SheetValues } from '../tools/libreoffice';
+import { lintXlsx } from '../tools/lint-xlsx';
+import { schemaFaults } from '../tools/schema';
+
+const folder = resolve('sample-workbooks');
+const farms = [...sampleFarms(folder)];
+
+interface Sample {
+  readonly name: string;
+  readonly live: WorkbookModel;
+  readonly plain: WorkbookModel;
+  readonly liveValues: ComputedValues;
+  readonly plainValues: ComputedValues;
+}
+
+const samples = farms.map(([file, json]): Sample => {
+  const farm = readFarm(json);
+  const live = planWorkbook(farm, { formulas: 'live' });
+  const plain = planWorkbook(farm, { formulas: 'plain' });
+  return {
+    name: basename(file, '.json'),
+    live,
+    plain,
+    liveValues: computedValues(live),
+    plainValues: computedValues(plain),
+  };
+});
+
+let office: Map<string, SheetValues>;
+const files = new Map<string, Uint8Array>();
+
+beforeAll(async () => {
+  for (const { name, live, plain, liveValues, plainValues } of samples) {
+    files.set(`${name}-live.xlsx`, writeXlsx(live, liveValues));
+    files.set(`${name}-plain.xlsx`, writeXlsx(plain, plainValues));
+  }
+  office = await recalculated(new Map([...files].filter(([name]) => name.includes('-plain'))));
+});
+
+const isSame = (value: unknown, wanted: unknown): boolean => {
+  if (wanted instanceof GillError) return value instanceof GillError;
+  if (typeof wanted === 'number' && typeof value === 'number') {
+    return Math.abs(value - wanted) <= 1e-9 * Math.max(1, Math.abs(wanted));
+  }
+  return (value ?? '') === (wanted ?? '');
+};
+
+/** Computed cells of a plan in which another set of values differs. */
+function differences(
+  model: WorkbookModel,
+  wanted: ComputedValues,
+  found: ComputedValues,
+): string[] {
+  return model.sheets.flatMap((sheet) =>
+    sheet.rows.flatMap((row, r) =>
+      row.flatMap((cell, c) => {
+        if (!cell) return [];
+        const a = wanted(sheet.name, r, c);
+        const b = found(sheet.name, r, c);
+        return isSame(b, a) ? [] : [`${sheet.name} ${r},${c}: ${String(b)}, not ${String(a)}`];
+      }),
+    ),
+  );
+}
+
+describe('the folder of sample workbooks', () => {
+  it('holds byte for byte what the script makes', () => {
+    for (const [name, bytes] of sampleFiles(folder)) {
+      const there = readFileSync(join(folder, name));
+      expect(Buffer.compare(there, Buffer.from(bytes)), name).toBe(0);
+    }
+  });
+
+  it('has three farms, one of them in American units, one in the south', () => {
+    const read = farms.map(([, json]) => readFarm(json));
+    expect(read).toHaveLength(3);
+    expect(read.map((farm) => farm.units)).toContain('US');
+    expect(read.some((farm) => farm.site.latitude < 0)).toBe(true);
+  });
+});
+
+describe.each(samples)('$name', ({ name, live, plain, liveValues, plainValues }) => {
+  it('shows no error in any cell', () => {
+    for (const [model, values] of [
+      [live, liveValues],
+      [plain, plainValues],
+    ] as const) {
+      const wrong = model.sheets.flatMap((sheet) =>
+        sheet.rows.flatMap((row, r) =>
+          row.flatMap((_, c) => {
+            const value = values(sheet.name, r, c);
+            const bad =
+              value instanceof GillError || (typeof value === 'number' && !Number.isFinite(value));
+            return bad ? [`${sheet.name} ${r},${c}: ${String(value)}`] : [];
+          }),
+        ),
+      );
+      expect(wrong).toEqual([]);
+    }
+  });
+
+  it('is the same plain as live, in the grid’s engine', () => {
+    expect(differences(plain, liveValues, plainValues)).toEqual([]);
+  });
+
+  it('is the same in LibreOffice, computed anew', () => {
+    const found = office.get(`${name}-plain.xlsx`) as SheetValues;
+    const computed: WorkbookModel = {
+      ...plain,
+      sheets: plain.sheets.map((sheet) => ({
+        ...sheet,
+        rows: sheet.rows.map((row) =>
+          row.map((cell) => (cell?.formula === undefined ? undefined : cell)),
+        ),
+      })),
+    };
+    expect(differences(computed, liveValues, found as ComputedValues)).toEqual([]);
+  });
+
+  it.each(['live', 'plain'])('%s passes the schema check and the lint', (kind) => {
+    const bytes = files.get(`${name}-${kind}.xlsx`) as Uint8Array;
+    expect(schemaFaults(bytes)).toBe('');
+    expect(lintXlsx(bytes)).toEqual([]);
+  });
+});
