@@ -95,7 +95,7 @@ export function batchSheet(ctx: PlanContext): SheetModel {
       'Stock_species',
       'Stock_survival',
       'INDEX(Tanks_volume,1)',
-      'INDEX(Fish_tgc,Stock_line)',
+      'Stock_coefficient',
     ],
   );
   let next = 7;

@@ -88,7 +88,7 @@ function costs(sheet: SheetBuilder, ctx: PlanContext, row: number): Costs {
   put(
     first + 1,
     'Fingerlings',
-    'INDEX(Stock_rotation,10)/12*Money_fingerling',
+    'Stock_fingerlings/12*Money_fingerling',
     'What the Stock plan calls for in a year.',
   );
   const own = first + 2;

@@ -2,9 +2,8 @@ import { cellAddress, rowAddress } from '../addresses';
 import { lookupRow } from '../../functions/lookup';
 import type { PlanContext } from '../context';
 import { between, fields } from '../fields';
-import { spilledBlock } from '../filled';
 import type { FormatId, LookId, SheetModel } from '../model';
-import { converts, type QuantityId, shownIn } from '../quantities';
+import { type QuantityId, shownIn } from '../quantities';
 import { area, SheetBuilder } from '../sheet-builder';
 import { WEEK_ROWS } from './stock-weeks';
 import { SPARE_TANKS } from './tanks';
@@ -12,19 +11,8 @@ import { SPARE_TANKS } from './tanks';
 const SHEET = 'Stock plan';
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 13;
-/** What the lines of the rotation measure, in the order in which GILL.STOCK.ROTATION gives them. */
-const rotationUnits: readonly QuantityId[] = [
-  'days',
-  'weeks',
-  'count',
-  'count',
-  'mass',
-  'volume',
-  'mass',
-  'feedDay',
-  'feedDay',
-  'count',
-];
+/** Mean month of the calendar, days. */
+const MONTH = 30.4375;
 
 /** Metric formula, shown in the farm's units. */
 function shownIf(ctx: PlanContext, quantity: QuantityId, formula: string): string {
@@ -108,6 +96,14 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext): void {
         look: 'source',
       },
       {
+        name: 'Stock_coefficient',
+        label: 'Growth coefficient',
+        formula: 'INDEX(Fish_tgc,Stock_line)',
+        format: 'two',
+        look: 'computed',
+        remark: 'From the Species sheet: put your own there.',
+      },
+      {
         name: 'Stock_week_survival',
         label: 'Fish that live through a week',
         formula: 'Stock_survival^(7/Stock_days)',
@@ -120,70 +116,87 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext): void {
   );
 }
 
+/** Tanks stocked in turn at even intervals, each batch staying in its tank until it is sold. */
 function rotation(sheet: SheetBuilder, ctx: PlanContext): void {
-  sheet.heading(3, 5, 5, 'The rotation that gives it');
-  const us = ctx.system === 'US';
-  const column = us ? TWINS + 1 : 5;
-  const first = 4;
-  const formatOf = (r: number, c: number): FormatId | undefined =>
-    c === 1 ? shownIn(rotationUnits[r] ?? 'number', 'metric').format : undefined;
-  const look: LookId = us ? 'computed' : 'result';
-  spilledBlock(
+  const { gill } = ctx;
+  sheet.heading(3, 5, 4, 'The rotation that gives it');
+  fields(
     sheet,
     ctx,
-    {
-      row: first,
-      column,
-      rows: 10,
-      columns: [
-        { look: 'label', format: 'general' },
-        { look, format: 'one' },
-      ],
-      formatOf,
-    },
-    'STOCK.ROTATION',
+    4,
+    5,
     [
-      'Stock_wanted',
-      'Stock_harvest_weight',
-      'Stock_start_weight',
-      'Water_year',
-      'Stock_species',
-      'Stock_survival',
-      'Stock_density',
-      'Stock_tanks',
-    ],
-  );
-  if (us) {
-    sheet.text(3, column, 'In metric, as the function gives it', 'source');
-    const labels = [
-      'Days in the tank',
-      'Weeks between harvests',
-      'Fish to stock in a batch',
-      'Fish to harvest from a batch',
-      'Harvest of a batch',
-      'Water for each batch',
-      'Fish standing just before a harvest',
-      'Mean feed',
-      'Peak feed',
-      'Fingerlings a year',
-    ];
-    rotationUnits.forEach((quantity, i) => {
-      const shown = shownIn(quantity, 'US');
-      const unit = converts(quantity, 'US') ? `, ${shown.unit}` : '';
-      sheet.text(first + i, 5, `${labels[i]}${unit}`, 'label');
-      sheet.put(first + i, 6, {
-        formula: shownIf(ctx, quantity, rowAddress(first + i, column + 1)),
+      {
+        name: 'Stock_days',
+        label: 'Days in the tank',
+        formula: gill(
+          'GROWTH.DAYS',
+          'Stock_start_weight',
+          'Stock_harvest_weight',
+          'Water_year',
+          'Stock_species',
+          'Stock_coefficient',
+        ),
+        quantity: 'days',
         look: 'result',
-        format: shown.format,
-      });
-    });
-  }
-  const figure = (name: string, line: number): string =>
-    ctx.name(name, SHEET, area(first + line, column + 1));
-  figure('Stock_days', 0);
-  figure('Stock_batch', 2);
-  figure('Stock_batch_litres', 5);
-  ctx.name('Stock_rotation', SHEET, area(first, column + 1, 10));
+        note: "At the year's mean water. The weeks below follow the seasons.",
+      },
+      {
+        name: 'Stock_interval',
+        label: 'Weeks between two harvests',
+        formula: 'Stock_days/Stock_tanks/7',
+        quantity: 'weeks',
+        look: 'result',
+      },
+      {
+        name: 'Stock_sold',
+        label: 'Fish to sell from a batch',
+        formula: `ROUNDUP(ROUND(Stock_wanted*Stock_days/Stock_tanks*1000/(${MONTH}*Stock_harvest_weight),6),0)`,
+        quantity: 'count',
+        look: 'computed',
+      },
+      {
+        name: 'Stock_batch',
+        label: 'Fish to stock in a batch',
+        formula: 'ROUNDUP(ROUND(Stock_sold/Stock_survival,6),0)',
+        quantity: 'count',
+        look: 'result',
+      },
+      {
+        label: 'Weight of a batch when sold',
+        formula: 'Stock_sold*Stock_harvest_weight/1000',
+        quantity: 'mass',
+        look: 'computed',
+      },
+      {
+        name: 'Stock_batch_litres',
+        label: 'Water for each batch',
+        formula: 'Stock_sold*Stock_harvest_weight/Stock_density',
+        quantity: 'volume',
+        look: 'computed',
+      },
+      {
+        name: 'Stock_fingerlings',
+        label: 'Fingerlings to buy in a year',
+        formula: 'Stock_batch*365.25*Stock_tanks/Stock_days',
+        quantity: 'count',
+        look: 'computed',
+      },
+      {
+        label: 'Most fish standing in the year ahead',
+        formula: 'MAX(Weeks_standing)',
+        quantity: 'mass',
+        look: 'computed',
+      },
+      {
+        label: 'Most feed in the year ahead',
+        formula: 'MAX(Weeks_feed)',
+        quantity: 'feedDay',
+        look: 'computed',
+      },
+    ],
+    TWINS + 1,
+  );
 }
 
 /** What becomes of the fish that stand in each tank now. */
@@ -338,7 +351,8 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
   wanted(sheet, ctx);
   rotation(sheet, ctx);
   sheet.heading(15, 0, 11, 'Does it come out?');
-  const month = `SUM(Weeks_sold)/12*12*30.4375/${7 * WEEK_ROWS}`;
+  // 53 rows are 53 weeks of selling.
+  const month = `SUM(Weeks_sold)/${7 * WEEK_ROWS}*${MONTH}`;
   fields(
     sheet,
     ctx,
@@ -364,13 +378,6 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
         label: 'Water that the rotation needs',
         formula: 'Stock_batch_litres*Stock_tanks',
         quantity: 'volume',
-        look: 'computed',
-      },
-      {
-        name: 'Stock_interval',
-        label: 'Weeks between two harvests',
-        formula: 'Stock_days/Stock_tanks/7',
-        quantity: 'weeks',
         look: 'computed',
       },
     ],

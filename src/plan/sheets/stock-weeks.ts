@@ -9,7 +9,7 @@ export const STOCK_WEEKS = 'Stock weeks';
 export const WEEK_ROWS = 53;
 
 const PARAMETERS = 4;
-const HEADS = 15;
+const HEADS = 16;
 const FIRST = HEADS + 1;
 const BLOCKS = 9;
 
@@ -23,6 +23,7 @@ const parameters = [
   'bestHigh',
   'limit',
   'harvest',
+  'most',
   'head',
   'first',
 ] as const;
@@ -38,6 +39,7 @@ const parameterLabels: Readonly<Record<ParameterId, string>> = {
   bestHigh: 'Best water to, degC',
   limit: 'Most fish by the limit, kg',
   harvest: 'Sold at, g',
+  most: 'Most fish of that weight, head',
   head: 'Stocked anew with, head',
   first: 'If empty, first stocked in week',
 };
@@ -126,7 +128,8 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
       bestHigh: species('best_high'),
       limit: `IF(${p.tank}="","",${of('limit')}*${of('volume')}/1000)`,
       harvest: `IF(${p.tank}="","",IF(${p.line}=Stock_line,Stock_harvest_weight,INDEX(Fish_harvest_weight,${p.line})))`,
-      head: `IF(${p.tank}="","",MIN(Stock_batch,ROUNDDOWN(${gill('STOCK.LIMIT', of('volume'), p.harvest, of('limit'))}/Stock_survival,0)))`,
+      most: `IF(${p.tank}="","",${gill('STOCK.LIMIT', of('volume'), p.harvest, of('limit'))})`,
+      head: `IF(${p.tank}="","",MIN(Stock_batch,ROUNDDOWN(${p.most}/Stock_survival,0)))`,
       first:
         `IF(${p.tank}="","",IF(N(${of('fish')})>0,"",ROUND(` +
         (k === 0
