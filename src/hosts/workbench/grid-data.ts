@@ -28,6 +28,18 @@ const ROW_HEIGHT = 23;
 
 export const sheetId = (index: number, prefix = ''): string => `${prefix}sheet${index + 1}`;
 
+/** A register has the looks of its cells, and buttons that filter and sort. */
+const registerLook = {
+  hasFilters: true,
+  numberOfHeaders: 1,
+  totalRow: false,
+  firstColumn: false,
+  lastColumn: false,
+  bandedRows: false,
+  bandedColumns: false,
+  styleId: 'None',
+} as const;
+
 /** Ids for styles, formats and the like, which the engine keeps apart from the cells. */
 class Palette<T> {
   private readonly ids = new Map<string, number>();
@@ -177,7 +189,11 @@ export function gridFrom(model: WorkbookModel, prefix = ''): Partial<WorkbookDat
         criterion: criterionOf(validation.rule, model.names),
         isBlocking: true,
       })),
-      tables: sheet.tables.map((table) => ({ range: areaAddress(table.area), type: 'static' })),
+      tables: sheet.tables.map((table) => ({
+        range: areaAddress(table.area),
+        type: 'static',
+        config: registerLook,
+      })),
       areGridLinesVisible: false,
       isVisible: true,
       panes: { xSplit: sheet.frozen.columns, ySplit: sheet.frozen.rows },

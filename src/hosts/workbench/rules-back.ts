@@ -138,6 +138,13 @@ interface ChartData {
 const ROW = 23;
 const COLUMN = 96;
 
+/** How many columns from the first one on a picture of some width covers. */
+function columnsCovered({ cols }: SheetData, first: number, width: number): number {
+  let count = 0;
+  for (let left = width; left > 0; count++) left -= cols[first + count]?.size ?? COLUMN;
+  return Math.max(1, count);
+}
+
 function chartKind({
   type,
   stacked,
@@ -155,7 +162,7 @@ export function chartsBack(sheet: SheetData, losses: Losses): ChartModel[] {
       row: figure.row,
       column: figure.col,
       rows: Math.max(4, Math.round(figure.height / ROW)),
-      columns: Math.max(2, Math.round(figure.width / COLUMN)),
+      columns: columnsCovered(sheet, figure.col, figure.width),
     };
     const where = `${sheet.name}!${areaAddress({ ...place, rows: 1, columns: 1 })}`;
     if (figure.tag !== 'chart') {

@@ -10,6 +10,7 @@ import { GillError } from '../../core/errors';
 import { NAMESPACE } from '../../functions/list';
 import { storedCalls } from '../../functions/stored-name';
 import { cellAddress } from '../../plan/addresses';
+import { numberFormats } from '../../plan/looks';
 import type {
   Area,
   CellModel,
@@ -22,6 +23,7 @@ import type {
 import type { ComputedValues } from '../../plan/values';
 import type { LookStyle } from './cell-styles';
 import { areaOf, usedArea } from './cells';
+import { engineFormula } from './engine-formula';
 import { valueOf } from './evaluate';
 import { exportedData } from './exported-data';
 import { charactersOf } from './grid-data';
@@ -58,6 +60,28 @@ function foreignFunctions(formula: string): readonly string[] {
       !ordinaryFunctions.has(name) &&
       registries.functionRegistry.get(name).isExported !== true,
   );
+}
+
+/** The engine writes a range of one cell as that cell. */
+const collapsed = (formula: string): string =>
+  formula.replace(/(\$?[A-Z]+\$?\d+):(\$?[A-Z]+\$?\d+)/g, (range, from: string, to: string) =>
+    from.replaceAll('$', '') === to.replaceAll('$', '') ? from : range,
+  );
+
+/** The plan's own words where a cell still says the same, so that a formula fills down as it did. */
+function asPlanned(cell: CellModel, before: CellModel | undefined): CellModel {
+  if (!before) return cell;
+  const sameFormula =
+    before.formula !== undefined && collapsed(engineFormula(before.formula)) === cell.formula;
+  const sameFormat =
+    numberFormats[before.format ?? 'general'] === numberFormats[cell.format ?? 'general'];
+  const same = sameFormula || (before.formula === undefined && before.value === cell.value);
+  return {
+    ...cell,
+    ...(sameFormula && { formula: before.formula }),
+    ...(sameFormat && before.format !== undefined && { format: before.format }),
+    ...(same && before.note !== undefined && { note: before.note }),
+  };
 }
 
 /** Every cell of the zones that carry an entry (a style, a format, a border). */
@@ -149,21 +173,16 @@ function cellsOf(reading: Reading, sheet: SheetData, origin: SheetModel | undefi
     const { format, exact: same } = formatBack(formats.get(address));
     if (!same) losses.add('A number format of your own becomes the nearest of the plan', where);
     const content = contentOf(address);
-    const before = origin?.rows[row]?.[column];
-    const note =
-      before?.note !== undefined &&
-      before.value === content.value &&
-      before.formula === content.formula
-        ? before.note
-        : undefined;
+    const bare = !styles.has(address) && !borders.has(address) && format === 'general';
+    if (bare && content.value === undefined && content.formula === undefined) continue;
     const isDate = typeof content.value === 'number' && format === 'general';
-    (rows[row] ??= [])[column] = {
+    const cell: CellModel = {
       ...content,
       look,
       ...(format !== 'general' && { format }),
       ...(isDate && dateFormatOf(reading, sheet.id, row, column)),
-      ...(note !== undefined && { note }),
     };
+    (rows[row] ??= [])[column] = asPlanned(cell, origin?.rows[row]?.[column]);
   }
   for (let row = 0; row < rows.length; row++) rows[row] ??= [];
   return rows;

@@ -1,0 +1,77 @@
+import type { Browser } from 'playwright-core';
+import { builtFolder } from './built-folder';
+import { openPage, type PageOptions, type WatchedPage } from './browser';
+import { serveFolder, type StaticServer } from './static-server';
+
+/** The built workbench on a server of its own. */
+export const serveWorkbench = async (): Promise<StaticServer> => serveFolder(await builtFolder());
+
+/** The workbench as a grower uses it: with mouse, keyboard and clipboard, from the outside. */
+export class WorkbenchPage {
+  private constructor(readonly watched: WatchedPage) {}
+
+  static async open(
+    browser: Browser,
+    origin: string,
+    options: PageOptions = {},
+  ): Promise<WorkbenchPage> {
+    const watched = await openPage(browser, `${origin}/`, options);
+    await watched.context.grantPermissions(['clipboard-read', 'clipboard-write'], { origin });
+    const page = new WorkbenchPage(watched);
+    await page.ready();
+    return page;
+  }
+
+  get page(): WatchedPage['page'] {
+    return this.watched.page;
+  }
+
+  async ready(): Promise<void> {
+    await this.page.locator('.o-grid canvas').first().waitFor();
+    await this.page.locator('#pane [role="tabpanel"]').first().waitFor({ state: 'attached' });
+  }
+
+  sheetNames(): Promise<string[]> {
+    return this.page.locator('.o-sheet').evaluateAll((tabs) =>
+      tabs.map((tab) => tab.getAttribute('title') ?? ''),
+    );
+  }
+
+  async goToSheet(name: string): Promise<void> {
+    await this.page.locator('.o-all-sheets, .o-bottom-bar .o-list-sheets').first().isVisible();
+    await this.page.locator(`.o-sheet[title="${name}"]`).click();
+    await this.page.locator(`.o-sheet.active[title="${name}"]`).waitFor();
+  }
+
+  /** Goes to a cell or block of the sheet in front, through the name box. */
+  async select(address: string): Promise<void> {
+    const box = this.page.locator('.o-named-range-selector input');
+    await box.click();
+    await box.fill(address);
+    await box.press('Enter');
+  }
+
+  async type(address: string, content: string): Promise<void> {
+    await this.select(address);
+    await this.page.keyboard.type(content);
+    await this.page.keyboard.press('Enter');
+  }
+
+  /** What a block shows, row by row, as the clipboard gets it. */
+  async read(address: string): Promise<string[][]> {
+    await this.select(address);
+    await this.page.evaluate(() => navigator.clipboard.writeText(''));
+    await this.page.keyboard.press('Control+c');
+    await this.page.waitForFunction(async () => (await navigator.clipboard.readText()) !== '');
+    const text = await this.page.evaluate(() => navigator.clipboard.readText());
+    await this.page.keyboard.press('Escape');
+    return text.split('\n').map((line) => line.split('\t'));
+  }
+
+  async readNumber(address: string): Promise<number> {
+    const text = (await this.read(address))[0]?.[0] ?? '';
+    const value = Number(text.replaceAll(',', ''));
+    if (text === '' || !Number.isFinite(value)) throw new Error(`${address} shows "${text}"`);
+    return value;
+  }
+}
