@@ -6,6 +6,7 @@ import type { WorkbookModel } from './model';
 import { balanceSheet } from './sheets/balance';
 import { batchSheet } from './sheets/batch';
 import { bedsSheet } from './sheets/beds';
+import { dosesSheet } from './sheets/doses';
 import { harvestLogSheet } from './sheets/harvest-log';
 import { moneySheet } from './sheets/money';
 import { pumpsSheet } from './sheets/pumps';
@@ -17,7 +18,7 @@ import { stockWeeksSheet } from './sheets/stock-weeks';
 import { startSheet } from './sheets/start';
 import { cropsSheet, speciesSheet } from './sheets/tables';
 import { tanksSheet } from './sheets/tanks';
-import { waterLogSheet } from './sheets/water-log';
+import { WATER_LOG, waterLogSheet } from './sheets/water-log';
 import { weekSheet } from './sheets/week';
 
 /** The planning workbook of a farm. The same farm gives the same workbook, whenever it is made. */
@@ -30,7 +31,8 @@ export function planWorkbook(
   const species = speciesSheet();
   ctx.names.push(...crops.names, ...species.names);
   // The week looks at all others, so that it is made after them.
-  const waterLog = waterLogSheet(ctx).sheet;
+  const waterLog = waterLogSheet(ctx);
+  const doses = dosesSheet(ctx, { name: WATER_LOG, register: waterLog.register });
   return {
     title: farm.name,
     formulas,
@@ -48,7 +50,8 @@ export function planWorkbook(
       bedsSheet(ctx).sheet,
       sowingSheet(ctx).sheet,
       weekSheet(ctx),
-      waterLog,
+      waterLog.sheet,
+      doses,
       harvestLogSheet(ctx).sheet,
       moneySheet(ctx),
       crops.sheet,

@@ -1,10 +1,12 @@
+import { rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
 import type { WaterTestEntry } from '../farm';
 import type { SheetModel } from '../model';
 import { type Register, register, type RegisterColumn } from '../register';
 import { area, SheetBuilder } from '../sheet-builder';
 
-const SHEET = 'Water log';
+export const WATER_LOG = 'Water log';
+const SHEET = WATER_LOG;
 
 export interface WaterLogSheet {
   readonly sheet: SheetModel;
@@ -77,10 +79,45 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
       formula: (at) =>
         `IF(OR(${at('tan')}="",${at('acidity')}="",${at('temperature')}=""),"",${gill('AMMONIA.UNIONISED', at('tan'), at('acidity'), at('temperature'), 'Farm_salinity')})`,
     },
+    {
+      id: 'oxygen_share',
+      head: 'Oxygen, of saturation',
+      width: 11,
+      look: 'computed',
+      quantity: 'share',
+      formula: (at) =>
+        `IF(OR(${at('oxygen')}="",${at('temperature')}=""),"",${gill('OXYGEN.PERCENT', at('oxygen'), at('temperature'), 'Farm_salinity', 'Farm_altitude')})`,
+    },
+    {
+      id: 'carbon_dioxide',
+      head: 'Carbon dioxide',
+      width: 10,
+      look: 'computed',
+      quantity: 'concentration',
+      format: 'one',
+      formula: (at) =>
+        `IF(OR(${at('acidity')}="",${at('alkalinity')}="",${at('temperature')}=""),"",${gill('CARBON.DIOXIDE', at('acidity'), at('alkalinity'), at('temperature'))})`,
+    },
+    {
+      id: 'verdict',
+      head: 'Verdict',
+      width: 34,
+      look: 'verdict',
+      formula: (at) => {
+        const least = 'INDEX(Fish_oxygen_least,Stock_line)';
+        const parts = [
+          `IF(N(${at('unionised')})>=0.05,"ammonia harms gills; ","")`,
+          `IF(N(${at('nitrite')})>1,"nitrite too high; ","")`,
+          `IF(AND(${at('oxygen')}<>"",N(${at('oxygen')})<${least}),"oxygen too low; ","")`,
+          `IF(N(${at('carbon_dioxide')})>20,"carbon dioxide too high; ","")`,
+        ].join('&');
+        return `IF(${parts}="",IF(COUNT(${at('temperature')}:${at('iron')})=0,"","nothing over a limit"),${parts})`;
+      },
+    },
   ];
   const sheet = new SheetBuilder(SHEET, {
     title: 'Water log',
-    question: 'Is the water fit for the fish, and what has to be added?',
+    question: 'What did the tests show? One line a test; leave blank what was not measured.',
     widths: [],
     landscape: true,
     headRows: 5,
@@ -93,9 +130,14 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
     entries: ctx.farm.waterTests,
     spare: 12,
   });
-  const cell = `$${String.fromCharCode(65 + made.column('unionised'))}${made.firstRow + 1}`;
-  const cells = area(made.firstRow, made.column('unionised'), made.rows);
-  sheet.mark(cells, `AND(ISNUMBER(${cell}),${cell}>=0.05)`, 'bad');
-  sheet.mark(cells, `AND(ISNUMBER(${cell}),${cell}>=0.025)`, 'watch');
+  const marks = (id: string, bad: string, watch: string): void => {
+    const cell = rowAddress(made.firstRow, made.column(id));
+    const cells = area(made.firstRow, made.column(id), made.rows);
+    sheet.mark(cells, `AND(ISNUMBER(${cell}),${cell}${bad})`, 'bad');
+    sheet.mark(cells, `AND(ISNUMBER(${cell}),${cell}${watch})`, 'watch');
+  };
+  marks('unionised', '>=0.05', '>=0.025');
+  marks('oxygen_share', '<0.5', '<0.6');
+  marks('carbon_dioxide', '>20', '>15');
   return { sheet: sheet.model(), register: made };
 }

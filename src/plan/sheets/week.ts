@@ -179,12 +179,16 @@ function plants(sheet: SheetBuilder, row: number): number {
 const cropGroup = (): string => 'COUNTIF(Week_fruiting,Beds_crop)>0';
 
 function water(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
+  const { factor, unit } = shownIn('dose', ctx.system);
+  const shown = (formula: string): string =>
+    factor === 1 ? formula : `${formula}/${Number(factor.toPrecision(12))}`;
+  const format = factor === 1 ? '#,##0' : '#,##0.0';
   const there = (name: string): boolean => ctx.names.some((one) => one.name === name);
   const dose = (name: string, label: string, remark: string): Line[] =>
     there(name)
       ? [
           {
-            formula: `IF(N(${name})<=0,"${label}: nothing to add by the last test","${label}: "&TEXT(${name},"#,##0")&" g in all, ${remark}")`,
+            formula: `IF(${name}="","${label}: no test to go by",IF(${name}<=0,"${label}: nothing to add by the last test","${label}: "&TEXT(${shown(name)},"${format}")&" ${unit} in all, ${remark}"))`,
             long: true as const,
           },
         ]
