@@ -1,5 +1,7 @@
+import { columnLetters } from '../../functions/cell-address';
 import { areaAddress, cellAddress } from '../../plan/addresses';
 import type { Area, SheetModel, ValidationModel } from '../../plan/model';
+import { wrappedHeight } from '../xlsx/row-height';
 import { typedCell } from './cell-text';
 import { writeChart } from './chart-writer';
 import { applyGround, applyLook, applyMark, formatCode, type Shape, shapes } from './look-writer';
@@ -103,15 +105,36 @@ function writeRules(sheet: Excel.Worksheet, model: SheetModel): void {
   }
 }
 
-function writePage(sheet: Excel.Worksheet, { frozen, print, columnWidths }: SheetModel): void {
+/** Rows whose text breaks into lines; what a formula will show is not known, and Excel fits it itself. */
+function writeHeights(sheet: Excel.Worksheet, model: SheetModel): void {
+  const known = (_: string, row: number, column: number) => model.rows[row]?.[column]?.value;
+  model.rows.forEach((_, row) => {
+    const height = wrappedHeight(model, row, known);
+    if (height !== undefined) sheet.getRangeByIndexes(row, 0, 1, 1).format.rowHeight = height;
+  });
+}
+
+function writePage(
+  sheet: Excel.Worksheet,
+  { frozen, print, columnWidths }: SheetModel,
+  title: string,
+): void {
   if (frozen.rows > 0 && frozen.columns > 0) {
     sheet.freezePanes.freezeAt(sheet.getRangeByIndexes(0, 0, frozen.rows, frozen.columns));
   } else if (frozen.rows > 0) sheet.freezePanes.freezeRows(frozen.rows);
   else if (frozen.columns > 0) sheet.freezePanes.freezeColumns(frozen.columns);
   const page = sheet.pageLayout;
   page.orientation = print.landscape ? 'Landscape' : 'Portrait';
-  page.zoom = { horizontalFitToPages: 1, verticalFitToPages: 0 };
+  page.zoom = { horizontalFitToPages: print.pagesWide ?? 1 };
   if (print.headRows > 0) page.setPrintTitleRows(`$1:$${print.headRows}`);
+  if (print.area) page.setPrintArea(areaAddress(print.area));
+  if (print.pagesWide !== undefined && frozen.columns > 0) {
+    page.setPrintTitleColumns(`$A:$${columnLetters(frozen.columns - 1)}`);
+  }
+  const footer = page.headersFooters.defaultForAllPages;
+  footer.leftFooter = `&9${title.replaceAll('&', '&&').slice(0, 120)}`;
+  footer.centerFooter = '&9&A';
+  footer.rightFooter = '&9&P / &N';
   sheet.showGridlines = false;
   writeWidths(sheet, columnWidths);
 }
@@ -134,11 +157,12 @@ export function writeSheet(
   model: SheetModel,
   sheetNamed: (name: string) => Excel.Worksheet,
   abilities: Abilities,
+  title: string,
 ): void {
   const rows = model.rows.length;
   const columns = columnCount(model);
   const cell = (row: number, column: number) => model.rows[row]?.[column];
-  writePage(sheet, model);
+  writePage(sheet, model, title);
   applyGround(sheet.getRange().format);
   for (const [look, areas] of rectanglesByKey(rows, columns, (r, c) => cell(r, c)?.look)) {
     for (const [shape, alike] of byShape(areas)) {
@@ -150,6 +174,7 @@ export function writeSheet(
     merged.merge(false);
     merged.format.wrapText = true;
   }
+  writeHeights(sheet, model);
   const formats = rectanglesByKey(rows, columns, (r, c) => cell(r, c)?.format);
   for (const [format, areas] of formats) {
     if (format === 'general') continue;

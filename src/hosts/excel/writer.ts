@@ -79,7 +79,7 @@ async function write(
   }
   for (const model of plan.sheets) writeCells(sheetNamed(model.name), model);
   for (const model of plan.sheets) {
-    writeSheet(sheetNamed(model.name), model, sheetNamed, abilities);
+    writeSheet(sheetNamed(model.name), model, sheetNamed, abilities, plan.title);
   }
   const probe = probeCell(plan);
   const range = probe && sheetNamed(probe.sheet).getCell(probe.row, probe.column).load('values');
