@@ -13,6 +13,7 @@ import { pumpsSheet } from './sheets/pumps';
 import { siteSheet } from './sheets/site';
 import { sourcesSheet } from './sheets/sources';
 import { sowingSheet } from './sheets/sowing';
+import { spacingsSheet } from './sheets/spacings';
 import { stockPlanSheet } from './sheets/stock-plan';
 import { stockWeeksSheet } from './sheets/stock-weeks';
 import { startSheet } from './sheets/start';
@@ -33,31 +34,32 @@ export function planWorkbook(
   // The week looks at all others, so that it is made after them.
   const waterLog = waterLogSheet(ctx);
   const doses = dosesSheet(ctx, { name: WATER_LOG, register: waterLog.register });
+  const sheets = [
+    siteSheet(ctx),
+    tanksSheet(ctx).sheet,
+    pumpsSheet(ctx),
+    stockPlanSheet(ctx),
+    stockWeeksSheet(ctx),
+    batchSheet(ctx),
+    balanceSheet(ctx),
+    bedsSheet(ctx).sheet,
+    spacingsSheet(ctx),
+    sowingSheet(ctx).sheet,
+    weekSheet(ctx),
+    waterLog.sheet,
+    doses,
+    harvestLogSheet(ctx).sheet,
+    moneySheet(ctx),
+    crops.sheet,
+    species.sheet,
+    sourcesSheet(),
+  ];
   return {
     title: farm.name,
     formulas,
     made: isoText(farm.asOf),
     farm: farm.file,
-    sheets: [
-      startSheet(ctx),
-      siteSheet(ctx),
-      tanksSheet(ctx).sheet,
-      pumpsSheet(ctx),
-      stockPlanSheet(ctx),
-      stockWeeksSheet(ctx),
-      batchSheet(ctx),
-      balanceSheet(ctx),
-      bedsSheet(ctx).sheet,
-      sowingSheet(ctx).sheet,
-      weekSheet(ctx),
-      waterLog.sheet,
-      doses,
-      harvestLogSheet(ctx).sheet,
-      moneySheet(ctx),
-      crops.sheet,
-      species.sheet,
-      sourcesSheet(),
-    ],
+    sheets: [startSheet(ctx, sheets), ...sheets],
     names: ctx.names,
   };
 }

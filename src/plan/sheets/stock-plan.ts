@@ -390,6 +390,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
       `IF(Stock_litres_needed>Stock_litres,"The tanks are too small for the wanted weight: "&ROUND(${shownIf(ctx, 'volume', 'Stock_litres_needed-Stock_litres')},0)&" ${litres.unit} more water is needed, or sell "&ROUND(100-100*Stock_litres/Stock_litres_needed,0)&" % less.","The tanks are large enough for the wanted weight.")`,
     look: 'verdict',
   });
+  ctx.name('Stock_verdict', SHEET, area(20, 0));
   const rows = ctx.farm.tanks.length + SPARE_TANKS;
   sheet.heading(22, 0, 11, 'The tanks as they stand');
   tanksNow(sheet, ctx, 23);
