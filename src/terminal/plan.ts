@@ -1,5 +1,5 @@
-import { mkdir, readFile, writeFile } from 'node:fs/promises';
-import { dirname, extname, resolve } from 'node:path';
+import { readFile } from 'node:fs/promises';
+import { extname } from 'node:path';
 import { mathjsConverter } from '../functions/unit-converter';
 import { useUnitConverter } from '../functions/units';
 import { computedValues } from '../hosts/workbench/engine';
@@ -10,6 +10,7 @@ import { planWorkbook } from '../plan/plan';
 import { readArguments } from './arguments';
 import type { Command } from './main';
 import { Mistake } from './mistake';
+import { writeOutputFile } from './workbook-file';
 
 const options = {
   out: { type: 'string' },
@@ -39,19 +40,6 @@ function farmOf(json: unknown, path: string): Farm {
   }
 }
 
-async function save(path: string, bytes: Uint8Array, force: boolean): Promise<void> {
-  try {
-    await mkdir(dirname(resolve(path)), { recursive: true });
-    await writeFile(path, bytes, { flag: force ? 'w' : 'wx' });
-  } catch (fault) {
-    const { code, message } = fault as NodeJS.ErrnoException;
-    if (code === 'EEXIST') {
-      throw new Mistake(`${path} is there already; --force writes over it, or name another file.`);
-    }
-    throw new Mistake(`${path} cannot be written: ${message}.`);
-  }
-}
-
 /** Writes the planning workbook of a farm file, or of the demo farm, as an .xlsx file. */
 export const plan: Command = async (args) => {
   const { values, positionals } = readArguments(args, options);
@@ -68,7 +56,10 @@ export const plan: Command = async (args) => {
   useUnitConverter(mathjsConverter);
   const farm = farmOf(path === undefined ? demoFarm : await jsonOf(path), path ?? 'The demo farm');
   const model = planWorkbook(farm, { formulas: plain ? 'plain' : 'live' });
-  await save(out, writeXlsx(model, computedValues(model)), force);
+  await writeOutputFile(out, writeXlsx(model, computedValues(model)), {
+    force,
+    ...(path !== undefined && { input: path }),
+  });
   console.log(
     `${out}: ${model.sheets.length} sheets, ${
       plain ? "the spreadsheet's own functions only" : 'GILL functions'

@@ -1,0 +1,183 @@
+import { execFile } from 'node:child_process';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openPackage } from '../../src/handover/package';
+import { cards } from '../../src/functions/list';
+
+interface Said {
+  readonly code: number;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** Runs the terminal as its own program. */
+const run = (...args: string[]): Promise<Said> =>
+  new Promise((done) => {
+    execFile(
+      process.execPath,
+      [resolve('node_modules/tsx/dist/cli.mjs'), resolve('src/terminal/main.ts'), ...args],
+      { maxBuffer: 1 << 26 },
+      (fault, out, err) => done({ code: fault ? Number(fault.code) : 0, out, err }),
+    );
+  });
+
+let folder: string;
+const at = (name: string): string => join(folder, name);
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'gillbed-'));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('ask', () => {
+  it.each([
+    // Published values: UF/IFAS FA16 worked example; Emerson et al. 1975 at 25 degC; FAO 589 leafy 45 g/m2/day.
+    ['GILL.AMMONIA.UNIONISED(1,8,24)', 0.0502, 0.0002],
+    ['=GILL.AMMONIA.UNIONISED(1,8,25)', 0.0537, 0.00005],
+    ['GILL.AMMONIA.UNIONISED(1, 8, "75.2 degF")', 0.0502, 0.0002],
+    ['GILL.FEED.AREA(1000,50)', 20, 1e-9],
+    ['GILL.STOCK.LIMIT(7800,813.8,61.5)', 589, 0],
+    ['GILL.SOW.OFFSET("lettuce","first cut")', 51, 0],
+    ['ROUND(SUM(GILL.LOAD.TAN(1000,0.35),1),1)', 33.2, 1e-9],
+  ])('%s', async (formula, expected, tolerance) => {
+    const { code, out, err } = await run('ask', formula);
+    expect(err).toBe('');
+    expect(code).toBe(0);
+    expect(Math.abs(Number(out) - expected)).toBeLessThanOrEqual(tolerance);
+  });
+
+  it('prints a date as a date and a block as tab-separated rows', async () => {
+    expect((await run('ask', 'GILL.SOW.DATE("2026-06-01","lettuce")')).out.trim()).toBe(
+      '2026-04-11',
+    );
+    const rows = (await run('ask', 'GILL.GROWTH.CURVE(50,14,7,26)')).out.trim().split('\n');
+    expect(rows).toHaveLength(3);
+    expect(rows.every((row) => row.split('\t').length === 3)).toBe(true);
+  });
+
+  it.each([
+    ['GILL.AMMONIA.UNIONISED(1,78,25)', '#VALUE! ph must be between 0 and 14; got 78'],
+    [
+      'GILL.SOW.OFFSET("lettus","clear")',
+      '#N/A crop: no crop is called "lettus"; the nearest name is "lettuce"',
+    ],
+    ['GILL.FLOW.OXYGEN(100,5,6)', '#NUM!'],
+  ])('%s: code and sentence on standard error, status 1', async (formula, said) => {
+    const { code, out, err } = await run('ask', formula);
+    expect(code).toBe(1);
+    expect(out).toBe('');
+    expect(err).toContain(said);
+  });
+});
+
+describe('functions', () => {
+  it('--json prints the whole catalogue with parameters, units, ranges, sources and examples', async () => {
+    const { code, out } = await run('functions', '--json');
+    expect(code).toBe(0);
+    const list = JSON.parse(out) as Record<string, unknown>[];
+    expect(list.map((one) => String(one['id']).replace('GILL.', ''))).toEqual(
+      cards.map((card) => card.id),
+    );
+    for (const one of list) {
+      for (const key of ['summary', 'parameters', 'sources', 'examples', 'method', 'validity']) {
+        expect(one).toHaveProperty(key);
+      }
+    }
+  });
+
+  it('tells all about one, and the nearest name of one that is not there', async () => {
+    expect((await run('functions', 'AMMONIA.UNIONISED')).out).toContain('Emerson');
+    const { code, err } = await run('functions', 'AMONIA.UNIONISED');
+    expect(code).toBe(2);
+    expect(err).toContain('AMMONIA.UNIONISED');
+  });
+});
+
+describe('plan, check, handover and repair', () => {
+  it('plan --demo writes a live workbook with functions as Excel stores them, and never over a file', async () => {
+    expect((await run('plan', '--demo', '--out', at('demo.xlsx'))).code).toBe(0);
+    const parts = openPackage(readFileSync(at('demo.xlsx')));
+    const text = [...parts]
+      .filter(([name]) => name.includes('worksheets/sheet'))
+      .map(([, bytes]) => new TextDecoder().decode(bytes))
+      .join('');
+    expect(text).toContain('_xldudf_GILL_FEED_DAY(');
+    expect(text).not.toContain('GILL.FEED.DAY(');
+    const again = await run('plan', '--demo', '--out', at('demo.xlsx'));
+    expect(again.code).toBe(2);
+    expect(again.err).toContain('--force');
+  });
+
+  it('plan says of a wrong farm file which field is wrong and what would be right', async () => {
+    const farm = JSON.parse(readFileSync(resolve('sample-workbooks/quillwater.json'), 'utf8')) as {
+      site: { latitude: unknown };
+    };
+    farm.site.latitude = 95;
+    writeFileSync(at('wrong.json'), JSON.stringify(farm));
+    const { code, err } = await run('plan', at('wrong.json'), '--out', at('wrong.xlsx'));
+    expect(code).toBe(2);
+    expect(err).toContain('site.latitude');
+    expect(existsSync(at('wrong.xlsx'))).toBe(false);
+  });
+
+  it('check: status 1 and findings as text or JSON', async () => {
+    const { code, out } = await run('check', at('demo.xlsx'), '--json');
+    expect(code).toBe(1);
+    const findings = JSON.parse(out) as {
+      what: string;
+      sheet: string;
+      address: string;
+      remedy: string;
+    }[];
+    expect(findings.length).toBeGreaterThan(0);
+    for (const one of findings) expect(one.remedy.length).toBeGreaterThan(10);
+    expect((await run('check', at('demo.xlsx'))).out).toContain(findings[0]?.what);
+  });
+
+  it('handover: a copy without GILL calls; the input stays, and is never written over', async () => {
+    const before = readFileSync(at('demo.xlsx'));
+    const { code, out } = await run('handover', at('demo.xlsx'), '--out', at('client.xlsx'));
+    expect(code).toBe(0);
+    expect(out).toMatch(/GILL formulas, \d+ now plain, 0 now values/);
+    expect(readFileSync(at('demo.xlsx')).equals(before)).toBe(true);
+    const self = await run('handover', at('demo.xlsx'), '--out', at('demo.xlsx'), '--force');
+    expect(self.code).toBe(2);
+    expect(readFileSync(at('demo.xlsx')).equals(before)).toBe(true);
+    expect((await run('handover', at('client.xlsx'), '--out', at('twice.xlsx'))).out).toContain(
+      '0 GILL formulas',
+    );
+  });
+
+  it('repair: nothing to mend in a sound workbook', async () => {
+    const { code, out } = await run('repair', at('demo.xlsx'), '--out', at('mended.xlsx'));
+    expect(code).toBe(0);
+    expect(out).toContain('0 formulas mended');
+  });
+
+  it.each(['check', 'handover', 'repair'])(
+    '%s: a damaged file gets a sentence and status 2, and nothing is left behind',
+    async (command) => {
+      writeFileSync(at('damaged.xlsx'), readFileSync(at('demo.xlsx')).subarray(0, 9000));
+      const before = readdirSync(folder);
+      const args = command === 'check' ? [] : ['--out', at('never.xlsx')];
+      const { code, err } = await run(command, at('damaged.xlsx'), ...args);
+      expect(code).toBe(2);
+      expect(err).toContain('damaged');
+      expect(readdirSync(folder)).toEqual(before);
+    },
+  );
+
+  it.each([
+    [['nonsense'], 'nonsense'],
+    [['plan'], 'plan takes'],
+    [['handover', 'x.xlsx'], '--out'],
+    [['check', 'not-there.xlsx'], 'There is no file'],
+    [['ask'], 'ask takes a formula'],
+  ])('%j is answered by a sentence', async (args, said) => {
+    const { code, err } = await run(...args);
+    expect(code).toBe(2);
+    expect(err).toContain(said);
+  });
+});
