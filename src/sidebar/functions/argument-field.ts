@@ -2,6 +2,7 @@ import type { Parameter } from '../../functions/parameter';
 import type { Host } from '../../hosts/host';
 import { button } from '../button';
 import { freshId, h, say } from '../dom';
+import { readable, unitWord } from '../unit-word';
 import { type Given, givenText } from './argument';
 
 export interface ArgumentField {
@@ -89,11 +90,11 @@ export function argumentField(
       'div',
       { class: 'entry' },
       input,
-      !isBare(parameter) && h('span', { class: 'unit' }, parameter.unit),
+      !isBare(parameter) && h('span', { class: 'unit' }, unitWord(parameter.unit)),
       pickButton,
     ),
     list ?? undefined,
-    h('p', { class: 'hint', id: hint }, `Takes ${parameter.takes}.${left}`),
+    h('p', { class: 'hint', id: hint }, readable(`Takes ${parameter.takes}.${left}`)),
     problem,
   );
   return { element, given: () => given };

@@ -1,11 +1,12 @@
 import { GillError } from '../../core/errors';
 import type { Card } from '../../functions/card';
 import { h } from '../dom';
+import { unitWord } from '../unit-word';
 import { outcomeText, type Result } from './answer';
 
 const MOST_ROWS = 8;
 
-const withUnit = (unit: string): string => (unit ? ` ${unit}` : '');
+const withUnit = (unit: string): string => (unit ? ` ${unitWord(unit)}` : '');
 
 function table(card: Card, rows: readonly (readonly (string | undefined)[])[], all: number): Node {
   const heads = card.columns?.map((column) =>

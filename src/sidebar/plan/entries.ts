@@ -5,6 +5,7 @@ import {
   toShown,
   type UnitSystem,
 } from '../../plan/quantities';
+import { unitWord } from '../unit-word';
 import type { Draft, Json } from './draft';
 import { type FieldKind, figures } from './form-fields';
 
@@ -44,7 +45,7 @@ export function typedValue(takes: FieldKind, typed: string): Json | undefined {
 export function unitText(takes: FieldKind, system: UnitSystem, currency: string): string {
   if (takes.kind === 'money') return currency;
   if (takes.kind === 'price') return `${currency}/${system === 'US' ? 'lb' : 'kg'}`;
-  return takes.kind === 'measured' ? shownIn(takes.quantity, system).unit : '';
+  return takes.kind === 'measured' ? unitWord(shownIn(takes.quantity, system).unit) : '';
 }
 
 const rounded = (value: number): number => Number(value.toPrecision(DIGITS));

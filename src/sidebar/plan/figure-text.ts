@@ -3,6 +3,7 @@ import { findCard } from '../../functions/list';
 import type { Argument } from '../../functions/parameter';
 import { type QuantityId, shownIn, toShown, type UnitSystem } from '../../plan/quantities';
 import { numberText } from '../functions/answer';
+import { unitWord } from '../unit-word';
 
 /** The number that a GILL function gives; undefined where it gives an error, a text or nothing. */
 export function gill(id: string, ...args: readonly Argument[]): number | undefined {
@@ -11,10 +12,6 @@ export function gill(id: string, ...args: readonly Argument[]): number | undefin
   const outcome = callCard(card, args);
   return typeof outcome === 'number' ? outcome : undefined;
 }
-
-/** A unit as it is written by hand: m², not m2. */
-export const unitWord = (unit: string): string =>
-  unit.replace(/(?<=m|ft)([23])\b/g, (digit) => (digit === '2' ? '²' : '³')).replace('deg', '°');
 
 /** A metric figure as the grower reads it: "1,240 L" or "328 gal". */
 export function figureText(value: number, id: QuantityId, system: UnitSystem): string {

@@ -1,7 +1,7 @@
-import { shownIn } from '../../plan/quantities';
 import { button } from '../button';
 import { h } from '../dom';
 import type { Draft } from './draft';
+import { unitText } from './entries';
 import { fieldView } from './field-view';
 import { monthFields } from './form-fields';
 import { monthNames } from './months';
@@ -69,8 +69,7 @@ export function monthsView(draft: Draft): FieldGroup {
       const system = draft.get('units') === 'US' ? 'US' : 'metric';
       monthFields.forEach(({ takes }, i) => {
         const unit = units[i];
-        if (unit && takes.kind === 'measured')
-          unit.textContent = shownIn(takes.quantity, system).unit;
+        if (unit) unit.textContent = unitText(takes, system, '');
       });
       for (const view of views.flat()) view.refresh();
     },

@@ -1,0 +1,9 @@
+/** A unit as it is written by hand: m² and °C, not m2 and degC. */
+export const unitWord = (unit: string): string =>
+  unit
+    .replace(/(?<=\b(?:m|ft))[23]\b/g, (digit) => (digit === '2' ? '²' : '³'))
+    .replace(/\bdeg(?=[CF]\b)/g, '°');
+
+/** The same in a sentence, with long numbers in groups of three. */
+export const readable = (sentence: string): string =>
+  unitWord(sentence).replace(/\b\d{5,}\b/g, (digits) => Number(digits).toLocaleString('en-GB'));
