@@ -1,6 +1,7 @@
 import CopyPlugin from 'copy-webpack-plugin';
 import HtmlPlugin from 'html-webpack-plugin';
 import MiniCssExtractPlugin from 'mini-css-extract-plugin';
+import { createHash } from 'node:crypto';
 import { fileURLToPath } from 'node:url';
 import { tsImport } from 'tsx/esm/api';
 import webpack from 'webpack';
@@ -32,6 +33,29 @@ class FunctionsJson {
     });
   }
 }
+
+/** Tells the service worker which files to keep: those of the page, by the names of this build. */
+class KeptFiles {
+  apply(compiler) {
+    const { Compilation, sources } = webpack;
+    compiler.hooks.thisCompilation.tap('KeptFiles', (compilation) => {
+      const stage = Compilation.PROCESS_ASSETS_STAGE_REPORT;
+      compilation.hooks.processAssets.tap({ name: 'KeptFiles', stage }, (assets) => {
+        const files = Object.keys(assets)
+          .filter((file) => /\.(html|js|css|woff2)$/.test(file) && file !== WORKER)
+          .sort();
+        const hash = createHash('sha256');
+        for (const file of files) hash.update(file).update(assets[file].buffer());
+        const build = JSON.stringify({ mark: hash.digest('hex').slice(0, 12), files });
+        compilation.updateAsset(
+          WORKER,
+          (source) => new sources.RawSource(`const BUILD=${build};${source.source()}`),
+        );
+      });
+    });
+  }
+}
+const WORKER = 'service-worker.js';
 
 const common = (production) => ({
   mode: production ? 'production' : 'development',
@@ -78,7 +102,13 @@ const licensed = [
 const workbench = (production) => ({
   ...common(production),
   name: 'workbench',
-  entry: { workbench: here('./src/hosts/workbench/page.ts') },
+  entry: {
+    workbench: here('./src/hosts/workbench/page.ts'),
+    // Not while it is being worked on: every change must show at once.
+    ...(production && {
+      worker: { import: here('./src/hosts/workbench/service-worker.ts'), filename: WORKER },
+    }),
+  },
   output: {
     ...common(production).output,
     filename: production ? '[name].[contenthash:8].js' : '[name].js',
@@ -92,7 +122,9 @@ const workbench = (production) => ({
       template: here('./src/hosts/workbench/page.html'),
       filename: 'index.html',
       scriptLoading: 'defer',
+      chunks: ['workbench'],
     }),
+    ...(production ? [new KeptFiles()] : []),
     new CopyPlugin({
       patterns: [
         { from: here('./LICENSE'), to: 'licences/gillbed/LICENSE', toType: 'file' },

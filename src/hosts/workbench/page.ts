@@ -126,3 +126,10 @@ void firstWork().then(async () => {
   const { mountSidebar } = await import('../../sidebar');
   mountSidebar(part('pane'), workbenchHost(workbench), { dark: false });
 });
+
+/** Files that are kept open the page without a network; a browser that keeps none works as before. */
+if (process.env['NODE_ENV'] === 'production' && 'serviceWorker' in navigator) {
+  window.addEventListener('load', () => {
+    navigator.serviceWorker.register('service-worker.js').catch(() => undefined);
+  });
+}

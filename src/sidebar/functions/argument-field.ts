@@ -69,7 +69,7 @@ export function argumentField(
   };
   const pickButton = button('Take cells', () => void pick(), {
     small: true,
-    label: `Take the selected cells for ${parameter.name}`,
+    label: `Take cells for ${parameter.name}`,
   });
   const left = parameter.defaultText
     ? ` Left out: ${parameter.defaultText}.`
