@@ -29,7 +29,8 @@ export function indexPage(cards: readonly Card[], asked: typeof questions): stri
   });
   return page(
     'Gillbed functions',
-    `<main>
+    `<nav><a href="../guides/index.html">Guides, step by step</a></nav>
+<main>
 <h1>Gillbed functions</h1>
 <p class="lead">Worksheet functions for fish and vegetables on one body of water.</p>
 <p><label for="search">Search</label> <input id="search" type="search" placeholder="ammonia, sow, how many fish" autocomplete="off"></p>

@@ -5,21 +5,26 @@ import webpack from 'webpack';
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const FOLDER = 'reference';
+const GUIDES = 'guides';
 
-/** Writes the pages of the written reference out of the same cards as the functions. */
+/** Writes the pages of the written reference out of the same cards as the functions, and the guides. */
 class ReferencePages {
   apply(compiler) {
     const { Compilation, sources } = webpack;
     compiler.hooks.thisCompilation.tap('ReferencePages', (compilation) => {
       const stage = Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL;
       compilation.hooks.processAssets.tapPromise({ name: 'ReferencePages', stage }, async () => {
-        const [{ referencePages }, { cards }, { questions }] = await Promise.all([
+        const [{ referencePages }, { guidePages }, { cards }, { questions }] = await Promise.all([
           tsImport('./pages.ts', import.meta.url),
+          tsImport('../guides/pages.ts', import.meta.url),
           tsImport('../functions/list.ts', import.meta.url),
           tsImport('../functions/questions.ts', import.meta.url),
         ]);
         for (const [name, html] of referencePages(cards, questions)) {
           compilation.emitAsset(`${FOLDER}/${name}`, new sources.RawSource(html));
+        }
+        for (const [name, html] of guidePages()) {
+          compilation.emitAsset(`${GUIDES}/${name}`, new sources.RawSource(html));
         }
       });
     });
@@ -34,7 +39,12 @@ export const referenceBundle = (common) => ({
   output: { ...common.output, filename: `${FOLDER}/[name].js` },
   plugins: [
     new ReferencePages(),
-    new CopyPlugin({ patterns: [{ from: here('./reference.css'), to: `${FOLDER}/[name][ext]` }] }),
+    new CopyPlugin({
+      patterns: [
+        { from: here('./reference.css'), to: `${FOLDER}/[name][ext]` },
+        { from: here('../guides/guides.css'), to: `${GUIDES}/[name][ext]` },
+      ],
+    }),
   ],
   // The workbench empties the folder first.
   dependencies: ['workbench'],

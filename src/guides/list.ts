@@ -1,0 +1,23 @@
+import type { Guide } from './guide';
+import { installInExcel } from './install-in-excel';
+import { ownRecords } from './own-records';
+import { saladSuccession } from './salad-succession';
+import { sendAWorkbook } from './send-a-workbook';
+import { sizeAFarm } from './size-a-farm';
+import { speedWithRanges } from './speed-with-ranges';
+import { splitAndMove } from './split-and-move';
+import { twoSpacings } from './two-spacings';
+import { waterLog } from './water-log';
+
+/** Every guide, in the order of the index. */
+export const guides: readonly Guide[] = [
+  sizeAFarm,
+  waterLog,
+  saladSuccession,
+  splitAndMove,
+  twoSpacings,
+  ownRecords,
+  speedWithRanges,
+  sendAWorkbook,
+  installInExcel,
+];
