@@ -3,7 +3,18 @@ import { dirname, join, relative, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 
 /** The rooms in the order in which they may know each other: a file imports from its own room or earlier ones. */
-const rooms = ['core', 'functions', 'reference', 'guides', 'plan', 'check', 'handover', 'hosts', 'sidebar', 'terminal'];
+const rooms = [
+  'core',
+  'functions',
+  'reference',
+  'guides',
+  'plan',
+  'check',
+  'handover',
+  'hosts',
+  'sidebar',
+  'terminal',
+];
 /** Entry pages put a host and the sidebar together, so they stand above both. */
 const entries = /-entry\.ts$|[\\/]workbench[\\/]page\.ts$/;
 
