@@ -29,6 +29,9 @@ export async function openBrowser(): Promise<Browser> {
   });
 }
 
+/** No step of a page takes longer on any machine that is fit for tests. */
+const STEP_MS = 30_000;
+
 export interface WatchedPage {
   readonly page: Page;
   readonly context: BrowserContext;
@@ -54,6 +57,7 @@ export async function openPage(
   const context =
     given ?? (await browser.newContext({ viewport: { width, height }, acceptDownloads: true }));
   const page = await context.newPage();
+  page.setDefaultTimeout(STEP_MS);
   const complaints: string[] = [];
   const foreignRequests: string[] = [];
   const { origin } = new URL(url);

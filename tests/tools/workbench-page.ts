@@ -32,13 +32,12 @@ export class WorkbenchPage {
   }
 
   sheetNames(): Promise<string[]> {
-    return this.page.locator('.o-sheet').evaluateAll((tabs) =>
-      tabs.map((tab) => tab.getAttribute('title') ?? ''),
-    );
+    return this.page
+      .locator('.o-sheet')
+      .evaluateAll((tabs) => tabs.map((tab) => tab.getAttribute('title') ?? ''));
   }
 
   async goToSheet(name: string): Promise<void> {
-    await this.page.locator('.o-all-sheets, .o-bottom-bar .o-list-sheets').first().isVisible();
     await this.page.locator(`.o-sheet[title="${name}"]`).click();
     await this.page.locator(`.o-sheet.active[title="${name}"]`).waitFor();
   }
@@ -66,6 +65,23 @@ export class WorkbenchPage {
     const text = await this.page.evaluate(() => navigator.clipboard.readText());
     await this.page.keyboard.press('Escape');
     return text.split('\n').map((line) => line.split('\t'));
+  }
+
+  /** Address of the cell to the right of a label in the first columns of the sheet in front. */
+  async cellBeside(label: string): Promise<string> {
+    const rows = await this.read('A1:C60');
+    const row = rows.findIndex(([first]) => first === label);
+    if (row < 0) throw new Error(`No cell of column A says "${label}"`);
+    return `B${row + 1}`;
+  }
+
+  /** Rests the mouse on a cell. */
+  async hover(address: string): Promise<void> {
+    await this.select(address);
+    const corner = await this.page.locator('.o-autofill').boundingBox();
+    if (!corner) throw new Error(`${address} is not in sight`);
+    await this.page.mouse.move(corner.x - 20, corner.y - 3);
+    await this.page.mouse.move(corner.x - 22, corner.y - 4);
   }
 
   async readNumber(address: string): Promise<number> {
