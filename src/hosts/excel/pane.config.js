@@ -3,6 +3,7 @@ import HtmlPlugin from 'html-webpack-plugin';
 import MiniCssExtractPlugin from 'mini-css-extract-plugin';
 import { fileURLToPath } from 'node:url';
 import { tsImport } from 'tsx/esm/api';
+import { HeadersFile } from '../../setup/headers.js';
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const root = (path) => here(`../../../${path}`);
@@ -38,6 +39,7 @@ export const excelBundle = (common, production, base) => ({
     chunkFilename: production ? '[name].[contenthash:8].js' : '[name].js',
   },
   plugins: [
+    new HeadersFile(base),
     new MiniCssExtractPlugin({
       filename: production ? '[name].[contenthash:8].css' : '[name].css',
       chunkFilename: production ? '[name].[contenthash:8].css' : '[name].css',
