@@ -164,7 +164,7 @@ export const demoFarm = {
     houseVolume: 2400,
   },
   months,
-  water: { total: 108000, sump: 9000, salinity: 0 },
+  water: { total: 118000, sump: 18000, salinity: 0 },
   filter: { media: 1500, specificSurface: 500 },
   feed: { protein: 0.34, price: 1.65 },
   stock: {
@@ -217,7 +217,7 @@ export const demoFarm = {
     {
       crop: 'pak choi',
       unit: 'piece',
-      perWeek: 60,
+      perWeek: 35,
       price: 1.4,
       every: 14,
       firstHarvest: '2026-05-14',
@@ -226,7 +226,7 @@ export const demoFarm = {
     {
       crop: 'tomato',
       unit: 'kg',
-      perWeek: 35,
+      perWeek: 20,
       price: 3.2,
       every: 120,
       firstHarvest: '2026-08-17',
@@ -244,7 +244,7 @@ export const demoFarm = {
     {
       crop: 'kale',
       unit: 'bunch',
-      perWeek: 40,
+      perWeek: 26,
       price: 1.6,
       perPlant: 6,
       every: 60,

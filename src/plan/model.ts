@@ -112,6 +112,8 @@ export interface SheetModel {
     readonly area?: Area;
     /** Pages side by side, for a sheet too wide for one; frozen columns are repeated. One without it. */
     readonly pagesWide?: number;
+    /** Pages on top of each other; as many as it takes without it. */
+    readonly pagesTall?: number;
   };
 }
 

@@ -95,6 +95,7 @@ export function register<R>(
   };
   const metric = (id: string): number => indexIn(metricColumn, id);
   const first = columns[0] as RegisterColumn<R>;
+  if (converting.length > 0) sheet.print(columns.length);
 
   const heads = columns.map(({ head, quantity }) => {
     const unit = quantity && quantity !== 'count' ? shownIn(quantity, system).unit : '';

@@ -17,6 +17,8 @@ interface Layout {
   /** Rows that stay in sight and are repeated on each printed page. */
   readonly headRows?: number;
   readonly headColumns?: number;
+  /** All of it on one page. */
+  readonly onePage?: boolean;
 }
 
 /** Fills one sheet cell by cell; title in the first row, the question it answers in the second. */
@@ -28,6 +30,7 @@ export class SheetBuilder {
   private readonly conditions: ConditionModel[] = [];
   private readonly charts: ChartModel[] = [];
   private widths: number[];
+  private printed: number | undefined;
 
   constructor(
     readonly name: string,
@@ -75,6 +78,11 @@ export class SheetBuilder {
     this.widths[column] = characters;
   }
 
+  /** Only the first `columns` go on paper: what is beyond them serves the functions. */
+  print(columns: number): void {
+    this.printed = columns;
+  }
+
   table(table: TableModel): void {
     this.tables.push(table);
   }
@@ -97,7 +105,12 @@ export class SheetBuilder {
   }
 
   model(): SheetModel {
-    const { question, landscape = false, headRows = 0, headColumns = 0 } = this.layout;
+    const { question, landscape = false, headRows = 0, headColumns = 0, onePage } = this.layout;
+    const ends = this.charts.map(({ place }) => place.row + place.rows);
+    const printed =
+      this.printed === undefined
+        ? undefined
+        : area(0, 0, Math.max(this.rows.length, ...ends), this.printed);
     return {
       name: this.name,
       question,
@@ -109,7 +122,12 @@ export class SheetBuilder {
       conditions: this.conditions,
       charts: this.charts,
       frozen: { rows: headRows, columns: headColumns },
-      print: { landscape, headRows },
+      print: {
+        landscape,
+        headRows,
+        ...(printed && { area: printed }),
+        ...(onePage && { pagesTall: 1 }),
+      },
     };
   }
 }

@@ -125,7 +125,10 @@ function writePage(
   else if (frozen.columns > 0) sheet.freezePanes.freezeColumns(frozen.columns);
   const page = sheet.pageLayout;
   page.orientation = print.landscape ? 'Landscape' : 'Portrait';
-  page.zoom = { horizontalFitToPages: print.pagesWide ?? 1 };
+  page.zoom = {
+    horizontalFitToPages: print.pagesWide ?? 1,
+    ...(print.pagesTall !== undefined && { verticalFitToPages: print.pagesTall }),
+  };
   if (print.headRows > 0) page.setPrintTitleRows(`$1:$${print.headRows}`);
   if (print.area) page.setPrintArea(areaAddress(print.area));
   if (print.pagesWide !== undefined && frozen.columns > 0) {

@@ -75,7 +75,7 @@ const pageXml = (sheet: SheetModel, title: string, paper: Paper): string =>
       paperSize: paperSizes[paper],
       orientation: sheet.print.landscape ? 'landscape' : 'portrait',
       fitToWidth: sheet.print.pagesWide ?? 1,
-      fitToHeight: 0,
+      fitToHeight: sheet.print.pagesTall ?? 0,
     }),
     element(
       'headerFooter',

@@ -355,6 +355,7 @@ export function balanceSheet(ctx: PlanContext): SheetModel {
   });
   if (ctx.system === 'US') {
     sheet.width(TWINS, 14);
+    sheet.print(14);
     sheet.text(2, TWINS, 'In metric', 'source');
   }
   const blocks = [feedAndBeds, load, filter, sump];

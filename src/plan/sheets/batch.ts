@@ -26,7 +26,7 @@ export function batchSheet(ctx: PlanContext): SheetModel {
   const sheet = new SheetBuilder(SHEET, {
     title: 'One batch',
     question: 'What becomes of a batch that is stocked today, week by week?',
-    widths: [30, 14, 12, 12, 12, 12, 4, 12, 12, 12, 12],
+    widths: [34, 14, 12, 12, 12, 12, 4, 12, 12, 12, 12],
     headRows: FIRST,
   });
   fields(

@@ -300,7 +300,9 @@ export function dosesSheet(
     question: 'Is the water fit for fish and plants, and what has to be added?',
     widths: [30, 22, 13, 12, 8, 9, 9, 22, 58],
     landscape: true,
+    onePage: true,
   });
+  sheet.print(9);
   if (ctx.system === 'US') sheet.width(TWINS, 14);
   sheet.heading(3, 0, 9, 'By the last tests');
   lastFigures(sheet, ctx);

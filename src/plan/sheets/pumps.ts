@@ -35,21 +35,21 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
       },
       {
         name: 'Pump_return',
-        label: 'Water comes back at',
+        label: 'Oxygen in the water that comes back',
         value: 0.9,
         quantity: 'share',
         look: 'preset',
-        unit: '% of saturation',
-        remark: 'Common practice, no source.',
+        unit: '%',
+        remark: 'Of saturation. Common practice, no source.',
         rule: between('share', ctx, 0.3, 1.5),
       },
       {
         name: 'Pump_efficiency',
-        label: 'Wall to water',
+        label: 'Power that reaches the water',
         value: 0.3,
         quantity: 'share',
         look: 'preset',
-        unit: '% of the power',
+        unit: '%',
         remark: 'Small submersible pumps 15 to 40 % (common practice).',
         rule: between('share', ctx, 0.05, 0.9),
       },
@@ -73,7 +73,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
     {
       id: 'tank',
       head: 'Tank',
-      width: 20,
+      width: 36,
       look: 'computed',
       formula: (_, row) =>
         `IF(INDEX(Tanks_name,${row - FIRST + 1})="","",INDEX(Tanks_name,${row - FIRST + 1}))`,
@@ -159,7 +159,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
     {
       id: 'verdict',
       head: 'Verdict',
-      width: 30,
+      width: 44,
       look: 'verdict',
       formula: (at) =>
         `IF(${at('oxygen_flow')}="","",IF(${at('oxygen_flow')}="air needed","air stones needed: the water comes back too poor",IF(${at('oxygen_flow')}>${at('turnover')},"air stones needed beside the flow","the flow carries the oxygen")))`,

@@ -194,7 +194,9 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     question: 'Where is the farm, and what do the months bring?',
     widths: [36, 15, 12, 10, 10, 12, 9, 9, 11, 12, 10, 8, 8, 8],
     landscape: true,
+    onePage: true,
   });
+  sheet.print(14);
   sheet.heading(3, 0, 14, 'The farm');
   const next = fields(
     sheet,

@@ -89,7 +89,9 @@ export function spacingsSheet(ctx: PlanContext): SheetModel {
     question: 'Which spacing of the same crop brings more from the same bed?',
     widths: [30, 13, 16, 4, 3, 30, 13, 16],
     landscape: true,
+    onePage: true,
   });
+  sheet.print(8);
   sheet.heading(3, 0, 8, 'The crop');
   fields(
     sheet,

@@ -110,6 +110,7 @@ export function startSheet(ctx: PlanContext, others: readonly Listed[]): SheetMo
     landscape: true,
     headRows: 2,
   });
+  sheet.print(COLUMNS);
   sheet.heading(3, 0, COLUMNS, 'The farm at a glance');
   let row = fields(sheet, ctx, 4, 0, glance(), TWINS);
   const counts = area(10, 1, 3);

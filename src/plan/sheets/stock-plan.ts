@@ -11,6 +11,10 @@ import { SPARE_TANKS } from './tanks';
 const SHEET = 'Stock plan';
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 13;
+/** First rows of the blocks. */
+const ROTATION = 15;
+const OUTCOME = 26;
+const TANKS = 33;
 /** Mean month of the calendar, days. */
 const MONTH = 30.4375;
 
@@ -119,12 +123,12 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext): void {
 /** Tanks stocked in turn at even intervals, each batch staying in its tank until it is sold. */
 function rotation(sheet: SheetBuilder, ctx: PlanContext): void {
   const { gill } = ctx;
-  sheet.heading(3, 5, 4, 'The rotation that gives it');
+  sheet.heading(ROTATION, 0, 4, 'The rotation that gives it');
   fields(
     sheet,
     ctx,
-    4,
-    5,
+    ROTATION + 1,
+    0,
     [
       {
         name: 'Stock_days',
@@ -195,7 +199,7 @@ function rotation(sheet: SheetBuilder, ctx: PlanContext): void {
         look: 'computed',
       },
     ],
-    TWINS + 1,
+    TWINS,
   );
 }
 
@@ -323,7 +327,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, headRow: number): void {
   sheet.chart({
     kind: 'line',
     title: `Fish standing in all tanks, ${unit('mass')}`,
-    place: area(first, 8, 18, 5),
+    place: area(3, 5, 14, 6),
     categories,
     series: [series('Fish standing', 2)],
     categoryTitle: 'Week of',
@@ -332,7 +336,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, headRow: number): void {
   sheet.chart({
     kind: 'line',
     title: 'Fullest tank, share of its limit',
-    place: area(first + 19, 8, 18, 5),
+    place: area(18, 5, 14, 6),
     categories,
     series: [series('Fullest tank', 4)],
     categoryTitle: 'Week of',
@@ -345,18 +349,19 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
     title: 'Stock plan',
     question:
       'When to stock, move and sell, and how many, so that the wanted weight comes out each month?',
-    widths: [32, 14, 13, 14, 12, 36, 12, 12, 14, 11, 24, 10, 10],
-    landscape: true,
+    widths: [36, 14, 13, 14, 12, 13, 12, 12, 14, 11, 24],
+    landscape: false,
   });
+  sheet.print(11);
   wanted(sheet, ctx);
   rotation(sheet, ctx);
-  sheet.heading(15, 0, 11, 'Does it come out?');
+  sheet.heading(OUTCOME, 0, 4, 'Does it come out?');
   // 53 rows are 53 weeks of selling.
   const month = `SUM(Weeks_sold)/${7 * WEEK_ROWS}*${MONTH}`;
   fields(
     sheet,
     ctx,
-    16,
+    OUTCOME + 1,
     0,
     [
       {
@@ -384,17 +389,23 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
     TWINS,
   );
   const litres = shownIn('volume', ctx.system);
-  sheet.wide(20, 0, 11, {
-    formula:
-      `IF(COUNTIF(Tanks_verdict,"type*")>0,"Left out of the forecast because a figure is missing on Tanks: "&COUNTIF(Tanks_verdict,"type*")&" tank(s). ","")&` +
-      `IF(Stock_litres_needed>Stock_litres,"The tanks are too small for the wanted weight: "&ROUND(${shownIf(ctx, 'volume', 'Stock_litres_needed-Stock_litres')},0)&" ${litres.unit} more water is needed, or sell "&ROUND(100-100*Stock_litres/Stock_litres_needed,0)&" % less.","The tanks are large enough for the wanted weight.")`,
-    look: 'verdict',
-  });
-  ctx.name('Stock_verdict', SHEET, area(20, 0));
+  sheet.wide(
+    OUTCOME + 4,
+    0,
+    4,
+    {
+      formula:
+        `IF(COUNTIF(Tanks_verdict,"type*")>0,"Left out of the forecast because a figure is missing on Tanks: "&COUNTIF(Tanks_verdict,"type*")&" tank(s). ","")&` +
+        `IF(Stock_litres_needed>Stock_litres,"The tanks are too small for the wanted weight: "&ROUND(${shownIf(ctx, 'volume', 'Stock_litres_needed-Stock_litres')},0)&" ${litres.unit} more water is needed, or sell "&ROUND(100-100*Stock_litres/Stock_litres_needed,0)&" % less.","The tanks are large enough for the wanted weight.")`,
+      look: 'verdict',
+    },
+    2,
+  );
+  ctx.name('Stock_verdict', SHEET, area(OUTCOME + 4, 0));
   const rows = ctx.farm.tanks.length + SPARE_TANKS;
-  sheet.heading(22, 0, 11, 'The tanks as they stand');
-  tanksNow(sheet, ctx, 23);
-  const next = 25 + rows;
+  sheet.heading(TANKS, 0, 11, 'The tanks as they stand');
+  tanksNow(sheet, ctx, TANKS + 1);
+  const next = TANKS + 3 + rows;
   sheet.heading(next, 0, 11, 'The 52 weeks ahead');
   sheet.text(
     next + 1,

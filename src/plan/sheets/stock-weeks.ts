@@ -8,9 +8,10 @@ export const STOCK_WEEKS = 'Stock weeks';
 /** Rows of the weeks: now, and after each of 52 weeks. */
 export const WEEK_ROWS = 53;
 
-const PARAMETERS = 4;
-const HEADS = 16;
+const HEADS = 4;
 const FIRST = HEADS + 1;
+/** What holds of each tank the year through stands below the weeks, so that little is frozen. */
+const PARAMETERS = FIRST + WEEK_ROWS + 2;
 const BLOCKS = 9;
 
 const parameters = [
@@ -76,6 +77,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
     headRows: FIRST,
     headColumns: 2,
   });
+  sheet.print(8);
   const block = (index: number): number => BLOCKS + index * (tanks + 1);
   const [weights, fish, kilos, feeds, sales] = [0, 1, 2, 3, 4].map(block) as [
     number,
@@ -104,7 +106,8 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
     'Sold, kg',
     'Stocked, head',
   ]);
-  for (const [column, title] of blocks) sheet.heading(PARAMETERS - 1, column, tanks, title);
+  sheet.heading(PARAMETERS - 1, BLOCKS - 1, tanks + 1, 'The tanks');
+  for (const [column, title] of blocks) sheet.heading(HEADS - 1, column, tanks, title);
 
   const parameterCell = (id: ParameterId, k: number): string =>
     `${rowAddress(PARAMETERS + parameters.indexOf(id), weights + k)

@@ -189,7 +189,6 @@ function water(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
       ? [
           {
             formula: `IF(${name}="","${label}: no test to go by",IF(${name}<=0,"${label}: nothing to add by the last test","${label}: "&TEXT(${shown(name)},"${format}")&" ${unit} in all, ${remark}"))`,
-            long: true as const,
           },
         ]
       : [];
@@ -258,5 +257,8 @@ export function weekSheet(ctx: PlanContext): SheetModel {
   right = plants(sheet, right);
   right = tunnel(sheet, ctx, right);
   const model = sheet.model();
-  return { ...model, print: { ...model.print, area: area(0, 0, Math.max(left, right), WIDTH) } };
+  return {
+    ...model,
+    print: { ...model.print, pagesTall: 1, area: area(0, 0, Math.max(left, right), WIDTH) },
+  };
 }
