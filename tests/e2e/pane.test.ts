@@ -1,0 +1,169 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import type { Browser, BrowserContext } from 'playwright-core';
+import ts from 'typescript';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { demoFarm } from '../../src/plan/demo-farm';
+import { readFarm } from '../../src/plan/farm';
+import { planWorkbook } from '../../src/plan/plan';
+import { cards } from '../../src/functions/list';
+import { overflow, violations, withAxe } from '../tools/axe';
+import { openBrowser, openPage, type WatchedPage } from '../tools/browser';
+import { builtFolder } from '../tools/built-folder';
+import type { FakeExcel } from '../tools/fake-excel';
+import { serveFolder, type StaticServer } from '../tools/static-server';
+
+const OFFICE = 'https://appsforoffice.microsoft.com/lib/1/hosted/office.js';
+/** Excel waits for the functions of a workbook that is being opened: what must come before them stays small. */
+const MOST_BYTES = 120_000;
+
+interface Associated {
+  readonly functions: Record<string, (...args: unknown[]) => unknown>;
+  readonly fake: FakeExcel;
+}
+
+/** What stands in for Office's own script: the same globals over the workbook that only behaves like Excel. */
+function officeScript(dark: boolean): string {
+  const source = readFileSync(new URL('../tools/fake-excel.ts', import.meta.url), 'utf8');
+  const { outputText } = ts.transpileModule(source, {
+    compilerOptions: { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.ESNext },
+  });
+  return `${outputText.replaceAll(/^export /gm, '').replace(/^\{\};$/m, '')}
+    window.fake = new FakeExcel();
+    window.Excel = fake.Excel;
+    window.Office = { ...fake.Office, HostType: { Excel: 'Excel' } };
+    Office.context.officeTheme = { isDarkTheme: ${dark} };
+    window.functions = {};
+    window.CustomFunctions = {
+      ErrorCode: { invalidValue: '#VALUE!', notAvailable: '#N/A', invalidNumber: '#NUM!', divisionByZero: '#DIV/0!', nullReference: '#NULL!' },
+      Error: class { constructor(code, message) { this.code = code; this.message = message; } },
+      associate: (id, call) => { window.functions[id] = call; },
+    };`;
+}
+
+let server: StaticServer;
+let browser: Browser;
+let folder: string;
+let context: BrowserContext | undefined;
+
+async function openPane(width = 320, dark = false): Promise<WatchedPage> {
+  context = await browser.newContext({ viewport: { width, height: 800 } });
+  await withAxe(context);
+  await context.route(`${new URL(OFFICE).origin}/**`, (route) =>
+    route.fulfill({ contentType: 'text/javascript', body: officeScript(dark) }),
+  );
+  const watched = await openPage(browser, `${server.origin}/pane.html`, { context });
+  await watched.page.locator('#pane fluent-tab').first().waitFor();
+  return watched;
+}
+
+beforeAll(async () => {
+  folder = await builtFolder();
+  server = await serveFolder(folder);
+  browser = await openBrowser();
+});
+afterEach(() => context?.close());
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+});
+
+describe('the pane in Excel', () => {
+  it('associates every function and asks nobody but Office', async () => {
+    const { page, complaints, foreignRequests } = await openPane();
+    const found = await page.evaluate(() =>
+      Object.keys((globalThis as unknown as Associated).functions),
+    );
+    expect(found.sort()).toEqual(cards.map(({ id }) => id).sort());
+    expect(foreignRequests).toEqual([OFFICE]);
+    expect(complaints).toEqual([]);
+  });
+
+  it('computes un-ionised ammonia and refuses a pH of 72 with a sentence', async () => {
+    const { page } = await openPane();
+    const [good, bad] = await page.evaluate(() => {
+      const call = (globalThis as unknown as Associated).functions['AMMONIA.UNIONISED'];
+      return [call?.(1, 8, 24), call?.(1, 72, 24)] as [unknown[][], { message: string }[][]];
+    });
+    // Francis-Floyd, Watson, Petty and Pouder, Ammonia in Aquatic Systems, UF/IFAS FA16: worked example.
+    expect(Math.abs(Number(good[0]?.[0]) - 0.0502)).toBeLessThan(0.0002);
+    expect(bad[0]?.[0]?.message).toMatch(/72/);
+  });
+
+  it.each([
+    [320, false],
+    [480, true],
+  ])('builds the example farm at %i px (dark: %s)', async (width, dark) => {
+    const { page, complaints } = await openPane(width, dark);
+    await page.getByRole('button', { name: 'Look at an example farm' }).click();
+    await page.getByRole('button', { name: 'Build the plan' }).click();
+    await page.getByText('Excel cannot undo this step').waitFor();
+    await page.getByRole('button', { name: 'Build now' }).click();
+    await page.getByText('The plan stands.').waitFor();
+    const made = await page.evaluate(() => {
+      const { fake } = globalThis as unknown as Associated;
+      return {
+        active: fake.active,
+        farms: fake.farmParts.length,
+        syncs: fake.syncs,
+        sheets: fake.sheets.map(({ name, cells }) => ({
+          name,
+          formulas: [...cells.values()].filter(
+            ({ formula }) => typeof formula === 'string' && formula.startsWith('='),
+          ).length,
+        })),
+      };
+    });
+    const plan = planWorkbook(readFarm(demoFarm), { formulas: 'live' });
+    expect(made.sheets.map(({ name }) => name)).toEqual([
+      'Sheet1',
+      ...plan.sheets.map(({ name }) => name),
+    ]);
+    for (const { name, rows } of plan.sheets) {
+      const formulas = rows.flat().filter((cell) => cell?.formula !== undefined).length;
+      expect(made.sheets.find((sheet) => sheet.name === name)?.formulas, name).toBe(formulas);
+    }
+    expect(made.active).toBe('Start');
+    expect(made.farms).toBe(1);
+    expect(await overflow(page)).toBe(0);
+    expect(await violations(page)).toEqual([]);
+    expect(await page.locator('#pane').getAttribute('data-theme')).toBe(dark ? 'dark' : 'light');
+    expect(complaints).toEqual([]);
+  });
+
+  it.each([
+    [320, false],
+    [320, true],
+    [480, true],
+  ])('shows its pages for every reader at %i px (dark: %s)', async (width, dark) => {
+    const { page, complaints } = await openPane(width, dark);
+    for (const title of ['Plan', 'Functions', 'Check', 'Hand over']) {
+      await page.getByRole('tab', { name: title }).click();
+      await page.getByRole('tabpanel', { name: title }).waitFor();
+      expect(await violations(page), title).toEqual([]);
+      expect(await overflow(page), title).toBe(0);
+    }
+    await page.getByRole('tab', { name: 'Functions' }).click();
+    await page.locator('[data-id="STOCK.LIMIT"]').click();
+    await page.locator('.function-form').waitFor();
+    expect(await violations(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+  });
+
+  it('allows no code from text, and scripts from itself and Office alone', async () => {
+    const { page } = await openPane();
+    const policy =
+      (await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content')) ??
+      '';
+    expect(policy).toContain("default-src 'none'");
+    expect(policy).not.toMatch(/unsafe-eval|unsafe-inline/);
+    expect(/script-src ([^;]*)/.exec(policy)?.[1]).toBe(`'self' ${new URL(OFFICE).origin}`);
+  });
+
+  it('has the functions there after few bytes', () => {
+    const size = gzipSync(readFileSync(join(folder, 'functions.js'))).length;
+    console.log(`functions.js: ${size} bytes gzipped`);
+    expect(size).toBeLessThanOrEqual(MOST_BYTES);
+  });
+});
