@@ -91,9 +91,7 @@ export const text = (most: number) =>
   v.pipe(
     v.string((issue) => `must be text; ${got(issue.input)}`),
     v.check(
-      // eslint-disable-next-line no-control-regex
-      (value) =>
-        value.trim() !== '' && value.length <= most && !/[\u0000-\u001f\u007f]/.test(value),
+      (value) => value.trim() !== '' && value.length <= most && !/\p{Cc}/u.test(value),
       (issue) => `must be one line of 1 to ${most} characters; ${got(issue.input)}`,
     ),
   );

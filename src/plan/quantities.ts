@@ -48,7 +48,7 @@ export const quantities = {
   plantYield: both('kg', shown('kg', 'two'), shown('lb', 'two', POUND / 1000)),
   massPerArea: both('', shown('kg/m2', 'two'), shown('lb/ft2', 'two', POUND / 1000 / FOOT ** 2)),
   dose: both('g', shown('g', 'whole'), shown('lb', 'two', POUND)),
-  feedDay: both('g/day', shown('g/day', 'whole'), shown('lb/day', 'one', POUND)),
+  feedDay: both('g/day', shown('g/day', 'whole'), shown('lb/day', 'two', POUND)),
   feedRatio: both(
     'g/m2/day',
     shown('g/m2/day', 'whole'),

@@ -208,7 +208,9 @@ export function gridFrom(model: WorkbookModel, prefix = ''): Partial<WorkbookDat
         const border = borderOf(cell.look);
         if (border) data.borders[address] = borders.idOf(border);
         const format = formatOf(cell.format ?? 'general');
-        if (format !== undefined) data.formats[address] = formats.idOf(format);
+        // In a cell of text format the mark would be shown as part of the text.
+        const marked = content?.startsWith("'") === true && cell.format === 'text';
+        if (format !== undefined && !marked) data.formats[address] = formats.idOf(format);
       }),
     );
     return data;

@@ -2,7 +2,7 @@ import { cellAddress, rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
 import { between, type Field, fields } from '../fields';
 import { plainCall } from '../formulas';
-import type { SheetModel } from '../model';
+import type { FormatId, SheetModel } from '../model';
 import { type QuantityId, shownIn } from '../quantities';
 import { area, SheetBuilder } from '../sheet-builder';
 import { WEEK_ROWS } from './stock-weeks';
@@ -13,11 +13,13 @@ const TWINS = 16;
 /** Feed and beds within this part of each other are even: counts and weighings are no better. */
 const EVEN = 0.15;
 
+const textFormats: Partial<Record<FormatId, string>> = { one: '#,##0.0', two: '#,##0.00' };
+
 /** A metric figure in words of the farm's units: TEXT(…)&" m2". */
 function words(ctx: PlanContext, quantity: QuantityId, formula: string): string {
-  const { factor, unit } = shownIn(quantity, ctx.system);
+  const { factor, unit, format } = shownIn(quantity, ctx.system);
   const figure = factor === 1 ? formula : `(${formula})/${Number(factor.toPrecision(12))}`;
-  return `TEXT(${figure},"#,##0")&" ${unit}"`;
+  return `TEXT(${figure},"${textFormats[format] ?? '#,##0'}")&" ${unit}"`;
 }
 
 interface Block {

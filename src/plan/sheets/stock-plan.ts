@@ -350,7 +350,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
     question:
       'When to stock, move and sell, and how many, so that the wanted weight comes out each month?',
     widths: [36, 14, 13, 14, 12, 13, 12, 12, 14, 11, 24],
-    landscape: false,
+    landscape: true,
   });
   sheet.print(11);
   wanted(sheet, ctx);
