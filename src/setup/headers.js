@@ -4,7 +4,7 @@
  */
 
 import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, URL } from 'node:url';
 import { tsImport } from 'tsx/esm/api';
 import webpack from 'webpack';
 

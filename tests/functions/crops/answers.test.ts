@@ -61,6 +61,7 @@ describe('what a crop does not have is an error that says so', () => {
     ['SEED.TRAYS', [100, 72.5], '#VALUE! cells must be a whole number'],
     ['DEGREE.DAYS', [10, 20, 4], '#NUM! low (20 degC) must not be above high'],
     ['DEGREE.DAYS', [30, 20, 12, 10], '#NUM! ceiling (10 degC) must be above base'],
+    ['DEGREE.DAYS', [30, 20, 12, 12], '#NUM! ceiling (12 degC) must be above base'],
     ['BED.DENSITY', ['20 degC'], '#VALUE! spacing_in_row takes a length'],
     ['SOW.SERIES', ['2026-02-30', 7, 3, 'kale'], '#VALUE! first must be a date'],
     ['SOW.SERIES', ['2026-02-20', 7, 3.5, 'kale'], '#VALUE! batches must be a whole number'],

@@ -90,6 +90,21 @@ describe('carbon dioxide', () => {
     );
   });
 
+  it('counts the free acid among what makes the alkalinity (definition: charge balance)', () => {
+    // HCO3 + 2 CO3 = alkalinity + H - OH, and CO2 follows from HCO3; the shares of carbonate cancel out.
+    const equivalents = (alkalinity: number): number => alkalinity / 50043;
+    const more = numberOf('CARBON.DIOXIDE', 4.5, 20, 25);
+    const less = numberOf('CARBON.DIOXIDE', 4.5, 1, 25);
+    const free = 10 ** -4.5 - 10 ** (4.5 - 14);
+    close(more / less, (equivalents(20) + free) / (equivalents(1) + free));
+  });
+
+  it('leaves to carbonate its part of the alkalinity (pK 6.352 and 10.329 at 25 degC: Plummer & Busenberg 1982)', () => {
+    const bicarbonate = (100 / 50043 + 1e-10 - 1e-4) / (1 + 2 * 10 ** (10 - 10.329));
+    const expected = 44010 * bicarbonate * 10 ** (6.352 - 10);
+    expect(numberOf('CARBON.DIOXIDE', 10, 100, 25) / expected).toBeCloseTo(1, 2);
+  });
+
   it('says so where so little alkalinity cannot stand at so high a pH', () => {
     expect(errorOf('CARBON.DIOXIDE', 10, 1, 25)).toBe(
       '#NUM! water of pH 10 holds more alkalinity than 1 mg/L as CaCO3; measure both again',

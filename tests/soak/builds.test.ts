@@ -1,0 +1,73 @@
+import { afterAll, expect, it, vi } from 'vitest';
+import { BuildCancelled, buildInExcel } from '../../src/hosts/excel/writer';
+import { demoFarm } from '../../src/plan/demo-farm';
+import { readFarm } from '../../src/plan/farm';
+import { planWorkbook } from '../../src/plan/plan';
+import { FakeExcel } from '../tools/fake-excel';
+import { heldBytes } from './heap';
+import { oneOf, randomNumbers } from './random';
+import { BUILDS } from './soak-size';
+
+const SEED = 20260414;
+const MOST_GROWTH = 40e6;
+/** A workbook is closed and a new one opened after so many builds. */
+const BUILDS_IN_ONE = 5;
+
+const random = randomNumbers(SEED);
+const whole = planWorkbook(
+  readFarm({ ...demoFarm, tanks: demoFarm.tanks.slice(0, 2), beds: demoFarm.beds.slice(0, 6) }),
+  { formulas: 'live' },
+);
+/** The sheets that stand on their own; the weeks of the stock are most of the plan's cells. */
+const names = new Set(['Crops', 'Species', 'Sources']);
+const plan = {
+  ...whole,
+  sheets: whole.sheets.filter(({ name }) => names.has(name)),
+  names: whole.names.filter(({ sheet }) => names.has(sheet)),
+};
+
+afterAll(() => vi.unstubAllGlobals());
+
+type Ending = 'whole' | 'failed' | 'cancelled';
+
+/** Builds once, now and then with a failure in the middle or a cancel, and looks at what is left. */
+async function build(excel: FakeExcel): Promise<Ending> {
+  const before = excel.sheets.map((one) => one.name);
+  const kind = oneOf<Ending>(random, ['whole', 'whole', 'failed', 'cancelled']);
+  const cancel = new AbortController();
+  const tooLate = random();
+  excel.failAtOperation = kind === 'failed' ? excel.operations + 1 + Math.floor(random() * 60) : 0;
+  try {
+    await buildInExcel(
+      plan,
+      { notes: true },
+      (share) => {
+        if (kind === 'cancelled' && share >= tooLate) cancel.abort();
+      },
+      cancel.signal,
+    );
+    expect(excel.sheets).toHaveLength(before.length + plan.sheets.length);
+    return 'whole';
+  } catch (thrown) {
+    expect(thrown).toBeInstanceOf(Error);
+    expect((thrown as Error).message).toMatch(/^[A-Z]\w+ \w+ \w+/);
+    expect((thrown as Error).message).not.toMatch(/undefined|TypeError|is not a function/);
+    expect(excel.sheets.map((one) => one.name)).toEqual(before);
+    return thrown instanceof BuildCancelled ? 'cancelled' : 'failed';
+  } finally {
+    excel.failAtOperation = 0;
+  }
+}
+
+it(`builds ${BUILDS} times, some of them failing or stopped, and gives its memory back`, async () => {
+  const endings = new Set<Ending>();
+  let early = 0;
+  for (let i = 0; i < BUILDS;) {
+    const excel = new FakeExcel();
+    vi.stubGlobal('Excel', excel.Excel);
+    for (let k = 0; k < BUILDS_IN_ONE; k++, i++) endings.add(await build(excel));
+    if (early === 0 && i >= BUILDS / 5) early = heldBytes();
+  }
+  expect(endings).toEqual(new Set<Ending>(['whole', 'failed', 'cancelled']));
+  expect(heldBytes() - early).toBeLessThan(MOST_GROWTH);
+}, 3_600_000);
