@@ -51,7 +51,9 @@ function typedRow(cell: Cell): string {
 /** Plain entries of a step as the block that they fill: easier to copy than a list of cells. */
 function entriesGrid(cells: readonly Cell[]): string {
   const shown: Shown = new Map(
-    cells.flatMap((cell) => ('enter' in cell ? [[cell.at, { text: String(cell.enter) }]] : [])),
+    cells.flatMap((cell) =>
+      'enter' in cell ? [[cell.at, { text: String(cell.enter), computed: false }]] : [],
+    ),
   );
   return grid(shown, 'Type');
 }
@@ -87,7 +89,7 @@ function grid(shown: Shown, caption: string): string {
     const cells = Array.from({ length: columns }, (_, c) => {
       const cell = shown.get(`${columnLetter(c)}${r + 1}`);
       const kinds = [
-        ...(cell?.formula !== undefined ? ['computed'] : []),
+        ...(cell?.computed ? ['computed'] : []),
         ...(cell && /^[-\d.]+( %)?$/.test(cell.text) ? ['number'] : []),
       ];
       const look = kinds.length > 0 ? ` class="${kinds.join(' ')}"` : '';
@@ -125,15 +127,29 @@ const wordsTable = ([heads = [], ...rows]: readonly (readonly string[])[]): stri
     .join('\n')}</tbody>
 </table></div>`;
 
+const cautionsBox = (cautions: readonly string[]): string =>
+  cautions.length === 0
+    ? ''
+    : `<div class="caution"><strong>Cautions.</strong><ul>${cautions
+        .map((text) => `<li>${escapeHtml(text)}</li>`)
+        .join('\n')}</ul></div>`;
+
 /** The page of one guide; its steps are numbered through all sections. */
 export function guidePage(guide: Guide): string {
   const all = stepsOf(guide);
-  const section = ({ title, paragraphs = [], table, steps = [], points = [] }: Section): string => {
+  const section = ({
+    title,
+    paragraphs = [],
+    cautions = [],
+    table,
+    steps = [],
+    points = [],
+  }: Section): string => {
     const before = steps[0] ? all.indexOf(steps[0]) : 0;
     const items = steps.map((step, i) => stepItem(step, shownAfter(all.slice(0, before + i + 1))));
     return `<section>${title === undefined ? '' : `<h2>${escapeHtml(title)}</h2>`}
 ${paragraphs.map((text) => `<p>${escapeHtml(text)}</p>`).join('\n')}
-${table ? wordsTable(table) : ''}
+${cautionsBox(cautions)}${table ? wordsTable(table) : ''}
 ${points.length > 0 ? `<ul>${points.map((text) => `<li>${escapeHtml(text)}</li>`).join('\n')}</ul>` : ''}
 ${items.length > 0 ? `<ol class="steps" start="${before + 1}">${items.join('\n')}</ol>` : ''}
 </section>`;
@@ -145,14 +161,12 @@ ${items.length > 0 ? `<ol class="steps" start="${before + 1}">${items.join('\n')
 <h1>${escapeHtml(guide.title)}</h1>
 <p class="lead">${escapeHtml(guide.question)}</p>
 <p>${escapeHtml(guide.leads)}</p>
-<div class="caution"><strong>Cautions.</strong><ul>${guide.cautions
-    .map((text) => `<li>${escapeHtml(text)}</li>`)
-    .join('\n')}</ul></div>
+${cautionsBox(guide.cautions)}
 ${guide.sections.map(section).join('\n')}
 ${
   last.size === 0
     ? ''
-    : `<section><h2>The sheet at the end</h2>\n${grid(last, 'What is shaded was computed')}</section>`
+    : `<section><h2>The sheet at the end</h2>\n${grid(last, 'What is shaded was computed; long blocks with their first rows')}</section>`
 }
 ${files
   .map(

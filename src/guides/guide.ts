@@ -55,6 +55,8 @@ export interface Step {
 export interface Section {
   readonly title?: string;
   readonly paragraphs?: readonly string[];
+  /** Those that belong to this section more than to the whole guide. */
+  readonly cautions?: readonly string[];
   /** Head row first. */
   readonly table?: readonly (readonly string[])[];
   readonly steps?: readonly Step[];
@@ -95,25 +97,27 @@ export const columnLetter = (column: number): string =>
     ? String.fromCharCode(65 + column)
     : columnLetter(Math.floor(column / 26) - 1) + columnLetter(column % 26);
 
-/** What the cells show after some steps, by address; `formula` where one was typed. */
-export type Shown = ReadonlyMap<string, { readonly text: string; readonly formula?: string }>;
+interface ShownCell {
+  readonly text: string;
+  /** It is a formula's, or stands in the block that one fills. */
+  readonly computed: boolean;
+}
+/** What the cells show after some steps, by address. */
+export type Shown = ReadonlyMap<string, ShownCell>;
 
 export function shownAfter(steps: readonly Step[]): Shown {
-  const shown = new Map<string, { text: string; formula?: string }>();
+  const shown = new Map<string, ShownCell>();
   for (const cell of steps.flatMap(({ cells = [] }) => cells)) {
     if ('enter' in cell) {
-      shown.set(cell.at, { text: String(cell.enter) });
+      shown.set(cell.at, { text: String(cell.enter), computed: false });
       continue;
     }
     const block = typeof cell.shows === 'string' ? [[cell.shows]] : cell.shows;
     const { row, column } = placeOf(cell.at);
     block.forEach((line, r) =>
-      line.forEach((text, c) => {
-        const address = `${columnLetter(column + c)}${row + r + 1}`;
-        const formula =
-          r === 0 && c === 0 ? (cell.formula ?? shown.get(address)?.formula) : undefined;
-        shown.set(address, { text, ...(formula !== undefined && { formula }) });
-      }),
+      line.forEach((text, c) =>
+        shown.set(`${columnLetter(column + c)}${row + r + 1}`, { text, computed: true }),
+      ),
     );
   }
   return shown;

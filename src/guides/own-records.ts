@@ -119,7 +119,7 @@ export const ownRecords: Guide = {
     {
       title: 'A farm file for the plan',
       paragraphs: [
-        'The plan is built from one file. The pane writes it for you as you fill in Plan; it can also be typed or made from your sheets, as the file millrace.json below. Bare numbers are in the units that the farm names, here US; any figure may carry its own. What you leave out is taken as usual, or the plan asks for it.',
+        'The plan is built from one file. The pane writes it for you as you fill in Plan; it can also be typed or made from your sheets, as the file millrace.json below. Bare numbers are in the units that the farm names, here US; any figure may carry its own. What may be left out is taken as usual; what must be there is asked for by name.',
       ],
       steps: [
         {

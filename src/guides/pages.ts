@@ -12,7 +12,7 @@ function indexPage(): string {
 <h1>Gillbed guides</h1>
 <p class="lead">Step by step, from a grower’s question to an answer in the sheet.</p>
 <ul class="questions">${items.join('\n')}</ul>
-<p class="small">The farms and figures in the guides are invented. Every formula and command in them is run by the project’s tests, and what a guide shows is what came out.</p>
+<p class="small">The farms and figures in the guides are invented. Every formula and every gillbed command in them is run by the project’s tests, and what a guide shows is what came out.</p>
 </main>`;
   return page('Gillbed guides', body, { root: '../reference/', styles: ['guides.css'] });
 }

@@ -7,7 +7,7 @@ export const saladSuccession: Guide = {
   question: 'How do I have 320 heads of lettuce every week of the year?',
   leads:
     'The day of the first sowing, seeds and trays for each week, the beds they fill, and a sowing plan for 52 weeks.',
-  cautions: [cautions.figures, cautions.food, cautions.sprays, cautions.heater],
+  cautions: [cautions.figures, cautions.food, cautions.sprays],
   sections: [
     {
       title: 'One week',
@@ -74,12 +74,13 @@ export const saladSuccession: Guide = {
               ],
             },
           ],
-          then: 'The first batch is cut on {G2}, the next on {G3}, and each bed is free on the day when it can be planted again.',
+          then: 'These are the first three rows. The first batch is cut on {G2}, the next on {G3}, and each bed is free on the day when it can be planted again.',
         },
       ],
     },
     {
       title: 'Winter',
+      cautions: [cautions.heater],
       paragraphs: [
         'The table’s days are for a season with light enough. In short days the same lettuce takes weeks longer, and the steady row of dates opens a gap.',
       ],

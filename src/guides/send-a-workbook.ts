@@ -84,7 +84,7 @@ export const sendAWorkbook: Guide = {
       title: 'Or plain from the start',
       steps: [
         {
-          what: 'A plan that is meant for a client can be built without GILL functions at once. In the pane this is “Plain formulas” under Build.',
+          what: 'A plan that is meant for a client can be built without GILL functions at once. In the pane choose “Plain formulas” before you press “Build the plan”.',
           run: {
             command: 'plan --demo --out plain.xlsx --plain',
             prints: ["plain.xlsx: … sheets, the spreadsheet's own functions only."],

@@ -7,13 +7,7 @@ export const splitAndMove: Guide = {
   question: 'This tank is filling up. When do I split it, and into how much water?',
   leads:
     'The week in which the tank passes its limit, how many fish must go, and the feed for both tanks afterwards.',
-  cautions: [
-    cautions.air,
-    'Moving is hard on fish: no feed the day before, water of the same temperature and pH, wet hands and soft nets, air in every container. Move in the cool of the day.',
-    cautions.figures,
-    cautions.electricity,
-    cautions.permit,
-  ],
+  cautions: [cautions.air, cautions.figures, cautions.electricity, cautions.permit],
   sections: [
     {
       title: 'How full is it',
@@ -67,6 +61,7 @@ export const splitAndMove: Guide = {
               ],
             },
           ],
+          then: 'These are the first three rows of 21.',
         },
         {
           what: 'Count the rows that are within the limit. The first row is week 0, so that the last good week is one less.',
@@ -80,6 +75,9 @@ export const splitAndMove: Guide = {
     },
     {
       title: 'The split',
+      cautions: [
+        'Moving is hard on fish: no feed the day before, water of the same temperature and pH, wet hands and soft nets, air in every container. Move in the cool of the day.',
+      ],
       steps: [
         {
           what: 'Ask how many fish of that week’s weight the tank may hold until they are sold at 700 g, and so how many must go.',

@@ -8,9 +8,6 @@ export const waterLog: Guide = {
   leads:
     'A log that says at each test how much of the ammonia is of the kind that harms fish, how full of oxygen the water is, and what the dose would be.',
   cautions: [
-    cautions.base,
-    cautions.steps,
-    cautions.chlorine,
     'A log replaces no eye: fish that gasp, flash or leave their feed need help now, whatever the figures say. Change water, add air, stop feeding.',
     cautions.electricity,
     cautions.law,
@@ -95,6 +92,7 @@ export const waterLog: Guide = {
     },
     {
       title: 'Doses',
+      cautions: [cautions.base, cautions.steps, cautions.chlorine],
       paragraphs: [
         'A dose is for the whole water that moves round: tanks, beds, sump and pipes. Work it out, then add a part of it, wait, test, and go on.',
       ],

@@ -1,5 +1,5 @@
 import { execFile } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -107,18 +107,24 @@ describe.each(guides.map((guide) => [guide.id, guide] as const))('the guide %s',
   });
 
   const commands = steps.flatMap(({ run }) => (run && !isScript(run) ? [run] : []));
+  // Each command is a program of its own to start, several seconds long on a busy machine.
+  const perCommandMs = 60_000;
   const runs = commands.length > 0 ? it : () => undefined;
-  runs('prints in the terminal what it shows', async () => {
-    const folder = folderWith(guide.files);
-    for (const { command, prints, status = 0 } of commands) {
-      const printed = await inTerminal(command, folder);
-      expect(printed.status, `${command}\n${printed.lines.join('\n')}`).toBe(status);
-      expect(
-        areShown(printed.lines, prints),
-        `${command} prints\n${printed.lines.slice(-40).join('\n')}`,
-      ).toBe(true);
-    }
-  });
+  runs(
+    'prints in the terminal what it shows',
+    async () => {
+      const folder = folderWith(guide.files);
+      for (const { command, prints, status = 0 } of commands) {
+        const printed = await inTerminal(command, folder);
+        expect(printed.status, `${command}\n${printed.lines.join('\n')}`).toBe(status);
+        expect(
+          areShown(printed.lines, prints),
+          `${command} prints\n${printed.lines.slice(-40).join('\n')}`,
+        ).toBe(true);
+      }
+    },
+    perCommandMs * commands.length,
+  );
 
   it('runs only scripts that the project has, with options that they take', () => {
     const { scripts } = JSON.parse(readFileSync('package.json', 'utf8')) as {
@@ -133,6 +139,20 @@ describe.each(guides.map((guide) => [guide.id, guide] as const))('the guide %s',
       for (const option of (run.args ?? []).filter((word) => word.startsWith('--'))) {
         expect(source).toContain(`${option.slice(2)}: {`);
       }
+    }
+  });
+
+  it('names buttons of the pane and files of the project as they are called', () => {
+    const pane = readdirSync('src/sidebar', { recursive: true, encoding: 'utf8' })
+      .filter((name) => name.endsWith('.ts'))
+      .map((name) => readFileSync(join('src/sidebar', name), 'utf8'))
+      .join('\n');
+    const text = JSON.stringify(guide.sections);
+    for (const [, named = ''] of text.matchAll(/“([A-Z][^”]+)”/g)) {
+      expect(pane).toContain(`'${named}'`);
+    }
+    for (const [file] of text.matchAll(/sample-workbooks\/[\w.-]+\w/g)) {
+      expect(existsSync(file), file).toBe(true);
     }
   });
 
