@@ -41,7 +41,10 @@ describe('the catalogue is permanent', () => {
       expect(card.sources.length, card.id).toBeGreaterThan(0);
       expect(card.examples.length, card.id).toBeGreaterThan(1);
       for (const id of card.seeAlso ?? []) {
-        expect(cards.some((one) => one.id === id), `${card.id} points to ${id}`).toBe(true);
+        expect(
+          cards.some((one) => one.id === id),
+          `${card.id} points to ${id}`,
+        ).toBe(true);
       }
     }
   });
