@@ -2,20 +2,6 @@
 import { needNode, run } from './run.mjs';
 
 needNode();
-process.exitCode = run(
-  process.execPath,
-  [
-    'node_modules/vitest/vitest.mjs',
-    'run',
-    '--config',
-    '.config/vitest.config.ts',
-    '--root',
-    '.',
-    '--testTimeout',
-    '1800000',
-    'tests/soak',
-  ],
-  { SOAK: 'long' },
-)
-  ? 0
-  : 1;
+const vitest = ['node_modules/vitest/vitest.mjs', 'run', '--root', '.'];
+const config = ['--config', '.config/vitest.soak.config.ts'];
+process.exitCode = run(process.execPath, [...vitest, ...config], { SOAK: 'long' }) ? 0 : 1;
