@@ -60,7 +60,11 @@ const WORKER = 'service-worker.js';
 const common = (production) => ({
   mode: production ? 'production' : 'development',
   devtool: production ? false : 'cheap-module-source-map',
-  cache: production ? false : { type: 'filesystem', cacheDirectory: here('./.cache/webpack') },
+  cache: {
+    type: 'filesystem',
+    cacheDirectory: here('./.cache/webpack'),
+    buildDependencies: { config: [fileURLToPath(import.meta.url)] },
+  },
   output: { path: here('./dist/') },
   resolve: {
     extensions: ['.ts', '.js'],
