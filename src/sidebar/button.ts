@@ -7,6 +7,13 @@ interface ButtonOptions {
   readonly class?: string;
 }
 
+/** Takes a button out of use, or back into it. */
+export function setUsable(target: HTMLElement, usable: boolean): void {
+  target.toggleAttribute('disabled', !usable);
+  if (usable) target.removeAttribute('aria-disabled');
+  else target.setAttribute('aria-disabled', 'true');
+}
+
 /** A button with a word on it; `label` says more to a screen reader. */
 export const button = (
   text: string,

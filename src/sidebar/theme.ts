@@ -21,11 +21,16 @@ const water: BrandVariants = {
   160: '#E8F6F7',
 };
 
-const light = { ...createLightTheme(water), colorNeutralStroke1: '#8C9A9C' };
+const light = {
+  ...createLightTheme(water),
+  colorNeutralStroke1: '#8C9A9C',
+  colorNeutralForegroundDisabled: '#5F6B73',
+};
 const dark = {
   ...createDarkTheme(water),
   colorNeutralBackground1: '#1B2325',
   colorNeutralStroke1: '#6F7F82',
+  colorNeutralForegroundDisabled: '#93A0A3',
 };
 
 /** Colours the pane and what is inside it; the style sheet asks for data-theme. */

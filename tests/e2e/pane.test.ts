@@ -2,60 +2,29 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Browser, BrowserContext } from 'playwright-core';
-import ts from 'typescript';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
 import { cards } from '../../src/functions/list';
-import { overflow, violations, withAxe } from '../tools/axe';
-import { openBrowser, openPage, type WatchedPage } from '../tools/browser';
+import { overflow, violations } from '../tools/axe';
+import { openBrowser } from '../tools/browser';
 import { builtFolder } from '../tools/built-folder';
-import type { FakeExcel } from '../tools/fake-excel';
+import { OFFICE, openPane as openPaneBeside, type OpenPane } from '../tools/pane-page';
 import { serveFolder, type StaticServer } from '../tools/static-server';
 
-const OFFICE = 'https://appsforoffice.microsoft.com/lib/1/hosted/office.js';
 /** Excel waits for the functions of a workbook that is being opened: what must come before them stays small. */
 const MOST_BYTES = 120_000;
-
-interface Associated {
-  readonly functions: Record<string, (...args: unknown[]) => unknown>;
-  readonly fake: FakeExcel;
-}
-
-/** What stands in for Office's own script: the same globals over the workbook that only behaves like Excel. */
-function officeScript(dark: boolean): string {
-  const source = readFileSync(new URL('../tools/fake-excel.ts', import.meta.url), 'utf8');
-  const { outputText } = ts.transpileModule(source, {
-    compilerOptions: { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.ESNext },
-  });
-  return `${outputText.replaceAll(/^export /gm, '').replace(/^\{\};$/m, '')}
-    window.fake = new FakeExcel();
-    window.Excel = fake.Excel;
-    window.Office = { ...fake.Office, HostType: { Excel: 'Excel' } };
-    Office.context.officeTheme = { isDarkTheme: ${dark} };
-    window.functions = {};
-    window.CustomFunctions = {
-      ErrorCode: { invalidValue: '#VALUE!', notAvailable: '#N/A', invalidNumber: '#NUM!', divisionByZero: '#DIV/0!', nullReference: '#NULL!' },
-      Error: class { constructor(code, message) { this.code = code; this.message = message; } },
-      associate: (id, call) => { window.functions[id] = call; },
-    };`;
-}
 
 let server: StaticServer;
 let browser: Browser;
 let folder: string;
 let context: BrowserContext | undefined;
 
-async function openPane(width = 320, dark = false): Promise<WatchedPage> {
-  context = await browser.newContext({ viewport: { width, height: 800 } });
-  await withAxe(context);
-  await context.route(`${new URL(OFFICE).origin}/**`, (route) =>
-    route.fulfill({ contentType: 'text/javascript', body: officeScript(dark) }),
-  );
-  const watched = await openPage(browser, `${server.origin}/pane.html`, { context });
-  await watched.page.locator('#pane fluent-tab').first().waitFor();
-  return watched;
+async function openPane(width = 320, dark = false): Promise<OpenPane> {
+  const opened = await openPaneBeside(browser, server.origin, { width, dark });
+  context = opened.context;
+  return opened;
 }
 
 beforeAll(async () => {
@@ -72,9 +41,7 @@ afterAll(async () => {
 describe('the pane in Excel', () => {
   it('associates every function and asks nobody but Office', async () => {
     const { page, complaints, foreignRequests } = await openPane();
-    const found = await page.evaluate(() =>
-      Object.keys((globalThis as unknown as Associated).functions),
-    );
+    const found = await page.evaluate(() => Object.keys(window.functions));
     expect(found.sort()).toEqual(cards.map(({ id }) => id).sort());
     expect(foreignRequests).toEqual([OFFICE]);
     expect(complaints).toEqual([]);
@@ -83,7 +50,7 @@ describe('the pane in Excel', () => {
   it('computes un-ionised ammonia and refuses a pH of 72 with a sentence', async () => {
     const { page } = await openPane();
     const [good, bad] = await page.evaluate(() => {
-      const call = (globalThis as unknown as Associated).functions['AMMONIA.UNIONISED'];
+      const call = window.functions['AMMONIA.UNIONISED'];
       return [call?.(1, 8, 24), call?.(1, 72, 24)] as [unknown[][], { message: string }[][]];
     });
     // Francis-Floyd, Watson, Petty and Pouder, Ammonia in Aquatic Systems, UF/IFAS FA16: worked example.
@@ -102,7 +69,7 @@ describe('the pane in Excel', () => {
     await page.getByRole('button', { name: 'Build now' }).click();
     await page.getByText('The plan stands.').waitFor();
     const made = await page.evaluate(() => {
-      const { fake } = globalThis as unknown as Associated;
+      const { fake } = window;
       return {
         active: fake.active,
         farms: fake.farmParts.length,

@@ -38,7 +38,7 @@ function listOf(query: string, open: (card: Card) => void): Node[] {
   return subjects
     .filter((subject) => found.some((card) => card.subject === subject))
     .flatMap((subject) => [
-      h('h3', {}, subject),
+      h('h2', { class: 'subject' }, subject),
       h(
         'ul',
         { class: 'choices' },

@@ -73,7 +73,9 @@ export function searchCards(cards: readonly Card[], query: string): readonly Car
       card: entry.card,
       hits: fits.filter((one) => one > 0).length,
       score:
-        fits.reduce((sum, one) => sum + one, 0) + (entry.phrases.includes(phrase) ? PHRASE : 0),
+        fits.reduce((sum, one) => sum + one, 0) +
+        (entry.phrases.includes(phrase) ? PHRASE : 0) +
+        (entry.card.id.toLowerCase() === phrase ? PHRASE : 0),
     };
   });
   const most = Math.max(...found.map((one) => one.hits));

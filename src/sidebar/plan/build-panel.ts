@@ -2,7 +2,7 @@ import type { Host } from '../../hosts/host';
 import type { Farm } from '../../plan/farm';
 import type { FormulaMode } from '../../plan/formulas';
 import { planWorkbook } from '../../plan/plan';
-import { button } from '../button';
+import { button, setUsable } from '../button';
 import { freshId, h, say } from '../dom';
 
 export interface BuildPanel {
@@ -82,7 +82,7 @@ export function buildPanel(host: Host): BuildPanel {
       stop.abort();
       status.textContent = 'Stopping; what was made is being removed …';
     });
-    build.setAttribute('disabled', '');
+    setUsable(build, false);
     rest(bar, status, h('div', { class: 'actions' }, cancel));
     cancel.focus();
     try {
@@ -111,7 +111,7 @@ export function buildPanel(host: Host): BuildPanel {
       rest(said);
       said.focus();
     } finally {
-      build.toggleAttribute('disabled', farm === undefined);
+      setUsable(build, farm !== undefined);
     }
   }
 
@@ -126,7 +126,7 @@ export function buildPanel(host: Host): BuildPanel {
     ),
     offer: (offered, open) => {
       farm = offered;
-      build.toggleAttribute('disabled', farm === undefined);
+      setUsable(build, farm !== undefined);
       waits.textContent = farm
         ? ''
         : `${open === 1 ? 'One field is' : `${open} fields are`} still open; then the plan can be built.`;

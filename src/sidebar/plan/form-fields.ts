@@ -23,6 +23,8 @@ export interface FieldSpec {
   readonly takes: FieldKind;
   readonly optional?: true;
   readonly hint?: string;
+  /** What growers call it at the head of a column. */
+  readonly headings?: readonly string[];
 }
 
 const measured = (quantity: QuantityId): FieldKind => ({ kind: 'measured', quantity });
@@ -103,29 +105,50 @@ export const monthFields: readonly FieldSpec[] = [
   field('humidity', 'Humidity', measured('share')),
 ];
 
+const called = (...headings: readonly string[]): Partial<FieldSpec> => ({ headings });
+
 export const tankFields: readonly FieldSpec[] = [
-  field('name', 'Name', text),
-  field('volume', 'Volume', measured('volume')),
-  field('species', 'Species', species),
-  field('fish', 'Fish', measured('count'), { ...optional, hint: 'Left out: empty tank.' }),
-  field('weight', 'Mean weight', measured('fishWeight'), optional),
-  field('stocked', 'Stocked on', date, optional),
+  field('name', 'Name', text, called('tank', 'tank name', 'no', 'number of tank')),
+  field('volume', 'Volume', measured('volume'), called('litres', 'liters', 'gallons', 'capacity')),
+  field('species', 'Species', species, called('fish species', 'kind of fish')),
+  field('fish', 'Fish', measured('count'), {
+    ...optional,
+    hint: 'Left out: empty tank.',
+    ...called('number of fish', 'count', 'head', 'heads'),
+  }),
+  field('weight', 'Mean weight', measured('fishWeight'), {
+    ...optional,
+    ...called('average weight', 'weight each', 'size'),
+  }),
+  field('stocked', 'Stocked on', date, { ...optional, ...called('stocked', 'stocking date') }),
   field('density', 'Most fish in it', measured('density'), {
     ...optional,
     hint: "Left out: the species table's figure.",
+    ...called('density limit', 'most density'),
   }),
 ];
 
 export const bedFields: readonly FieldSpec[] = [
-  field('name', 'Name', text),
-  field('kind', 'Kind', words(bedKinds, { raft: 'raft on water', gravel: 'flooded gravel' })),
-  field('length', 'Length', measured('length')),
-  field('width', 'Width', measured('length')),
-  field('depth', 'Depth', measured('length'), optional),
-  field('crop', 'Crop', crop, optional),
-  field('plants', 'Plants', measured('plants'), optional),
-  field('sown', 'Sown on', date, optional),
-  field('planted', 'Planted on', date, optional),
+  field('name', 'Name', text, called('bed', 'bed name', 'raft', 'no')),
+  field(
+    'kind',
+    'Kind',
+    words(bedKinds, { raft: 'raft on water', gravel: 'flooded gravel' }),
+    called('type', 'system'),
+  ),
+  field('length', 'Length', measured('length'), called('long')),
+  field('width', 'Width', measured('length'), called('wide', 'breadth')),
+  field('depth', 'Depth', measured('length'), { ...optional, ...called('deep') }),
+  field('crop', 'Crop', crop, { ...optional, ...called('plant', 'grown now') }),
+  field('plants', 'Plants', measured('plants'), {
+    ...optional,
+    ...called('number of plants', 'plant count'),
+  }),
+  field('sown', 'Sown on', date, { ...optional, ...called('sowing date', 'seeded') }),
+  field('planted', 'Planted on', date, {
+    ...optional,
+    ...called('planting date', 'transplanted', 'transplant date'),
+  }),
 ];
 
 export const marketFields: readonly FieldSpec[] = [

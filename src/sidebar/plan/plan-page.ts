@@ -25,9 +25,16 @@ const example = (): Json => structuredClone(demoFarm) as unknown as Json;
 
 /** The form over one farm: fields, what is wrong or unwise beside them, the balance, and the build. */
 function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => void): HTMLElement {
-  const sections = planSections(draft);
+  const sections = planSections(draft, host);
   const build = buildPanel(host);
-  const balance = h('section', { class: 'balance', 'aria-label': 'Balance of feed and beds' });
+  const figures = h('div', {});
+  const waits = h('p', { class: 'quiet', role: 'status', hidden: true });
+  const balance = h(
+    'section',
+    { class: 'balance', 'aria-label': 'Balance of feed and beds' },
+    figures,
+    waits,
+  );
   const from = h('p', { class: 'quiet', role: 'status' }, origin);
   const unitsId = freshId('units');
   const units = h(
@@ -43,11 +50,13 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
     const advice = farm ? adviceOn(farm) : [];
     for (const one of sections) one.tell(wrong, advice);
     build.offer(farm, wrong.length);
-    if (farm) balance.replaceChildren(...balanceView(balanceOf(farm), farm.units));
-    else if (balance.childElementCount === 0) {
-      balance.append(h('p', { class: 'quiet' }, 'The balance of feed and beds appears here.'));
-    }
-    balance.classList.toggle('stale', !farm);
+    if (farm) figures.replaceChildren(...balanceView(balanceOf(farm), farm.units));
+    waits.textContent = farm
+      ? ''
+      : figures.childElementCount === 0
+        ? 'The balance of feed and beds appears here once every field is filled in.'
+        : 'As it was before the fields that are to be put right.';
+    waits.hidden = farm !== undefined;
   }
 
   async function check(): Promise<void> {
@@ -87,7 +96,7 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
       'div',
       { class: 'farm-bar' },
       from,
-      h('label', { for: unitsId, class: 'short' }, 'Units ', units),
+      h('div', { class: 'short' }, h('label', { for: unitsId }, 'Units'), units),
     ),
     farmFiles(draft, (json, name) => {
       draft.replace(json);

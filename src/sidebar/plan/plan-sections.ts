@@ -1,3 +1,4 @@
+import type { Host } from '../../hosts/host';
 import type { Draft, Json } from './draft';
 import {
   bedFields,
@@ -73,7 +74,7 @@ const many = (draft: Draft, list: string, one: string): string => {
 };
 
 /** The parts of the form, in the order in which a farm is thought of. */
-export function planSections(draft: Draft): readonly Section[] {
+export function planSections(draft: Draft, host: Host): readonly Section[] {
   return [
     section(
       'Site',
@@ -87,14 +88,17 @@ export function planSections(draft: Draft): readonly Section[] {
     section('Fish', 'What is raised and what is to be sold.', [fieldsView(fishFields, draft)], () =>
       text(draft.get('stock.species')),
     ),
-    section('Tanks', 'Each tank as it stands today.', [rowsView(tanks, draft)], () =>
+    section('Tanks', 'Each tank as it stands today.', [rowsView(tanks, draft, host)], () =>
       many(draft, 'tanks', 'tank'),
     ),
-    section('Beds', 'Each bed and what grows in it.', [rowsView(beds, draft)], () =>
+    section('Beds', 'Each bed and what grows in it.', [rowsView(beds, draft, host)], () =>
       many(draft, 'beds', 'bed'),
     ),
-    section('Market', 'What is wanted each week, and from when.', [rowsView(markets, draft)], () =>
-      many(draft, 'markets', 'crop'),
+    section(
+      'Market',
+      'What is wanted each week, and from when.',
+      [rowsView(markets, draft, host)],
+      () => many(draft, 'markets', 'crop'),
     ),
     section('Water and filter', 'What moves round and what cleans it.', [
       fieldsView(waterFields, draft),

@@ -1,8 +1,10 @@
+import type { Host } from '../../hosts/host';
 import { button } from '../button';
 import { h } from '../dom';
 import type { Draft, Json } from './draft';
 import { type FieldView, fieldView } from './field-view';
 import type { FieldSpec } from './form-fields';
+import { rowsFromSheet } from './rows-from-sheet-view';
 
 export interface RowsSpec {
   readonly list: string;
@@ -25,8 +27,11 @@ type Row = Readonly<Record<string, Json>>;
 const asRow = (row: Json | undefined): Row =>
   typeof row === 'object' && row !== null && !Array.isArray(row) ? row : {};
 
-/** A list of the farm file: each row folds open to its fields; rows can be added, copied and removed. */
-export function rowsView(spec: RowsSpec, draft: Draft): FieldGroup {
+/**
+ * A list of the farm file: each row folds open to its fields; rows can be added, copied, removed, and with
+ * a host taken from the grower's own sheet.
+ */
+export function rowsView(spec: RowsSpec, draft: Draft, host?: Host): FieldGroup {
   const holder = h('div', { class: 'rows' });
   let views: FieldView[] = [];
   let titles: HTMLElement[] = [];
@@ -81,9 +86,27 @@ export function rowsView(spec: RowsSpec, draft: Draft): FieldGroup {
   const addButton = button(`Add a ${spec.one}`, () =>
     add(spec.blank(draft.list(spec.list).length, draft)),
   );
+  const sheet =
+    host &&
+    rowsFromSheet({ one: spec.one, fields: spec.fields, host }, (rows, instead) => {
+      const before = instead ? [] : draft.list(spec.list);
+      // A name may be made up; a length or a crop that the sheet does not give may not.
+      const named = rows.map((row, i) => {
+        const { name } = asRow(spec.blank(before.length + i, draft));
+        return { ...(name !== undefined && { name }), ...asRow(row) };
+      });
+      draft.set(spec.list, [...before, ...named]);
+      draw();
+    });
   draw();
   return {
-    element: h('div', {}, holder, h('div', { class: 'actions' }, addButton)),
+    element: h(
+      'div',
+      {},
+      holder,
+      h('div', { class: 'actions' }, addButton, sheet?.button),
+      sheet?.panel,
+    ),
     views: () => views,
     refresh: () => {
       if (draft.list(spec.list).length !== titles.length) draw();

@@ -1,0 +1,382 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { demoFarm } from '../../src/plan/demo-farm';
+import { overflow, violations } from '../tools/axe';
+import { openBrowser } from '../tools/browser';
+import { builtFolder } from '../tools/built-folder';
+import {
+  OFFICE,
+  openExample,
+  openPane,
+  type OpenPane,
+  type PaneOptions,
+  type Sheets,
+  tab,
+} from '../tools/pane-page';
+import { serveFolder, type StaticServer } from '../tools/static-server';
+
+/** A grower's own workbook; the second line of the records has a pH that nobody measured. */
+const records: Sheets = {
+  Records: [
+    ['TAN', 'pH', 'Water'],
+    [1, 8, 24],
+    [0.5, 72, 26],
+    [2, 7, 28],
+  ],
+  Notes: [],
+};
+
+let server: StaticServer;
+let browser: Browser;
+const opened: OpenPane[] = [];
+
+async function pane(options: PaneOptions = {}): Promise<Page> {
+  const watched = await openPane(browser, server.origin, { sheets: records, ...options });
+  opened.push(watched);
+  return watched.page;
+}
+
+const openSection = (page: Page, title: string) =>
+  page.locator('details.section > summary', { hasText: title }).click();
+
+beforeAll(async () => {
+  server = await serveFolder(await builtFolder());
+  browser = await openBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+});
+afterEach(async () => {
+  const pages = opened.splice(0);
+  for (const { context } of pages) await context.close();
+  for (const { complaints, foreignRequests } of pages) {
+    expect(complaints).toEqual([]);
+    // Office's own script is the only thing that may come from elsewhere.
+    expect(foreignRequests).toEqual([OFFICE]);
+  }
+});
+
+describe('the pane outside Excel', () => {
+  it('says where it belongs outside Excel', async () => {
+    const watched = await openPane(browser, server.origin).then(({ context }) => context);
+    await watched.route('**/office.js', (route) =>
+      route.fulfill({
+        contentType: 'text/javascript',
+        body: 'window.Office={HostType:{Excel:"Excel"},onReady:async()=>({host:null})};window.CustomFunctions={associate(){}}',
+      }),
+    );
+    const page = await watched.newPage();
+    await page.goto(`${server.origin}/pane.html`);
+    await page.getByText('belongs beside a workbook').waitFor();
+    await watched.close();
+  });
+});
+
+describe('the Plan page', () => {
+  it('builds the example farm with the mouse, and finds it again', async () => {
+    const page = await pane();
+    await openExample(page);
+    await page.getByRole('button', { name: 'Build the plan' }).click();
+    await page.getByText('Excel cannot undo this step').waitFor();
+    await page.getByRole('button', { name: 'Build now' }).click();
+    await page.getByText('The plan stands.').waitFor();
+    const [names, active, syncs] = await page.evaluate(() => [
+      window.fake.sheets.map((sheet) => sheet.name),
+      window.fake.active,
+      window.fake.syncs,
+    ]);
+    expect(names).toEqual(expect.arrayContaining(['Records', 'Notes', 'Start', 'Tanks', 'Beds']));
+    expect(active).toBe('Start');
+    // One round trip looked for a farm when the pane opened.
+    expect(syncs).toBe(4);
+    await page.getByRole('button', { name: 'Beds', exact: true }).click();
+    await expect.poll(() => page.evaluate(() => window.fake.active)).toBe('Beds');
+    expect(await page.evaluate(() => window.fake.farmParts.length)).toBe(1);
+  });
+
+  it('leaves the workbook as it was where the build fails', async () => {
+    const page = await pane();
+    await openExample(page);
+    await page.evaluate(() => {
+      window.fake.failAtOperation = window.fake.operations + 400;
+    });
+    await page.getByRole('button', { name: 'Build the plan' }).click();
+    await page.getByRole('button', { name: 'Build now' }).click();
+    await page.getByRole('alert').filter({ hasText: 'Excel refused this' }).waitFor();
+    expect(await page.evaluate(() => window.fake.sheets.map((sheet) => sheet.name))).toEqual([
+      'Records',
+      'Notes',
+    ]);
+  });
+
+  it('stops at a word', async () => {
+    const page = await pane();
+    await openExample(page);
+    await page.evaluate(() => {
+      const { Excel } = window.fake;
+      const run = Excel.run.bind(Excel);
+      // Slow enough to be stopped.
+      Excel.run = (async (...args: Parameters<typeof run>) => {
+        await new Promise((resolve) => setTimeout(resolve, 600));
+        return run(...args);
+      }) as typeof run;
+    });
+    await page.getByRole('button', { name: 'Build the plan' }).click();
+    await page.getByRole('button', { name: 'Build now' }).click();
+    await page.getByRole('button', { name: 'Cancel' }).click();
+    await page.getByText('The build was stopped; nothing was left behind.').waitFor();
+    expect(await page.evaluate(() => window.fake.sheets.length)).toBe(2);
+  });
+
+  it('is filled in with the keyboard alone', async () => {
+    const page = await pane();
+    await page.getByRole('button', { name: 'Look at an example farm' }).focus();
+    await page.keyboard.press('Enter');
+    await page.locator('.balance-chart').waitFor();
+    await page.locator('details.section > summary', { hasText: 'Tanks' }).focus();
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Space');
+    // Name, volume, species, fish.
+    for (let i = 0; i < 4; i++) await page.keyboard.press('Tab');
+    await page.keyboard.press('Control+a');
+    await page.keyboard.type('2000');
+    await page.getByText('this tank may hold 60 kg/m³, 731 fish of this weight').waitFor();
+    const field = page.locator('.row input').nth(2);
+    const described = await field.getAttribute('aria-describedby');
+    expect(described).toContain('advice');
+    await page.locator('.balance').getByText('1,760 kg').waitFor();
+  });
+
+  it('says beside the field what is wrong, and waits with the build', async () => {
+    const page = await pane();
+    await openExample(page);
+    await openSection(page, 'Site');
+    const latitude = page.getByLabel('Latitude');
+    await latitude.fill('95');
+    await page.getByText('Must be a number from -90 degrees to 90 degrees; got 95').waitFor();
+    expect(await latitude.getAttribute('aria-invalid')).toBe('true');
+    expect(
+      await page.getByRole('button', { name: 'Build the plan' }).getAttribute('disabled'),
+    ).toBe('');
+    await page.getByText('One field is still open').waitFor();
+    await latitude.fill('44.2');
+    await expect.poll(() => latitude.getAttribute('aria-invalid')).toBeNull();
+  });
+
+  it('turns every figure when the units change', async () => {
+    const page = await pane();
+    await openExample(page);
+    await page.getByLabel('Units', { exact: true }).selectOption('US');
+    await openSection(page, 'Water and filter');
+    await expect
+      .poll(() => page.getByLabel('Sump').inputValue())
+      .toBe(String(Number((demoFarm.water.sump / 3.785411784).toPrecision(6))));
+    await page.locator('.balance').getByText('lb/day').waitFor();
+  });
+
+  it('suggests from the tables as soon as the species is chosen', async () => {
+    const page = await pane();
+    await page.getByRole('button', { name: 'Start with my own farm' }).click();
+    await openSection(page, 'Fish');
+    const weight = page.getByLabel('Weight at harvest');
+    expect(await weight.inputValue()).toBe('');
+    await page.getByLabel('Main species').selectOption('Nile tilapia');
+    await expect.poll(() => weight.inputValue()).not.toBe('');
+  });
+
+  it("takes tanks from the grower's own sheet", async () => {
+    const page = await pane();
+    await page.evaluate(() => {
+      const { fake } = window;
+      fake.write(fake.sheet('Notes'), { row: 0, column: 0, rows: 4, columns: 4 }, [
+        ['Tank', 'Litres', 'Number of fish', 'Remark'],
+        ['North', 5000, 200, 'new liner'],
+        ['', '', '', ''],
+        ['South', 6000, 250, ''],
+      ]);
+      fake.select('Notes', 'A1:D4');
+    });
+    await openExample(page);
+    await openSection(page, 'Tanks');
+    await page.getByRole('button', { name: 'Take from the sheet: each tank' }).click();
+    await page.getByText('2 rows from Notes!A1:D4; 1 without any entry.').waitFor();
+    expect(
+      await page
+        .locator('.take')
+        .getByLabel('Volume')
+        .evaluate((one) => (one as HTMLSelectElement).selectedOptions[0]?.text),
+    ).toBe('Litres');
+    await page.getByRole('button', { name: 'Use these instead' }).click();
+    await page.getByText('North, 200 fish').waitFor();
+    // The species was not in the sheet: it is asked for, not made up.
+    await page.locator('details.section', { hasText: 'Tanks' }).getByText('2 to fill in').waitFor();
+  });
+
+  it('saves the farm and opens it again', async () => {
+    const page = await pane();
+    await openExample(page);
+    await openSection(page, 'Site');
+    await page.getByLabel('Name of the farm').fill('Reed Pool');
+    await page.waitForTimeout(300);
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save farm file' }).click(),
+    ]);
+    expect(download.suggestedFilename()).toBe('reed-pool.json');
+    const path = await download.path();
+    const other = await pane();
+    await other.locator('input[type=file]').setInputFiles(path);
+    await other.getByText('Opened from').waitFor();
+    await openSection(other, 'Site');
+    expect(await other.getByLabel('Name of the farm').inputValue()).toBe('Reed Pool');
+    await other
+      .locator('input[type=file]')
+      .setInputFiles({ name: 'x.json', mimeType: 'application/json', buffer: Buffer.from('no') });
+    await other.getByRole('alert').filter({ hasText: 'This is no farm file' }).waitFor();
+  });
+});
+
+describe('the Functions page', () => {
+  it('finds, fills, takes cells from the grid and fills beside a column', async () => {
+    const page = await pane();
+    await tab(page, 'Functions').click();
+    await page.getByLabel('What do you want to know?').fill('free ammonia');
+    await page.locator('[data-id="AMMONIA.UNIONISED"]').first().click();
+    for (const [i, name] of ['tan', 'ph', 'water'].entries()) {
+      const column = 'ABC'[i];
+      await page.evaluate(
+        (address) => window.fake.select('Records', address),
+        `${column}2:${column}4`,
+      );
+      await page.getByRole('button', { name: `Take cells for ${name}` }).click();
+    }
+    // Rows of the fake workbook: 1, 8, 24 is UF/IFAS FA16's example; the second has a pH of 72.
+    const result = page.locator('.result');
+    await result.getByText('0.05017').waitFor();
+    await result.getByText('#VALUE!: ph must be between 0 and 14; got 72').waitFor();
+    await page.getByRole('button', { name: 'Fill beside this column' }).click();
+    await page.getByText('The formula stands in Records!D2.').waitFor();
+    expect(await page.evaluate(() => window.fake.cell('Records', 'D2')?.formula)).toBe(
+      '=GILL.AMMONIA.UNIONISED(A2:A4,B2:B4,C2:C4)',
+    );
+  });
+
+  it('reads text with units, and asks before it replaces what stands in a cell', async () => {
+    const page = await pane();
+    await page.evaluate(() => window.fake.select('Records', 'B3'));
+    await tab(page, 'Functions').click();
+    await page.locator('[data-id="AMMONIA.UNIONISED"]').first().click();
+    await page.getByLabel('total ammonia nitrogen').fill('1');
+    await page.getByLabel('pH of the water').fill('8');
+    await page.getByLabel('water temperature').fill('77 degF');
+    // 77 degF is 25 degC.
+    await page.locator('.answer').getByText('0.05366').waitFor();
+    await page.getByRole('button', { name: 'Put into the cell' }).click();
+    await page.getByText('Records!B3 holds "72".').waitFor();
+    expect(await page.evaluate(() => window.fake.cell('Records', 'B3')?.value)).toBe(72);
+    await page.getByRole('button', { name: 'Replace it' }).click();
+    await page.getByText('The formula stands in Records!B3.').waitFor();
+    expect(await page.evaluate(() => window.fake.cell('Records', 'B3')?.formula)).toBe(
+      '=GILL.AMMONIA.UNIONISED(1,8,"77 degF")',
+    );
+  });
+
+  it('answers a wrong argument with its sentence', async () => {
+    const page = await pane();
+    await tab(page, 'Functions').click();
+    await page.locator('[data-id="SOW.DATE"]').first().click();
+    await page.locator('.function-form input').nth(0).fill('2026-06-01');
+    await page.locator('.function-form input').nth(1).fill('letuce');
+    await page.locator('.result').getByText('the nearest name is "lettuce"').waitFor();
+  });
+
+  it('works with the keyboard alone, and leads back to where one was', async () => {
+    const page = await pane();
+    await tab(page, 'Plan').focus();
+    await page.keyboard.press('ArrowRight');
+    await page.getByLabel('What do you want to know?').waitFor();
+    await page.keyboard.press('Tab');
+    await page.keyboard.type('dew point');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: 'GILL.AIR.DEWPOINT' }).waitFor();
+    await page.keyboard.press('Escape');
+    const focused = await page.evaluate(
+      () => (document.activeElement as HTMLElement).dataset['id'],
+    );
+    expect(focused).toBe('AIR.DEWPOINT');
+  });
+});
+
+describe('Check and Hand over', () => {
+  it('reads the sheets and says what it found', async () => {
+    const page = await pane();
+    await tab(page, 'Check').click();
+    await page.getByRole('button', { name: 'Check the workbook' }).click();
+    await page
+      .locator('[data-page=check] [role=status]')
+      .getByText(/found|finding/)
+      .waitFor();
+  });
+
+  it('enters broken formulas again', async () => {
+    const page = await pane();
+    await page.evaluate(() => {
+      const { fake } = window;
+      fake.sheet('Notes').cells.set('A1', {
+        formula: '=_xldudf_GILL_FEED_AREA(1000,45)',
+        value: '#NAME?',
+      });
+    });
+    await tab(page, 'Hand over').click();
+    await page.getByRole('button', { name: 'Repair the formulas' }).click();
+    await page.getByText('1 of 1 formulas were entered again.').waitFor();
+    expect(await page.evaluate(() => window.fake.cell('Notes', 'A1')?.formula)).toBe(
+      '=GILL.FEED.AREA(1000,45)',
+    );
+  });
+});
+
+describe.each([
+  { width: 320, systemDark: false },
+  { width: 480, systemDark: false },
+  { width: 320, systemDark: true },
+  { width: 480, systemDark: true },
+])('at $width px, the system dark: $systemDark', (options) => {
+  it('breaks no rule of accessibility with everything open, and never scrolls sideways', async () => {
+    const page = await pane(options);
+    expect(await page.locator('#pane').getAttribute('data-theme')).toBe(
+      options.systemDark ? 'dark' : 'light',
+    );
+    expect(await violations(page), 'start').toEqual([]);
+    await openExample(page);
+    await page.getByRole('button', { name: 'Build the plan' }).click();
+    for (const title of await page.locator('details.section > summary').all()) await title.click();
+    await page.locator('details.row > summary').first().click();
+    await page.evaluate(() => window.fake.select('Records', 'A1:C4'));
+    await page.getByRole('button', { name: 'Take from the sheet: each tank' }).click();
+    await page.getByText('0 rows from Records!A1:C4').waitFor();
+    await page.getByLabel('Latitude').fill('95');
+    await page.getByText('got 95').waitFor();
+    expect(await violations(page), 'plan').toEqual([]);
+    expect(await overflow(page), 'plan').toBe(0);
+    await tab(page, 'Functions').click();
+    for (const id of ['STOCK.FORECAST', 'SOW.SERIES']) {
+      await page.locator(`[data-id="${id}"]`).first().click();
+      await page.locator('.function-form input').first().fill('x');
+      await page.locator('.answer.bad').waitFor();
+      expect(await violations(page), id).toEqual([]);
+      expect(await overflow(page), id).toBe(0);
+      await page.keyboard.press('Escape');
+    }
+    await tab(page, 'Check').click();
+    await page.getByRole('button', { name: 'Check the workbook' }).click();
+    await page
+      .locator('[data-page=check] [role=status]')
+      .getByText(/found|finding/)
+      .waitFor();
+    expect(await violations(page), 'check').toEqual([]);
+  });
+});
