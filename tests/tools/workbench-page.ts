@@ -47,7 +47,21 @@ export class WorkbenchPage {
     const box = this.page.locator('.o-named-range-selector input');
     await box.click();
     await box.fill(address);
-    await box.press('Enter');
+    // Not the Enter key: the grid may see it too, and open the cell for editing.
+    await box.dispatchEvent('change');
+    await this.page.waitForFunction((wanted) => {
+      const input = document.querySelector<HTMLInputElement>('.o-named-range-selector input');
+      return input?.value === wanted && document.activeElement !== input;
+    }, address);
+    await this.drawn();
+  }
+
+  /** The grid takes keys rightly once it has drawn the new selection; no hand is as quick as this one. */
+  private async drawn(): Promise<void> {
+    await this.page.evaluate(
+      () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
+    );
+    await this.page.waitForTimeout(50);
   }
 
   async type(address: string, content: string): Promise<void> {
@@ -61,10 +75,19 @@ export class WorkbenchPage {
     await this.select(address);
     await this.page.evaluate(() => navigator.clipboard.writeText(''));
     await this.page.keyboard.press('Control+c');
-    await this.page.waitForFunction(async () => (await navigator.clipboard.readText()) !== '');
-    const text = await this.page.evaluate(() => navigator.clipboard.readText());
+    const text = await this.clipboard();
     await this.page.keyboard.press('Escape');
     return text.split('\n').map((line) => line.split('\t'));
+  }
+
+  /** The clipboard's text, which the grid fills a moment after the keys were pressed. */
+  private async clipboard(): Promise<string> {
+    for (let tries = 0; tries < 200; tries++) {
+      const text = await this.page.evaluate(() => navigator.clipboard.readText());
+      if (text !== '') return text;
+      await this.page.waitForTimeout(25);
+    }
+    throw new Error('Nothing came to the clipboard');
   }
 
   /** Address of the cell to the right of a label in the first columns of the sheet in front. */
