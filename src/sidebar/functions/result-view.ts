@@ -17,7 +17,12 @@ function table(card: Card, rows: readonly (readonly (string | undefined)[])[], a
     'div',
     { class: 'scroll', tabindex: '0', role: 'region', 'aria-label': 'Result' },
     h('table', {}, heads && h('thead', {}, h('tr', {}, ...heads)), h('tbody', {}, ...body)),
-    all > rows.length && h('p', { class: 'quiet' }, `and ${all - rows.length} rows more`),
+    all > rows.length &&
+      h(
+        'p',
+        { class: 'quiet' },
+        `and ${all - rows.length} more ${all - rows.length === 1 ? 'row' : 'rows'}`,
+      ),
   );
 }
 

@@ -1,0 +1,153 @@
+import { beforeEach, describe, expect, it, vi } from 'vitest';
+import { excelHost } from '../../../src/hosts/excel/host';
+import type { Selection } from '../../../src/hosts/host';
+import { FakeExcel, FakeOfficeError } from '../../tools/fake-excel';
+
+let excel: FakeExcel;
+beforeEach(() => {
+  excel = new FakeExcel(['Records', 'My tanks']);
+  excel.write(excel.sheet('Records'), { row: 1, column: 1, rows: 2, columns: 2 }, [
+    ['TAN', '=1+1'],
+    [0.5, ''],
+  ]);
+  vi.stubGlobal('Excel', excel.Excel);
+  vi.stubGlobal('Office', excel.Office);
+});
+
+describe('the open workbook in Excel', () => {
+  it('gives the selection with its values, without the sheet in the address', async () => {
+    excel.select('Records', 'B2:C3');
+    expect(await excelHost().selection()).toEqual({
+      sheet: 'Records',
+      address: 'B2:C3',
+      values: [
+        ['TAN', 0],
+        [0.5, ''],
+      ],
+    });
+    excel.select('My tanks', 'A1');
+    expect(await excelHost().selection()).toMatchObject({ sheet: 'My tanks', address: 'A1' });
+  });
+
+  it('reads a whole column only as far as it is used', async () => {
+    excel.select('Records', 'B:B');
+    expect(await excelHost().selection()).toEqual({
+      sheet: 'Records',
+      address: 'B2:B3',
+      values: [['TAN'], [0.5]],
+    });
+    excel.select('My tanks', 'B:B');
+    expect(await excelHost().selection()).toEqual({
+      sheet: 'My tanks',
+      address: 'B1',
+      values: [['']],
+    });
+  });
+
+  it('tells of new selections until it is told to stop', async () => {
+    const seen: Selection[] = [];
+    const stop = excelHost().onSelection((selection) => seen.push(selection));
+    await vi.waitFor(() => {
+      excel.select('Records', 'C2');
+      expect(seen.length).toBeGreaterThan(0);
+    });
+    expect(seen.at(-1)?.address).toBe('C2');
+    stop();
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    const before = seen.length;
+    excel.select('Records', 'B2');
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(seen).toHaveLength(before);
+  });
+
+  it('puts formulas from the first cell of a place on', async () => {
+    await excelHost().putFormula('My tanks', 'B2:B9', [['=1'], ['=2']]);
+    expect(excel.cell('My tanks', 'B2')?.formula).toBe('=1');
+    expect(excel.cell('My tanks', 'B3')?.formula).toBe('=2');
+    expect(excel.sheet('My tanks').cells.size).toBe(2);
+  });
+
+  it('reads every sheet that holds anything, from its first used cell on', async () => {
+    expect(await excelHost().readSheets()).toEqual([
+      {
+        name: 'Records',
+        from: 'B2',
+        formulas: [
+          ['TAN', '=1+1'],
+          [0.5, ''],
+        ],
+        values: [
+          ['TAN', 0],
+          [0.5, ''],
+        ],
+      },
+    ]);
+  });
+
+  it('goes to a cell', async () => {
+    await excelHost().goTo('My tanks', 'C7');
+    expect(excel.active).toBe('My tanks');
+    expect(excel.selection).toEqual({ sheet: 'My tanks', address: 'C7' });
+  });
+
+  it('knows no farm where none was kept', async () => {
+    expect(await excelHost().readFarm()).toBeUndefined();
+  });
+
+  it('turns what Excel throws into a sentence', async () => {
+    excel.beforeSync = () => {
+      throw new FakeOfficeError('InvalidOperationInCellEditMode');
+    };
+    await expect(excelHost().selection()).rejects.toThrow('A cell is being edited');
+    await expect(excelHost().goTo('Records', 'A1')).rejects.toThrow('A cell is being edited');
+  });
+
+  it('waits out a cell that is being edited', async () => {
+    const run = vi.spyOn(excel.Excel, 'run');
+    await excelHost().goTo('Records', 'A1');
+    expect(run.mock.calls[0]?.[0]).toEqual({ delayForCellEdit: true });
+  });
+
+  it('says what an older Excel cannot do', async () => {
+    expect(excelHost().limits).toEqual([]);
+    excel.unsupported = ['ExcelApi 1.18'];
+    expect(excelHost().limits[0]).toContain('notes');
+    excel.unsupported = ['ExcelApi 1.18', 'ExcelApi 1.9'];
+    const old = excelHost();
+    expect(old.limits[0]).toContain('too old to build');
+    await expect(
+      old.build({} as never, () => undefined, new AbortController().signal),
+    ).rejects.toThrow('too old to build');
+    expect(excel.syncs).toBe(0);
+  });
+
+  it('opens a copy as a new workbook', async () => {
+    expect(await excelHost().openCopy('x.xlsx', new Uint8Array([80, 75, 3, 4]))).toBe('opened');
+    expect(excel.newWorkbooks).toEqual([btoa('PK\u0003\u0004')]);
+  });
+
+  it("reads the workbook's own bytes slice by slice, and closes the file", async () => {
+    const slices = [[1, 2], [3, 4], [5]];
+    const closed = vi.fn();
+    const succeeded = <T>(value: T) => ({ status: 'succeeded', value });
+    vi.stubGlobal('Office', {
+      ...excel.Office,
+      context: {
+        ...excel.Office.context,
+        document: {
+          getFileAsync: (_: string, __: object, done: (result: unknown) => void) =>
+            done(
+              succeeded({
+                sliceCount: slices.length,
+                getSliceAsync: (i: number, got: (result: unknown) => void) =>
+                  got(succeeded({ data: slices[i] })),
+                closeAsync: closed,
+              }),
+            ),
+        },
+      },
+    });
+    expect(await excelHost().fileBytes()).toEqual(new Uint8Array([1, 2, 3, 4, 5]));
+    expect(closed).toHaveBeenCalledOnce();
+  });
+});
