@@ -28,9 +28,9 @@ const ROW_HEIGHT = 23;
 
 export const sheetId = (index: number, prefix = ''): string => `${prefix}sheet${index + 1}`;
 
-/** A register has the looks of its cells, and buttons that filter and sort. */
+/** A register has the looks of its cells; buttons to filter would cover its heads (see the Data menu). */
 const registerLook = {
-  hasFilters: true,
+  hasFilters: false,
   numberOfHeaders: 1,
   totalRow: false,
   firstColumn: false,
