@@ -36,14 +36,15 @@ function sumpAgainstBeds(sheets: readonly OpenSheet[]): Finding[] {
     /^(water )?(that )?(the )?(flooded )?beds (can )?hold|^flood volume/i,
   );
   if (!sump || !flood || flood.value <= sump.value) return [];
+  const volume = (value: number): string => `${figure(value)} ${sump.unit}`.trim();
   return [
     {
       level: 'danger',
-      what: `The beds take ${figure(flood.value)} when flooded together; the sump holds ${figure(sump.value)}.`,
+      what: `The beds take ${volume(flood.value)} when flooded together; the sump holds ${volume(sump.value)}.`,
       sheet: sump.sheet,
       address: sump.address,
       why: 'The pump runs dry when they fill together, and the sump overflows when they drain together.',
-      remedy: `Let the beds flood in turn, or give the sump ${figure(flood.value - sump.value)} more.`,
+      remedy: `Let the beds flood in turn, or give the sump ${volume(flood.value - sump.value)} more.`,
     },
   ];
 }

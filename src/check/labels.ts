@@ -1,3 +1,4 @@
+import { isUnitText } from './headings';
 import type { OpenSheet } from './open-sheet';
 import { addressIn } from './tables';
 
@@ -6,6 +7,8 @@ export interface Labelled {
   readonly sheet: string;
   readonly address: string;
   readonly value: number;
+  /** The unit that stands behind the number; empty where none does. */
+  readonly unit: string;
 }
 
 /** The first number to the right of a cell whose text fits; at most four cells away. */
@@ -17,7 +20,13 @@ export function labelled(sheets: readonly OpenSheet[], label: RegExp): Labelled 
         for (let i = c + 1; i <= c + 4; i++) {
           const value = row[i];
           if (typeof value === 'number') {
-            return { sheet: sheet.name, address: addressIn(sheet, r, i), value };
+            const unit = row[i + 1];
+            return {
+              sheet: sheet.name,
+              address: addressIn(sheet, r, i),
+              value,
+              unit: typeof unit === 'string' && isUnitText(unit) ? unit : '',
+            };
           }
         }
       }

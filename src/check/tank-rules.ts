@@ -81,8 +81,13 @@ function tankFindings(line: TableLine, sheet: string): Finding[] {
   return findings;
 }
 
-/** Density over the limit, and slips of unit, in every table of tanks. */
+/**
+ * Density over the limit, and slips of unit, in every table of tanks. A table of fish and weights that names
+ * neither tanks nor their water is a forecast or a record of growth: fractions of fish are right there.
+ */
 export const tankRules = (table: FoundTable): Finding[] =>
-  table.roles.has('fish') && (table.roles.has('weight') || table.roles.has('density'))
+  table.roles.has('fish') &&
+  (table.roles.has('tank') || table.roles.has('volume')) &&
+  (table.roles.has('weight') || table.roles.has('density'))
     ? table.lines.flatMap((line) => tankFindings(line, table.sheet))
     : [];

@@ -56,6 +56,15 @@ describe('tanks', () => {
   });
 });
 
+describe('a forecast of fish and weights', () => {
+  it('is no register of tanks: fractions of fish are right there', () => {
+    const heads = ['Week', 'Fish', 'Mean weight (g)', 'Density'];
+    expect(checkSheets([sheet('Batch', [heads, [0, 576, 50, 4.5], [1, 574.6, 58, 5.2]])])).toEqual(
+      [],
+    );
+  });
+});
+
 describe('water tests', () => {
   const heads = ['Date', 'Temp (°C)', 'pH', 'TAN', 'Nitrite', 'Oxygen', 'Alkalinity'];
   const log = (...lines: SheetValue[][]): Finding[] =>
@@ -131,7 +140,9 @@ describe('the balance of feed and area, sump and beds', () => {
   it('says by how much, and what to do', () => {
     expect(one(balance(2000, 1000, 900, 800), /100 % above/).address).toBe('B1');
     expect(one(balance(400, 1000, 900, 800), /60 % below/).level).toBe('watch');
-    expect(one(balance(1000, 1000, 500, 800), /flooded/).remedy).toContain('300');
+    const sump = one(balance(1000, 1000, 500, 800), /flooded/);
+    expect(sump.what).toContain('take 800 L when flooded together; the sump holds 500 L');
+    expect(sump.remedy).toContain('300 L more');
   });
 });
 
