@@ -1,16 +1,14 @@
+import { EVEN_SHARE } from '../core/feed-area';
 import { figure, type Finding } from './finding';
 import { labelled } from './labels';
 import type { OpenSheet } from './open-sheet';
-
-/** Feed and beds within this share of each other are in balance; counts and weighings are no better. */
-const EVEN = 0.15;
 
 function feedAgainstArea(sheets: readonly OpenSheet[]): Finding[] {
   const given = labelled(sheets, /^feed given\b/i);
   const wanted = labelled(sheets, /^feed (the beds call for|called for|wanted)\b/i);
   if (!given || !wanted || given.value <= 0 || wanted.value <= 0) return [];
   const ratio = given.value / wanted.value;
-  if (Math.abs(ratio - 1) <= EVEN) return [];
+  if (Math.abs(ratio - 1) <= EVEN_SHARE) return [];
   const percent = Math.abs(Math.round((ratio - 1) * 100));
   const more = ratio > 1;
   return [

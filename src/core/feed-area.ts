@@ -18,3 +18,9 @@ export const areaFor = (feed: number, ratio: number): number => feed / ratio;
 
 /** g of feed a day that `area` m2 calls for at `ratio` g of feed/m2/day. */
 export const feedFor = (area: number, ratio: number): number => area * ratio;
+
+/**
+ * Feed and beds within this part of each other count as even: counts and weighings are no better.
+ * Common practice, no source.
+ */
+export const EVEN_SHARE = 0.15;

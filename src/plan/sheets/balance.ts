@@ -1,3 +1,4 @@
+import { EVEN_SHARE } from '../../core/feed-area';
 import { cellAddress, rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
 import { between, type Field, fields } from '../fields';
@@ -10,8 +11,6 @@ import { WEEK_ROWS } from './stock-weeks';
 const SHEET = 'Balance';
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 16;
-/** Feed and beds within this part of each other are even: counts and weighings are no better. */
-const EVEN = 0.15;
 
 const textFormats: Partial<Record<FormatId, string>> = { one: '#,##0.0', two: '#,##0.00' };
 
@@ -77,7 +76,7 @@ function feedAndBeds(ctx: PlanContext): Block {
     ],
     verdict: {
       name: 'Balance_verdict',
-      formula: `IF(Balance_wanted=0,"No bed has plants in it: what the fish leave in the water gathers. Plant, or feed as little as they need.",IF(Balance_share>${1 + EVEN},"More feed than the beds can use: plant "&${more}&" more, or feed "&${less}&" less (sell sooner, stock fewer).",IF(Balance_share<${1 - EVEN},"Less feed than the beds call for: "&${less}&" are missing. Stock more fish, or plant crops that want less.","Feed and beds are even.")))`,
+      formula: `IF(Balance_wanted=0,"No bed has plants in it: what the fish leave in the water gathers. Plant, or feed as little as they need.",IF(Balance_share>${1 + EVEN_SHARE},"More feed than the beds can use: plant "&${more}&" more, or feed "&${less}&" less (sell sooner, stock fewer).",IF(Balance_share<${1 - EVEN_SHARE},"Less feed than the beds call for: "&${less}&" are missing. Stock more fish, or plant crops that want less.","Feed and beds are even.")))`,
     },
   };
 }
@@ -327,7 +326,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, row: number): void {
   const share = cellAddress(first, 4);
   sheet.mark(
     area(first, 4, WEEK_ROWS),
-    `AND(ISNUMBER(${share}),OR(${share}>${1 + EVEN},${share}<${1 - EVEN}))`,
+    `AND(ISNUMBER(${share}),OR(${share}>${1 + EVEN_SHARE},${share}<${1 - EVEN_SHARE}))`,
     'watch',
   );
   const series = (name: string, column: number) => ({

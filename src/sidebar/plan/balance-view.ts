@@ -32,7 +32,7 @@ function chart({ served, planted, month }: Balance, system: UnitSystem): SVGElem
     svg('text', { class: 'month', x: (i * STEP + STEP / 2).toFixed(1), y: FLOOR + 14 }, name[0]),
   );
   const level = y(planted).toFixed(1);
-  const label = `${figureText(planted, 'area', system)} planted`;
+  const label = `${figureText(planted, 'area', system)} with a crop`;
   return svg(
     'svg',
     {
@@ -54,11 +54,11 @@ function verdict({ verdict: found, served, planted, month }: Balance, system: Un
   const gap = figureText(Math.abs(now - planted), 'area', system);
   switch (found) {
     case 'short':
-      return `The fish feed ${gap} less than is planted: more feed, or fewer or less hungry beds.`;
+      return `The fish feed ${gap} less than the beds with a crop call for once they are planted out: more feed, or fewer or less hungry beds.`;
     case 'over':
-      return `The feed could supply ${gap} more than is planted: plant more, or keep fewer fish.`;
+      return `The feed could supply ${gap} more than the beds with a crop: plant more, or keep fewer fish.`;
     case 'even':
-      return 'Feed and planted beds are even.';
+      return 'Feed and the beds with a crop are even once these are planted out.';
     case 'open':
       return 'Give a tank its fish and a bed its crop to see the balance.';
   }
@@ -79,7 +79,7 @@ export function balanceView(balance: Balance, system: UnitSystem): Node[] {
       fact('Fish', figureText(biomass, 'mass', system)),
       fact(`Feed in ${monthName(month)}`, figureText(feed[month - 1] ?? 0, 'feedDay', system)),
       fact('It supplies', figureText(served[month - 1] ?? 0, 'area', system)),
-      fact('Planted', figureText(planted, 'area', system)),
+      fact('Beds with a crop', figureText(planted, 'area', system)),
     ),
     h('p', { class: `verdict ${mark}` }, verdict(balance, system)),
     ...(balance.verdict === 'open' ? [] : [chart(balance, system)]),

@@ -1,3 +1,4 @@
+import { EVEN_SHARE } from '../../core/feed-area';
 import { calendarDate } from '../../core/serial-date';
 import type { Farm } from '../../plan/farm';
 import { gill } from './figure-text';
@@ -17,9 +18,6 @@ export interface Balance {
   readonly biomass: number;
   readonly verdict: 'short' | 'even' | 'over' | 'open';
 }
-
-/** Within a fifth either way feed and beds are taken as even: common practice, no source. */
-const EVEN = 0.2;
 
 const sum = (values: readonly number[]): number => values.reduce((total, one) => total + one, 0);
 
@@ -46,9 +44,9 @@ export function balanceOf(farm: Farm): Balance {
     verdict:
       wanted === 0 || stocked.length === 0
         ? 'open'
-        : share < 1 - EVEN
+        : share < 1 - EVEN_SHARE
           ? 'short'
-          : share > 1 + EVEN
+          : share > 1 + EVEN_SHARE
             ? 'over'
             : 'even',
   };
