@@ -2,7 +2,7 @@ import type { Parameter } from '../../functions/parameter';
 import type { Host } from '../../hosts/host';
 import { button } from '../button';
 import { freshId, h, say } from '../dom';
-import { readable, unitWord } from '../unit-word';
+import { readable, unitWord } from '../../functions/unit-word';
 import { type Given, givenText } from './argument';
 
 export interface ArgumentField {

@@ -1,7 +1,7 @@
 import { GillError } from '../../core/errors';
 import type { Card } from '../../functions/card';
 import { h } from '../dom';
-import { unitWord } from '../unit-word';
+import { unitWord } from '../../functions/unit-word';
 import { outcomeText, type Result } from './answer';
 
 const MOST_ROWS = 8;

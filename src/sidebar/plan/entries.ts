@@ -5,7 +5,7 @@ import {
   toShown,
   type UnitSystem,
 } from '../../plan/quantities';
-import { unitWord } from '../unit-word';
+import { unitWord } from '../../functions/unit-word';
 import type { Draft, Json } from './draft';
 import { type FieldKind, figures } from './form-fields';
 

@@ -3,7 +3,7 @@ import { findCard } from '../../functions/list';
 import type { Argument } from '../../functions/parameter';
 import { type QuantityId, shownIn, toShown, type UnitSystem } from '../../plan/quantities';
 import { numberText } from '../functions/answer';
-import { unitWord } from '../unit-word';
+import { unitWord } from '../../functions/unit-word';
 
 /** The number that a GILL function gives; undefined where it gives an error, a text or nothing. */
 export function gill(id: string, ...args: readonly Argument[]): number | undefined {
