@@ -30,6 +30,7 @@ const vpd = card({
   result: { kind: 'number', unit: 'kPa', meaning: 'vapour pressure deficit' },
   method: 'Saturation vapour pressure at the air temperature times what is missing to saturation.',
   formula: 'VPD = 0.6108 * exp(17.27 * T / (T + 237.3)) * (1 - humidity)',
+  symbols: { T: 'air temperature, degC' },
   sources: [fao56('equation 11; deficit as in example 6')],
   validity: `${curve} It is the deficit of the air: a leaf warmer or colder than the air feels another one.`,
   caution:
@@ -69,6 +70,7 @@ const dew = card({
   method:
     'The temperature at which the vapour in the air would saturate it: the saturation curve solved for temperature.',
   formula: 'L = log(humidity) + 17.27 * T / (T + 237.3); dewpoint = 237.3 * L / (17.27 - L)',
+  symbols: { T: 'air temperature, degC', L: 'a step on the way' },
   sources: [fao56('equation 14, solved for the temperature')],
   validity: `${curve} Where the dew point is below 0 degC frost forms a little sooner than it says. #NUM! where it would lie below ${LEAST_DEW_POINT} degC.`,
   examples: [
@@ -109,6 +111,7 @@ const water = card({
   result: { kind: 'number', unit: 'g/m3', meaning: 'water vapour in the air' },
   method: 'Vapour pressure as an ideal gas at the air temperature.',
   formula: 'moisture = 2166.79 * humidity * 0.6108 * exp(17.27 * T / (T + 237.3)) / (T + 273.15)',
+  symbols: { T: 'air temperature, degC' },
   sources: [fao56('equation 11'), idealGas],
   validity: curve,
   examples: [

@@ -27,7 +27,9 @@ const share = card({
   result: { kind: 'number', unit: 'share', meaning: 'un-ionised share of total ammonia' },
   method:
     'From the pKa of ammonium: Emerson for fresh water, Bell for sea water (35 g/kg and above), the pKa taken linearly with salinity between them.',
-  formula: 'share = 1 / (1 + 10^(pKa - pH)); pKa = 0.09018 + 2729.92 / T',
+  formula:
+    'share = 1 / (1 + 10^(pKa - pH)); pKa = fresh + (sea - fresh) * min(salinity / 35, 1); fresh = 0.09018 + 2729.92 / T; sea = 10.0423 - 0.0315536 * water + 0.003071 * max(salinity, 35)',
+  symbols: { T: 'water temperature in kelvin: °C + 273.15' },
   sources,
   validity,
   examples: [
@@ -58,7 +60,9 @@ const unionised = card({
   result: { kind: 'number', unit: 'mg/L', meaning: 'un-ionised ammonia, as N' },
   method:
     'TAN times the un-ionised share from the pKa of ammonium: Emerson for fresh water, Bell for sea water (35 g/kg and above), the pKa taken linearly with salinity between them.',
-  formula: 'NH3 = TAN / (1 + 10^(pKa - pH))',
+  formula:
+    'NH3 = TAN / (1 + 10^(pKa - pH)); pKa = fresh + (sea - fresh) * min(salinity / 35, 1); fresh = 0.09018 + 2729.92 / T; sea = 10.0423 - 0.0315536 * water + 0.003071 * max(salinity, 35)',
+  symbols: { T: 'water temperature in kelvin: °C + 273.15' },
   sources,
   validity,
   caution:
@@ -100,7 +104,9 @@ const ceiling = card({
   ],
   result: { kind: 'number', unit: 'mg/L', meaning: 'total ammonia nitrogen, as N' },
   method: 'The limit over the un-ionised share (AMMONIA.SHARE).',
-  formula: 'TAN = limit * (1 + 10^(pKa - pH))',
+  formula:
+    'TAN = limit * (1 + 10^(pKa - pH)); pKa = fresh + (sea - fresh) * min(salinity / 35, 1); fresh = 0.09018 + 2729.92 / T; sea = 10.0423 - 0.0315536 * water + 0.003071 * max(salinity, 35)',
+  symbols: { T: 'water temperature in kelvin: °C + 273.15' },
   sources,
   validity,
   caution:

@@ -41,6 +41,7 @@ const standing = card({
   },
   method,
   formula: 'plants = per_week * weeks',
+  symbols: { weeks: 'weeks that a plant keeps its place' },
   sources: [little, cropFigures],
   validity,
   examples: [
@@ -77,6 +78,7 @@ const area = card({
   result: { kind: 'number', unit: 'm2', meaning: 'bed area, paths not included' },
   method: `The plants of BED.PLANTS divided by the density. ${method}`,
   formula: 'area = per_week * weeks / density',
+  symbols: { weeks: 'weeks that a plant keeps its place' },
   sources: [little, faoAppendix, cropFigures],
   validity: `${validity} Losses in the bed: divide the plants a week by the share that lives.`,
   examples: [

@@ -25,7 +25,8 @@ const dioxide = card({
   method:
     'Bicarbonate from the alkalinity, less its share of carbonate; carbon dioxide from bicarbonate, pH and the first constant of carbonic acid at that temperature.',
   formula:
-    'HCO3 = (alkalinity / 50043 + 10^(-pH) - 10^(pH - 14)) / (1 + 2 * 10^(pH - pK2)); CO2 = 44010 * HCO3 * 10^(pK1 - pH)',
+    'HCO3 = (alkalinity / 50043 + 10^(-pH) - 10^(pH - 14)) / (1 + 2 * 10^(pH - pK2)); CO2 = 44010 * HCO3 * 10^(pK1 - pH); pK1 = 356.3094 + 0.06091964 * T - 21834.37 / T - 126.8339 * log10(T) + 1684915 / T^2; pK2 = 107.8871 + 0.03252849 * T - 5151.79 / T - 38.92561 * log10(T) + 563713.9 / T^2',
+  symbols: { T: 'water temperature in kelvin: °C + 273.15', HCO3: 'bicarbonate, mol/L' },
   sources: [plummerBusenberg],
   validity:
     'Fresh water whose alkalinity is carbonate. Water with 200 to 500 mg/L of dissolved solids holds about a tenth less than computed. An error of 0.1 in pH changes the result by a quarter, so measure pH in the tank, before gas escapes.',

@@ -62,6 +62,8 @@ interface CommonSpec<P extends readonly Parameter<string, unknown>[]> {
   readonly method: string;
   /** The formula in mathjs syntax where there is one, for the written reference. */
   readonly formula?: string;
+  /** What its symbols mean, where they are neither parameters nor explained by an equation of their own. */
+  readonly symbols?: Readonly<Record<string, string>>;
   readonly sources: readonly Source[];
   /** Where the result may be relied on. */
   readonly validity: string;

@@ -56,6 +56,7 @@ const base = card({
   method:
     'Rise times volume times the grams of base for a gram of alkalinity as CaCO3: potassium bicarbonate 2.00, potassium carbonate 1.38, potassium hydroxide 1.12, calcium hydroxide 0.74, calcium carbonate 1.00, sodium bicarbonate 1.68.',
   formula: 'base = (to - from) * volume / 1000 * factor',
+  symbols: { factor: 'grams of the base for a gram of alkalinity, as above' },
   sources: [stoichiometry, uviPractice],
   validity:
     'For the pure substance: divide by the purity on the bag (0.9 for 90 %). Calcium carbonate stops dissolving usefully near pH 7.4. Potassium and calcium bases by turns feed the plants evenly.',
@@ -108,6 +109,7 @@ const salt = card({
   method:
     'Chloride wanted is the ratio times nitrite nitrogen; what is missing is brought by the salt: sodium chloride 1.65 g a g of chloride, calcium chloride 1.57 (dihydrate 2.07), potassium chloride 2.10. The usual 10:1 on the nitrite ion is 33:1 on nitrite-N.',
   formula: 'salt = max(0, ratio * nitrite - chloride) * volume / 1000 * factor',
+  symbols: { factor: 'grams of the salt for a gram of chloride, as above' },
   sources: [nitriteExtension, stoichiometry],
   validity:
     'The ratio was found for channel catfish; it slows the uptake of nitrite and does not remove it. A test kit that shows the nitrite ion (NO2) needs its reading divided by 3.28 first. Pond salt is sodium chloride, flakes of calcium chloride are mostly the dihydrate.',

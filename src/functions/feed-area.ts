@@ -99,6 +99,7 @@ const area = card({
   result: { kind: 'number', unit: 'm2', meaning: 'bed area that the feed supplies' },
   method: `The feed divided by what a m2 calls for. ${method}`,
   formula: 'area = feed / ratio',
+  symbols: { ratio: 'feed that a m2 of the crop calls for, g/m2/day' },
   sources,
   validity,
   examples: [
@@ -132,6 +133,7 @@ const wanted = card({
   result: { kind: 'number', unit: 'g/day', meaning: 'fish feed for the whole area' },
   method: `The area times what a m2 calls for; add up the beds of different crops. ${method}`,
   formula: 'feed = area * ratio',
+  symbols: { ratio: 'feed that a m2 of the crop calls for, g/m2/day' },
   sources,
   validity,
   examples: [

@@ -25,6 +25,11 @@ const rate = card({
   method:
     "The species' rate for the weight, read along straight lines between 1, 5, 20, 50, 100, 250, 500 and 1000 g (below and above them the end values). Away from the best temperatures it falls along a parabola, to nothing at the feeding limits.",
   formula: 'rate = table(weight) * (1 - min(1, max(0, cold, warm))^2)',
+  symbols: {
+    table: 'the species’ rate for the weight, at its best temperatures',
+    cold: 'way from the best range down to the lower feeding limit, as a share',
+    warm: 'way from the best range up to the upper feeding limit, as a share',
+  },
   sources: [speciesFigures, haskell, fao589, goolishAdelman],
   validity:
     'Fish in grow-out on a complete dry feed, from 1 g up. Fry are fed by eye; brood fish less.',

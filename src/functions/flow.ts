@@ -143,6 +143,13 @@ const head = card({
     'Darcy-Weisbach. Friction is 64/Re up to Re 2300, Swamee-Jain from Re 4000, and a straight line in Re between them, so that the result has no jump. Fittings add K times the velocity head.',
   formula:
     'h = (f * length / bore + K) * v^2 / (2 * g); f = 0.25 / log10(roughness / (3.7 * bore) + 5.74 / Re^0.9)^2',
+  symbols: {
+    K: 'loss coefficients of all fittings',
+    v: 'speed of the water in the pipe, m/s',
+    g: '9.80665 m/s2',
+    f: 'friction factor, here that of rough flow (Re 4000 and more)',
+    Re: 'Reynolds number: speed times bore over viscosity',
+  },
   sources: [swameeJain, kell, kestin, roughnessTables],
   validity:
     'A full pipe of fresh water, new and clean: slime can double the loss in a year. Between Re 2300 and 4000 nobody can say what the flow does. Usual K: sharp inlet 0.5, outlet 1.0, 90-degree elbow 0.9, 45-degree 0.4, tee run 0.9 and branch 2.0, ball valve 0.05, swing check 2 to 2.5. The head of the pump is this plus the lift.',

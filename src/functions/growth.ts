@@ -69,6 +69,7 @@ const grown = card({
   result: { kind: 'number', unit: 'g', meaning: 'mean weight after the days' },
   method,
   formula: 'end = (weight^(1/3) + coefficient / 1000 * temperature * days)^3',
+  symbols: { temperature: 'water temperature, counted up to the top of the best range, degC' },
   sources,
   validity,
   examples: [
@@ -106,6 +107,7 @@ const howLong = card({
   result: { kind: 'number', unit: 'day', meaning: 'days of growth' },
   method: `${method} Solved for the days.`,
   formula: 'days = (to^(1/3) - from^(1/3)) / (coefficient / 1000 * temperature)',
+  symbols: { temperature: 'water temperature, counted up to the top of the best range, degC' },
   sources,
   validity,
   examples: [
@@ -191,6 +193,12 @@ const curve = spillCard({
     { name: 'feed a fish', unit: 'g/day', kind: 'number' },
   ],
   method: `${method} One row for the first day, then one each step; the last row is the last day. Feed is the rate of FEED.RATE for that weight and water.`,
+  formula: 'W = (weight^(1/3) + coefficient / 1000 * temperature * t)^3; feed = rate * W',
+  symbols: {
+    t: 'days since the first row',
+    temperature: 'water temperature, counted up to the top of the best range, degC',
+    rate: 'rate of FEED.RATE',
+  },
   sources,
   validity,
   examples: [

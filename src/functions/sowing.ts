@@ -34,6 +34,14 @@ const offset = card({
   parameters: [cropOrDays, stage],
   result: { kind: 'number', unit: 'day', meaning: 'days from sowing' },
   method,
+  formula: 'offset = emerge + nursery + bed + harvest',
+  symbols: {
+    emerge: 'days from sowing to emergence',
+    nursery: 'days from emergence to transplanting',
+    bed: 'days from transplanting to the first cut',
+    harvest:
+      'days from the first cut to clearing: each part counts as far as the stage has it behind it',
+  },
   sources,
   validity,
   caution,
@@ -67,6 +75,8 @@ const sowOn = card({
   parameters: [date('date', 'wanted date of the stage'), cropOrDays, stageOrFirstCut],
   result: { kind: 'date', unit: '', meaning: 'date of sowing' },
   method: `The date less the days of SOW.OFFSET, as a sheet date. ${method}`,
+  formula: 'sown = date - offset',
+  symbols: { offset: 'days of SOW.OFFSET' },
   sources,
   validity,
   caution,
@@ -103,6 +113,8 @@ const stageOn = card({
   parameters: [date('sown', 'date of sowing'), cropOrDays, stage],
   result: { kind: 'date', unit: '', meaning: 'date of the stage' },
   method: `The date of sowing and the days of SOW.OFFSET, as a sheet date. ${method}`,
+  formula: 'reached = sown + offset',
+  symbols: { offset: 'days of SOW.OFFSET' },
   sources,
   validity,
   caution,
@@ -177,6 +189,12 @@ const series = spillCard({
     { name: 'week of sowing', unit: '', kind: 'text' },
   ],
   method: `Each batch is sown a fixed number of days after the one before; its stages are those of SOW.STAGE. The week is that of ISO 8601 (Monday first, week 1 holds 4 January) with its year, as text such as 2026-W53: a bare number would mix the first days of January with the weeks of the year before, and the text sorts by time. ${method}`,
+  formula: 'S_k = first + (k - 1) * every; reached = S_k + offset',
+  symbols: {
+    k: 'number of the batch',
+    S_k: 'day on which it is sown',
+    offset: 'days of SOW.OFFSET',
+  },
   sources: [
     ...sources,
     {

@@ -200,6 +200,16 @@ const weekByWeek = spillCard({
   ],
   method:
     "Week 0 is now; each further row is the state after that week. Fish are lost evenly, so that the survival is reached in the last week (they are not rounded). Weight grows as in GROWTH.WEIGHT in each week's water. Feed is that of FEED.DAY for the week that begins at the row; the last row takes the last week's water.",
+  formula:
+    'N_k = fish * survival^(k / weeks); W_k = (W_before^(1/3) + coefficient / 1000 * temperature * 7)^3; density = N_k * W_k / volume; feed = N_k * W_k * rate',
+  symbols: {
+    k: 'number of the week',
+    N_k: 'fish after that week',
+    W_k: 'mean weight after that week, g',
+    W_before: 'mean weight a week before, g',
+    temperature: 'water temperature of that week, counted up to the top of the best range, degC',
+    rate: 'rate of FEED.RATE',
+  },
   sources: [iwamaTautz, speciesFigures],
   validity:
     'Weekly temperatures: as many as weeks, or more. Weigh a sample every few weeks and start again from it.',
@@ -326,6 +336,12 @@ const inTurn = spillCard({
   ],
   method:
     'Each batch stays in its own tank from stocking to harvest, and the tanks are stocked at even intervals: the days of growth (GROWTH.DAYS) divided by the tanks. A batch is what the months between two harvests call for, in whole fish. Mean feed is the average between two harvests (Simpson, with the state after, midway and before), peak feed that just before a harvest.',
+  formula:
+    'interval = days / tanks; harvested = ceil(1000 * harvest_kg_month * interval / 30.4375 / harvest_weight); stocked = ceil(harvested / survival); tank = harvested * harvest_weight / density',
+  symbols: {
+    days: 'days from stocking to harvest (GROWTH.DAYS)',
+    tank: 'water for each batch, L',
+  },
   sources: [
     { ...uviTrial, where: 'abstract and system pages: four tanks, harvest every six weeks' },
     iwamaTautz,

@@ -65,6 +65,12 @@ const hours = card({
     'Sunset angle from latitude and the day of the year. 24 in polar day, 0 in polar night. The day of the year counts 29 February, so after it a leap year runs one day ahead.',
   formula:
     'N = 24 / pi * acos(-tan(phi) * tan(delta)); delta = 0.409 * sin(2 * pi * J / 365 - 1.39)',
+  symbols: {
+    N: 'day length, h',
+    phi: 'latitude, as radians',
+    delta: 'height of the sun over the equator (declination), as radians',
+    J: 'day of the year',
+  },
   sources: [fao56('equations 24, 25 and 34')],
   validity:
     'Any latitude. The sun is a point and the air bends no light: almanacs, which count refraction and the sun’s edge, give 0.16 h more in the mean between 55 N and 55 S and at most 0.46 h. Nearer the poles the difference grows.',
@@ -103,6 +109,13 @@ const noon = card({
     '90 less the difference between latitude and the sun’s declination. Noon is the sun’s own, when it stands highest, not twelve on the clock.',
   formula:
     'elevation = 90 - abs(phi - delta); sin(delta) = sin(23.439) * sin(lambda); lambda = 280.46 + 0.9856474 * n + 1.915 * sin(g) + 0.02 * sin(2 * g); g = 357.528 + 0.9856003 * n',
+  symbols: {
+    phi: 'latitude',
+    delta: 'height of the sun over the equator (declination)',
+    lambda: 'longitude of the sun on its yearly path',
+    g: 'its mean anomaly',
+    n: 'days from 1 January 2000',
+  },
   sources: [almanac, noonGeometry],
   validity:
     'Any latitude, 1900 to 2500, within 0.25 degrees at every longitude. Angles of the formula are degrees, n is days from 1 January 2000. Without refraction, which lifts a sun at the horizon by half a degree. The declination of FAO-56, which serves day length and radiation, would be up to 1.2 degrees off.',
@@ -135,6 +148,7 @@ const shadow = card({
   method:
     'Height divided by the tangent of the noon sun’s elevation. The shadow points to the nearer pole: north on the northern half, south on the southern.',
   formula: 'shadow = height / tan(elevation)',
+  symbols: { elevation: 'height of the noon sun (SUN.NOON)' },
   sources: [almanac, noonGeometry],
   validity: `Level ground, noon: at other hours it is longer. Between the tropics the sun passes on the pole’s side for part of the year and the shadow then points to the equator (at 10 N from mid April to late August); with the sun overhead it is 0. #NUM! where the noon sun is below the horizon or less than ${LEAST_SHADOW_ELEVATION} degree above it.`,
   examples: [
@@ -175,7 +189,13 @@ const above = card({
   method:
     'Sun height over the day, summed from sunrise to sunset, with the distance of the sun. 0 in polar night.',
   formula:
-    'Ra = 24 * 60 / pi * 0.082 * (1 + 0.033 * cos(2 * pi * J / 365)) * (omega * sin(phi) * sin(delta) + cos(phi) * cos(delta) * sin(omega))',
+    'Ra = 24 * 60 / pi * 0.082 * (1 + 0.033 * cos(2 * pi * J / 365)) * (omega * sin(phi) * sin(delta) + cos(phi) * cos(delta) * sin(omega)); omega = acos(-tan(phi) * tan(delta)); delta = 0.409 * sin(2 * pi * J / 365 - 1.39)',
+  symbols: {
+    phi: 'latitude, as radians',
+    delta: 'height of the sun over the equator (declination), as radians',
+    omega: 'angle of the sunset, as radians',
+    J: 'day of the year',
+  },
   sources: [fao56('equations 21 to 25')],
   validity:
     'Any latitude; within 1.1 MJ/m2/day of the sun’s true path, which FAO-56 leaves furthest in September. This is what arrives above the air: on a clear day about three quarters of it reach the ground (FAO-56 equation 37), under dense cloud about one quarter, and a cover takes its part of that.',

@@ -83,6 +83,11 @@ const dryingCard = card({
   method:
     'The vapour in the air that leaves, less the vapour in as much dry air from outside. What counts is the vapour pressure, not the relative humidity: cold air at 90 % still dries a warm tunnel.',
   formula: 'W = flow * 2.16679 * (p1 - p2 * (101.325 - p1) / (101.325 - p2)) / (T1 + 273.15)',
+  symbols: {
+    p1: 'vapour pressure inside, kPa',
+    p2: 'vapour pressure outside, kPa',
+    T1: 'temperature inside, degC',
+  },
   sources: [massBalance, fao56('equation 11')],
   validity:
     'Flow counted as inside air, at sea level (at 1500 m less than 0.5 % more). The answer is for the conditions given: as the tunnel dries or cools, measure again. p1 and p2 in the formula are the vapour pressures inside and outside.',

@@ -64,6 +64,7 @@ const use = card({
   method:
     'Reference evapotranspiration by Hargreaves from the day’s high and low and the sunshine above the air, times the crop coefficient at full leaf, times the area (1 mm on 1 m2 is 1 L).',
   formula: 'use = area * Kc * 0.0023 * ((high + low) / 2 + 17.8) * sqrt(high - low) * 0.408 * Ra',
+  symbols: { Kc: 'crop coefficient', Ra: 'sunshine above the air (SUN.RADIATION), MJ/m2/day' },
   sources: [fao56('equations 21 and 52, Kc mid from table 12'), underPlastic],
   validity:
     'Outdoors, as the mean of a week or more: single days may be well off, and humid or windy places need a local check. Under a cover take the outside high and low and multiply by the share of light the cover lets in, about 0.6 to 0.8 (common practice, no source): the inside high exaggerates. Young plants take half to two thirds (Kc at planting 0.5 to 0.7, FAO-56 table 12).',

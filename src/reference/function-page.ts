@@ -1,11 +1,13 @@
-import type { Card, Example, Source } from '../functions/card';
+import { isoText } from '../core/serial-date';
+import type { Card, Example, Source, Value } from '../functions/card';
 import { findCard } from '../functions/list';
 import { referencePage } from '../functions/metadata';
 import type { Parameter } from '../functions/parameter';
 import { plainFormula, plainSpillFormula, quoted } from '../functions/plain';
 import { columnLetters } from '../functions/cell-address';
+import { readable, unitWord } from '../functions/unit-word';
 import { escapeHtml, page } from './html';
-import { formulaMathml } from './mathematics';
+import { formulaMathml, symbolMathml } from './mathematics';
 
 const standingWords: Record<Source['standing'], string> = {
   read: '',
@@ -14,8 +16,13 @@ const standingWords: Record<Source['standing'], string> = {
   definition: ' By definition.',
 };
 
+/** A sentence as it is read, not typed: with °C and m². */
+const words = (sentence: string): string => escapeHtml(readable(sentence));
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 const sourceItem = (source: Source): string =>
-  `<li>${escapeHtml(
+  `<li>${words(
     `${source.author}${source.year ? ` (${source.year})` : ''}: ${source.title}${source.where ? `, ${source.where}` : ''}.`,
   )}${escapeHtml(standingWords[source.standing])}</li>`;
 
@@ -30,24 +37,35 @@ export function callText(card: Card, args: Example['args']): string {
 
 const parameterRow = (parameter: Parameter): string => `<tr>
 <th scope="row"><code>${escapeHtml(parameter.name)}</code></th>
-<td>${escapeHtml(parameter.meaning)}</td>
-<td>${escapeHtml(parameter.unit || 'none')}</td>
-<td>${escapeHtml(parameter.takes)}</td>
-<td>${escapeHtml(parameter.optional ? (parameter.defaultText ?? 'may be left out') : 'needed')}</td>
+<td>${words(parameter.meaning)}</td>
+<td>${escapeHtml(unitWord(parameter.unit) || 'none')}</td>
+<td>${words(parameter.takes)}</td>
+<td>${words(parameter.optional ? (parameter.defaultText ?? 'may be left out') : 'needed')}</td>
 </tr>`;
 
-function resultCell(result: Example['result']): string {
-  if (!Array.isArray(result)) return `<code>${escapeHtml(String(result))}</code>`;
-  const rows = (result as readonly (readonly (number | string)[])[]).map(
-    (row) => `<tr>${row.map((value) => `<td>${escapeHtml(String(value))}</td>`).join('')}</tr>`,
+/** A value as its cell shows it: a day as a day, numbers without their last decimals. */
+const shownValue = (value: Value, kind: 'number' | 'date' | 'text' | 'any' | undefined): string =>
+  typeof value === 'string'
+    ? value
+    : kind === 'date'
+      ? isoText(value)
+      : String(Number(value.toPrecision(6)));
+
+function resultCell(card: Card, { result }: Example): string {
+  if (typeof result !== 'object') {
+    return `<code>${escapeHtml(shownValue(result, card.columns ? undefined : card.result.kind))}</code>`;
+  }
+  const rows = result.map(
+    (row) =>
+      `<tr>${row.map((value, i) => `<td>${escapeHtml(shownValue(value, card.columns?.[i]?.kind))}</td>`).join('')}</tr>`,
   );
   return `<table class="block">${rows.join('')}</table>`;
 }
 
 const exampleRow = (card: Card, example: Example): string => `<tr>
 <td><code>${escapeHtml(callText(card, example.args))}</code></td>
-<td>${resultCell(example.result)}</td>
-<td>${escapeHtml(example.says)}</td>
+<td>${resultCell(card, example)}</td>
+<td>${words(example.says)}</td>
 </tr>`;
 
 /** The plain form with the arguments in A2, B2, …; optional ones left out. */
@@ -72,22 +90,31 @@ const usage = (card: Card): string =>
 const resultWords = (card: Card): string =>
   card.columns
     ? `Fills a block of cells: ${card.columns.map((c) => (c.unit ? `${c.name} (${c.unit})` : c.name)).join(', ')}.`
-    : `${card.result.meaning}${card.result.unit ? `, ${card.result.unit}` : ''}.`;
+    : `${capital(card.result.meaning)}${card.result.unit ? `, ${card.result.unit}` : ''}.`;
+
+/** The formula in mathematical signs, with what they stand for. */
+function formulaPart({ formula, symbols }: Card): string {
+  if (formula === undefined) return '';
+  const legend = Object.entries(symbols ?? {}).map(
+    ([name, meaning]) => `<dt>${symbolMathml(name)}</dt><dd>${words(meaning)}</dd>`,
+  );
+  return `\n${formulaMathml(formula)}${legend.length > 0 ? `\n<dl class="legend">${legend.join('\n')}</dl>` : ''}`;
+}
 
 /** The page of one function in the written reference. */
 export function functionPage(card: Card): string {
   const seeAlso = (card.seeAlso ?? []).map((id) => {
     const other = findCard(id);
-    return `<li><a href="${referencePage(id)}">GILL.${escapeHtml(id)}</a> ${escapeHtml(other?.summary ?? '')}</li>`;
+    return `<li><a href="${referencePage(id)}">GILL.${escapeHtml(id)}</a> ${words(other?.summary ?? '')}</li>`;
   });
   const section = (title: string, content: string): string =>
     content === '' ? '' : `<section><h2>${title}</h2>\n${content}\n</section>\n`;
   const body = `<nav><a href="index.html">All functions</a> · ${escapeHtml(card.subject)}</nav>
 <main>
 <h1>GILL.${escapeHtml(card.id)}</h1>
-<p class="lead">${escapeHtml(card.summary)}.</p>
+<p class="lead">${words(card.summary)}.</p>
 <p class="usage"><code>=${escapeHtml(usage(card))}</code></p>
-${card.caution ? `<p class="caution"><strong>Caution.</strong> ${escapeHtml(card.caution)}</p>` : ''}
+${card.caution ? `<p class="caution"><strong>Caution.</strong> ${words(card.caution)}</p>` : ''}
 ${section(
   'Arguments',
   card.parameters.length === 0
@@ -100,16 +127,16 @@ ${section(
         card.columns ? '' : ' Ranges of equal shape are worked row by row.'
       }</p>`,
 )}
-${section('Result', `<p>${escapeHtml(resultWords(card))}</p>`)}
+${section('Result', `<p>${words(resultWords(card))}</p>`)}
 ${section(
   'Examples',
   `<div class="scroll"><table>
-<thead><tr><th>Typed</th><th>Gives</th><th>Says</th></tr></thead>
+<thead><tr><th>Typed</th><th>Gives</th><th>What it is</th></tr></thead>
 <tbody>${card.examples.map((example) => exampleRow(card, example)).join('\n')}</tbody>
 </table></div>`,
 )}
-${section('Method', `<p>${escapeHtml(card.method)}</p>${card.formula ? `\n${formulaMathml(card.formula)}` : ''}`)}
-${section('Where it holds', `<p>${escapeHtml(card.validity)}</p>`)}
+${section('Method', `<p>${words(card.method)}</p>${formulaPart(card)}`)}
+${section('Where it holds', `<p>${words(card.validity)}</p>`)}
 ${section('Sources', `<ul>${card.sources.map(sourceItem).join('\n')}</ul>`)}
 ${section(
   'Without Gillbed',

@@ -1,17 +1,21 @@
 import { type MathNode, parse } from 'mathjs';
 import temml from 'temml';
 
-const GREEK = ['pi', 'phi', 'delta', 'omega', 'lambda'];
+const GREEK = ['pi', 'phi', 'delta', 'omega', 'lambda', 'theta'];
 
-/** A symbol of several letters stands upright, digits at its end as an index: NH3, W1, TGC. */
+/**
+ * A symbol of several letters stands upright; digits at its end, and whatever follows a single letter
+ * and "_", as an index: NH3, W1, P_v. Other names are words: oxygen_day.
+ */
 function symbolTex(name: string): string {
   if (GREEK.includes(name)) return `\\${name} `;
-  const match = /^([A-Za-z]+?)_?(\d+)?$/.exec(name);
-  if (!match) return `\\text{${name.replaceAll('_', ' ')}}`;
-  const letters = match[1] ?? '';
+  const match = /^([A-Za-z]+)(\d+)$/.exec(name) ?? /^([A-Za-z])_(\w+)$/.exec(name);
+  const [, letters = name, index] = match ?? [];
   // The space parts it from a command before it (\cdot T).
-  const upright = letters.length === 1 ? ` ${letters}` : `\\mathrm{${letters}}`;
-  return match[2] ? `${upright}_{${match[2]}}` : upright;
+  const upright = letters.length === 1 ? ` ${letters}` : `\\text{${letters.replaceAll('_', ' ')}}`;
+  return index === undefined
+    ? upright
+    : `${upright}_{${index.length === 1 ? index : `\\text{${index}}`}}`;
 }
 
 const handler = (node: MathNode): string | undefined =>
@@ -21,6 +25,10 @@ const handler = (node: MathNode): string | undefined =>
 
 const sideTex = (side: string): string =>
   parse(side).toTex({ parenthesis: 'auto', implicit: 'show', handler });
+
+/** One symbol by itself, for the legend of a formula. */
+export const symbolMathml = (name: string): string =>
+  temml.renderToString(symbolTex(name), { throwOnError: true });
 
 /**
  * Sets formulas in mathjs syntax ("NH3 = TAN / (1 + 10^(pKa - pH))", several parted by ";") as MathML,

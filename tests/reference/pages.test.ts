@@ -1,8 +1,11 @@
+import { parse } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { cards } from '../../src/functions/list';
 import { referencePage } from '../../src/functions/metadata';
 import { questions } from '../../src/functions/questions';
+import { readable } from '../../src/functions/unit-word';
 import { formulaMathml } from '../../src/reference/mathematics';
+import { callText } from '../../src/reference/function-page';
 import { referencePages } from '../../src/reference/pages';
 
 const pages = referencePages(cards, questions);
@@ -13,6 +16,12 @@ const plainWords = (html: string): string =>
     .replaceAll('&lt;', '<')
     .replaceAll('&gt;', '>')
     .replaceAll('&amp;', '&');
+
+/** Symbols of one side of an equation, names of functions apart. */
+const symbolsIn = (side: string): string[] =>
+  parse(side)
+    .filter((node, path) => 'isSymbolNode' in node && path !== 'fn')
+    .map(String);
 
 describe('the written reference', () => {
   it('has one page for each function, and an index', () => {
@@ -25,15 +34,19 @@ describe('the written reference', () => {
     '%s says all that its card says',
     (id, card) => {
       const text = plainWords(pages.get(referencePage(id)) ?? '');
-      for (const said of [card.summary, card.method, card.validity, card.caution ?? '']) {
-        expect(text).toContain(said);
+      for (const said of [
+        card.summary,
+        card.method,
+        card.validity,
+        card.caution ?? '',
+        ...Object.values(card.symbols ?? {}),
+        ...card.parameters.flatMap((one) => [one.meaning, one.takes, one.defaultText ?? '']),
+        ...card.sources.flatMap((one) => [one.title, one.author, one.where ?? '']),
+        ...card.examples.map((one) => one.says),
+      ]) {
+        expect(text).toContain(readable(said));
       }
-      for (const parameter of card.parameters) {
-        expect(text).toContain(parameter.meaning);
-        expect(text).toContain(parameter.takes);
-      }
-      for (const source of card.sources) expect(text).toContain(source.title);
-      for (const example of card.examples) expect(text).toContain(example.says);
+      for (const example of card.examples) expect(text).toContain(callText(card, example.args));
       expect(text).not.toMatch(/undefined|NaN|\[object/);
     },
   );
@@ -51,6 +64,34 @@ describe('the written reference', () => {
 
   it('asks nothing of any other address', () => {
     for (const html of pages.values()) expect(html).not.toMatch(/(?:href|src)="(?:https?:)?\/\//);
+  });
+
+  it('explains every symbol of a formula', () => {
+    const unknown = cards.flatMap((card) => {
+      if (card.formula === undefined) return [];
+      const sides = card.formula.split(';').map((one) => one.split('='));
+      const known = new Set([
+        'pi',
+        ...card.parameters.map((one) => one.name.toLowerCase()),
+        ...Object.keys(card.symbols ?? {}),
+        ...sides.flatMap(([left = '']) => symbolsIn(left)),
+      ]);
+      return sides
+        .flatMap(([, right = '']) => symbolsIn(right))
+        .filter((name) => !known.has(name) && !known.has(name.toLowerCase()))
+        .map((name) => `${card.id}: ${name}`);
+    });
+    expect(unknown).toEqual([]);
+  });
+
+  it('writes units as they are written by hand', () => {
+    for (const [name, html] of pages) {
+      const read = plainWords(html.replace(/<(code|pre)[^>]*>.*?<\/\1>/gs, '')).replace(
+        /"[^"]*"/g,
+        '',
+      );
+      expect(read, name).not.toMatch(/\bdeg[CF]\b|\bm[23]\b/);
+    }
   });
 
   it('sets a formula as mathematics', () => {
