@@ -52,7 +52,7 @@ const full = card({
   result: { kind: 'number', unit: 'mg/L', meaning: 'oxygen at saturation' },
   method,
   formula:
-    'ln(C) = -139.34411 + 157570.1 / T - 66423080 / T^2 + 1.2438e10 / T^3 - 8.621949e11 / T^4 - salinity * (0.017674 - 10.754 / T + 2140.7 / T^2); C_P = C * (P - P_v) * (1 - theta * P) / ((1 - P_v) * (1 - theta)); P = (1 - 0.0000225577 * altitude)^5.25588; theta = 0.000975 - 0.00001426 * water + 0.00000006436 * water^2',
+    'ln(C) = a - b * salinity; a = -139.34411 + 157570.1 / T - 66423080 / T^2 + 1.2438e10 / T^3 - 8.621949e11 / T^4; b = 0.017674 - 10.754 / T + 2140.7 / T^2; C_P = C * (P - P_v) * (1 - theta * P) / ((1 - P_v) * (1 - theta)); P = (1 - 0.0000225577 * altitude)^5.25588; theta = 0.000975 - 0.00001426 * water + 0.00000006436 * water^2',
   symbols: {
     T: 'water temperature in kelvin: °C + 273.15',
     C: 'oxygen at saturation at sea level, mg/L',

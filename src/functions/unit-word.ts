@@ -4,15 +4,15 @@ export const unitWord = (unit: string): string =>
     .replace(/(?<=\b(?:m|ft))[23]\b/g, (digit) => (digit === '2' ? '²' : '³'))
     .replace(/\bdeg(?=[CF]\b)/g, '°');
 
-/** The same in a sentence, with long numbers in groups of three; what stands in quotes is typed as it stands. */
-export const readable = (sentence: string): string =>
+/** The same throughout a sentence; what stands in quotes is typed as it stands. */
+export const withUnitWords = (sentence: string): string =>
   sentence
     .split(/("[^"]*")/)
-    .map((part, i) =>
-      i % 2 === 1
-        ? part
-        : unitWord(part).replace(/(?<![\d.])\d{5,}/g, (digits) =>
-            Number(digits).toLocaleString('en-GB'),
-          ),
-    )
+    .map((part, i) => (i % 2 === 1 ? part : unitWord(part)))
     .join('');
+
+/** The same in the words for a range, with long numbers in groups of three. */
+export const readable = (range: string): string =>
+  withUnitWords(range).replace(/(?<![\d.])\d{5,}/g, (digits) =>
+    Number(digits).toLocaleString('en-GB'),
+  );

@@ -67,7 +67,7 @@ function cellsTable(cells: readonly Cell[]): string {
   const list =
     listed.length === 0
       ? ''
-      : `<div class="scroll"><table class="typed">
+      : `<div class="scroll" tabindex="0"><table class="typed">
 <thead><tr><th>Cell</th><th>Type</th><th>It shows</th></tr></thead>
 <tbody>${listed.map(typedRow).join('\n')}</tbody>
 </table></div>`;
@@ -97,7 +97,7 @@ function grid(shown: Shown, caption: string): string {
     });
     return `<tr><th scope="row">${r + 1}</th>${cells.join('')}</tr>`;
   });
-  return `<div class="scroll"><table class="sheet"><caption>${caption}</caption>
+  return `<div class="scroll" tabindex="0"><table class="sheet"><caption>${caption}</caption>
 <thead><tr><td></td>${heads.join('')}</tr></thead>
 <tbody>${body.join('\n')}</tbody>
 </table></div>`;
@@ -120,7 +120,7 @@ ${then === undefined ? '' : `<p>${escapeHtml(withShown(then, shown))}</p>`}</li>
 }
 
 const wordsTable = ([heads = [], ...rows]: readonly (readonly string[])[]): string =>
-  `<div class="scroll"><table>
+  `<div class="scroll" tabindex="0"><table>
 <thead><tr>${heads.map((head) => `<th scope="col">${escapeHtml(head)}</th>`).join('')}</tr></thead>
 <tbody>${rows
     .map((row) => `<tr>${row.map((text) => `<td>${escapeHtml(text)}</td>`).join('')}</tr>`)

@@ -5,7 +5,7 @@ import { referencePage } from '../functions/metadata';
 import type { Parameter } from '../functions/parameter';
 import { plainFormula, plainSpillFormula, quoted } from '../functions/plain';
 import { columnLetters } from '../functions/cell-address';
-import { readable, unitWord } from '../functions/unit-word';
+import { readable, unitWord, withUnitWords } from '../functions/unit-word';
 import { escapeHtml, page } from './html';
 import { formulaMathml, symbolMathml } from './mathematics';
 
@@ -17,7 +17,7 @@ const standingWords: Record<Source['standing'], string> = {
 };
 
 /** A sentence as it is read, not typed: with °C and m². */
-const words = (sentence: string): string => escapeHtml(readable(sentence));
+const words = (sentence: string): string => escapeHtml(withUnitWords(sentence));
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -37,10 +37,10 @@ export function callText(card: Card, args: Example['args']): string {
 
 const parameterRow = (parameter: Parameter): string => `<tr>
 <th scope="row"><code>${escapeHtml(parameter.name)}</code></th>
-<td>${words(parameter.meaning)}</td>
-<td>${escapeHtml(unitWord(parameter.unit) || 'none')}</td>
-<td>${words(parameter.takes)}</td>
-<td>${words(parameter.optional ? (parameter.defaultText ?? 'may be left out') : 'needed')}</td>
+<td>${capital(words(parameter.meaning))}</td>
+<td data-head="Unit">${escapeHtml(unitWord(parameter.unit) || 'none')}</td>
+<td data-head="Takes">${escapeHtml(readable(parameter.takes))}</td>
+<td data-head="Left out">${words(parameter.optional ? (parameter.defaultText ?? 'may be left out') : 'needed')}</td>
 </tr>`;
 
 /** A value as its cell shows it: a day as a day, numbers without their last decimals. */
@@ -51,22 +51,28 @@ const shownValue = (value: Value, kind: 'number' | 'date' | 'text' | 'any' | und
       ? isoText(value)
       : String(Number(value.toPrecision(6)));
 
-function resultCell(card: Card, { result }: Example): string {
+const columnHead = (name: string, unit: string): string =>
+  escapeHtml(capital(unit && unit !== name ? `${name}, ${unitWord(unit)}` : name));
+
+function resultPart(card: Card, { result }: Example): string {
   if (typeof result !== 'object') {
-    return `<code>${escapeHtml(shownValue(result, card.columns ? undefined : card.result.kind))}</code>`;
+    return `<strong>${escapeHtml(shownValue(result, card.columns ? undefined : card.result.kind))}</strong>${card.columns || !card.result.unit ? '' : ` ${escapeHtml(unitWord(card.result.unit))}`}`;
   }
   const rows = result.map(
     (row) =>
       `<tr>${row.map((value, i) => `<td>${escapeHtml(shownValue(value, card.columns?.[i]?.kind))}</td>`).join('')}</tr>`,
   );
-  return `<table class="block">${rows.join('')}</table>`;
+  const heads = (card.columns ?? []).map(
+    ({ name, unit }) => `<th scope="col">${columnHead(name, unit)}</th>`,
+  );
+  return `<div class="scroll" tabindex="0"><table class="block"><thead><tr>${heads.join('')}</tr></thead><tbody>${rows.join('')}</tbody></table></div>`;
 }
 
-const exampleRow = (card: Card, example: Example): string => `<tr>
-<td><code>${escapeHtml(callText(card, example.args))}</code></td>
-<td>${resultCell(card, example)}</td>
-<td>${words(example.says)}</td>
-</tr>`;
+const exampleItem = (card: Card, example: Example): string => `<li>
+<code>${escapeHtml(callText(card, example.args))}</code>
+<div class="gives">${resultPart(card, example)}</div>
+<p>${words(example.says)}</p>
+</li>`;
 
 /** The plain form with the arguments in A2, B2, …; optional ones left out. */
 function plainText(card: Card): string {
@@ -84,12 +90,20 @@ function plainText(card: Card): string {
     : plainFormula(card, args);
 }
 
+/** What is longer than a dozen lines is opened by whoever wants it. */
+const plainBlock = (formula: string): string => {
+  const block = `<pre>=${escapeHtml(formula)}</pre>`;
+  return formula.length > 1000
+    ? `<details><summary>The formula, ${formula.length.toLocaleString('en-GB')} characters long</summary>${block}</details>`
+    : block;
+};
+
 const usage = (card: Card): string =>
   `GILL.${card.id}(${card.parameters.map((p) => (p.optional ? `[${p.name}]` : p.name)).join(', ')})`;
 
 const resultWords = (card: Card): string =>
   card.columns
-    ? `Fills a block of cells: ${card.columns.map((c) => (c.unit ? `${c.name} (${c.unit})` : c.name)).join(', ')}.`
+    ? `Fills a block of cells: ${card.columns.map((c) => (c.unit && c.unit !== c.name ? `${c.name} (${c.unit})` : c.name)).join(', ')}.`
     : `${capital(card.result.meaning)}${card.result.unit ? `, ${card.result.unit}` : ''}.`;
 
 /** The formula in mathematical signs, with what they stand for. */
@@ -119,10 +133,10 @@ ${section(
   'Arguments',
   card.parameters.length === 0
     ? '<p>None.</p>'
-    : `<div class="scroll"><table>
+    : `<table class="arguments">
 <thead><tr><th>Argument</th><th>Meaning</th><th>Unit</th><th>Takes</th><th>Left out</th></tr></thead>
 <tbody>${card.parameters.map(parameterRow).join('\n')}</tbody>
-</table></div>
+</table>
 <p class="small">Every argument with a unit also takes text with another unit, such as "78 degF" or "1100 gal".${
         card.columns ? '' : ' Ranges of equal shape are worked row by row.'
       }</p>`,
@@ -130,10 +144,7 @@ ${section(
 ${section('Result', `<p>${words(resultWords(card))}</p>`)}
 ${section(
   'Examples',
-  `<div class="scroll"><table>
-<thead><tr><th>Typed</th><th>Gives</th><th>What it is</th></tr></thead>
-<tbody>${card.examples.map((example) => exampleRow(card, example)).join('\n')}</tbody>
-</table></div>`,
+  `<ul class="examples">${card.examples.map((example) => exampleItem(card, example)).join('\n')}</ul>`,
 )}
 ${section('Method', `<p>${words(card.method)}</p>${formulaPart(card)}`)}
 ${section('Where it holds', `<p>${words(card.validity)}</p>`)}
@@ -143,7 +154,7 @@ ${section(
   `<p>The same value with the spreadsheet’s own functions, arguments in ${escapeHtml(
     card.parameters.length === 0 ? 'no cells' : 'A2, B2 and so on',
   )}${card.columns ? '; this is the last cell of the second row, the block beginning in I2' : ''}. Tables are looked up on the Crops and Species sheets of a Gillbed workbook.</p>
-<div class="scroll"><pre>=${escapeHtml(plainText(card))}</pre></div>`,
+${plainBlock(plainText(card))}`,
 )}
 ${section('See also', seeAlso.length > 0 ? `<ul>${seeAlso.join('\n')}</ul>` : '')}
 </main>`;

@@ -1,4 +1,11 @@
-import { type MathNode, parse } from 'mathjs';
+import {
+  ConstantNode,
+  type MathNode,
+  OperatorNode,
+  ParenthesisNode,
+  parse,
+  SymbolNode,
+} from 'mathjs';
 import temml from 'temml';
 
 const GREEK = ['pi', 'phi', 'delta', 'omega', 'lambda', 'theta'];
@@ -18,10 +25,25 @@ function symbolTex(name: string): string {
     : `${upright}_{${index.length === 1 ? index : `\\text{${index}}`}}`;
 }
 
-const handler = (node: MathNode): string | undefined =>
-  'isSymbolNode' in node && node.isSymbolNode && 'name' in node
-    ? symbolTex(String(node.name))
-    : undefined;
+/** As it would be written by hand: 0.000022 as a power of ten, 157570.1 in full. */
+function numberTex(value: number): string {
+  const text = value >= 1e-4 && value < 1e9 ? String(value) : value.toExponential();
+  return text.replace(/e\+?(-?\d+)$/, ' \\cdot 10^{$1}');
+}
+
+/** What mathjs would set otherwise; also 1/3 as an exponent on one line, where a fraction is too small to read. */
+function handler(node: MathNode, options: object): string | undefined {
+  if (node instanceof SymbolNode) return symbolTex(node.name);
+  if (node instanceof ConstantNode && typeof node.value === 'number') return numberTex(node.value);
+  if (!(node instanceof OperatorNode) || node.op !== '^') return undefined;
+  const [base, power] = node.args as MathNode[];
+  if (!base || !power) return undefined;
+  const inner = power instanceof ParenthesisNode ? power.content : power;
+  if (!(inner instanceof OperatorNode) || inner.op !== '/') return undefined;
+  const [over, under] = inner.args as MathNode[];
+  if (!over || !under) return undefined;
+  return `${base.toTex(options)}^{${over.toTex(options)}/${under.toTex(options)}}`;
+}
 
 const sideTex = (side: string): string =>
   parse(side).toTex({ parenthesis: 'auto', implicit: 'show', handler });
@@ -44,7 +66,7 @@ export function formulaMathml(formula: string): string {
         .split(/(?<![<>=!])=(?!=)/)
         .map(sideTex)
         .join(' = ');
-      return `<p class="formula">${temml.renderToString(tex, { displayMode: true, throwOnError: true })}</p>`;
+      return `<p class="formula" tabindex="0">${temml.renderToString(tex, { displayMode: true, throwOnError: true })}</p>`;
     })
     .join('\n');
 }

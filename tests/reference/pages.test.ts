@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { cards } from '../../src/functions/list';
 import { referencePage } from '../../src/functions/metadata';
 import { questions } from '../../src/functions/questions';
-import { readable } from '../../src/functions/unit-word';
+import { readable, withUnitWords } from '../../src/functions/unit-word';
 import { formulaMathml } from '../../src/reference/mathematics';
 import { callText } from '../../src/reference/function-page';
 import { referencePages } from '../../src/reference/pages';
@@ -40,13 +40,14 @@ describe('the written reference', () => {
         card.validity,
         card.caution ?? '',
         ...Object.values(card.symbols ?? {}),
-        ...card.parameters.flatMap((one) => [one.meaning, one.takes, one.defaultText ?? '']),
+        ...card.parameters.flatMap((one) => [one.meaning, one.defaultText ?? '']),
         ...card.sources.flatMap((one) => [one.title, one.author, one.where ?? '']),
         ...card.examples.map((one) => one.says),
       ]) {
-        expect(text).toContain(readable(said));
+        expect(text).toContain(withUnitWords(said));
       }
-      for (const example of card.examples) expect(text).toContain(callText(card, example.args));
+      for (const { takes } of card.parameters) expect(text).toContain(readable(takes));
+      for (const { args } of card.examples) expect(text).toContain(callText(card, args));
       expect(text).not.toMatch(/undefined|NaN|\[object/);
     },
   );
