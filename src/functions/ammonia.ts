@@ -55,7 +55,16 @@ const unionised = card({
   id: 'AMMONIA.UNIONISED',
   subject: 'Ammonia',
   summary: 'Un-ionised ammonia nitrogen in the water, the part of total ammonia that harms fish',
-  searchWords: ['NH3', 'toxic', 'free ammonia', 'water test'],
+  searchWords: [
+    'NH3',
+    'toxic',
+    'free ammonia',
+    'water test',
+    'dead fish',
+    'burnt gills',
+    'algae',
+    'green water',
+  ],
   parameters: [tan, ph, water, salinity],
   result: { kind: 'number', unit: 'mg/L', meaning: 'un-ionised ammonia, as N' },
   method:
@@ -91,7 +100,7 @@ const ceiling = card({
   id: 'AMMONIA.CEILING',
   subject: 'Ammonia',
   summary: 'Total ammonia at which the un-ionised part reaches a limit',
-  searchWords: ['NH3', 'toxic', 'safe level', 'alarm'],
+  searchWords: ['NH3', 'toxic', 'safe level', 'alarm', 'dead fish'],
   parameters: [
     number('limit', 'un-ionised ammonia not to be passed, as N', {
       unit: 'mg/L',

@@ -63,7 +63,7 @@ const area = card({
   id: 'BED.AREA',
   subject: 'Beds',
   summary: 'Bed area for a steady weekly cut',
-  searchWords: ['how much bed', 'raft area', 'grow area', 'square metres'],
+  searchWords: ['how much bed', 'raft area', 'grow area', 'square metres', 'square feet'],
   parameters: [
     perWeek,
     cropOrWeeks,

@@ -9,7 +9,14 @@ const warmth = card({
   id: 'DEGREE.DAYS',
   subject: 'Sowing and seed',
   summary: 'Warmth of a day that counts for the growth of a crop',
-  searchWords: ['growing degree days', 'GDD', 'thermal time', 'heat units'],
+  searchWords: [
+    'growing degree days',
+    'GDD',
+    'thermal time',
+    'heat units',
+    'bolting',
+    'too cold to grow',
+  ],
   parameters: [
     number('high', 'highest air temperature of the day', day),
     number('low', 'lowest air temperature of the day', day),

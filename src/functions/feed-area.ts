@@ -91,7 +91,16 @@ const area = card({
   id: 'FEED.AREA',
   subject: 'Feed',
   summary: 'Grow-area that a daily amount of fish feed can supply',
-  searchWords: ['feed rate ratio', 'plant area', 'how many beds', 'balance fish and plants'],
+  searchWords: [
+    'feed rate ratio',
+    'plant area',
+    'how many beds',
+    'balance fish and plants',
+    'nutrients',
+    'fertiliser',
+    'fertilizer',
+    'algae',
+  ],
   parameters: [
     number('feed', 'fish feed given a day', { unit: 'g/day', min: 0, max: 1e9 }),
     cropsWanted,
@@ -125,7 +134,14 @@ const wanted = card({
   id: 'FEED.WANTED',
   subject: 'Feed',
   summary: 'Fish feed a day that a grow-area calls for',
-  searchWords: ['feed rate ratio', 'enough nutrients', 'how much fish'],
+  searchWords: [
+    'feed rate ratio',
+    'enough nutrients',
+    'how much fish',
+    'pale plants',
+    'fertiliser',
+    'fertilizer',
+  ],
   parameters: [
     number('area', 'bed area under the crop', { unit: 'm2', min: 0, max: 1e7 }),
     cropsWanted,

@@ -15,7 +15,7 @@ const turn = card({
   id: 'FLOW.TURNOVER',
   subject,
   summary: 'Flow that turns the water of a tank over so many times an hour',
-  searchWords: ['pump size', 'exchange', 'circulation'],
+  searchWords: ['pump size', 'exchange', 'circulation', 'gph', 'gallons an hour', 'water change'],
   parameters: [
     volume,
     number('per_hour', 'times an hour', { unit: '1/h', above: 0, max: 60, default: 1 }),
@@ -47,7 +47,7 @@ const oxygenFlow = card({
   id: 'FLOW.OXYGEN',
   subject,
   summary: 'Flow of water that brings a tank its oxygen',
-  searchWords: ['exchange', 'dissolved oxygen', 'inflow'],
+  searchWords: ['exchange', 'dissolved oxygen', 'inflow', 'aerator', 'gph'],
   parameters: [
     number('oxygen_day', 'oxygen used a day (LOAD.OXYGEN)', { unit: 'g/day', min: 0, max: 1e9 }),
     number('inlet', 'oxygen in the water that enters', { unit: 'mg/L', above: 0, max: 60 }),
@@ -183,7 +183,7 @@ const watts = card({
   id: 'FLOW.WATTS',
   subject,
   summary: 'Power that a pump draws from the wall',
-  searchWords: ['electricity', 'pump', 'energy', 'kilowatt'],
+  searchWords: ['electricity', 'pump', 'energy', 'kilowatt', 'power bill', 'electric bill'],
   parameters: [
     flow,
     number('head', 'lift plus friction (FLOW.HEADLOSS)', { unit: 'm', min: 0, max: 1000 }),

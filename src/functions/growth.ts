@@ -137,7 +137,14 @@ const ownCoefficient = card({
   id: 'GROWTH.COEFFICIENT',
   subject: 'Growth',
   summary: "Growth coefficient from the farm's own weights, for the other growth functions",
-  searchWords: ['TGC', 'thermal growth coefficient', 'calibrate', 'own records'],
+  searchWords: [
+    'TGC',
+    'thermal growth coefficient',
+    'calibrate',
+    'own records',
+    'slow growth',
+    'stunted',
+  ],
   parameters: [
     from,
     to,

@@ -24,7 +24,20 @@ const cover = card({
   id: 'HEAT.COVER',
   subject: 'Water and heat',
   summary: 'Heat that a tunnel loses through its cover',
-  searchWords: ['heating', 'U-value', 'polythene', 'glass', 'heater size', 'insulation'],
+  searchWords: [
+    'heating',
+    'U-value',
+    'polythene',
+    'glass',
+    'heater size',
+    'insulation',
+    'frost',
+    'cold night',
+    'greenhouse',
+    'hoop house',
+    'high tunnel',
+    'polytunnel',
+  ],
   parameters: [
     number('area', 'area of the whole cover, walls and ends too', {
       unit: 'm2',

@@ -57,7 +57,17 @@ const oxygen = card({
   id: 'LOAD.OXYGEN',
   subject,
   summary: "Oxygen that fish and nitrifying bacteria use up on a day's feed",
-  searchWords: ['aeration', 'O2', 'demand', 'respiration'],
+  searchWords: [
+    'aeration',
+    'O2',
+    'demand',
+    'respiration',
+    'aerator',
+    'air pump',
+    'blower',
+    'power cut',
+    'outage',
+  ],
   parameters: [
     feed,
     number('per_feed', 'oxygen used for each weight of feed', {
@@ -88,7 +98,19 @@ const solids = card({
   id: 'LOAD.SOLIDS',
   subject,
   summary: "Dry solids that a day's feed leaves in the water",
-  searchWords: ['faeces', 'sludge', 'waste', 'TSS'],
+  searchWords: [
+    'faeces',
+    'sludge',
+    'waste',
+    'TSS',
+    'cloudy water',
+    'foam',
+    'uneaten feed',
+    'smell',
+    'odour',
+    'odor',
+    'clogged',
+  ],
   parameters: [
     feed,
     number('share', 'dry solids for each weight of feed', {
@@ -117,7 +139,7 @@ const alkalinity = card({
   id: 'LOAD.ALKALINITY',
   subject,
   summary: 'Alkalinity that nitrifying a day of ammonia uses up',
-  searchWords: ['buffer', 'KH', 'carbonate hardness', 'pH drop'],
+  searchWords: ['buffer', 'KH', 'carbonate hardness', 'pH drop', 'pH crash', 'pH falls'],
   parameters: [tanPerDay],
   result: { kind: 'number', unit: 'g/day', meaning: 'alkalinity, as CaCO3' },
   method:

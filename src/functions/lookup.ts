@@ -94,6 +94,7 @@ export function lookupTable<R>(spec: LookupSpec<R>): LookupTable<R> {
       what: spec.what,
       listedBy: spec.listedBy,
       names: spec.rows.map(spec.nameOf),
+      otherNames: spec.rows.flatMap(spec.aliasesOf),
       find: (name) => {
         const index = byKey.get(nameKey(name));
         return index === undefined ? undefined : spec.rows[index - 1];

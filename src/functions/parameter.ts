@@ -32,6 +32,8 @@ export interface Parameter<N extends string = string, T = unknown> {
   readonly high: number;
   /** Known names, for drop-down lists. */
   readonly names?: () => readonly string[];
+  /** Those names with all their other spellings, for a search. */
+  readonly spellings?: () => readonly string[];
   /** From a cell that is not missing to what the arithmetic takes; throws a GillError. */
   readonly read: (cell: Exclude<Cell, null | undefined>) => T;
   /** From a whole range, for a series. */
@@ -223,6 +225,8 @@ export interface NameBook<R> {
   /** The function that lists them, for the error sentence. */
   readonly listedBy: string;
   readonly names: readonly string[];
+  /** Other names for the same rows: American, British, botanical. */
+  readonly otherNames?: readonly string[];
   readonly find: (name: string) => R | undefined;
 }
 
@@ -288,6 +292,7 @@ export function tableName<R>(
     low: NaN,
     high: NaN,
     names: () => book.names,
+    spellings: () => [...book.names, ...(book.otherNames ?? [])],
     read: (cell) => {
       if (typeof cell !== 'string') return readName(name, book, cell);
       let row = known.get(cell);
@@ -349,6 +354,7 @@ export function nameOrNumber<R, T>(
     low: quick ? Math.max(options.min ?? -Infinity, options.above ?? -Infinity) : NaN,
     high: quick ? Math.min(options.max ?? Infinity, options.below ?? Infinity) : NaN,
     names: () => book.names,
+    spellings: () => [...book.names, ...(book.otherNames ?? [])],
     read: (cell) =>
       typeof cell === 'string' && !/^\s*[+-]?[\d.]/.test(cell)
         ? options.of(readName(name, book, cell))

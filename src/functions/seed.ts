@@ -23,7 +23,14 @@ const count = card({
   id: 'SEED.COUNT',
   subject: 'Sowing and seed',
   summary: 'Seeds to sow so that the wanted number of plants is left',
-  searchWords: ['germination', 'how many seeds', 'losses', 'sow extra'],
+  searchWords: [
+    'germination',
+    'how many seeds',
+    'losses',
+    'sow extra',
+    'poor germination',
+    'patchy trays',
+  ],
   parameters: [
     number('plants', 'plants wanted', { unit: 'plants', min: 0, max: MOST_PLANTS }),
     number('germination', 'share of the seed that comes up', {

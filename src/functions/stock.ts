@@ -52,7 +52,14 @@ const limit = card({
   id: 'STOCK.LIMIT',
   subject: 'Stock',
   summary: 'Most fish of a weight that a tank may hold',
-  searchWords: ['stocking density', 'how many fish', 'carrying capacity'],
+  searchWords: [
+    'stocking density',
+    'how many fish',
+    'carrying capacity',
+    'overcrowded',
+    'stocking rate',
+    'gallons',
+  ],
   parameters: [volume, weight, density],
   result: { kind: 'number', unit: 'fish', meaning: 'whole fish' },
   method:
@@ -92,7 +99,7 @@ const densityNow = card({
   id: 'STOCK.DENSITY',
   subject: 'Stock',
   summary: 'Weight of fish in each cubic metre of a tank',
-  searchWords: ['stocking density', 'biomass'],
+  searchWords: ['stocking density', 'biomass', 'overcrowded', 'stocking rate'],
   parameters: [fish, weight, volume],
   result: { kind: 'number', unit: 'kg/m3', meaning: 'kg of fish in a cubic metre' },
   method: 'Fish times mean weight, divided by the volume (g/L and kg/m3 are the same).',
@@ -118,7 +125,7 @@ const start = card({
   id: 'STOCK.START',
   subject: 'Stock',
   summary: 'Fish to stock so that enough are left at harvest',
-  searchWords: ['mortality', 'fingerlings', 'losses'],
+  searchWords: ['mortality', 'fingerlings', 'losses', 'deaths', 'dead fish'],
   parameters: [
     number('harvest', 'fish wanted at harvest', { unit: 'fish', min: 0, max: MOST_FISH }),
     survival,

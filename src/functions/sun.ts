@@ -58,7 +58,15 @@ const hours = card({
   id: 'SUN.HOURS',
   subject: 'Sun and season',
   summary: 'Day length: hours from sunrise to sunset',
-  searchWords: ['daylight', 'photoperiod', 'winter', 'season', 'ten hours'],
+  searchWords: [
+    'daylight',
+    'photoperiod',
+    'winter',
+    'season',
+    'ten hours',
+    'slow winter growth',
+    'leggy plants',
+  ],
   parameters: [latitude, day],
   result: { kind: 'number', unit: 'h', meaning: 'day length' },
   method:
@@ -183,7 +191,14 @@ const above = card({
   id: 'SUN.RADIATION',
   subject: 'Sun and season',
   summary: 'Sunshine above the air on a level square metre in a day',
-  searchWords: ['light', 'extraterrestrial radiation', 'Ra', 'solar energy'],
+  searchWords: [
+    'light',
+    'extraterrestrial radiation',
+    'Ra',
+    'solar energy',
+    'dark winter',
+    'leggy plants',
+  ],
   parameters: [latitude, day],
   result: { kind: 'number', unit: 'MJ/m2/day', meaning: 'radiation above the air' },
   method:

@@ -51,7 +51,17 @@ const use = card({
   id: 'WATER.USE',
   subject: 'Water and heat',
   summary: 'Water that a crop takes up in a day, by the day’s high and low and the season',
-  searchWords: ['evapotranspiration', 'irrigation', 'top up', 'make-up water', 'Kc', 'thirst'],
+  searchWords: [
+    'evapotranspiration',
+    'irrigation',
+    'top up',
+    'make-up water',
+    'Kc',
+    'thirst',
+    'evaporation',
+    'top off',
+    'losing water',
+  ],
   parameters: [
     number('area', 'area covered by the crop', { unit: 'm2', above: 0, max: 10000000 }),
     number('high', 'highest air temperature of the day', dayTemperature),

@@ -37,7 +37,7 @@ export function callText(card: Card, args: Example['args']): string {
 
 const parameterRow = (parameter: Parameter): string => `<tr>
 <th scope="row"><code>${escapeHtml(parameter.name)}</code></th>
-<td>${capital(words(parameter.meaning))}</td>
+<td class="meaning">${words(parameter.meaning)}</td>
 <td data-head="Unit">${escapeHtml(unitWord(parameter.unit) || 'none')}</td>
 <td data-head="Takes">${escapeHtml(readable(parameter.takes))}</td>
 <td data-head="Left out">${words(parameter.optional ? (parameter.defaultText ?? 'may be left out') : 'needed')}</td>

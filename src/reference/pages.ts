@@ -1,13 +1,13 @@
 import type { Card } from '../functions/card';
 import { referencePage } from '../functions/metadata';
-import type { questions } from '../functions/questions';
+import type { questionGroups } from '../functions/questions';
 import { functionPage } from './function-page';
 import { indexPage } from './index-page';
 
 /** Every page of the written reference by file name. Addresses are fixed: Excel's help links lead here. */
 export function referencePages(
   cards: readonly Card[],
-  asked: typeof questions,
+  asked: typeof questionGroups,
 ): ReadonlyMap<string, string> {
   return new Map([
     ['index.html', indexPage(cards, asked)],

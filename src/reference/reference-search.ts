@@ -1,20 +1,30 @@
-// Hides what does not hold every word that is being typed.
-const box = document.querySelector<HTMLInputElement>('#search');
-const none = document.querySelector<HTMLElement>('#none');
-const items = [...document.querySelectorAll<HTMLElement>('[data-words]')];
+import { type SearchEntry, searchIds } from '../functions/search';
 
-box?.addEventListener('input', () => {
-  const wanted = box.value.toLowerCase().split(/\s+/).filter(Boolean);
-  let shown = 0;
-  for (const item of items) {
-    const fits = wanted.every((word) => item.dataset['words']?.includes(word));
-    item.hidden = !fits;
-    if (fits) shown += 1;
-  }
-  for (const section of document.querySelectorAll<HTMLElement>('section')) {
-    section.hidden = section.querySelector('[data-words]:not([hidden])') === null;
-  }
-  if (none) none.hidden = shown > 0;
-});
+// Shows, best first, what fits the words that are being typed.
+const part = <T extends HTMLElement>(id: string): T | null => document.querySelector<T>(`#${id}`);
 
-export {};
+const box = part<HTMLInputElement>('search');
+const count = part('count');
+const found = part('found');
+const browse = part('browse');
+const entries = JSON.parse(part('entries')?.textContent ?? '[]') as SearchEntry[];
+
+function show(): void {
+  if (!box || !count || !found || !browse) return;
+  const asked = box.value.trim() !== '';
+  const ids = asked ? searchIds(entries, box.value) : [];
+  found.hidden = ids.length === 0;
+  browse.hidden = asked;
+  count.textContent = !asked
+    ? ''
+    : ids.length === 0
+      ? 'Nothing fits these words. Try one word of the trade: oxygen, feed, seed, pump.'
+      : `${ids.length} ${ids.length === 1 ? 'function' : 'functions'}, the best first`;
+  found.replaceChildren(
+    ...ids.flatMap((id) => browse.querySelector(`[data-id="${id}"]`)?.cloneNode(true) ?? []),
+  );
+}
+
+box?.addEventListener('input', show);
+// The browser keeps what was typed when one comes back to the page.
+show();

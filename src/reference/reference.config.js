@@ -14,13 +14,14 @@ class ReferencePages {
     compiler.hooks.thisCompilation.tap('ReferencePages', (compilation) => {
       const stage = Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL;
       compilation.hooks.processAssets.tapPromise({ name: 'ReferencePages', stage }, async () => {
-        const [{ referencePages }, { guidePages }, { cards }, { questions }] = await Promise.all([
-          tsImport('./pages.ts', import.meta.url),
-          tsImport('../guides/pages.ts', import.meta.url),
-          tsImport('../functions/list.ts', import.meta.url),
-          tsImport('../functions/questions.ts', import.meta.url),
-        ]);
-        for (const [name, html] of referencePages(cards, questions)) {
+        const [{ referencePages }, { guidePages }, { cards }, { questionGroups }] =
+          await Promise.all([
+            tsImport('./pages.ts', import.meta.url),
+            tsImport('../guides/pages.ts', import.meta.url),
+            tsImport('../functions/list.ts', import.meta.url),
+            tsImport('../functions/questions.ts', import.meta.url),
+          ]);
+        for (const [name, html] of referencePages(cards, questionGroups)) {
           compilation.emitAsset(`${FOLDER}/${name}`, new sources.RawSource(html));
         }
         for (const [name, html] of guidePages()) {

@@ -9,7 +9,7 @@ import { guides } from '../../src/guides/list';
 import { guidePages } from '../../src/guides/pages';
 import { referencePages } from '../../src/reference/pages';
 import { cards } from '../../src/functions/list';
-import { questions } from '../../src/functions/questions';
+import { questionGroups } from '../../src/functions/questions';
 import { blockCells, inTheMannerOf, typed } from './run-cells';
 
 const folders: string[] = [];
@@ -174,7 +174,7 @@ describe('the pages of the guides', () => {
   });
 
   it('lead nowhere that is not there, and ask nothing of any other address', () => {
-    const reference = referencePages(cards, questions);
+    const reference = referencePages(cards, questionGroups);
     const there = new Set([
       ...pages.keys(),
       'guides.css',

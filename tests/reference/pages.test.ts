@@ -2,13 +2,13 @@ import { parse } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { cards } from '../../src/functions/list';
 import { referencePage } from '../../src/functions/metadata';
-import { questions } from '../../src/functions/questions';
+import { questionGroups } from '../../src/functions/questions';
 import { readable, withUnitWords } from '../../src/functions/unit-word';
 import { formulaMathml } from '../../src/reference/mathematics';
 import { callText } from '../../src/reference/function-page';
 import { referencePages } from '../../src/reference/pages';
 
-const pages = referencePages(cards, questions);
+const pages = referencePages(cards, questionGroups);
 const plainWords = (html: string): string =>
   html
     .replace(/<[^>]+>/g, ' ')

@@ -1,12 +1,13 @@
 import { type Card, subjects } from '../../functions/card';
 import { cards, findCard, NAMESPACE } from '../../functions/list';
+import { questions } from '../../functions/questions';
+import { type SearchEntry, searchEntry, searchIds } from '../../functions/search';
 import type { Host } from '../../hosts/host';
 import { button } from '../button';
 import { freshId, h } from '../dom';
 import type { Page } from '../page';
 import { functionFacts } from './function-card';
 import { functionForm } from './function-form';
-import { searchCards } from './search';
 
 const entry = (card: Card, open: (card: Card) => void): HTMLElement =>
   h(
@@ -20,9 +21,16 @@ const entry = (card: Card, open: (card: Card) => void): HTMLElement =>
     ),
   );
 
+let entries: readonly SearchEntry[] | undefined;
+
+function searchCards(query: string): readonly Card[] {
+  entries ??= cards.map((card) => searchEntry(card, questions));
+  return searchIds(entries, query).flatMap((id) => findCard(id) ?? []);
+}
+
 /** All cards under their subjects, or what a search found in its own order. */
 function listOf(query: string, open: (card: Card) => void): Node[] {
-  const found = searchCards(cards, query);
+  const found = searchCards(query);
   if (found.length === 0) {
     return [
       h(

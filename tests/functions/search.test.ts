@@ -1,0 +1,81 @@
+import { describe, expect, it } from 'vitest';
+import { cards } from '../../src/functions/list';
+import { questions } from '../../src/functions/questions';
+import { searchEntry, searchIds } from '../../src/functions/search';
+
+const entries = cards.map((card) => searchEntry(card, questions));
+const ids = (query: string): readonly string[] => searchIds(entries, query);
+const first = (query: string): string | undefined => ids(query)[0];
+
+describe('the search for a function', () => {
+  it('shows all of them while nothing is asked', () => {
+    expect(ids('  ')).toEqual(cards.map((card) => card.id));
+  });
+
+  it.each([
+    ['how many fish', 'STOCK.LIMIT'],
+    ['How many fish?', 'STOCK.LIMIT'],
+    ['stock.limit', 'STOCK.LIMIT'],
+    ['sow date', 'SOW.DATE'],
+    ['dew point', 'AIR.DEWPOINT'],
+  ])('answers "%s" with %s first', (query, id) => {
+    expect(first(query)).toBe(id);
+  });
+
+  it.each([
+    ['ammonia', ['AMMONIA.SHARE', 'AMMONIA.UNIONISED', 'AMMONIA.CEILING', 'LOAD.TAN']],
+    ['toxic', ['AMMONIA.UNIONISED']],
+    ['sow', ['SOW.OFFSET', 'SOW.DATE', 'SOW.STAGE', 'SOW.SERIES']],
+    ['sowing', ['SOW.OFFSET', 'SOW.DATE']],
+    ['oxygen', ['OXYGEN.FULL', 'OXYGEN.PERCENT', 'LOAD.OXYGEN', 'FLOW.OXYGEN']],
+  ])('finds the functions about "%s"', (query, wanted) => {
+    expect(ids(query)).toEqual(expect.arrayContaining(wanted));
+  });
+
+  it.each([
+    ['fish gasping', 'OXYGEN.PERCENT'],
+    ['gasping', 'AMMONIA.UNIONISED'],
+    ['algae', 'OXYGEN.PERCENT'],
+    ['brown gills', 'DOSE.SALT'],
+    ['yellow leaves', 'DOSE.IRON'],
+    ['my fish are not eating', 'FEED.RATE'],
+    ['cloudy water', 'LOAD.SOLIDS'],
+    ['pH crash', 'DOSE.BASE'],
+    ['mold', 'AIR.VPD'],
+    ['mould', 'AIR.VPD'],
+    ['power outage', 'LOAD.OXYGEN'],
+    ['hoop house', 'HEAT.COVER'],
+    ['evaporation', 'WATER.USE'],
+  ])('finds by what is seen on the farm: "%s"', (query, id) => {
+    expect(ids(query)).toContain(id);
+  });
+
+  it.each([
+    ['cilantro', 'coriander'],
+    ['zucchini', 'courgette'],
+    ['arugula', 'rocket'],
+    ['eggplant', 'aubergine'],
+    ['bell pepper', 'sweet pepper'],
+    ['chard', 'silverbeet'],
+    ['bok choy', 'pak choi'],
+    ['steelhead', 'rainbow trout'],
+  ])('finds a crop or a fish alike by either of its names: %s, %s', (one, other) => {
+    const own = (query: string): string[] =>
+      ids(query).filter((id) => /^(?:SOW|BED|FEED\.(?:RATE|DAY)|FACT)\b/.test(id));
+    expect(own(one).length).toBeGreaterThan(1);
+    expect(own(other)).toEqual(expect.arrayContaining(own(one)));
+    expect(ids(`how warm for ${one}`)).toEqual(ids(`how warm for ${other}`));
+  });
+
+  it('gives what fits most words where nothing fits them all', () => {
+    expect(ids('ammonia qqqq')).toEqual(ids('ammonia'));
+  });
+
+  it('finds nothing for what no card speaks of', () => {
+    expect(ids('qqqq')).toEqual([]);
+  });
+
+  it('finds every function by its own name', () => {
+    for (const card of cards) expect(first(card.id), card.id).toBe(card.id);
+  });
+});
