@@ -24,6 +24,7 @@ export const page = (
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'self' 'unsafe-inline'; script-src 'self'; img-src 'self'">
 <title>${escapeHtml(title)}</title>
+<link rel="icon" href="../icons/icon-32.png">
 ${[`${root}reference.css`, ...styles].map((href) => `<link rel="stylesheet" href="${href}">`).join('\n')}
 </head>
 <body>

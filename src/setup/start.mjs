@@ -10,11 +10,12 @@ const { default: webpack } = await import('webpack');
 const { default: DevServer } = await import('webpack-dev-server');
 const { default: configurations } = await import('../../webpack.config.js');
 
-const [workbench] = await configurations({}, { mode: 'development' });
+const all = await configurations({}, { mode: 'development' });
+const served = all.filter(({ name }) => name === 'workbench' || name === 'reference');
 const interactive = process.stdout.isTTY === true && !process.env.CI;
 
 console.log('Building the workbench …');
-const compiler = webpack(workbench);
+const compiler = webpack(served);
 const server = new DevServer(
   {
     host: 'localhost',

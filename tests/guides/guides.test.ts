@@ -178,6 +178,7 @@ describe('the pages of the guides', () => {
     const there = new Set([
       ...pages.keys(),
       'guides.css',
+      '../icons/icon-32.png',
       '../reference/reference.css',
       ...[...reference.keys()].map((name) => `../reference/${name}`),
     ]);
