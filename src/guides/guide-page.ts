@@ -1,5 +1,6 @@
 import { findCard } from '../functions/list';
 import { referencePage } from '../functions/metadata';
+import { withUnitWords } from '../functions/unit-word';
 import { escapeHtml, page } from '../reference/html';
 import {
   type Cell,
@@ -7,6 +8,7 @@ import {
   columnLetter,
   type Guide,
   isScript,
+  type Picture,
   placeOf,
   type Script,
   type Section,
@@ -16,11 +18,16 @@ import {
   stepsOf,
   withShown,
 } from './guide';
+import { WIDTH } from './drawing';
+import { sheetFigures } from './sheet-figures';
 
 export const TERMINAL = 'npm run --silent gillbed --';
 
 /** Where the guides find the written reference. */
 const REFERENCE = '../reference/';
+
+/** A sentence as it is read, not typed: with °C and m². */
+const words = (sentence: string): string => escapeHtml(withUnitWords(sentence));
 
 /** A formula with each GILL function leading to its page. */
 const linked = (formula: string): string =>
@@ -112,11 +119,18 @@ function runPart(run: Command | Script): string {
 <pre class="printed"><samp>${run.prints.map(escapeHtml).join('\n')}</samp></pre>`;
 }
 
-function stepItem(step: Step, shown: Shown): string {
-  const { what, cells, run, then } = step;
-  return `<li><p>${escapeHtml(withShown(what, shown))}</p>
+/** Drawn when the page is made, so that it cannot say anything else than the steps. */
+function pictureOf({ alt, draw }: Picture, steps: readonly Step[], shown: Shown): string {
+  const { height, inside } = draw(sheetFigures(steps, shown));
+  return `<svg class="picture" role="img" viewBox="0 0 ${WIDTH} ${height}" aria-label="${words(withShown(alt, shown))}">${inside}</svg>`;
+}
+
+function stepItem(steps: readonly Step[]): string {
+  const shown = shownAfter(steps);
+  const { what, cells, run, then, picture } = steps.at(-1) as Step;
+  return `<li><p>${words(withShown(what, shown))}</p>
 ${cells ? cellsTable(cells) : ''}${run ? runPart(run) : ''}
-${then === undefined ? '' : `<p>${escapeHtml(withShown(then, shown))}</p>`}</li>`;
+${then === undefined ? '' : `<p>${words(withShown(then, shown))}</p>`}${picture ? pictureOf(picture, steps, shown) : ''}</li>`;
 }
 
 const wordsTable = ([heads = [], ...rows]: readonly (readonly string[])[]): string =>
@@ -131,7 +145,7 @@ const cautionsBox = (cautions: readonly string[]): string =>
   cautions.length === 0
     ? ''
     : `<div class="caution"><strong>Cautions.</strong><ul>${cautions
-        .map((text) => `<li>${escapeHtml(text)}</li>`)
+        .map((text) => `<li>${words(text)}</li>`)
         .join('\n')}</ul></div>`;
 
 /** The page of one guide; its steps are numbered through all sections. */
@@ -146,11 +160,11 @@ export function guidePage(guide: Guide): string {
     points = [],
   }: Section): string => {
     const before = steps[0] ? all.indexOf(steps[0]) : 0;
-    const items = steps.map((step, i) => stepItem(step, shownAfter(all.slice(0, before + i + 1))));
+    const items = steps.map((_, i) => stepItem(all.slice(0, before + i + 1)));
     return `<section>${title === undefined ? '' : `<h2>${escapeHtml(title)}</h2>`}
-${paragraphs.map((text) => `<p>${escapeHtml(text)}</p>`).join('\n')}
+${paragraphs.map((text) => `<p>${words(text)}</p>`).join('\n')}
 ${cautionsBox(cautions)}${table ? wordsTable(table) : ''}
-${points.length > 0 ? `<ul>${points.map((text) => `<li>${escapeHtml(text)}</li>`).join('\n')}</ul>` : ''}
+${points.length > 0 ? `<ul>${points.map((text) => `<li>${words(text)}</li>`).join('\n')}</ul>` : ''}
 ${items.length > 0 ? `<ol class="steps" start="${before + 1}">${items.join('\n')}</ol>` : ''}
 </section>`;
   };

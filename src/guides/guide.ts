@@ -1,3 +1,6 @@
+import type { Drawing } from './pictures';
+import type { SheetFigures } from './sheet-figures';
+
 /** A guide as data: what is shown to the reader is what the tests run. */
 
 /** Goes into a cell as it stands: a number, a text, or a date written yyyy-mm-dd. */
@@ -43,6 +46,13 @@ export interface Script {
   readonly args?: readonly string[];
 }
 
+/** A drawing of what the cells show by then. */
+export interface Picture {
+  /** What is to be seen, for those who cannot see it; "{B4}" stands for what cell B4 shows. */
+  readonly alt: string;
+  readonly draw: (sheet: SheetFigures) => Drawing;
+}
+
 export interface Step {
   /** What to do, as a sentence. "{B4}" stands for what cell B4 shows by then. */
   readonly what: string;
@@ -50,6 +60,7 @@ export interface Step {
   readonly run?: Command | Script;
   /** What it means; "{B4}" as above. */
   readonly then?: string;
+  readonly picture?: Picture;
 }
 
 export interface Section {

@@ -1,5 +1,6 @@
 import { cautions } from './cautions';
 import type { Guide } from './guide';
+import { ownGrowth } from './pictures';
 import { recordsFile, slippedFile } from './records-farm';
 
 export const ownRecords: Guide = {
@@ -24,7 +25,7 @@ export const ownRecords: Guide = {
         {
           what: 'Here is a log in °F, from a kit that shows ammonia as the ion, NH4.',
           cells: [
-            ...['Date', 'Temperature (degF)', 'pH', 'NH4, mg/L', 'TAN, mg/L', 'Un-ionised'].map(
+            ...['Date', 'Temperature, °F', 'pH', 'NH4, mg/L', 'TAN, mg/L', 'Un-ionised'].map(
               (enter, i) => ({ at: `${'ABCDEF'.charAt(i)}1`, enter }),
             ),
             ...(
@@ -99,6 +100,10 @@ export const ownRecords: Guide = {
             { at: 'A12', enter: 'Days to 680 g, table' },
             { at: 'B12', formula: '=GILL.GROWTH.DAYS(60,680,26,"Nile tilapia")', shows: '171' },
           ],
+          picture: {
+            alt: 'Two curves of weight from 60 g to 680 g: your fish take {B11} days, the table’s {B12}.',
+            draw: ownGrowth,
+          },
         },
         {
           what: 'Your feed and gain of a year: 610 kg fed, 405 kg gained.',

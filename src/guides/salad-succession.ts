@@ -1,5 +1,6 @@
 import { cautions } from './cautions';
 import type { Guide } from './guide';
+import { succession } from './pictures';
 
 export const saladSuccession: Guide = {
   id: 'salad-succession',
@@ -48,7 +49,7 @@ export const saladSuccession: Guide = {
           cells: [
             { at: 'A7', enter: 'Heads standing' },
             { at: 'B7', formula: '=GILL.BED.PLANTS(B2,"lettuce")', shows: '1691' },
-            { at: 'A8', enter: 'Bed, m2' },
+            { at: 'A8', enter: 'Bed, m²' },
             { at: 'B8', formula: '=GILL.BED.AREA(B2,"lettuce")', shows: '84.6' },
           ],
         },
@@ -75,6 +76,10 @@ export const saladSuccession: Guide = {
             },
           ],
           then: 'These are the first three rows. The first batch is cut on {G2}, the next on {G3}, and each bed is free on the day when it can be planted again.',
+          picture: {
+            alt: 'Bars in time for the first eight batches: each is three weeks in the nursery, then in the bed, then cut within a week; each begins a week after the one before.',
+            draw: succession,
+          },
         },
       ],
     },

@@ -1,5 +1,6 @@
 import { cautions } from './cautions';
 import type { Guide } from './guide';
+import { farmChain } from './pictures';
 
 export const sizeAFarm: Guide = {
   id: 'size-a-farm',
@@ -34,9 +35,9 @@ export const sizeAFarm: Guide = {
         {
           what: 'Ask for the beds. A crop stays in its bed for weeks, so that several plantings stand there at once; the function counts them all.',
           cells: [
-            { at: 'A4', enter: 'Lettuce bed, m2' },
+            { at: 'A4', enter: 'Lettuce bed, m²' },
             { at: 'B4', formula: '=GILL.BED.AREA(B1,"lettuce")', shows: '84.6' },
-            { at: 'A5', enter: 'Basil bed, m2' },
+            { at: 'A5', enter: 'Basil bed, m²' },
             { at: 'B5', formula: '=GILL.BED.AREA(B3,"basil")', shows: '16.5' },
           ],
           then: '{B4} m2 of lettuce and {B5} m2 of basil. Paths, nursery and beds between two crops come on top.',
@@ -107,6 +108,10 @@ export const sizeAFarm: Guide = {
             { at: 'B10', formula: '=GILL.LOAD.OXYGEN(B6)', shows: '2563' },
           ],
           then: 'Size aeration for the hour after feeding, not for the mean of the day.',
+          picture: {
+            alt: 'Chain of boxes: {B1} heads and {B2} bunches a week call for {B4} and {B5} m² of beds, these for {B6} g of feed a day, this for {B7} kg of fish a month, four tanks of {E6} L, {B9} L of filter media and {B10} g of oxygen a day.',
+            draw: farmChain,
+          },
         },
         {
           what: 'Change the target, and look at what follows: type 400 heads instead of 320.',

@@ -1,5 +1,6 @@
 import { cautions } from './cautions';
 import type { Guide } from './guide';
+import { messages } from './pictures';
 
 export const speedWithRanges: Guide = {
   id: 'speed-with-ranges',
@@ -16,7 +17,7 @@ export const speedWithRanges: Guide = {
         {
           what: 'Here is a log with a formula in each row.',
           cells: [
-            ...['Water, degC', 'pH', 'TAN, mg/L', 'A formula a row', 'One for all'].map(
+            ...['Water, °C', 'pH', 'TAN, mg/L', 'A formula a row', 'One for all'].map(
               (enter, i) => ({ at: `${'ABCDE'.charAt(i)}1`, enter }),
             ),
             ...(
@@ -55,6 +56,10 @@ export const speedWithRanges: Guide = {
             },
           ],
           then: 'Compare the two columns, then delete column D.',
+          picture: {
+            alt: 'Left, four cells with an arrow to Gillbed and back for each of them; right, the same four cells with one arrow there and one back for all.',
+            draw: messages,
+          },
         },
         {
           what: 'A single value beside ranges counts for every row, here one pH for all.',

@@ -1,5 +1,6 @@
 import { cautions } from './cautions';
 import type { Guide } from './guide';
+import { fillingTank } from './pictures';
 
 export const splitAndMove: Guide = {
   id: 'split-and-move',
@@ -21,9 +22,9 @@ export const splitAndMove: Guide = {
             { at: 'B2', enter: 95 },
             { at: 'A3', enter: 'Water in the tank, L' },
             { at: 'B3', enter: 7800 },
-            { at: 'A4', enter: 'Water, degC' },
+            { at: 'A4', enter: 'Water, °C' },
             { at: 'B4', enter: 27 },
-            { at: 'A5', enter: 'Limit, kg/m3' },
+            { at: 'A5', enter: 'Limit, kg/m³' },
             { at: 'B5', enter: 20 },
           ],
           then: '20 kg/m3 is what simple aeration bears. Take more only with continuous air, oxygen measured each day and an alarm.',
@@ -31,7 +32,7 @@ export const splitAndMove: Guide = {
         {
           what: 'Ask how full it is today.',
           cells: [
-            { at: 'A6', enter: 'Density now, kg/m3' },
+            { at: 'A6', enter: 'Density now, kg/m³' },
             { at: 'B6', formula: '=GILL.STOCK.DENSITY(B1,B2,B3)', shows: '7.8' },
           ],
         },
@@ -48,7 +49,7 @@ export const splitAndMove: Guide = {
               'Fish',
               'Mean weight, g',
               'Fish standing, kg',
-              'kg/m3',
+              'kg/m³',
               'Feed, g a day',
             ].map((enter, i) => ({ at: `${'DEFGHI'.charAt(i)}1`, enter })),
             {
@@ -70,6 +71,10 @@ export const splitAndMove: Guide = {
             { at: 'B7', formula: '=COUNTIF(H2:H22,"<="&B5)-1', shows: '8' },
           ],
           then: 'Split by week {B7}, and have the second tank running, filtered and tested by then.',
+          picture: {
+            alt: 'Curve of fish standing in the tank over 20 weeks, from {B6} kg/m³ upwards. It passes the limit of {B5} kg/m³ after week {B7}.',
+            draw: fillingTank,
+          },
         },
       ],
     },

@@ -1,5 +1,6 @@
 import { cautions } from './cautions';
 import type { Guide } from './guide';
+import { twoBeds } from './pictures';
 
 export const twoSpacings: Guide = {
   id: 'two-spacings',
@@ -38,7 +39,7 @@ export const twoSpacings: Guide = {
         {
           what: 'Ask for the plants on a square metre, set in triangles. One formula answers for both columns.',
           cells: [
-            { at: 'A6', enter: 'Plants on a m2' },
+            { at: 'A6', enter: 'Plants on a m²' },
             {
               at: 'B6',
               formula: '=GILL.BED.DENSITY(B2:C2,,"triangular")',
@@ -65,6 +66,10 @@ export const twoSpacings: Guide = {
             { at: 'C8', formula: '=C7-C6*C5/C3', shows: '4.51' },
           ],
           then: 'Here the large heads leave {B8} and the small ones {C8} on a square metre and week. Costs that go with the bed, such as heat and feed, are the same for both and change nothing.',
+          picture: {
+            alt: 'Two square metres of bed seen from above: {B6} large plants {B2} cm apart, and {C6} small ones {C2} cm apart.',
+            draw: twoBeds,
+          },
         },
         {
           what: 'Ask at which price the small heads would only pay for themselves, and at which they would earn as much as the large ones.',
@@ -79,7 +84,7 @@ export const twoSpacings: Guide = {
         {
           what: 'Now count the work in the nursery: so many plants a week for 90 m2 of bed.',
           cells: [
-            { at: 'A11', enter: 'Plants a week for 90 m2' },
+            { at: 'A11', enter: 'Plants a week for 90 m²' },
             { at: 'B11', formula: '=90*B6/B3', shows: '358' },
             { at: 'C11', formula: '=90*C6/C3', shows: '1015' },
           ],

@@ -1,5 +1,6 @@
 import { cautions } from './cautions';
 import type { Guide } from './guide';
+import { ammoniaTests } from './pictures';
 
 export const waterLog: Guide = {
   id: 'water-log',
@@ -19,7 +20,7 @@ export const waterLog: Guide = {
         {
           what: 'Type the tests as you take them, a row a day. TAN is total ammonia as nitrogen; a kit that shows NH3 or NH4 needs its factor first.',
           cells: [
-            ...['Date', 'Water, degC', 'pH', 'TAN, mg/L', 'Un-ionised, mg/L', 'Oxygen, mg/L'].map(
+            ...['Date', 'Water, °C', 'pH', 'TAN, mg/L', 'Un-ionised, mg/L', 'Oxygen, mg/L'].map(
               (enter, i) => ({ at: `${'ABCDEF'.charAt(i)}1`, enter }),
             ),
             ...(
@@ -43,6 +44,10 @@ export const waterLog: Guide = {
             },
           ],
           then: 'The last test has less ammonia than the one before, and yet {E4} instead of {E3} mg/L of the harmful kind: pH and warmth made it so. Damage to gills begins near 0.05 mg/L.',
+          picture: {
+            alt: 'Bars of un-ionised ammonia at three tests: {E2}, {E3} and {E4} mg/L. Only the last stands above the line at 0.05 mg/L.',
+            draw: ammoniaTests,
+          },
         },
         {
           what: 'Ask how much total ammonia you could bear at the pH and warmth of the last test.',

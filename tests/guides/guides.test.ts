@@ -4,7 +4,15 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
-import { isScript, shownAfter, stepsOf } from '../../src/guides/guide';
+import {
+  columnLetter,
+  isScript,
+  placeOf,
+  shownAfter,
+  stepsOf,
+  withShown,
+} from '../../src/guides/guide';
+import { sheetFigures } from '../../src/guides/sheet-figures';
 import { guides } from '../../src/guides/list';
 import { guidePages } from '../../src/guides/pages';
 import { referencePages } from '../../src/reference/pages';
@@ -154,6 +162,35 @@ describe.each(guides.map((guide) => [guide.id, guide] as const))('the guide %s',
     for (const [file] of text.matchAll(/sample-workbooks\/[\w.-]+\w/g)) {
       expect(existsSync(file), file).toBe(true);
     }
+  });
+
+  it('draws in its pictures what the grid computes', () => {
+    steps.forEach(({ picture }, i) => {
+      if (!picture) return;
+      const before = steps.slice(0, i + 1);
+      const [grid, figures] = [typed(before), sheetFigures(before, shownAfter(before))];
+      const { height, inside } = picture.draw({
+        ...figures,
+        block: (address) => {
+          const rows = figures.block(address);
+          const { row, column } = placeOf(address);
+          rows.forEach((line, r) =>
+            line.forEach((value, c) =>
+              expect(value).toBe(grid(`${columnLetter(column + c)}${row + r + 1}`)),
+            ),
+          );
+          return rows;
+        },
+        changed: (address, args) => {
+          // The picture takes its arguments as they are shown, with fewer decimals.
+          expect(figures.changed(address, {}) / Number(grid(address))).toBeCloseTo(1, 3);
+          return figures.changed(address, args);
+        },
+      });
+      expect(height).toBeGreaterThan(100);
+      expect(inside).not.toMatch(/NaN|undefined|Infinity|\[object/);
+      expect(withShown(picture.alt, shownAfter(before)).length).toBeGreaterThan(60);
+    });
   });
 
   it('has cautions, a question and steps or points', () => {
