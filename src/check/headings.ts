@@ -82,7 +82,7 @@ const roles: readonly RoleFact[] = [
 
 /** Unit texts as they stand in headings or in a line of units below them. */
 const unitText =
-  /^(deg ?[cf]|°[cf]|kg|g|lb|lbs|oz|l|litres?|gal|gallons?|m3|m2|ft2|sq ft|ft|m|cm|in|mg\/l.*|ppm|dkh|kg\/m3|lb\/gal|head|%)$/i;
+  /^(deg ?[cf]|°[cf]|kg|g|lb|lbs|oz|l|litres?|gal|gallons?|m[²2]|m[³3]|ft[²2]|sq ft|ft|m|cm|in|mg\/l.*|ppm|dkh|kg\/m[³3]|lb\/gal|head|fish|%)$/i;
 
 export interface Heading {
   readonly role: Role;

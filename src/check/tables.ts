@@ -67,7 +67,7 @@ function numberIn(value: SheetValue | undefined, column: Column | undefined): nu
   const unit = column?.unit ?? '';
   const text =
     typeof value === 'number'
-      ? column?.written && !/^(mg\/l|head)/i.test(column.written)
+      ? column?.written && !/^(mg\/l|head|fish)/i.test(column.written)
         ? `${value} ${column.written}`
         : undefined
       : value;

@@ -76,6 +76,7 @@ export const cropTable = lookupTable<Crop>({
   nameOf: (crop) => crop.name,
   aliasesOf: (crop) => [...crop.aliases, crop.botanical],
   columns: [...words, ...figures, ...remarks, ...ranges, ...origins],
+  daily: words.length + figures.length + remarks.length,
 });
 
 /** Formula for the usual figure of a crop; an empty text where the table has none. */

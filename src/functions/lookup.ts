@@ -41,6 +41,8 @@ export interface LookupTable<R> {
   readonly rows: readonly R[];
   readonly nameOf: (row: R) => string;
   readonly columns: readonly LookupColumn<R>[];
+  /** How many of the first columns are for daily use; ranges and sources follow. */
+  readonly daily: number;
   readonly matrices: readonly LookupMatrix<R>[];
   /** Every accepted spelling (see nameKey) with the index of its row, from 1. */
   readonly spellings: readonly (readonly [key: string, row: number])[];
@@ -64,6 +66,7 @@ interface LookupSpec<R> {
   readonly nameOf: (row: R) => string;
   readonly aliasesOf: (row: R) => readonly string[];
   readonly columns: readonly LookupColumn<R>[];
+  readonly daily: number;
   readonly matrices?: readonly LookupMatrix<R>[];
 }
 
@@ -88,6 +91,7 @@ export function lookupTable<R>(spec: LookupSpec<R>): LookupTable<R> {
     rows: spec.rows,
     nameOf: spec.nameOf,
     columns: spec.columns,
+    daily: spec.daily,
     matrices: spec.matrices ?? [],
     spellings: [...byKey],
     book: {

@@ -54,6 +54,7 @@ export const speciesTable = lookupTable<Species>({
   nameOf: (row) => row.name,
   aliasesOf: (row) => row.aliases,
   columns: [...figures, ...origins],
+  daily: figures.length,
   matrices: [feedRates],
 });
 

@@ -190,7 +190,7 @@ export function readNumberText(text: string, unit: UnitId, name: string): number
   const digits = match?.[1]?.replaceAll(',', '') ?? '';
   const value = Number(digits);
   if (!match || digits === '' || !Number.isFinite(value)) throw wrongValue(takes);
-  const written = match[2]?.trim();
+  const written = match[2]?.trim().replaceAll('²', '2').replaceAll('³', '3');
   if (!written || written === unit) return value;
   const [factor, from] = fact.spellings?.[written.toLowerCase()] ?? [
     1,

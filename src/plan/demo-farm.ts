@@ -3,6 +3,8 @@
  * five tanks and four dozen beds of salad, herbs and fruiting crops. Nothing in it is anybody's record.
  */
 
+import { isoText, serialOf } from '../core/serial-date';
+
 interface Planting {
   readonly crop: string;
   readonly plants: number;
@@ -133,23 +135,28 @@ const waterTests = [
   iron,
 }));
 
+/** What was sold on each Friday from a day on; 0 on a Friday without. */
+const fridays = (
+  [year, month, day]: readonly [number, number, number],
+  crop: string,
+  unit: string,
+  price: number,
+  quantities: readonly number[],
+) =>
+  quantities.flatMap((quantity, week) => {
+    const date = isoText(serialOf({ year, month, day }) + 7 * week);
+    return quantity === 0 ? [] : [{ date, crop, unit, quantity, price }];
+  });
+
 const harvests = [
-  ['2026-02-06', 'lettuce', 'piece', 310, 1.1],
-  ['2026-02-13', 'lettuce', 'piece', 318, 1.1],
-  ['2026-02-20', 'Nile tilapia', 'kg', 340, 7.5],
-  ['2026-02-27', 'lettuce', 'piece', 322, 1.1],
-  ['2026-03-06', 'lettuce', 'piece', 315, 1.1],
-  ['2026-03-06', 'parsley', 'bunch', 90, 1.3],
-  ['2026-03-13', 'lettuce', 'piece', 308, 1.1],
-  ['2026-03-20', 'lettuce', 'piece', 325, 1.1],
-  ['2026-03-20', 'basil', 'bunch', 140, 1.6],
-  ['2026-03-27', 'basil', 'bunch', 150, 1.6],
-  ['2026-03-27', 'Swiss chard', 'bunch', 120, 1.5],
-  ['2026-04-03', 'lettuce', 'piece', 330, 1.2],
-  ['2026-04-03', 'basil', 'bunch', 155, 1.6],
-  ['2026-04-03', 'Nile tilapia', 'kg', 335, 7.5],
-  ['2026-04-10', 'Swiss chard', 'bunch', 130, 1.5],
-].map(([date, crop, unit, quantity, price]) => ({ date, crop, unit, quantity, price }));
+  ...fridays([2026, 2, 6], 'lettuce', 'piece', 1.1, [310, 318, 305, 322, 315, 308, 325, 320]),
+  ...fridays([2026, 4, 3], 'lettuce', 'piece', 1.2, [330, 325]),
+  ...fridays([2026, 2, 13], 'Nile tilapia', 'kg', 7.5, [165, 175, 0, 0, 0, 0, 160, 175]),
+  ...fridays([2026, 2, 6], 'parsley', 'bunch', 1.3, [85, 90, 80, 95, 90, 85, 90, 95, 90, 85]),
+  ...fridays([2026, 2, 27], 'kale', 'bunch', 1.6, [24, 26, 25, 28, 26, 27, 24]),
+  ...fridays([2026, 3, 6], 'Swiss chard', 'bunch', 1.5, [105, 110, 115, 120, 110, 130]),
+  ...fridays([2026, 3, 20], 'basil', 'bunch', 1.6, [140, 150, 155, 150]),
+].sort((a, b) => a.date.localeCompare(b.date));
 
 export const demoFarm = {
   name: 'Quillwater',

@@ -24,6 +24,8 @@ export interface Field {
   /** In place of the quantity's unit. */
   readonly unit?: string;
   readonly look: LookId;
+  /** Columns that a typed text takes; it has no unit and no remark. One without it. */
+  readonly across?: number;
   readonly format?: FormatId;
   readonly note?: string;
   readonly remark?: string;
@@ -88,7 +90,9 @@ export function fields(
     const here = cellAddress(r, figure);
     const there = cellAddress(r, metricColumn);
     if (line.formula === undefined) {
-      sheet.put(r, figure, { ...common, ...(typed !== undefined && { value: typed }) });
+      const cell = { ...common, ...(typed !== undefined && { value: typed }) };
+      if (line.across) sheet.wide(r, figure, line.across, cell);
+      else sheet.put(r, figure, cell);
       if (twin) {
         sheet.put(r, metric, {
           formula: metricFormula(here, quantity, ctx.system),

@@ -51,7 +51,7 @@ const boxed = (edge: Edge): Required<Look>['edges'] => ({
 });
 
 export const looks: Readonly<Record<LookId, Look>> = {
-  text: { name: 'Text', colour: ink },
+  text: { name: 'Text', colour: ink, indent: true },
   title: { name: 'Title', colour: deep, size: 20, bold: true },
   lead: { name: 'Lead', colour: quiet, size: 12, italic: true },
   heading: {
@@ -70,7 +70,7 @@ export const looks: Readonly<Record<LookId, Look>> = {
     align: 'center',
     wrap: true,
   },
-  label: { name: 'Label', colour: ink },
+  label: { name: 'Label', colour: ink, align: 'left' },
   unit: { name: 'Unit', colour: quiet, indent: true },
   input: {
     name: 'Input',

@@ -1,4 +1,5 @@
 import type { LookupTable } from '../functions/lookup';
+import { unitWord } from '../functions/unit-word';
 import type { Area, CellModel, NameModel, SheetModel } from './model';
 
 /** A table that formulas look things up in, as a sheet with the names that they use. */
@@ -14,7 +15,7 @@ const HEADS = 3;
 const UNITS = 4;
 const FIRST = 5;
 const NAME_WIDTH = 26;
-const TEXT_WIDTH = 30;
+const TEXT_WIDTH = { least: 10, most: 40 };
 const NUMBER_WIDTH = 12;
 
 interface Column {
@@ -23,10 +24,17 @@ interface Column {
 }
 
 /** Characters side by side that are still easily read on a landscape page. */
-const PAGE_WIDTH = 150;
+const PAGE_WIDTH = 185;
 
 const pagesWide = (columns: readonly Column[]): number =>
   Math.ceil(columns.reduce((sum, { width }) => sum + width, 0) / PAGE_WIDTH);
+
+/** Room for the longest text; those beyond the most are seen whole in the cell. */
+const widthOf = (values: readonly (number | string)[]): number =>
+  Math.min(
+    TEXT_WIDTH.most,
+    Math.max(TEXT_WIDTH.least, ...values.map((value) => String(value).length)),
+  );
 
 const isText = (value: number | string): value is string => typeof value === 'string';
 
@@ -51,11 +59,11 @@ export function lookupSheet<R>(
     unit: string,
     values: readonly (number | string)[],
     look: CellModel['look'],
-    unitCell: CellModel = { value: unit, look: 'unit' },
+    unitCell: CellModel = { value: unitWord(unit), look: 'unit' },
   ): number => {
     const textual = values.some(isText);
     columns.push({
-      width: textual ? (look === 'label' ? NAME_WIDTH : TEXT_WIDTH) : NUMBER_WIDTH,
+      width: look === 'label' ? NAME_WIDTH : textual ? widthOf(values) : NUMBER_WIDTH,
       cells: new Map<number, CellModel>([
         [HEADS, { value: head, look: 'columnHead' }],
         [UNITS, unitCell],
@@ -118,6 +126,10 @@ export function lookupSheet<R>(
   name('key', body(keys, 1, spellings));
   name('row', body(rows, 1, spellings));
 
+  const blocks = 1 + table.columns.length;
+  const printed = [[0, 1 + table.daily] as const, [blocks, keys - blocks] as const].filter(
+    ([, width]) => width > 0,
+  );
   const height = FIRST + Math.max(table.rows.length, spellings);
   return {
     names,
@@ -140,9 +152,14 @@ export function lookupSheet<R>(
       print: {
         landscape: true,
         headRows: FIRST,
-        // The spellings serve formulas alone.
-        area: { row: 0, column: 0, rows: FIRST + table.rows.length, columns: keys },
-        pagesWide: pagesWide(columns.slice(0, keys)),
+        // Ranges, sources and spellings are looked up on the screen.
+        areas: printed.map(([column, width]) => ({
+          row: 0,
+          column,
+          rows: FIRST + table.rows.length,
+          columns: width,
+        })),
+        pagesWide: pagesWide(columns.slice(0, 1 + table.daily)),
       },
     },
   };

@@ -103,13 +103,17 @@ export interface SheetModel {
   readonly validations: readonly ValidationModel[];
   readonly conditions: readonly ConditionModel[];
   readonly charts: readonly ChartModel[];
+  /** Columns that serve formulas alone: folded away, unfolded by whoever wants to look. */
+  readonly folded?: { readonly column: number; readonly columns: number };
   readonly frozen: { readonly rows: number; readonly columns: number };
   readonly print: {
     readonly landscape: boolean;
-    /** Head rows repeated on each page: count from the top, 0 for none. */
+    /** Rows repeated on each page: how many, 0 for none. */
     readonly headRows: number;
-    /** What is printed; the whole sheet without it. */
-    readonly area?: Area;
+    /** First of these rows; the sheet's first without it. Pages before it go without. */
+    readonly headFrom?: number;
+    /** What is printed, each on pages of its own; the whole sheet without it. */
+    readonly areas?: readonly Area[];
     /** Pages side by side, for a sheet too wide for one; frozen columns are repeated. One without it. */
     readonly pagesWide?: number;
     /** Pages on top of each other; as many as it takes without it. */

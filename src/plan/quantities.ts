@@ -1,3 +1,4 @@
+import { unitWord } from '../functions/unit-word';
 import type { UnitId } from '../functions/units';
 import type { FormatId } from './model';
 
@@ -21,7 +22,7 @@ interface Quantity {
 }
 
 const shown = (unit: string, format: FormatId, factor = 1, offset = 0): Shown => ({
-  unit,
+  unit: unitWord(unit),
   format,
   factor,
   offset,
@@ -68,7 +69,7 @@ export const quantities = {
   salinity: same('g/kg', 'g/kg', 'one'),
   ph: same('pH', 'pH', 'one'),
   share: same('share', '%', 'percent'),
-  count: same('', 'head', 'whole'),
+  count: same('', 'fish', 'whole'),
   plants: same('', 'plants', 'whole'),
   days: same('day', 'days', 'whole'),
   weeks: same('week', 'weeks', 'one'),

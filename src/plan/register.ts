@@ -27,6 +27,8 @@ export interface RegisterColumn<R> {
   readonly blankWithout?: boolean;
   readonly rule?: { readonly rule: ValidationModel['rule']; readonly message: string };
   readonly note?: string;
+  /** Serves formulas alone: folded away with the metric twins. Such columns are the last. */
+  readonly helper?: true;
   /** Sum or other figure of the whole farm, above the head; `column` is the column's metric cells. */
   readonly total?: (column: string) => string;
 }
@@ -95,10 +97,14 @@ export function register<R>(
   };
   const metric = (id: string): number => indexIn(metricColumn, id);
   const first = columns[0] as RegisterColumn<R>;
-  if (converting.length > 0) sheet.print(columns.length);
+  const seen = columns.filter(({ helper }) => !helper).length;
+  if (columns.slice(0, seen).some(({ helper }) => helper))
+    throw new Error(`${prefix}: helper columns come last`);
+  sheet.fold(seen);
 
   const heads = columns.map(({ head, quantity }) => {
-    const unit = quantity && quantity !== 'count' ? shownIn(quantity, system).unit : '';
+    const unit =
+      quantity && !['count', 'plants'].includes(quantity) ? shownIn(quantity, system).unit : '';
     return unit === '' ? head : `${head}, ${unit}`;
   });
   const metricHeads = converting.map(

@@ -30,7 +30,8 @@ export class SheetBuilder {
   private readonly conditions: ConditionModel[] = [];
   private readonly charts: ChartModel[] = [];
   private widths: number[];
-  private printed: number | undefined;
+  private foldedFrom: number | undefined;
+  private repeated: { headFrom: number; headRows: number } | undefined;
 
   constructor(
     readonly name: string,
@@ -78,9 +79,14 @@ export class SheetBuilder {
     this.widths[column] = characters;
   }
 
-  /** Only the first `columns` go on paper: what is beyond them serves the functions. */
-  print(columns: number): void {
-    this.printed = columns;
+  /** Folds away what stands from `column` on: it serves formulas alone, and does not go on paper. */
+  fold(column: number): void {
+    this.foldedFrom = column;
+  }
+
+  /** Repeats these rows on each page after their own, in place of the first ones. */
+  repeat(headFrom: number, headRows: number): void {
+    this.repeated = { headFrom, headRows };
   }
 
   table(table: TableModel): void {
@@ -106,11 +112,8 @@ export class SheetBuilder {
 
   model(): SheetModel {
     const { question, landscape = false, headRows = 0, headColumns = 0, onePage } = this.layout;
-    const ends = this.charts.map(({ place }) => place.row + place.rows);
-    const printed =
-      this.printed === undefined
-        ? undefined
-        : area(0, 0, Math.max(this.rows.length, ...ends), this.printed);
+    const from = this.foldedFrom;
+    const end = Math.max(this.widths.length, ...this.rows.map((cells) => cells.length));
     return {
       name: this.name,
       question,
@@ -121,11 +124,12 @@ export class SheetBuilder {
       validations: this.validations,
       conditions: this.conditions,
       charts: this.charts,
+      ...(from !== undefined && end > from && { folded: { column: from, columns: end - from } }),
       frozen: { rows: headRows, columns: headColumns },
       print: {
         landscape,
         headRows,
-        ...(printed && { area: printed }),
+        ...this.repeated,
         ...(onePage && { pagesTall: 1 }),
       },
     };

@@ -55,6 +55,8 @@ const written: readonly (readonly [UnitId, string, number])[] = [
   ['mm', '2 in', 50.8],
   ['degC', '78 degF', (78 - 32) / 1.8],
   ['degC', '78 °F', (78 - 32) / 1.8],
+  ['m2', '12 m²', 12],
+  ['L', '4.2 m³', 4200],
   ['degC', '-40 F', -40],
   ['degC', '298.15 K', 25],
   ['mg/L', '2 ppm', 2],

@@ -227,7 +227,9 @@ export function everythingModel(formulas: WorkbookModel['formulas']): WorkbookMo
       valueTitle: 'mg/L',
     })),
     frozen: { rows: FIRST, columns: 1 },
-    print: { landscape: true, headRows: FIRST },
+    // The last column has its plus sign beside it; the page's head is further down.
+    folded: { column: 9, columns: 2 },
+    print: { landscape: true, headRows: 1, headFrom: FIRST - 1 },
   };
   return {
     title: 'Everything & more',

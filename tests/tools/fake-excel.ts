@@ -17,6 +17,8 @@ export interface FakeSheet {
   readonly tables: { name: string; address: string }[];
   readonly charts: { type: string; title: string; series: string[] }[];
   readonly lists: string[];
+  /** Addresses of columns out of sight. */
+  readonly hidden: string[];
   readonly notes: Map<string, string>;
 }
 
@@ -118,6 +120,7 @@ export class FakeExcel {
       tables: [],
       charts: [],
       lists: [],
+      hidden: [],
       notes: new Map(),
     };
     this.sheets.push(sheet);
@@ -568,7 +571,17 @@ export class FakeContext {
         },
         worksheet: clientObject(this, 'worksheet', {}, {}, () => ({ name: sheet().name })),
         getUsedRangeOrNullObject: () => this.usedRange(sheet, box),
-        getEntireColumn: () => clientObject(this, 'columns', {}),
+        getEntireColumn: () =>
+          clientObject(
+            this,
+            'columns',
+            {},
+            {
+              columnHidden: (hidden: boolean) => {
+                if (hidden) sheet().hidden.push(addressOf(box()));
+              },
+            },
+          ),
         getResizedRange: (rows: number, columns: number) =>
           this.range(sheet, () => {
             const from = box();

@@ -116,7 +116,7 @@ function writeHeights(sheet: Excel.Worksheet, model: SheetModel): void {
 
 function writePage(
   sheet: Excel.Worksheet,
-  { frozen, print, columnWidths }: SheetModel,
+  { frozen, print, columnWidths, folded }: SheetModel,
   title: string,
 ): void {
   if (frozen.rows > 0 && frozen.columns > 0) {
@@ -129,8 +129,11 @@ function writePage(
     horizontalFitToPages: print.pagesWide ?? 1,
     ...(print.pagesTall !== undefined && { verticalFitToPages: print.pagesTall }),
   };
-  if (print.headRows > 0) page.setPrintTitleRows(`$1:$${print.headRows}`);
-  if (print.area) page.setPrintArea(areaAddress(print.area));
+  if (print.headRows > 0) {
+    const from = print.headFrom ?? 0;
+    page.setPrintTitleRows(`$${from + 1}:$${from + print.headRows}`);
+  }
+  if (print.areas) page.setPrintArea(print.areas.map((one) => areaAddress(one)).join(','));
   if (print.pagesWide !== undefined && frozen.columns > 0) {
     page.setPrintTitleColumns(`$A:$${columnLetters(frozen.columns - 1)}`);
   }
@@ -140,6 +143,10 @@ function writePage(
   footer.rightFooter = '&9&P / &N';
   sheet.showGridlines = false;
   writeWidths(sheet, columnWidths);
+  if (folded) {
+    sheet.getRangeByIndexes(0, folded.column, 1, folded.columns).getEntireColumn().columnHidden =
+      true;
+  }
 }
 
 export const columnCount = (model: SheetModel): number =>

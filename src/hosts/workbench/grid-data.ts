@@ -196,6 +196,18 @@ export function gridFrom(model: WorkbookModel, prefix = ''): Partial<WorkbookDat
       })),
       areGridLinesVisible: false,
       isVisible: true,
+      ...(sheet.folded && {
+        headerGroups: {
+          ROW: [],
+          COL: [
+            {
+              start: sheet.folded.column,
+              end: sheet.folded.column + sheet.folded.columns - 1,
+              isFolded: true,
+            },
+          ],
+        },
+      }),
       panes: { xSplit: sheet.frozen.columns, ySplit: sheet.frozen.rows },
     };
     sheet.rows.forEach((row, r) =>

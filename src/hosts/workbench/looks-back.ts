@@ -14,7 +14,8 @@ function essence(style: Style): string {
     strikethrough === true,
     underline === true,
     fontSize ?? 10,
-    align ?? '',
+    // The engine takes the left for the usual side.
+    align === 'left' ? '' : (align ?? ''),
   ]);
 }
 

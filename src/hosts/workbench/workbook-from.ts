@@ -245,7 +245,12 @@ function sheetFrom(reading: Reading, sheet: SheetData): SheetModel {
   const merges = sheet.merges.flatMap((range) => sheetArea(range, sheet.name)?.area ?? []);
   emptyMerges(rows, merges);
   if (!sheet.isVisible) losses.add('A hidden sheet is saved as a visible one', sheet.name);
-  if ([sheet.rows, sheet.cols].some((lines) => Object.values(lines).some((l) => l.isHidden))) {
+  const folded = foldedColumns(sheet);
+  const hidden = Object.entries(sheet.cols).filter(([, { isHidden }]) => isHidden);
+  const unfolded = hidden.some(
+    ([at]) => !folded || Number(at) < folded.column || Number(at) >= folded.column + folded.columns,
+  );
+  if (unfolded || Object.values(sheet.rows).some(({ isHidden }) => isHidden)) {
     losses.add('Hidden rows or columns are saved as visible ones', sheet.name);
   }
   const width = Math.max(0, ...rows.map((row) => row.length));
@@ -259,9 +264,18 @@ function sheetFrom(reading: Reading, sheet: SheetData): SheetModel {
     validations: validationsBack(sheet, names, (id) => validationOf(id, plans), losses),
     conditions: conditionsBack(sheet, losses),
     charts: chartsBack(sheet, losses),
+    ...(folded && { folded }),
     frozen: { rows: sheet.panes?.ySplit ?? 0, columns: sheet.panes?.xSplit ?? 0 },
     print: origin?.print ?? { landscape: width > 8, headRows: sheet.panes?.ySplit ?? 0 },
   };
+}
+
+/** The sheet's one group of columns, folded or not; more than one of them is kept as columns in sight. */
+function foldedColumns({ headerGroups }: SheetData): SheetModel['folded'] {
+  const [group, ...more] = headerGroups?.COL ?? [];
+  return group && more.length === 0
+    ? { column: group.start, columns: group.end - group.start + 1 }
+    : undefined;
 }
 
 export interface ReadWorkbook {

@@ -7,6 +7,8 @@ import { tableRemarksXml } from './table';
 import { element, textElement, xmlPart } from './xml';
 
 export type Paper = 'A4' | 'Letter';
+/** Characters in a column of which nothing is said. */
+const USUAL_WIDTH = 9.140625;
 const paperSizes: Readonly<Record<Paper, number>> = { Letter: 1, A4: 9 };
 
 function viewXml({ frozen: { rows, columns } }: SheetModel, isFirst: boolean): string {
@@ -36,16 +38,22 @@ function viewXml({ frozen: { rows, columns } }: SheetModel, isFirst: boolean): s
   ]);
 }
 
-const columnsXml = ({ columnWidths }: SheetModel): string =>
-  columnWidths.length === 0
-    ? ''
-    : element(
-        'cols',
-        {},
-        columnWidths.map((width, i) =>
-          element('col', { min: i + 1, max: i + 1, width, customWidth: 1 }),
-        ),
-      );
+function columnsXml({ columnWidths, folded }: SheetModel): string {
+  const end = folded ? folded.column + folded.columns : 0;
+  // The column after folded ones bears their plus sign.
+  const count = Math.max(columnWidths.length, end && end + 1);
+  const columns = Array.from({ length: count }, (_, i) =>
+    element('col', {
+      min: i + 1,
+      max: i + 1,
+      width: columnWidths[i] ?? USUAL_WIDTH,
+      customWidth: columnWidths[i] === undefined ? undefined : 1,
+      ...(folded && i >= folded.column && i < end && { hidden: 1, outlineLevel: 1 }),
+      ...(folded && i === end && { collapsed: 1 }),
+    }),
+  );
+  return count === 0 ? '' : element('cols', {}, columns);
+}
 
 const mergesXml = ({ merges }: SheetModel): string =>
   merges.length === 0
@@ -117,7 +125,10 @@ export function sheetXml(
         element('sheetPr', {}, element('pageSetUpPr', { fitToPage: 1 })),
         element('dimension', { ref: areaAddress(used) }),
         viewXml(sheet, isFirst),
-        element('sheetFormatPr', { defaultRowHeight: 15 }),
+        element('sheetFormatPr', {
+          defaultRowHeight: 15,
+          outlineLevelCol: sheet.folded ? 1 : undefined,
+        }),
         columnsXml(sheet),
         cells,
         mergesXml(sheet),

@@ -35,11 +35,19 @@ function printNames({ name, print, frozen }: SheetModel, sheet: number): Defined
     (print.pagesWide ?? 1) > 1 && frozen.columns > 0
       ? `${at}!$A:$${columnLetters(frozen.columns - 1)}`
       : '',
-    print.headRows > 0 ? `${at}!$1:$${print.headRows}` : '',
+    print.headRows > 0
+      ? `${at}!$${(print.headFrom ?? 0) + 1}:$${(print.headFrom ?? 0) + print.headRows}`
+      : '',
   ].filter(Boolean);
   return [
-    ...(print.area
-      ? [{ name: '_xlnm.Print_Area', sheet, text: fullAddress(name, print.area) }]
+    ...(print.areas
+      ? [
+          {
+            name: '_xlnm.Print_Area',
+            sheet,
+            text: print.areas.map((one) => fullAddress(name, one)).join(','),
+          },
+        ]
       : []),
     ...(repeated.length > 0
       ? [{ name: '_xlnm.Print_Titles', sheet, text: repeated.join(',') }]

@@ -281,9 +281,9 @@ function sump(ctx: PlanContext): Block {
 }
 
 function put(sheet: SheetBuilder, ctx: PlanContext, row: number, block: Block): number {
-  sheet.heading(row, 0, 4, block.title);
+  sheet.heading(row, 0, 6, block.title);
   const end = fields(sheet, ctx, row + 1, 0, block.lines, TWINS);
-  sheet.wide(end, 0, 4, { formula: block.verdict.formula, look: 'verdict' }, 2);
+  sheet.wide(end, 0, 6, { formula: block.verdict.formula, look: 'verdict' }, 2);
   ctx.name(block.verdict.name, SHEET, area(end, 0));
   return end + 3;
 }
@@ -300,6 +300,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, row: number): void {
     look: 'source',
   });
   const head = row + 2;
+  sheet.repeat(head, 1);
   sheet.heads(head, 0, [
     'Week of',
     `Feed given, ${unit}`,
@@ -350,13 +351,13 @@ export function balanceSheet(ctx: PlanContext): SheetModel {
   const sheet = new SheetBuilder(SHEET, {
     title: 'Balance',
     question: 'Do feed, beds, filter and sump fit each other, and what has to change?',
-    widths: [40, 13, 14, 44, 14, 3],
+    widths: [40, 13, 14, 14, 14, 22],
     landscape: true,
     headRows: 2,
   });
   if (ctx.system === 'US') {
     sheet.width(TWINS, 14);
-    sheet.print(14);
+    sheet.fold(14);
     sheet.text(2, TWINS, 'In metric', 'source');
   }
   const blocks = [feedAndBeds, load, filter, sump];

@@ -118,7 +118,7 @@ export function bedsSheet(ctx: PlanContext): BedsSheet {
     },
     {
       id: 'spacing',
-      head: 'Plants on the area',
+      head: 'Planting density',
       width: 10,
       look: 'computed',
       quantity: 'plantsPerArea',
@@ -196,6 +196,7 @@ export function bedsSheet(ctx: PlanContext): BedsSheet {
     { id: 'task', head: 'This week', width: 11, look: 'verdict', formula: task },
     {
       id: 'task_key',
+      helper: true,
       head: 'Task number',
       width: 12,
       look: 'source',
@@ -204,6 +205,7 @@ export function bedsSheet(ctx: PlanContext): BedsSheet {
     },
     {
       id: 'line',
+      helper: true,
       head: 'Line in Crops',
       width: 8,
       look: 'source',

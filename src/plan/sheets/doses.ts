@@ -3,7 +3,7 @@ import { rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
 import { between, fields } from '../fields';
 import type { LookId, SheetModel } from '../model';
-import { type QuantityId, shownFormula, shownIn, toShown } from '../quantities';
+import { converts, type QuantityId, shownFormula, shownIn, toShown } from '../quantities';
 import type { Register } from '../register';
 import { area, SheetBuilder } from '../sheet-builder';
 
@@ -114,6 +114,9 @@ const checks: readonly Check[] = [
 
 /** Name of the last figure of a check, metric. */
 const lastName = (log: string): string => `Last_${log}`;
+/** Names of its bounds, for figures whose unit is the same in both systems. */
+export const leastName = (log: string): string => `Least_${log}`;
+export const mostName = (log: string): string => `Most_${log}`;
 
 function lastFigures(sheet: SheetBuilder, ctx: PlanContext): void {
   const { system } = ctx;
@@ -183,12 +186,17 @@ function lastFigures(sheet: SheetBuilder, ctx: PlanContext): void {
         format,
       });
     };
+    const named = !converts(quantity, 'US');
     bound(5, low);
     bound(6, high);
+    if (named && low !== undefined) ctx.name(leastName(log), SHEET, area(row, 5));
+    if (named && high !== undefined) ctx.name(mostName(log), SHEET, area(row, 6));
+    // Harm begins at that figure, not above it.
+    const above = log === 'unionised' ? '>=' : '>';
     const verdict =
       `IF(${at(1)}="","not tested yet",` +
       (low === undefined ? '' : `IF(AND(${at(5)}<>"",${at(1)}<${at(5)}),"${under}",`) +
-      (high === undefined ? '' : `IF(AND(${at(6)}<>"",${at(1)}>${at(6)}),"${over}",`) +
+      (high === undefined ? '' : `IF(AND(${at(6)}<>"",${at(1)}${above}${at(6)}),"${over}",`) +
       `IF(${at(4)}>${OLD},"fine then; test anew","fine")` +
       ')'.repeat(1 + (low === undefined ? 0 : 1) + (high === undefined ? 0 : 1));
     sheet.put(row, 7, { formula: verdict, look: 'verdict' });
@@ -302,7 +310,7 @@ export function dosesSheet(
     landscape: true,
     onePage: true,
   });
-  sheet.print(9);
+  sheet.fold(9);
   if (ctx.system === 'US') sheet.width(TWINS, 14);
   sheet.heading(3, 0, 9, 'By the last tests');
   lastFigures(sheet, ctx);
@@ -333,7 +341,7 @@ export function dosesSheet(
   sheet.chart({
     kind: 'line',
     title: 'Ammonia, nitrite and oxygen, mg/L',
-    place: area(row, 0, 18, 4),
+    place: area(row, 0, 18, 3),
     categories,
     series: [
       series('Total ammonia-N', 'tan'),
@@ -346,7 +354,7 @@ export function dosesSheet(
   sheet.chart({
     kind: 'line',
     title: 'Alkalinity and nitrate-N, mg/L',
-    place: area(row, 4, 18, 5),
+    place: area(row, 3, 18, 5),
     categories,
     series: [series('Alkalinity as CaCO3', 'alkalinity'), series('Nitrate-N', 'nitrate')],
     categoryTitle: 'Test of',

@@ -1,3 +1,4 @@
+import { lookupRow } from '../../functions/lookup';
 import type { PlanContext } from '../context';
 import { type HarvestEntry, marketUnits } from '../farm';
 import type { SheetModel } from '../model';
@@ -76,10 +77,11 @@ export function harvestLogSheet(ctx: PlanContext): HarvestLogSheet {
       width: 10,
       look: 'computed',
       formula: (at) =>
-        `IF(${at('what')}="","",IF(ISNUMBER(MATCH(${at('what')},Fish_name,0)),"fish","crop"))`,
+        `IF(${at('what')}="","",IF(ISNUMBER(${lookupRow('Fish', at('what'))}),"fish","crop"))`,
     },
     {
       id: 'month',
+      helper: true,
       head: 'Month',
       width: 9,
       look: 'source',
@@ -92,7 +94,6 @@ export function harvestLogSheet(ctx: PlanContext): HarvestLogSheet {
     title: 'Harvest log',
     question: 'What was cut and sold, and what did it bring?',
     widths: [],
-    landscape: true,
     headRows: 5,
     headColumns: 1,
   });

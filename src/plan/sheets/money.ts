@@ -267,7 +267,7 @@ export function moneySheet(ctx: PlanContext): SheetModel {
   });
   if (converts('pricePerMass', ctx.system)) {
     sheet.width(TWINS, 14);
-    sheet.print(8);
+    sheet.fold(8);
     sheet.text(2, TWINS, 'In metric', 'source');
   }
   const costsRow = prices(sheet, ctx, 3) + 1;

@@ -92,7 +92,7 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, headRow: number): voi
     'Noon sun, degrees up',
     headOf('Shadow of the trellis at noon', 'length'),
     'Oxygen that water can hold, mg/L',
-    'Thirst of the air (VPD), kPa',
+    'Vapour pressure deficit (VPD), kPa',
   ]);
   MONTHS.forEach((_, i) =>
     sheet.put(first + i, date, {
@@ -133,11 +133,11 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, headRow: number): voi
     'Farm_salinity',
     'Farm_altitude',
   ]);
-  // Air at the mean of day and night, for thirst and for the crops' seasons.
+  // Air at the mean of day and night, for the vapour pressure deficit and for the crops' seasons.
   const air = shownIn('temperature', system);
   const mean = air.factor === 1 ? 11 : TWINS + 6;
   sheet.heads(headRow, 11, [headOf('Air, mean', 'temperature')]);
-  if (mean !== 11) sheet.heads(headRow, mean, ['Air, mean, degC (for the functions)']);
+  if (mean !== 11) sheet.heads(headRow, mean, ['Air, mean, °C (for the functions)']);
   MONTHS.forEach((_, i) => {
     sheet.put(first + i, mean, {
       formula: `(INDEX(Month_high,${i + 1})+INDEX(Month_low,${i + 1}))/2`,
@@ -196,7 +196,7 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     landscape: true,
     onePage: true,
   });
-  sheet.print(14);
+  sheet.fold(14);
   sheet.heading(3, 0, 14, 'The farm');
   const next = fields(
     sheet,
@@ -204,8 +204,8 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     4,
     0,
     [
-      { name: 'Farm_name', label: 'Farm', value: farm.name, look: 'input' },
-      { name: 'Farm_place', label: 'Place', value: farm.site.place, look: 'input' },
+      { name: 'Farm_name', label: 'Farm', value: farm.name, look: 'input', across: 4 },
+      { name: 'Farm_place', label: 'Place', value: farm.site.place, look: 'input', across: 4 },
       { name: 'Farm_currency', label: 'Currency', value: farm.currency, look: 'input' },
       {
         name: 'Farm_date',
@@ -283,7 +283,7 @@ export function siteSheet(ctx: PlanContext): SheetModel {
   sheet.text(
     seasons + 1,
     0,
-    'Mean air of the month against the range on the Crops sheet: cold, fits or hot. Cool-season crops are best below 20 degC (68 degF).',
+    'Mean air of the month against the range on the Crops sheet: cold, fits or hot. Cool-season crops are best below 20 °C (68 °F).',
     'source',
   );
   seasonTable(sheet, ctx, seasons + 2);

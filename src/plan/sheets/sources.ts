@@ -35,7 +35,7 @@ export function sourcesSheet(): SheetModel {
   const sheet = new SheetBuilder(SHEET, {
     title: 'Sources and cautions',
     question: 'Where do the numbers come from, and what can go wrong?',
-    widths: [26, 58, 66, 24],
+    widths: [26, 50, 110, 34],
     landscape: true,
     headRows: 2,
   });
@@ -45,6 +45,7 @@ export function sourcesSheet(): SheetModel {
   });
   const head = 4 + cautions.length + 1;
   sheet.heading(head, 0, 4, 'Methods');
+  sheet.repeat(head + 1, 1);
   sheet.heads(head + 1, 0, ['Function', 'What it computes', 'Publication', 'How it stands']);
   let row = head + 2;
   for (const card of cards) {

@@ -258,6 +258,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
     },
     {
       id: 'line',
+      helper: true,
       head: 'Line in Crops',
       width: 8,
       look: 'source',
@@ -272,7 +273,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
     headRows: 5,
     headColumns: 1,
   });
-  sheet.text(2, 0, 'Losses where none are given', 'label');
+  sheet.text(2, 0, 'Losses if not given', 'label');
   sheet.put(2, 2, {
     value: 0.1,
     look: 'preset',

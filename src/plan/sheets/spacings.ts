@@ -91,7 +91,7 @@ export function spacingsSheet(ctx: PlanContext): SheetModel {
     landscape: true,
     onePage: true,
   });
-  sheet.print(8);
+  sheet.fold(8);
   sheet.heading(3, 0, 8, 'The crop');
   fields(
     sheet,

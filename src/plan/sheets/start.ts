@@ -93,11 +93,20 @@ function glance(): readonly Field[] {
   ];
 }
 
+/** What each part of the farm says of itself: a name, or a formula. */
 const verdicts: readonly (readonly [string, string])[] = [
   ['Feed and beds', 'Balance_verdict'],
   ['Filter', 'Filter_verdict'],
   ['Sump', 'Sump_verdict'],
   ['Fish', 'Stock_verdict'],
+  [
+    'Crops',
+    'IF(COUNTIF(Sowing_verdict,"*beds too few")=0,"Each crop has the beds that its market asks for.",COUNTIF(Sowing_verdict,"*beds too few")&" crop(s) with too few beds: see the verdicts on Sowing.")',
+  ],
+  [
+    'Water',
+    'IF(COUNTIF(Doses_verdict,"too*")=0,"No figure of the last tests is out of bounds.",COUNTIF(Doses_verdict,"too*")&" figure(s) out of bounds: see Doses.")',
+  ],
   ['Money', 'Money_verdict'],
 ];
 
@@ -107,10 +116,10 @@ export function startSheet(ctx: PlanContext, others: readonly Listed[]): SheetMo
     title: farm.name,
     question: 'How does the farm stand, and what is out of line?',
     widths: [38, 14, 14, 74],
-    landscape: true,
+    onePage: true,
     headRows: 2,
   });
-  sheet.print(COLUMNS);
+  sheet.fold(COLUMNS);
   sheet.heading(3, 0, COLUMNS, 'The farm at a glance');
   let row = fields(sheet, ctx, 4, 0, glance(), TWINS);
   const counts = area(10, 1, 3);
@@ -118,10 +127,10 @@ export function startSheet(ctx: PlanContext, others: readonly Listed[]): SheetMo
   sheet.mark(area(14, 1), 'AND(ISNUMBER($B15),$B15>0)', 'bad');
   row += 1;
   sheet.heading(row, 0, COLUMNS, 'What to change');
-  for (const [label, name] of verdicts) {
+  for (const [label, formula] of verdicts) {
     row += 1;
     sheet.text(row, 0, label, 'label');
-    sheet.wide(row, 1, 3, { formula: name, look: 'verdict' });
+    sheet.wide(row, 1, 3, { formula, look: 'verdict' });
   }
   row += 2;
   sheet.heading(row, 0, COLUMNS, 'How to use it');
@@ -133,8 +142,8 @@ export function startSheet(ctx: PlanContext, others: readonly Listed[]): SheetMo
   sheet.heading(row, 0, COLUMNS, 'Kinds of cell');
   for (const [look, says] of keys) {
     row += 1;
-    sheet.put(row, 0, { value: 123, look });
-    sheet.wide(row, 1, 3, { value: says, look: 'text' });
+    sheet.put(row, 1, { value: 123, look });
+    sheet.wide(row, 2, 2, { value: says, look: 'text' });
   }
   row += 2;
   sheet.heading(row, 0, COLUMNS, 'The sheets');

@@ -11,10 +11,11 @@ import { SPARE_TANKS } from './tanks';
 const SHEET = 'Stock plan';
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 13;
+const HELPERS = TWINS - 1;
 /** First rows of the blocks. */
-const ROTATION = 15;
-const OUTCOME = 26;
-const TANKS = 33;
+const ROTATION = 14;
+const OUTCOME = 25;
+const TANKS = 32;
 /** Mean month of the calendar, days. */
 const MONTH = 30.4375;
 
@@ -93,19 +94,12 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext): void {
         remark: 'From the Species sheet.',
       },
       {
-        name: 'Stock_line',
-        label: 'Line in Species',
-        formula: lookupRow('Fish', 'Stock_species'),
-        quantity: 'number',
-        look: 'source',
-      },
-      {
         name: 'Stock_coefficient',
         label: 'Growth coefficient',
         formula: 'INDEX(Fish_tgc,Stock_line)',
         format: 'two',
         look: 'computed',
-        remark: 'From the Species sheet: put your own there.',
+        remark: 'From the Species sheet.',
       },
       {
         name: 'Stock_week_survival',
@@ -113,11 +107,15 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext): void {
         formula: 'Stock_survival^(7/Stock_days)',
         format: 'three',
         look: 'computed',
-        remark: 'Losses spread evenly over the days in the tank.',
+        remark: 'Losses spread evenly.',
       },
     ],
     TWINS,
   );
+  // Beside the species, among what serves formulas alone.
+  sheet.text(3, HELPERS, 'Line in Species', 'source');
+  sheet.put(4, HELPERS, { formula: lookupRow('Fish', 'Stock_species'), look: 'source' });
+  ctx.name('Stock_line', SHEET, area(4, HELPERS));
 }
 
 /** Tanks stocked in turn at even intervals, each batch staying in its tank until it is sold. */
@@ -211,15 +209,15 @@ function tanksNow(sheet: SheetBuilder, ctx: PlanContext, headRow: number): void 
   const weight = shownIn('fishWeight', system);
   sheet.heads(headRow, 0, [
     'Tank',
-    'Fish now, head',
+    'Fish now',
     `Mean weight now, ${weight.unit}`,
     'Ready to sell on',
-    'Head then',
+    'Fish then',
     `Weight of them, ${mass.unit}`,
-    'Move before then, head',
+    'Fish to move before then',
     'Limit reached on',
     'Stock anew in week of',
-    'Head to stock',
+    'Fish to stock',
     'What to do this week',
   ]);
   for (let k = 0; k < rows; k++) {
@@ -302,7 +300,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, headRow: number): void {
     [`Feed, ${unit('feedDay')}`, 'feedDay', 'Weeks_feed'],
     ['Fullest tank, % of its limit', 'share', 'Weeks_fullest'],
     [`Sold, ${unit('mass')}`, 'mass', 'Weeks_sold'],
-    ['Stocked, head', 'count', 'Weeks_stocked'],
+    ['Fish stocked', 'count', 'Weeks_stocked'],
   ];
   sheet.heads(headRow, 0, ['In weeks', ...columns.map(([head]) => head)]);
   for (let w = 0; w < WEEK_ROWS; w++) {
@@ -336,7 +334,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, headRow: number): void {
   sheet.chart({
     kind: 'line',
     title: 'Fullest tank, share of its limit',
-    place: area(18, 5, 14, 6),
+    place: area(17, 5, 14, 6),
     categories,
     series: [series('Fullest tank', 4)],
     categoryTitle: 'Week of',
@@ -352,7 +350,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
     widths: [36, 14, 13, 14, 12, 13, 12, 12, 14, 11, 24],
     landscape: true,
   });
-  sheet.print(11);
+  sheet.fold(11);
   wanted(sheet, ctx);
   rotation(sheet, ctx);
   sheet.heading(OUTCOME, 0, 4, 'Does it come out?');
@@ -414,5 +412,6 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
     'source',
   );
   weeks(sheet, ctx, next + 2);
+  sheet.repeat(next + 2, 1);
   return sheet.model();
 }

@@ -34,14 +34,14 @@ const parameterLabels: Readonly<Record<ParameterId, string>> = {
   tank: 'Tank',
   line: 'Line of its species',
   coefficient: 'Growth coefficient',
-  feedLow: 'Stops feeding at or below, degC',
-  feedHigh: 'Stops feeding at or above, degC',
-  bestLow: 'Best water from, degC',
-  bestHigh: 'Best water to, degC',
+  feedLow: 'Stops feeding at or below, °C',
+  feedHigh: 'Stops feeding at or above, °C',
+  bestLow: 'Best water from, °C',
+  bestHigh: 'Best water to, °C',
   limit: 'Most fish by the limit, kg',
   harvest: 'Sold at, g',
-  most: 'Most fish of that weight, head',
-  head: 'Stocked anew with, head',
+  most: 'Most fish of that weight',
+  head: 'Fish stocked anew',
   first: 'If empty, first stocked in week',
 };
 
@@ -73,11 +73,10 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
     question:
       'What stands in each tank in each week of the year ahead? (metric units; nothing to type here)',
     widths: [7, 11, 9, 11, 11, 11, 11, 11, 30],
-    landscape: true,
     headRows: FIRST,
     headColumns: 2,
   });
-  sheet.print(8);
+  sheet.fold(8);
   const block = (index: number): number => BLOCKS + index * (tanks + 1);
   const [weights, fish, kilos, feeds, sales] = [0, 1, 2, 3, 4].map(block) as [
     number,
@@ -88,7 +87,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
   ];
   const blocks: readonly (readonly [number, string, FormatId])[] = [
     [weights, 'Mean weight, g', 'whole'],
-    [fish, 'Fish, head', 'whole'],
+    [fish, 'Fish', 'whole'],
     [kilos, 'Fish standing, kg', 'one'],
     [feeds, 'Feed, g/day', 'whole'],
     [sales, 'Harvests so far', 'whole'],
@@ -99,12 +98,12 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
   sheet.heads(HEADS, 0, [
     'Week',
     'Date',
-    'Water, degC',
+    'Water, °C',
     'Fish standing, kg',
     'Feed, g/day',
     'Fullest tank, share of limit',
     'Sold, kg',
-    'Stocked, head',
+    'Fish stocked',
   ]);
   sheet.heading(PARAMETERS - 1, BLOCKS - 1, tanks + 1, 'The tanks');
   for (const [column, title] of blocks) sheet.heading(HEADS - 1, column, tanks, title);

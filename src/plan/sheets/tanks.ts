@@ -45,7 +45,7 @@ export function tanksSheet(ctx: PlanContext): TanksSheet {
     },
     {
       id: 'fish',
-      head: 'Fish, head',
+      head: 'Fish',
       width: 9,
       look: 'input',
       quantity: 'count',
@@ -109,7 +109,7 @@ export function tanksSheet(ctx: PlanContext): TanksSheet {
     },
     {
       id: 'room',
-      head: 'Room for more fish, head',
+      head: 'Room for more fish',
       width: 10,
       look: 'computed',
       quantity: 'count',
@@ -150,6 +150,7 @@ export function tanksSheet(ctx: PlanContext): TanksSheet {
     },
     {
       id: 'line',
+      helper: true,
       head: 'Line in Species',
       width: 8,
       look: 'source',

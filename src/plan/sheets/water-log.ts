@@ -4,9 +4,16 @@ import type { WaterTestEntry } from '../farm';
 import type { SheetModel } from '../model';
 import { type Register, register, type RegisterColumn } from '../register';
 import { area, SheetBuilder } from '../sheet-builder';
+import { leastName, mostName } from './doses';
 
 export const WATER_LOG = 'Water log';
 const SHEET = WATER_LOG;
+
+/** What a verdict says, by which the figure behind it is marked. */
+const AMMONIA = 'ammonia harms gills';
+const NITRITE = 'nitrite too high';
+const OXYGEN = 'oxygen too low';
+const CARBON_DIOXIDE = 'carbon dioxide too high';
 
 export interface WaterLogSheet {
   readonly sheet: SheetModel;
@@ -104,12 +111,16 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
       width: 34,
       look: 'verdict',
       formula: (at) => {
-        const least = 'INDEX(Fish_oxygen_least,Stock_line)';
+        // A bound that the grower cleared on Doses says nothing.
+        const over = (id: string, sign: '>' | '>=', says: string): string =>
+          `IF(AND(ISNUMBER(${at(id)}),ISNUMBER(${mostName(id)}),N(${at(id)})${sign}N(${mostName(id)})),"${says}; ","")`;
+        const under = (id: string): string =>
+          `AND(ISNUMBER(${at(id)}),ISNUMBER(${leastName(id)}),N(${at(id)})<N(${leastName(id)}))`;
         const parts = [
-          `IF(N(${at('unionised')})>=0.05,"ammonia harms gills; ","")`,
-          `IF(N(${at('nitrite')})>1,"nitrite too high; ","")`,
-          `IF(AND(${at('oxygen')}<>"",N(${at('oxygen')})<${least}),"oxygen too low; ","")`,
-          `IF(N(${at('carbon_dioxide')})>20,"carbon dioxide too high; ","")`,
+          over('unionised', '>=', AMMONIA),
+          over('nitrite', '>', NITRITE),
+          `IF(OR(${under('oxygen')},${under('oxygen_share')}),"${OXYGEN}; ","")`,
+          over('carbon_dioxide', '>', CARBON_DIOXIDE),
         ].join('&');
         return `IF(${parts}="",IF(COUNT(${at('temperature')}:${at('iron')})=0,"","nothing over a limit"),${parts})`;
       },
@@ -130,14 +141,18 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
     entries: ctx.farm.waterTests,
     spare: 12,
   });
-  const marks = (id: string, bad: string, watch: string): void => {
-    const cell = rowAddress(made.firstRow, made.column(id));
-    const cells = area(made.firstRow, made.column(id), made.rows);
-    sheet.mark(cells, `AND(ISNUMBER(${cell}),${cell}${bad})`, 'bad');
-    sheet.mark(cells, `AND(ISNUMBER(${cell}),${cell}${watch})`, 'watch');
-  };
-  marks('unionised', '>=0.05', '>=0.025');
-  marks('oxygen_share', '<0.5', '<0.6');
-  marks('carbon_dioxide', '>20', '>15');
+  const verdict = rowAddress(made.firstRow, made.column('verdict'));
+  for (const [id, says] of [
+    ['unionised', AMMONIA],
+    ['nitrite', NITRITE],
+    ['oxygen', OXYGEN],
+    ['carbon_dioxide', CARBON_DIOXIDE],
+  ] as const) {
+    sheet.mark(
+      area(made.firstRow, made.column(id), made.rows),
+      `ISNUMBER(SEARCH("${says}",${verdict}))`,
+      'bad',
+    );
+  }
   return { sheet: sheet.model(), register: made };
 }

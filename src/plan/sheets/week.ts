@@ -259,6 +259,6 @@ export function weekSheet(ctx: PlanContext): SheetModel {
   const model = sheet.model();
   return {
     ...model,
-    print: { ...model.print, pagesTall: 1, area: area(0, 0, Math.max(left, right), WIDTH) },
+    print: { ...model.print, pagesTall: 1, areas: [area(0, 0, Math.max(left, right), WIDTH)] },
   };
 }

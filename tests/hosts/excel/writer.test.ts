@@ -67,6 +67,7 @@ const plan: WorkbookModel = {
         [cell('basil'), formula('Tanks!B2/100+MATCH("Tanks!A1",Crop_list,0)')],
       ],
       merges: [area(4, 0, 1, 2)],
+      folded: { column: 2, columns: 3 },
       validations: [
         {
           area: area(1, 0, 2, 1),
@@ -120,6 +121,11 @@ describe('a plan in the open workbook', () => {
     expect(shares[0]).toBe(0);
     expect(shares.at(-1)).toBe(1);
     expect([...shares].sort((a, b) => a - b)).toEqual(shares);
+  });
+
+  it('folds away the columns that serve formulas alone', async () => {
+    await build();
+    expect(excel.sheets.map(({ hidden }) => hidden)).toEqual([[], [], ['C1:E1']]);
   });
 
   it('keeps text as text, whatever it looks like', async () => {

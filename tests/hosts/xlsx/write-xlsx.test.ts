@@ -93,6 +93,19 @@ describe('a workbook file', () => {
   });
 });
 
+describe('columns that serve formulas alone', () => {
+  it('are folded away, with a plus sign on the column after them', () => {
+    const xml = partText(plainFile, SHEET);
+    for (const column of [10, 11]) {
+      expect(xml).toMatch(
+        new RegExp(`<col min="${column}" max="${column}"[^>]* hidden="1" outlineLevel="1"/>`),
+      );
+    }
+    expect(xml).toMatch(/<col min="12" max="12"[^>]* collapsed="1"\/>/);
+    expect(xml).toContain('outlineLevelCol="1"');
+  });
+});
+
 describe('live formulas', () => {
   const xml = partText(liveFile, SHEET);
 
