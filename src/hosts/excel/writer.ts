@@ -1,8 +1,8 @@
 import type { WorkbookModel } from '../../plan/model';
 import { FARM_NAMESPACE, farmXml } from '../farm-part';
+import { withFreeNames } from '../free-names';
 import type { BuildReport } from '../host';
 import { excelSentence } from './excel-errors';
-import { withFreeNames } from './free-names';
 import { type Abilities, columnCount, writeCells, writeSheet } from './sheet-writer';
 
 /** Raised when the grower stopped the build; nothing that it had made is left. */

@@ -1,7 +1,7 @@
 import { helpers, type DispatchResult, type WorkbookData } from '@odoo/o-spreadsheet';
 import { areaAddress } from '../../plan/addresses';
 import { download } from '../download';
-import { withFreeNames } from '../excel/free-names';
+import { withFreeNames } from '../free-names';
 import type { Host, OpenSheet, Selection } from '../host';
 import { areaOf, overlap, readArea, shownValue, typedContent, usedArea } from './cells';
 import { gridFrom } from './grid-data';
