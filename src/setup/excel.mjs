@@ -1,26 +1,19 @@
 /**
  * npm run excel: the add-in for Excel on this machine, served over https on localhost:3000.
- * npm run excel:stop takes it out of Excel again.
+ * npm run excel:stop ends it, takes it out of Excel and takes back the trust in its certificate.
  */
-import { existsSync } from 'node:fs';
 import { createServer } from 'node:net';
-import { join } from 'node:path';
+import { removeCertificate, trustedCertificate } from './certificate.mjs';
+import { hasExcel, MANIFEST, putIntoExcel, takeOutOfExcel } from './excel-desktop.mjs';
 import { ensurePackages } from './packages.mjs';
-import { needNode, root, run, stop } from './run.mjs';
+import { needNode, stop } from './run.mjs';
+import { askToStop, listenForStop, noteDone, whatWasDone } from './running.mjs';
 
 const HOST = 'localhost';
 const PORT = 3000;
-const MANIFEST = 'manifest.xml';
+const BASE = `https://${HOST}:${PORT}/`;
 
-const byHand = `To add it by hand, with this running: on Windows put ${MANIFEST} into a shared folder and name that folder under File > Options > Trust Center > Trusted Add-in Catalogs, on a Mac copy ${MANIFEST} into ~/Library/Containers/com.microsoft.Excel/Data/Documents/wef, on the web choose Home > Add-ins > More Settings > Upload My Add-in; then look for Gillbed among the add-ins.`;
-
-/** Puts the add-in into Excel and takes it out; it builds parts of its own, so that it comes only if wished. */
-const debugging = join(root, 'node_modules/office-addin-debugging/cli.js');
-const mayHaveExcel = process.platform === 'win32' || process.platform === 'darwin';
-const debug = (verb, ...more) =>
-  mayHaveExcel &&
-  existsSync(debugging) &&
-  run(process.execPath, [debugging, verb, MANIFEST, ...more]);
+const byHand = `To add it by hand, with this running: on Windows put ${MANIFEST} into a shared folder and name that folder under File > Options > Trust Center > Trust Center Settings > Trusted Add-in Catalogs, on a Mac copy ${MANIFEST} into ~/Library/Containers/com.microsoft.Excel/Data/Documents/wef, on the web choose Home > Add-ins > More Settings > Upload My Add-in; then look for Gillbed among the add-ins.`;
 
 /** True where nothing else listens there. */
 const isFree = (port) =>
@@ -30,45 +23,41 @@ const isFree = (port) =>
     probe.listen(port, HOST, () => probe.close(() => resolve(true)));
   });
 
-/** A certificate that this machine trusts where that can be had; the server's own, with what to do, otherwise. */
-async function certificate() {
-  if (!mayHaveExcel) {
+/** A certificate that this machine trusts where there is an Excel for it; otherwise the server makes its own. */
+async function certificate(forExcel) {
+  if (!forExcel) {
     console.log(
-      `The certificate is made for this machine and trusted by nobody yet: open https://${HOST}:${PORT} in the browser once and accept it.`,
+      `No Excel was found here, so that nothing on this machine is made to trust the certificate: for Excel on the web, open ${BASE}pane.html in the browser once and accept it.`,
     );
     return {};
   }
-  const { getHttpsServerOptions } = await import('office-addin-dev-certs');
-  try {
-    return await getHttpsServerOptions();
-  } catch (thrown) {
-    console.log(
-      `The certificate could not be made trusted (${thrown.message}): run "npx office-addin-dev-certs install", allow it, and start again.`,
-    );
-    return {};
-  }
+  const { made, options, why } = await trustedCertificate();
+  if (made) noteDone({ certificate: true });
+  if (why) console.log(why);
+  return options ?? {};
 }
 
-async function serve() {
+async function serve(forExcel) {
   if (!(await isFree(PORT))) {
     stop(
-      `Port ${PORT}, to which ${MANIFEST} points, is taken by another program: end it (perhaps an earlier npm run excel) and start again.`,
+      `Port ${PORT}, to which ${MANIFEST} points, is taken by another program: end it (npm run excel:stop, if it is an earlier one of these) and start again.`,
     );
   }
   const { default: webpack } = await import('webpack');
   const { default: DevServer } = await import('webpack-dev-server');
   const { default: configurations } = await import('../../webpack.config.js');
-  const excel = (await configurations({}, { mode: 'development' })).find(
-    ({ name }) => name === 'excel',
-  );
-  // The other pages are not built here, so that there is nothing to wait for.
+  const all = await configurations({ base: BASE }, { mode: 'development' });
+  // The pane, and the pages to which Excel's help leads; the workbench is not built, to be ready soon.
+  const served = all
+    .filter(({ name }) => name === 'excel' || name === 'reference')
+    .map((one) => ({ ...one, dependencies: [] }));
   console.log('Building the add-in …');
-  const compiler = webpack({ ...excel, dependencies: [] });
+  const compiler = webpack(served);
   const server = new DevServer(
     {
       host: HOST,
       port: PORT,
-      server: { type: 'https', options: await certificate() },
+      server: { type: 'https', options: await certificate(forExcel) },
       // Excel on the web fetches the functions' list from another origin.
       headers: { 'Access-Control-Allow-Origin': '*' },
       hot: false,
@@ -85,6 +74,7 @@ async function serve() {
         : resolve(),
     );
   });
+  listenForStop(() => void server.stop().then(() => process.exit(0)));
   await server.start();
   try {
     await built;
@@ -94,18 +84,36 @@ async function serve() {
   }
 }
 
-needNode();
-if (process.argv[2] === 'stop') {
-  if (debug('stop')) console.log('Gillbed was taken out of Excel.');
-  else {
+async function start() {
+  ensurePackages();
+  const forExcel = hasExcel();
+  await serve(forExcel);
+  console.log(`The add-in: ${BASE}pane.html (Ctrl+C ends it, npm run excel:stop undoes it)`);
+  if (forExcel && (await putIntoExcel())) {
+    noteDone({ sideloaded: true });
+    console.log('Excel opens with Gillbed in it.');
+  } else console.log(byHand);
+}
+
+async function undo() {
+  if (await askToStop()) console.log('The server has ended.');
+  const { sideloaded, certificate: made } = whatWasDone();
+  if (sideloaded) {
+    const out = await takeOutOfExcel();
+    if (out) noteDone({ sideloaded: false });
     console.log(
-      'Nothing was put into Excel from here; an add-in that was added by hand is removed where it was added. A server that still runs ends with Ctrl+C.',
+      out
+        ? 'Gillbed was taken out of Excel.'
+        : 'Gillbed could not be taken out of Excel (see above): remove it there among the add-ins.',
     );
   }
-} else {
-  ensurePackages();
-  await serve();
-  console.log(`The add-in: https://${HOST}:${PORT}/pane.html (Ctrl+C ends it)`);
-  if (debug('start', 'desktop', '--no-debug')) console.log('Excel opens with Gillbed in it.');
-  else console.log(byHand);
+  if (made) {
+    const why = await removeCertificate();
+    if (why === undefined) noteDone({ certificate: false });
+    console.log(why ?? 'The certificate that was made for it is gone.');
+  }
+  console.log('Nothing runs any more; an add-in added by hand is removed where it was added.');
 }
+
+needNode();
+await (process.argv[2] === 'stop' ? undo() : start());

@@ -31,7 +31,7 @@ const rule = (path, headers) =>
   [path, ...Object.entries(headers).map(([name, value]) => `  ${name}: ${value}`)].join('\n');
 
 /**
- * @param pages the policy of each page: pane, workbench, reference
+ * @param pages the policy of each page: pane, workbench, reference (the guides have the same)
  * @param base the address under which the copy will stand; paths count from the root of its host
  */
 export function headersFile({ pane, workbench, reference }, base) {
@@ -39,22 +39,24 @@ export function headersFile({ pane, workbench, reference }, base) {
   const framedBy = (policy, ancestors) => ({
     'Content-Security-Policy': `${policy}; frame-ancestors ${ancestors}`,
   });
+  // Files without a mark of their content in their name are asked for anew; Office forbids it for icons only.
+  const fresh = { 'Cache-Control': 'no-cache' };
+  // Excel on the web fetches these from its own address.
+  const open = { 'Access-Control-Allow-Origin': '*' };
   // A host joins the headers of all rules that fit, so that no two rules name the same header.
   return `${[
     rule(`${folder}*`, {
       'X-Content-Type-Options': 'nosniff',
       'Referrer-Policy': 'no-referrer',
     }),
-    rule(`${folder}pane.html`, framedBy(pane, OFFICE.join(' '))),
-    rule(folder, framedBy(workbench, "'none'")),
-    rule(`${folder}index.html`, framedBy(workbench, "'none'")),
-    rule(`${folder}reference/*`, framedBy(reference, "'none'")),
-    // Excel on the web fetches these from its own address.
-    rule(`${folder}functions.json`, {
-      'Access-Control-Allow-Origin': '*',
-      'Cache-Control': 'no-cache',
-    }),
-    rule(`${folder}icons/*`, { 'Access-Control-Allow-Origin': '*' }),
+    rule(`${folder}pane.html`, { ...framedBy(pane, OFFICE.join(' ')), ...fresh }),
+    rule(folder, { ...framedBy(workbench, "'none'"), ...fresh }),
+    rule(`${folder}index.html`, { ...framedBy(workbench, "'none'"), ...fresh }),
+    rule(`${folder}reference/*`, { ...framedBy(reference, "'none'"), ...fresh }),
+    rule(`${folder}guides/*`, { ...framedBy(reference, "'none'"), ...fresh }),
+    rule(`${folder}functions.js`, fresh),
+    rule(`${folder}functions.json`, { ...open, ...fresh }),
+    rule(`${folder}icons/*`, open),
   ].join('\n\n')}\n`;
 }
 

@@ -35,7 +35,9 @@ export const excelBundle = (common, production, base) => ({
   entry: { functions: [here('./functions-entry.ts'), here('./start-pane.ts')] },
   output: {
     ...common.output,
-    filename: '[name].js',
+    // The manifest names the file, and manifests are out of reach once they are handed out; the page asks for
+    // it with a mark, so that no cache gives it an old one.
+    filename: production ? '[name].js?[contenthash:8]' : '[name].js',
     chunkFilename: production ? '[name].[contenthash:8].js' : '[name].js',
   },
   plugins: [
