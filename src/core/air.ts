@@ -25,7 +25,7 @@ export function dewPoint(air: number, humidity: number): number {
   const found = (237.3 * exponent) / (17.27 - exponent);
   if (found < LEAST_DEW_POINT) {
     throw noAnswer(
-      `The dew point of air this dry and cold lies below ${LEAST_DEW_POINT} degC, where the formula no longer holds`,
+      `The dew point of air this dry and cold lies below ${LEAST_DEW_POINT} °C, where the formula no longer holds`,
     );
   }
   return found;

@@ -13,10 +13,10 @@ export function degreeDays(
   base: number,
   ceiling: number | undefined,
 ): number {
-  if (low > high) throw noAnswer(`low (${low} degC) must not be above high (${high} degC)`);
+  if (low > high) throw noAnswer(`low (${low} °C) must not be above high (${high} °C)`);
   if (ceiling === undefined) return Math.max(0, (high + low) / 2 - base);
   if (ceiling <= base) {
-    throw noAnswer(`ceiling (${ceiling} degC) must be above base (${base} degC)`);
+    throw noAnswer(`ceiling (${ceiling} °C) must be above base (${base} °C)`);
   }
   const limited = (t: number): number => Math.min(Math.max(t, base), ceiling);
   return (limited(high) + limited(low)) / 2 - base;

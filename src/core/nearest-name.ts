@@ -15,21 +15,32 @@ function editDistance(a: string, b: string): number {
   return previous[b.length] ?? 0;
 }
 
-/** The known name that is spelled most like `wanted`; the first one where several are. */
-export function nearestName(wanted: string, known: readonly string[]): string | undefined {
+interface Near {
+  readonly name: string;
+  /** Edits between the two; 0.5 where one holds the other. */
+  readonly distance: number;
+}
+
+function nearest(wanted: string, known: readonly string[]): Near | undefined {
   const key = nameKey(wanted);
-  let best: string | undefined;
-  let bestDistance = Infinity;
+  let best: Near | undefined;
   for (const name of known) {
     const candidate = nameKey(name);
     const distance =
       key.length >= 3 && candidate.includes(key)
         ? 0.5
         : editDistance(key.slice(0, 40), candidate.slice(0, 40));
-    if (distance < bestDistance) {
-      best = name;
-      bestDistance = distance;
-    }
+    if (distance < (best?.distance ?? Infinity)) best = { name, distance };
   }
   return best;
+}
+
+/** The known name that is spelled most like `wanted`; the first one where several are. */
+export const nearestName = (wanted: string, known: readonly string[]): string | undefined =>
+  nearest(wanted, known)?.name;
+
+/** The same, where it can be a slip of the fingers: no more than a third of the letters differ. */
+export function closeName(wanted: string, known: readonly string[]): string | undefined {
+  const near = nearest(wanted, known);
+  return near && near.distance <= Math.max(1, nameKey(wanted).length / 3) ? near.name : undefined;
 }

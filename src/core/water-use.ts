@@ -24,7 +24,7 @@ export function waterUse(
   coefficient: number,
 ): number {
   if (high < low) {
-    throw wrongValue(`high must not be below low; got a high of ${high} and a low of ${low} degC`);
+    throw wrongValue(`high must not be below low; got a high of ${high} and a low of ${low} °C`);
   }
   return area * coefficient * hargreaves((high + low) / 2, high - low, radiation(latitude, date));
 }

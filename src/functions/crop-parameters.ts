@@ -40,7 +40,7 @@ export const cropOrWeeks = nameOrNumber(
   'crop',
   'crop, or the weeks that a plant keeps its place in the bed, turnaround included',
   cropTable.book,
-  { unit: 'week', above: 0, max: MOST_DAYS / 7, of: (crop): Crop => crop },
+  { unit: 'week', above: 0, max: Math.floor(MOST_DAYS / 7), of: (crop): Crop => crop },
 );
 
 export const perWeek = number('per_week', 'plants taken from the beds each week', {

@@ -38,7 +38,7 @@ export function temperatureThatGrows(kind: Species, degrees: number): number {
   const counted = growingTemperature(kind, degrees);
   if (counted > 0) return counted;
   throw noAnswer(
-    `${kind.name} does not grow at ${degrees} degC; it feeds between ${kind.facts.feed_low[0]} and ${kind.facts.feed_high[0]} degC`,
+    `${kind.name} does not grow at ${degrees} °C; it feeds between ${kind.facts.feed_low[0]} and ${kind.facts.feed_high[0]} °C`,
   );
 }
 

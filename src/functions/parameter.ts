@@ -1,6 +1,7 @@
 import { GillError, notKnown, wrongValue } from '../core/errors';
-import { nameKey, nearestName } from '../core/nearest-name';
+import { closeName, nameKey } from '../core/nearest-name';
 import { MAX_SERIAL, MIN_SERIAL, serialFromIsoText } from '../core/serial-date';
+import { unitWord } from './unit-word';
 import { readNumberText, unitFact, type UnitId } from './units';
 
 /** One cell as spreadsheets hand it over; an error in a cell arrives as a GillError. */
@@ -59,8 +60,11 @@ interface NumberRange {
   readonly zeroIsBlank?: boolean;
 }
 
-const withUnit = (value: number, unit: UnitId): string =>
-  ['', 'pH', 'share', '1/h', 'money'].includes(unit) ? String(value) : `${value} ${unit}`;
+const withUnit = (value: number, unit: UnitId): string => {
+  if (['', 'pH', 'share', '1/h', 'money'].includes(unit)) return String(value);
+  const many = (unit === 'day' || unit === 'week') && value !== 1 ? 's' : '';
+  return `${value} ${unitWord(unit)}${many}`;
+};
 
 function rangeWords(range: NumberRange, unit: UnitId): string {
   const { min, above, max, below } = range;
@@ -245,9 +249,10 @@ function readName<R>(
   }
   const row = book.find(cell);
   if (row === undefined) {
-    const near = nearestName(cell, book.names);
+    const near = closeName(cell, [...book.names, ...(book.otherNames ?? [])]);
+    const hint = near === undefined ? '' : `the nearest name is "${near}", `;
     throw notKnown(
-      `${parameter}: no ${book.what} is called "${cell.slice(0, 60)}"; the nearest name is "${near}" (${book.listedBy} lists all)`,
+      `${parameter}: no ${book.what} is called "${cell.slice(0, 60)}"; ${hint}${book.listedBy} lists all`,
     );
   }
   return row;

@@ -17,10 +17,8 @@ const temperature: UnitFact = {
   example: '"78 degF"',
   spellings: {
     f: [1, 'degF'],
-    '°f': [1, 'degF'],
     degf: [1, 'degF'],
     c: [1, 'degC'],
-    '°c': [1, 'degC'],
     degc: [1, 'degC'],
   },
 };
@@ -190,7 +188,7 @@ export function readNumberText(text: string, unit: UnitId, name: string): number
   const digits = match?.[1]?.replaceAll(',', '') ?? '';
   const value = Number(digits);
   if (!match || digits === '' || !Number.isFinite(value)) throw wrongValue(takes);
-  const written = match[2]?.trim().replaceAll('²', '2').replaceAll('³', '3');
+  const written = match[2]?.trim().replaceAll('²', '2').replaceAll('³', '3').replaceAll('°', 'deg');
   if (!written || written === unit) return value;
   const [factor, from] = fact.spellings?.[written.toLowerCase()] ?? [
     1,

@@ -75,7 +75,7 @@ export const ownRecords: Guide = {
               at: 'B8',
               formula: '=GILL.OXYGEN.FULL(B2)',
               shows: '#VALUE!',
-              says: 'water must be between 0 and 40 degC; got 77',
+              says: 'water must be between 0 and 40 °C; got 77',
             },
             { at: 'A9', enter: 'Put right, mg/L' },
             { at: 'B9', formula: '=GILL.OXYGEN.FULL(B2&" degF")', shows: '8.26' },

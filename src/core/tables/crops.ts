@@ -127,7 +127,16 @@ export const crops: readonly Crop[] = [
   {
     name: 'lettuce',
     botanical: 'Lactuca sativa',
-    aliases: ['salad', 'head lettuce', 'leaf lettuce', 'butterhead', 'cos', 'romaine'],
+    aliases: [
+      'salad',
+      'head lettuce',
+      'leaf lettuce',
+      'butterhead',
+      'cos',
+      'cos lettuce',
+      'romaine',
+      'romaine lettuce',
+    ],
     group: 'leafy',
     start: 'seed',
     cut: 'once',
@@ -180,7 +189,7 @@ export const crops: readonly Crop[] = [
   {
     name: 'spinach',
     botanical: 'Spinacia oleracea',
-    aliases: ['leaf spinach'],
+    aliases: ['leaf spinach', 'baby spinach'],
     group: 'leafy',
     start: 'seed',
     cut: 'again',
@@ -229,7 +238,7 @@ export const crops: readonly Crop[] = [
   {
     name: 'basil',
     botanical: 'Ocimum basilicum',
-    aliases: ['sweet basil'],
+    aliases: ['sweet basil', 'Thai basil'],
     group: 'herb',
     start: 'seed',
     cut: 'again',
@@ -254,7 +263,7 @@ export const crops: readonly Crop[] = [
   {
     name: 'parsley',
     botanical: 'Petroselinum crispum',
-    aliases: ['flat parsley', 'curly parsley'],
+    aliases: ['flat parsley', 'flat-leaf parsley', 'Italian parsley', 'curly parsley'],
     group: 'herb',
     start: 'seed',
     cut: 'again',
@@ -280,7 +289,7 @@ export const crops: readonly Crop[] = [
   {
     name: 'coriander',
     botanical: 'Coriandrum sativum',
-    aliases: ['cilantro'],
+    aliases: ['cilantro', 'coriander leaf'],
     group: 'herb',
     start: 'seed',
     cut: 'again',
@@ -814,7 +823,7 @@ export const crops: readonly Crop[] = [
   {
     name: 'okra',
     botanical: 'Abelmoschus esculentus',
-    aliases: ["lady's fingers", 'gumbo'],
+    aliases: ["lady's fingers", 'ladyfinger', 'gumbo'],
     group: 'fruiting',
     start: 'seed',
     cut: 'again',

@@ -151,7 +151,7 @@ describe('arguments of the air', () => {
   });
 
   it('has no dew point where the curve ends', () => {
-    expect(errorOf('AIR.DEWPOINT', -30, 0.05)).toMatch(/^#NUM! .*below -40 degC/);
+    expect(errorOf('AIR.DEWPOINT', -30, 0.05)).toMatch(/^#NUM! .*below -40 °C/);
   });
 });
 

@@ -33,7 +33,7 @@ describe('HEAT.COVER', () => {
     expect(numberOf('HEAT.COVER', 240, 6.5, 15, 15)).toBe(0);
     expect(numberOf('HEAT.COVER', 240, 6.5, 20, 30)).toBe(-15600);
     expect(errorOf('HEAT.COVER', 240, 65, 15, 0)).toMatch(
-      /^#VALUE! u must be more than 0 W\/m2\/K/,
+      /^#VALUE! u must be more than 0 W\/m²\/K/,
     );
   });
 });
@@ -56,7 +56,7 @@ describe('HEAT.WATER', () => {
     expect(numberOf('HEAT.WATER', 1000, 20, 20)).toBe(0);
     expect(numberOf('HEAT.WATER', 1000, 25, 20)).toBe(-numberOf('HEAT.WATER', 1000, 20, 25));
     expect(errorOf('HEAT.WATER', 1000, 20, 250)).toBe(
-      '#VALUE! to must be between -2 and 50 degC; got 250',
+      '#VALUE! to must be between -2 and 50 °C; got 250',
     );
   });
 });

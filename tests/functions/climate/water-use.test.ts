@@ -65,7 +65,7 @@ describe('WATER.USE', () => {
       numberOf('WATER.USE', '1000 ft2', '68 degF', '50 degF', '45 N', '2026-05-01'),
     ).toBeCloseTo(numberOf('WATER.USE', 92.90304, 20, 10, 45, '2026-05-01'), 8);
     expect(errorOf('WATER.USE', 10, 10, 20, 45, '2026-05-01')).toBe(
-      '#VALUE! high must not be below low; got a high of 10 and a low of 20 degC',
+      '#VALUE! high must not be below low; got a high of 10 and a low of 20 °C',
     );
     expect(errorOf('WATER.USE', 10, 20, 10, 45, '2026-05-01', 'lettice')).toMatch(
       /^#N\/A crop: no crop is called "lettice"; the nearest name is "lettuce"/,

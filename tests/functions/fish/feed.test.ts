@@ -86,7 +86,7 @@ describe('FEED.RATE', () => {
   it('names the nearest species for one that is not known', () => {
     expect(ask('FEED.RATE', 'tilapa', 100)).toMatchObject({
       code: '#N/A',
-      message: expect.stringContaining('Nile tilapia') as string,
+      message: expect.stringContaining('the nearest name is "tilapia"') as string,
     });
   });
 

@@ -58,7 +58,7 @@ describe('growth and temperature', () => {
         expect(ask('GROWTH.WEIGHT', 50, 30, water, name), `${name} ${water}`).toBe(50);
         expect(ask('GROWTH.DAYS', 50, 60, water, name), `${name} ${water}`).toMatchObject({
           code: '#NUM!',
-          message: expect.stringContaining(`does not grow at ${water} degC`) as string,
+          message: expect.stringContaining(`does not grow at ${water} °C`) as string,
         });
       }
     }

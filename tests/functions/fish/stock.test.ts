@@ -206,7 +206,7 @@ describe('STOCK.ROTATION', () => {
     });
     expect(ask('STOCK.ROTATION', 150, 600, 40, 15)).toMatchObject({
       code: '#NUM!',
-      message: 'Nile tilapia does not grow at 15 degC; it feeds between 17 and 35 degC',
+      message: 'Nile tilapia does not grow at 15 °C; it feeds between 17 and 35 °C',
     });
     expect(ask('STOCK.ROTATION', ...wanted, 2.5)).toMatchObject({ code: '#VALUE!' });
   });
