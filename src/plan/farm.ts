@@ -106,8 +106,8 @@ function farmSchema(system: UnitSystem) {
       altitude: figure('altitude', { min: -430, max: 5000 }),
       /** Height of the trellis or tallest crop row, for its shadow. */
       trellis: v.optional(above0('length', 20), 2),
-      /** Inside of the house, for venting and heating. */
-      houseVolume: v.optional(figure('number', { positive: true, max: 1e7 })),
+      /** Air in the tunnel or house, for venting. */
+      houseVolume: v.optional(above0('houseVolume', 1e7)),
     }),
     months: rowsOf(month, 12, 12),
     water: v.strictObject({

@@ -61,6 +61,8 @@ export const quantities = {
   bore: both('mm', shown('mm', 'whole'), shown('in', 'two', 25.4)),
   area: both('m2', shown('m2', 'one'), shown('ft2', 'whole', FOOT ** 2)),
   temperature: both('degC', shown('degC', 'one'), shown('degF', 'one', 5 / 9, 32)),
+  houseVolume: both('m3', shown('m3', 'whole'), shown('ft3', 'whole', FOOT ** 3)),
+  airFlow: both('m3/h', shown('m3/h', 'whole'), shown('cfm', 'whole', 60 * FOOT ** 3)),
   flow: both('L/h', shown('L/h', 'whole'), shown('gal/h', 'whole', GALLON)),
   density: both('kg/m3', shown('kg/m3', 'one'), shown('lb/gal', 'two', POUND / GALLON)),
   plantsPerArea: both('', shown('plants/m2', 'one'), shown('plants/ft2', 'two', 1 / FOOT ** 2)),

@@ -12,7 +12,7 @@ useUnitConverter(mathjsConverter);
 const withUnits = (units: 'metric' | 'US'): unknown => ({
   ...demoFarm,
   units,
-  site: { ...demoFarm.site, altitude: '85 m', trellis: '2.2 m' },
+  site: { ...demoFarm.site, altitude: '85 m', trellis: '2.2 m', houseVolume: '2400 m3' },
   months: demoFarm.months.map(({ water, high, low, humidity }) => ({
     water: `${water} degC`,
     high: `${high} degC`,

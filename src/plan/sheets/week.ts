@@ -142,6 +142,8 @@ function tunnel(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
   const shown = (formula: string): string =>
     factor === 1 ? formula : `(${formula})/${Number(factor.toPrecision(12))}+${offset}`;
   const dew = gill('AIR.DEWPOINT', `INDEX(Month_air,${MONTH})`, `INDEX(Month_humidity,${MONTH})`);
+  const air = shownIn('airFlow', ctx.system);
+  const venting = `IF(N(House_flow)=0,"","; full venting moves "&TEXT(House_flow/${Number(air.factor.toPrecision(12))},"#,##0")&" ${air.unit}")`;
   return list(
     sheet,
     row,
@@ -149,7 +151,7 @@ function tunnel(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
     'Tunnel',
     [
       {
-        formula: `IF(${high}>=30,"Vents open day and night, shade up before noon",IF(${high}>=24,"Vents open through the day, shade on clear days",IF(${low}<5,"Vent two hours about noon even in the cold, closed before dusk","Vent through the warm hours, closed before dusk")))`,
+        formula: `IF(${high}>=30,"Vents open day and night, shade up before noon"&${venting},IF(${high}>=24,"Vents open through the day, shade on clear days"&${venting},IF(${low}<5,"Vent two hours about noon even in the cold, closed before dusk","Vent through the warm hours, closed before dusk")))`,
       },
       {
         formula: `"Dry the air after sunset and at sunrise: film and leaves colder than "&TEXT(${shown(dew)},"0.0")&" ${unit} get wet, and grey mould needs wet leaves"`,
