@@ -11,7 +11,7 @@ const air = airTemperature('air', 'air temperature');
 const moist = humidity('humidity', 'relative humidity');
 
 const curve =
-  'Air from -30 to 60 degC. Saturation is that of FAO-56 everywhere; the ASHRAE curve differs by less than 0.12 % from 0 to 60 degC. Below 0 degC humidity is taken over liquid water, as weather services state it.';
+  'Air from -30 to 60 °C. Saturation is that of FAO-56 everywhere; the ASHRAE curve differs by less than 0.12 % from 0 to 60 °C. Below 0 °C humidity is taken over liquid water, as weather services state it.';
 
 const idealGas: Source = {
   author: 'ASHRAE',
@@ -42,7 +42,7 @@ const vpd = card({
   result: { kind: 'number', unit: 'kPa', meaning: 'vapour pressure deficit' },
   method: 'Saturation vapour pressure at the air temperature times what is missing to saturation.',
   formula: 'VPD = 0.6108 * exp(17.27 * T / (T + 237.3)) * (1 - humidity)',
-  symbols: { T: 'air temperature, degC' },
+  symbols: { T: 'air temperature, °C' },
   sources: [fao56('equation 11; deficit as in example 6')],
   validity: `${curve} It is the deficit of the air: a leaf warmer or colder than the air feels another one.`,
   caution:
@@ -64,7 +64,7 @@ const vpd = card({
       args: [24.5, 0.5],
       result: 1.5375,
       tolerance: 0.001,
-      says: 'Half of the 3.075 kPa that FAO-56 example 3 prints for 24.5 degC',
+      says: 'Half of the 3.075 kPa that FAO-56 example 3 prints for 24.5 °C',
     },
   ],
   seeAlso: ['AIR.DEWPOINT', 'AIR.MOISTURE', 'VENT.DRYING'],
@@ -91,21 +91,21 @@ const dew = card({
   method:
     'The temperature at which the vapour in the air would saturate it: the saturation curve solved for temperature.',
   formula: 'L = log(humidity) + 17.27 * T / (T + 237.3); dewpoint = 237.3 * L / (17.27 - L)',
-  symbols: { T: 'air temperature, degC', L: 'a step on the way' },
+  symbols: { T: 'air temperature, °C', L: 'a step on the way' },
   sources: [fao56('equation 14, solved for the temperature')],
-  validity: `${curve} Where the dew point is below 0 degC frost forms a little sooner than it says. #NUM! where it would lie below ${LEAST_DEW_POINT} degC.`,
+  validity: `${curve} Where the dew point is below 0 °C frost forms a little sooner than it says. #NUM! where it would lie below ${LEAST_DEW_POINT} °C.`,
   examples: [
     {
       args: [20, 0.85],
       result: 17.4,
       tolerance: 0.05,
-      says: 'Air of 20 degC at 85 % wets everything at 17.4 degC or colder',
+      says: 'Air of 20 °C at 85 % wets everything at 17.4 °C or colder',
     },
     {
       args: [25, 0.8],
       result: 21.31,
       tolerance: 0.01,
-      says: '25 degC at 80 %: 21.31 degC, as the ASHRAE curve gives too',
+      says: '25 °C at 80 %: 21.31 °C, as the ASHRAE curve gives too',
     },
     {
       args: ['77 degF', '80 %'],
@@ -132,7 +132,7 @@ const water = card({
   result: { kind: 'number', unit: 'g/m3', meaning: 'water vapour in the air' },
   method: 'Vapour pressure as an ideal gas at the air temperature.',
   formula: 'moisture = 2166.79 * humidity * 0.6108 * exp(17.27 * T / (T + 237.3)) / (T + 273.15)',
-  symbols: { T: 'air temperature, degC' },
+  symbols: { T: 'air temperature, °C' },
   sources: [fao56('equation 11'), idealGas],
   validity: curve,
   examples: [
@@ -140,7 +140,7 @@ const water = card({
       args: [20, 1],
       result: 17.3,
       tolerance: 0.05,
-      says: 'Saturated air of 20 degC holds 17.3 g in each cubic metre',
+      says: 'Saturated air of 20 °C holds 17.3 g in each cubic metre',
     },
     {
       args: [10, '100 %'],

@@ -16,7 +16,7 @@ const plainShare = (a: { ph: string; water: string; salinity: string }): string 
 
 const sources = [emerson1975, bell2007];
 const validity =
-  'Fresh water 0 to 50 degC; sea water 5 to 25 degC with a probe on the NBS scale. Between fresh and sea water the share is an interpolation.';
+  'Fresh water 0 to 50 °C; sea water 5 to 25 °C with a probe on the NBS scale. Between fresh and sea water the share is an interpolation.';
 
 const share = card({
   id: 'AMMONIA.SHARE',
@@ -37,13 +37,13 @@ const share = card({
       args: [8, 20],
       result: 0.0381,
       tolerance: 0.0002,
-      says: 'pH 8.0 at 20 degC: UF/IFAS FA16, table 1',
+      says: 'pH 8.0 at 20 °C: UF/IFAS FA16, table 1',
     },
     {
       args: [8, 15, 34],
       result: 0.0207,
       tolerance: 0.0005,
-      says: 'Sea water at pH 8.0 and 15 degC: Bower & Bidwell 1978',
+      says: 'Sea water at pH 8.0 and 15 °C: Bower & Bidwell 1978',
     },
   ],
   seeAlso: ['AMMONIA.UNIONISED', 'AMMONIA.CEILING'],
@@ -81,13 +81,13 @@ const unionised = card({
       args: [1, 8, 24],
       result: 0.0502,
       tolerance: 0.0002,
-      says: 'TAN 1.0 mg/L at pH 8.0 and 24 degC: the worked example of UF/IFAS FA16',
+      says: 'TAN 1.0 mg/L at pH 8.0 and 24 °C: the worked example of UF/IFAS FA16',
     },
     {
       args: [1, 8, 25],
       result: 0.0537,
       tolerance: 0.00005,
-      says: 'The same test in water of 25 degC',
+      says: 'The same test in water of 25 °C',
     },
   ],
   seeAlso: ['AMMONIA.SHARE', 'AMMONIA.CEILING', 'LOAD.TAN'],
@@ -125,7 +125,7 @@ const ceiling = card({
       args: [0.05, 8, 24],
       result: 0.996,
       tolerance: 0.005,
-      says: '0.05 mg/L is reached near TAN 1.0 at pH 8.0 and 24 degC: UF/IFAS FA16 read backwards',
+      says: '0.05 mg/L is reached near TAN 1.0 at pH 8.0 and 24 °C: UF/IFAS FA16 read backwards',
     },
     { args: [0.05, 7, 25], result: 8.86, tolerance: 0.01, says: 'The same limit at pH 7.0' },
   ],

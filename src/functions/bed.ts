@@ -72,7 +72,7 @@ const area = card({
       above: 0,
       max: 10000,
       optional: true,
-      defaultText: "the crop's usual plants/m2; needed where weeks are given instead of a crop",
+      defaultText: "the crop's usual plants/m²; needed where weeks are given instead of a crop",
     }),
   ],
   result: { kind: 'number', unit: 'm2', meaning: 'bed area, paths not included' },
@@ -82,11 +82,11 @@ const area = card({
   sources: [little, faoAppendix, cropFigures],
   validity: `${validity} Losses in the bed: divide the plants a week by the share that lives.`,
   examples: [
-    { args: [200, 4, 20], result: 40, says: '200 heads a week, four weeks in the bed, 20 on a m2' },
+    { args: [200, 4, 20], result: 40, says: '200 heads a week, four weeks in the bed, 20 on a m²' },
     {
       args: [70, 'lettuce'],
       result: 18.5,
-      says: '70 lettuces a week at the usual 20 plants/m2 (FAO Technical Paper 589)',
+      says: '70 lettuces a week at the usual 20 plants/m² (FAO Technical Paper 589)',
     },
   ],
   seeAlso: ['BED.PLANTS', 'BED.DENSITY', 'FEED.WANTED'],
@@ -142,7 +142,7 @@ const density = card({
   formula: 'density = 10000 / (spacing_in_row * spacing_between)',
   sources: [geometry],
   validity:
-    'Beds much larger than the spacing. Printed densities are often not those of the printed spacing: FAO 589 gives lettuce 18 to 30 cm and 20 to 25 plants/m2.',
+    'Beds much larger than the spacing. Printed densities are often not those of the printed spacing: FAO 589 gives lettuce 18 to 30 cm and 20 to 25 plants/m².',
   examples: [
     { args: [25, 20], result: 20, says: 'Plants 25 cm apart in rows 20 cm apart' },
     {

@@ -59,7 +59,7 @@ const cropFact = card({
     {
       args: ['basil', 'plants per m2 max'],
       result: 40,
-      says: 'Basil stands at 8 to 40 plants/m2 (FAO Technical Paper 589)',
+      says: 'Basil stands at 8 to 40 plants/m² (FAO Technical Paper 589)',
     },
     { args: ['eggplant', 'group'], result: 'fruiting', says: 'What feed is reckoned by' },
     {

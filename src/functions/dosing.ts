@@ -129,7 +129,7 @@ const salt = card({
       args: [1000, 0.9134, 10, 32.845, 'sodium chloride'],
       result: 33,
       tolerance: 0.2,
-      says: 'Nitrite ion 3 mg/L (0.913 as N) against 10 mg/L chloride: 33 g of salt a m3, SRAC 462',
+      says: 'Nitrite ion 3 mg/L (0.913 as N) against 10 mg/L chloride: 33 g of salt a m³, SRAC 462',
     },
     {
       args: [4200, 0.5, 10],
@@ -180,7 +180,7 @@ const iron = card({
     {
       args: [110000, 0, 2, 0.1],
       result: 2200,
-      says: '2 mg/L in the 110 m3 of the UVI system: 220 g of iron in 2.2 kg of chelate',
+      says: '2 mg/L in the 110 m³ of the UVI system: 220 g of iron in 2.2 kg of chelate',
     },
     { args: [4200, 0.5, 2, 0.06], result: 105, says: '4200 L from 0.5 to 2 mg/L with EDDHA' },
   ],
@@ -218,7 +218,7 @@ const dechlor: ValueCard = card({
   caution:
     'Where the works add chloramine, taking out the chlorine sets ammonia free (about 0.2 mg/L as N for each mg/L of chlorine): test ammonia and pH before fish meet that water, and ask the works what they add. Treat water in a tank of its own, with air.',
   examples: [
-    { args: [1000, 1], result: 7, tolerance: 0.01, says: '1 m3 of tap water with 1 mg/L' },
+    { args: [1000, 1], result: 7, tolerance: 0.01, says: '1 m³ of tap water with 1 mg/L' },
     { args: [4200, 2], result: 58.8, tolerance: 0.05, says: 'Filling a 4200 L tank, 2 mg/L' },
   ],
   seeAlso: ['AMMONIA.UNIONISED'],

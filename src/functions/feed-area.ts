@@ -41,14 +41,14 @@ const cropsAndGroups: NameBook<Fed> = {
 
 const cropsWanted = nameOrNumber(
   'crops',
-  'crop, group (leafy, herb, brassica, fruiting, flower), or g of feed on a m2 a day',
+  'crop, group (leafy, herb, brassica, fruiting, flower), or g of feed on a m² a day',
   cropsAndGroups,
   {
     unit: 'g/m2/day',
     above: 0,
     max: 1000,
     default: 'leafy',
-    defaultText: 'leafy, 45 g/m2/day',
+    defaultText: 'leafy, 45 g/m²/day',
     of: (fed): Fed => fed,
   },
 );
@@ -70,7 +70,7 @@ const faoRatios: Source = {
   author: 'Somerville, Cohen, Pantanella, Stankus & Lovatelli',
   year: 2014,
   title: 'Small-scale aquaponic food production, FAO Fish. Aquac. Tech. Pap. 589',
-  where: 'sections 2.1.4 and 8: leafy plants 40 to 50 g/m2/day, fruiting plants 50 to 80',
+  where: 'sections 2.1.4 and 8: leafy plants 40 to 50 g/m²/day, fruiting plants 50 to 80',
   standing: 'read',
 };
 const basilTrial: Source = {
@@ -78,12 +78,12 @@ const basilTrial: Source = {
   year: 2004,
   title:
     'Aquaponic production of tilapia and basil: comparing a batch and staggered cropping system',
-  where: 'basil: 81.4 g/m2/day left it short of nutrients, 99.6 did not',
+  where: 'basil: 81.4 g/m²/day left it short of nutrients, 99.6 did not',
   standing: 'read',
 };
 const sources = [faoRatios, basilTrial, cropFigures];
 const method =
-  'Leafy crops count as 45 and fruiting crops as 65 g of feed on a m2 a day, the middle of the published ranges; herbs, flowers and legumes as leafy, heading brassicas as 55, basil as 80.';
+  'Leafy crops count as 45 and fruiting crops as 65 g of feed on a m² a day, the middle of the published ranges; herbs, flowers and legumes as leafy, heading brassicas as 55, basil as 80.';
 const validity =
   'A planning figure for a running system on feed of about 32 % protein, with the solids drawn off. A balance of nitrogen alone would allow ten times the area: the ratio also covers the scarcer nutrients.';
 
@@ -106,9 +106,9 @@ const area = card({
     cropsWanted,
   ],
   result: { kind: 'number', unit: 'm2', meaning: 'bed area that the feed supplies' },
-  method: `The feed divided by what a m2 calls for. ${method}`,
+  method: `The feed divided by what a m² calls for. ${method}`,
   formula: 'area = feed / ratio',
-  symbols: { ratio: 'feed that a m2 of the crop calls for, g/m2/day' },
+  symbols: { ratio: 'feed that a m² of the crop calls for, g/m²/day' },
   sources,
   validity,
   examples: [
@@ -122,8 +122,8 @@ const area = card({
       result: 12.5,
       says: 'The same feed at the high end for fruiting crops (FAO Technical Paper 589)',
     },
-    { args: [900], result: 20, says: 'Left out, leafy crops are taken: 45 g/m2/day' },
-    { args: [1300, 'tomatoes'], result: 20, says: 'A crop by its name: tomato takes 65 g/m2/day' },
+    { args: [900], result: 20, says: 'Left out, leafy crops are taken: 45 g/m²/day' },
+    { args: [1300, 'tomatoes'], result: 20, says: 'A crop by its name: tomato takes 65 g/m²/day' },
   ],
   seeAlso: ['FEED.WANTED', 'FEED.DAY', 'FACT.CROP'],
   compute: (feed, crops) => areaFor(feed, ratioOf(crops)),
@@ -147,17 +147,17 @@ const wanted = card({
     cropsWanted,
   ],
   result: { kind: 'number', unit: 'g/day', meaning: 'fish feed for the whole area' },
-  method: `The area times what a m2 calls for; add up the beds of different crops. ${method}`,
+  method: `The area times what a m² calls for; add up the beds of different crops. ${method}`,
   formula: 'feed = area * ratio',
-  symbols: { ratio: 'feed that a m2 of the crop calls for, g/m2/day' },
+  symbols: { ratio: 'feed that a m² of the crop calls for, g/m²/day' },
   sources,
   validity,
   examples: [
-    { args: [20, 'leafy'], result: 900, says: '20 m2 of leafy crops' },
+    { args: [20, 'leafy'], result: 900, says: '20 m² of leafy crops' },
     {
       args: [10, 'fruiting'],
       result: 650,
-      says: '10 m2 of fruiting crops: with the leafy beds above 1550 g/day',
+      says: '10 m² of fruiting crops: with the leafy beds above 1550 g/day',
     },
     {
       args: [10, 'basil'],

@@ -54,12 +54,12 @@ const rate = card({
     {
       args: ['Nile tilapia', 180, 22],
       result: 0.0219,
-      says: 'The same fish at 22 degC, half way down to where they stop feeding: three quarters of it',
+      says: 'The same fish at 22 °C, half way down to where they stop feeding: three quarters of it',
     },
     {
       args: ['Nile tilapia', 180, 17],
       result: 0,
-      says: 'At 17 degC tilapia stop feeding (FAO Technical Paper 589): no feed',
+      says: 'At 17 °C tilapia stop feeding (FAO Technical Paper 589): no feed',
     },
   ],
   seeAlso: ['FEED.DAY', 'FACT.FISH'],
@@ -118,7 +118,7 @@ const day = card({
     {
       args: [600, 180, 'rainbow trout', 9],
       result: 1242,
-      says: 'Trout in water of 9 degC, half way between their feeding limit and their best',
+      says: 'Trout in water of 9 °C, half way between their feeding limit and their best',
     },
   ],
   seeAlso: ['FEED.RATE', 'FEED.AREA', 'STOCK.FORECAST'],

@@ -6,7 +6,7 @@ import { timmonsEbeling } from './water-sources';
 
 const subject = 'Filter';
 
-const rate = number('rate', 'ammonia nitrogen that 1 m2 takes up a day in water of 25 degC', {
+const rate = number('rate', 'ammonia nitrogen that 1 m² takes up a day in water of 25 °C', {
   unit: 'g/m2/day TAN',
   above: 0,
   max: 10,
@@ -18,18 +18,18 @@ const filterWater = number('water', 'water temperature', {
   min: 0,
   max: 40,
   default: RATE_WATER,
-  defaultText: '25 degC, which asks for no correction',
+  defaultText: '25 °C, which asks for no correction',
 });
 
 const sources = [
   timmonsEbeling(
-    'trickling filters and rafts: 0.45 g/m2/day at 25 to 30 degC, 0.15 to 0.25 at 12 to 15; factor 1.08 a degree',
+    'trickling filters and rafts: 0.45 g/m²/day at 25 to 30 °C, 0.15 to 0.25 at 12 to 15; factor 1.08 a degree',
   ),
 ];
 const method =
-  'Ammonia over the rate; below 25 degC the rate falls by a factor of 1.08 a degree, above it nothing is gained.';
+  'Ammonia over the rate; below 25 °C the rate falls by a factor of 1.08 a degree, above it nothing is gained.';
 const validity =
-  'Rate and temperature factor are usual practice (0.2 to 2 g/m2/day for any media): check with your supplier. Needs oxygen above 4 mg/L, pH 6.5 to 8.5 and a filter some six weeks old; below 10 degC the factor is stretched beyond what it rests on.';
+  'Rate and temperature factor are usual practice (0.2 to 2 g/m²/day for any media): check with your supplier. Needs oxygen above 4 mg/L, pH 6.5 to 8.5 and a filter some six weeks old; below 10 °C the factor is stretched beyond what it rests on.';
 
 const plainSurface = (a: { tan: string; rate: string; water: string }): string =>
   `${a.tan}/(${a.rate}*1.08^(MIN(${a.water},25)-25))`;
@@ -59,7 +59,7 @@ const surface = card({
       args: [63.59, 0.45, 15],
       result: 305.1,
       tolerance: 0.05,
-      says: 'The same at 15 degC: more than twice the surface',
+      says: 'The same at 15 °C: more than twice the surface',
     },
   ],
   seeAlso: ['FILTER.MEDIA', 'LOAD.TAN'],
@@ -95,7 +95,7 @@ const media = card({
   method: `${method} That surface is divided by the surface of a cubic metre of media.`,
   formula: 'media = 1000 * TAN / (rate * 1.08^(min(water, 25) - 25)) / specific_surface',
   sources,
-  validity: `${validity} Usual surfaces, m2/m3: coarse gravel 150, volcanic gravel 300, expanded clay 250 to 300, plastic 600.`,
+  validity: `${validity} Usual surfaces, m²/m³: coarse gravel 150, volcanic gravel 300, expanded clay 250 to 300, plastic 600.`,
   examples: [
     {
       args: [63.59, 300],

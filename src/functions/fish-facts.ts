@@ -48,7 +48,7 @@ const fishFact = card({
     {
       args: ['Nile tilapia', 'feed low'],
       result: 17,
-      says: 'Tilapia neither feed nor grow below 17 degC (FAO Technical Paper 589)',
+      says: 'Tilapia neither feed nor grow below 17 °C (FAO Technical Paper 589)',
     },
     { args: ['jade perch', 'vital low'], result: 13, says: 'Mass deaths (Queensland Government)' },
     {

@@ -50,7 +50,7 @@ export const density = nameOrNumber(
     above: 0,
     max: 500,
     default: PLAIN_DENSITY,
-    defaultText: '20 kg/m3, the level for simple aeration',
+    defaultText: '20 kg/m³, the level for simple aeration',
     of: (row) => row.facts.density_aerated[0],
   },
 );

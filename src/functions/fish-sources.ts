@@ -30,7 +30,7 @@ export const goolishAdelman: Source = {
   author: 'Goolish & Adelman',
   year: 1984,
   title: 'Growth of common carp against ration and temperature, Aquaculture 36:27-35',
-  where: 'growth and maintenance at 12, 18, 24 and 30 degC: the shape of the fall in cool water',
+  where: 'growth and maintenance at 12, 18, 24 and 30 °C: the shape of the fall in cool water',
   standing: 'read',
 };
 

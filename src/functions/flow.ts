@@ -196,7 +196,7 @@ const watts = card({
     }),
   ],
   result: { kind: 'number', unit: 'W', meaning: 'power from the wall' },
-  method: 'Density 1000 kg/m3 times gravity times flow times head, over efficiency.',
+  method: 'Density 1000 kg/m³ times gravity times flow times head, over efficiency.',
   formula: 'W = 1000 * 9.80665 * flow / 3600000 * head / efficiency',
   sources: [volumeBalance, smallPumps],
   validity:

@@ -8,7 +8,7 @@ const asabe: Source = {
   year: 2003,
   title: 'EP406.4 Heating, ventilating and cooling greenhouses',
   where:
-    'approximate heat-transfer coefficients: single polyethylene 6.5 to 6.8, inflated double 4.0, single glass 6.2, 8 mm twin-wall polycarbonate 3.0 to 3.7 W/m2/K',
+    'approximate heat-transfer coefficients: single polyethylene 6.5 to 6.8, inflated double 4.0, single glass 6.2, 8 mm twin-wall polycarbonate 3.0 to 3.7 W/m²/K',
   standing: 'memory',
 };
 
@@ -62,14 +62,14 @@ const cover = card({
     doubleGlazing,
   ],
   validity:
-    'Steady cold without sun. Air that leaks in comes on top: 0.335 W for each m3 of tunnel, air change an hour and degree. U rises with wind. Usual U-values, to be checked with the maker: single film about 6.5, inflated double film about 4, single glass 6.2, twin-wall polycarbonate 3 to 3.7.',
+    'Steady cold without sun. Air that leaks in comes on top: 0.335 W for each m³ of tunnel, air change an hour and degree. U rises with wind. Usual U-values, to be checked with the maker: single film about 6.5, inflated double film about 4, single glass 6.2, twin-wall polycarbonate 3 to 3.7.',
   caution:
     'Have heaters sized and fitted by a licensed fitter. Never burn an unflued heater in a closed tunnel with people inside.',
   examples: [
     {
       args: [240, 6.5, 15, 0],
       result: 23400,
-      says: '240 m2 of single film, 15 degrees warmer inside: 23.4 kW',
+      says: '240 m² of single film, 15 degrees warmer inside: 23.4 kW',
     },
     {
       args: [240, 4, 15, 0],
@@ -117,7 +117,7 @@ const waterCard = card({
     },
   ],
   validity:
-    'Water from -2 to 50 degC without freezing; a litre taken as a kilogram, within 1 %. What the tank loses while it warms comes on top, and a heat pump draws a third or a quarter of it from the mains.',
+    'Water from -2 to 50 °C without freezing; a litre taken as a kilogram, within 1 %. What the tank loses while it warms comes on top, and a heat pump draws a third or a quarter of it from the mains.',
   caution:
     'Warm fish slowly: a degree in an hour at most (common practice). Electricity near water needs residual-current protection and a qualified fitter.',
   examples: [

@@ -1,5 +1,6 @@
 import type { Card } from './card';
 import type { Parameter } from './parameter';
+import { unitWord } from './unit-word';
 
 /** The metadata file from which Excel learns the functions (functions.json). */
 export interface FunctionsMetadata {
@@ -24,7 +25,7 @@ interface FunctionMetadata {
 
 /** One line for a parameter: meaning, unit, range, default. */
 export function parameterLine(parameter: Parameter): string {
-  const unit = parameter.unit && parameter.kind !== 'name' ? `, ${parameter.unit}` : '';
+  const unit = parameter.unit && parameter.kind !== 'name' ? `, ${unitWord(parameter.unit)}` : '';
   const left = parameter.defaultText ? `; left out: ${parameter.defaultText}` : '';
   return `${parameter.meaning}${unit} (${parameter.takes}${left})`;
 }

@@ -39,7 +39,7 @@ const bedWeek = card({
   result: {
     kind: 'number',
     unit: 'money',
-    meaning: 'income a week, for each m2 where the area is given, otherwise for the bed',
+    meaning: 'income a week, for each m² where the area is given, otherwise for the bed',
   },
   method:
     'Plants times yield times price, divided by the weeks in bed and by the area. Income, not profit: labour, seed and packaging still come off.',
@@ -57,7 +57,7 @@ const bedWeek = card({
       author: 'Chung',
       year: 1985,
       title: 'Australian Journal of Experimental Agriculture 25:959-962',
-      where: 'broccoli: 2.8, 8.3 and 16.7 plants/m2 gave 12, 23 and 16 t/ha',
+      where: 'broccoli: 2.8, 8.3 and 16.7 plants/m² gave 12, 23 and 16 t/ha',
       standing: 'read',
     },
   ],
@@ -112,7 +112,7 @@ const breakEven = card({
       author: 'Jovicich, VanSickle, Cantliffe & Stoffella',
       year: 2005,
       title: 'Greenhouse-grown colored peppers, HortTechnology 15:355-369',
-      where: '41.09 $/m2 over 13 kg/m2 gives 3.16 $/kg',
+      where: '41.09 $/m² over 13 kg/m² gives 3.16 $/kg',
       standing: 'read',
     },
   ],

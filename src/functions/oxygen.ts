@@ -41,7 +41,7 @@ const sources = [bensonKrause, greenCarritt, standardAtmosphere];
 const method =
   'Benson & Krause 1984 for water under moist air, at the mean air pressure of the altitude (US Standard Atmosphere).';
 const validity =
-  'Water 0 to 40 degC, salinity to 40 g/kg, to 5000 m. Weather moves the air pressure, and the result with it, by about 2 %.';
+  'Water 0 to 40 °C, salinity to 40 g/kg, to 5000 m. Weather moves the air pressure, and the result with it, by about 2 %.';
 
 const full = card({
   id: 'OXYGEN.FULL',
@@ -62,13 +62,13 @@ const full = card({
   sources,
   validity,
   examples: [
-    { args: [25], result: 8.26, tolerance: 0.006, says: 'Fresh water of 25 degC: EN 25814' },
-    { args: [15], result: 10.08, tolerance: 0.006, says: 'The same at 15 degC' },
+    { args: [25], result: 8.26, tolerance: 0.006, says: 'Fresh water of 25 °C: EN 25814' },
+    { args: [15], result: 10.08, tolerance: 0.006, says: 'The same at 15 °C' },
     {
       args: [20, 0, 1500],
       result: 7.553,
       tolerance: 0.0005,
-      says: 'Fresh water of 20 degC on a farm 1500 m up',
+      says: 'Fresh water of 20 °C on a farm 1500 m up',
     },
   ],
   seeAlso: ['OXYGEN.PERCENT', 'FLOW.OXYGEN'],
@@ -107,8 +107,8 @@ const percent = card({
   sources,
   validity,
   examples: [
-    { args: [6, 25], result: 0.726, tolerance: 0.001, says: '6 mg/L in water of 25 degC' },
-    { args: [4, 28], result: 0.511, tolerance: 0.001, says: '4 mg/L at 28 degC: time to aerate' },
+    { args: [6, 25], result: 0.726, tolerance: 0.001, says: '6 mg/L in water of 25 °C' },
+    { args: [4, 28], result: 0.511, tolerance: 0.001, says: '4 mg/L at 28 °C: time to aerate' },
   ],
   seeAlso: ['OXYGEN.FULL', 'FLOW.OXYGEN'],
   compute: (oxygen, waterValue, salinityValue, altitudeValue) =>

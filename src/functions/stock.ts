@@ -42,11 +42,11 @@ const densityLevels: Source = {
 const densityPractice: Source = {
   author: 'Usage of the trade',
   year: '',
-  title: 'aerated commercial tanks carry about 60 kg/m3 at harvest (61.5 to 70.7 in the UVI trial)',
+  title: 'aerated commercial tanks carry about 60 kg/m³ at harvest (61.5 to 70.7 in the UVI trial)',
   standing: 'common practice',
 };
 const densityCaution =
-  'More than about 20 kg/m3 needs continuous aeration, oxygen measured every day, and an alarm and stand-by air for when the power fails.';
+  'More than about 20 kg/m³ needs continuous aeration, oxygen measured every day, and an alarm and stand-by air for when the power fails.';
 
 const limit = card({
   id: 'STOCK.LIMIT',
@@ -63,7 +63,7 @@ const limit = card({
   parameters: [volume, weight, density],
   result: { kind: 'number', unit: 'fish', meaning: 'whole fish' },
   method:
-    'Volume times density, divided by the weight, rounded down. Two levels are in use: about 20 kg/m3 with simple aeration, about 60 in aerated commercial tanks. Left out, the lower one holds: too low costs yield, too high costs the fish when the air fails. A species name stands for its level in aerated commercial tanks.',
+    'Volume times density, divided by the weight, rounded down. Two levels are in use: about 20 kg/m³ with simple aeration, about 60 in aerated commercial tanks. Left out, the lower one holds: too low costs yield, too high costs the fish when the air fails. A species name stands for its level in aerated commercial tanks.',
   formula: 'fish = floor(volume / 1000 * density / (weight / 1000))',
   sources: [densityLevels, densityPractice, uviTrial],
   validity: 'Weight at harvest, not at stocking: the tank must carry what the fish become.',
@@ -77,7 +77,7 @@ const limit = card({
     {
       args: [4200, 420, 'Nile tilapia'],
       result: 600,
-      says: 'About 600 grown fish stand in an aerated tank of 4.2 m3 (common practice, no source)',
+      says: 'About 600 grown fish stand in an aerated tank of 4.2 m³ (common practice, no source)',
     },
     {
       args: ['1100 gal', '1 lb', 60],
@@ -102,7 +102,7 @@ const densityNow = card({
   searchWords: ['stocking density', 'biomass', 'overcrowded', 'stocking rate'],
   parameters: [fish, weight, volume],
   result: { kind: 'number', unit: 'kg/m3', meaning: 'kg of fish in a cubic metre' },
-  method: 'Fish times mean weight, divided by the volume (g/L and kg/m3 are the same).',
+  method: 'Fish times mean weight, divided by the volume (g/L and kg/m³ are the same).',
   formula: 'density = fish * weight / volume',
   sources: [plainArithmetic],
   validity: 'Any tank; the volume is that of the water, not of the vessel.',
@@ -112,7 +112,7 @@ const densityNow = card({
       args: [590, 813.8, 7800],
       result: 61.56,
       tolerance: 0.01,
-      says: '590 tilapia of 814 g in 7.8 m3: the harvest density of the UVI trial (Rakocy and others 2004)',
+      says: '590 tilapia of 814 g in 7.8 m³: the harvest density of the UVI trial (Rakocy and others 2004)',
     },
     { args: [600, 180, 4200], result: 25.714285714285715, says: '600 fish of 180 g in 4200 L' },
   ],
@@ -139,7 +139,7 @@ const start = card({
     {
       args: [590, 0.983],
       result: 601,
-      says: '590 tilapia at harvest when 98.3 % live (UVI trial): 601, about 77 for each of 7.8 m3',
+      says: '590 tilapia at harvest when 98.3 % live (UVI trial): 601, about 77 for each of 7.8 m³',
     },
     { args: [570, '95 %'], result: 600, says: 'Exactly 600, with no fish too many from rounding' },
   ],
@@ -214,7 +214,7 @@ const weekByWeek = spillCard({
     N_k: 'fish after that week',
     W_k: 'mean weight after that week, g',
     W_before: 'mean weight a week before, g',
-    temperature: 'water temperature of that week, counted up to the top of the best range, degC',
+    temperature: 'water temperature of that week, counted up to the top of the best range, °C',
     rate: 'rate of FEED.RATE',
   },
   sources: [iwamaTautz, speciesFigures],
@@ -230,13 +230,13 @@ const weekByWeek = spillCard({
         [2, 600, 224.5, 134.7, 32.07, 3573],
       ],
       tolerance: 0.5,
-      says: '600 tilapia of 180 g in 4200 L at 28 degC: what they weigh and eat in two weeks',
+      says: '600 tilapia of 180 g in 4200 L at 28 °C: what they weigh and eat in two weeks',
     },
     {
       args: [601, 79.2, 24, 28, 'Nile tilapia', 0.983, 7800, 1.072],
       result: [[0, 601, 79.2, 47.6, 6.1, 1796.6]],
       tolerance: 0.5,
-      says: 'One tank of the UVI trial (Rakocy and others 2004): its last row shows 591 fish of 814 g, 61.6 kg/m3',
+      says: 'One tank of the UVI trial (Rakocy and others 2004): its last row shows 591 fish of 814 g, 61.6 kg/m³',
     },
   ],
   seeAlso: ['GROWTH.WEIGHT', 'FEED.DAY', 'STOCK.ROTATION'],
@@ -369,7 +369,7 @@ const inTurn = spillCard({
         ['Water for each batch, L', 7582.2],
       ],
       tolerance: 0.1,
-      says: 'The published raft system (Rakocy and others 2004): 4.16 t a year from four tanks of 7.8 m3 with a harvest every six weeks; the table coefficient is 2.6 % faster than the trial',
+      says: 'The published raft system (Rakocy and others 2004): 4.16 t a year from four tanks of 7.8 m³ with a harvest every six weeks; the table coefficient is 2.6 % faster than the trial',
     },
     {
       args: [100, 500, 30, 27],
@@ -378,7 +378,7 @@ const inTurn = spillCard({
         ['Weeks between harvests', 5.81],
       ],
       tolerance: 0.1,
-      says: '100 kg of tilapia a month from fingerlings of 30 g at 27 degC',
+      says: '100 kg of tilapia a month from fingerlings of 30 g at 27 °C',
     },
   ],
   seeAlso: ['STOCK.FORECAST', 'STOCK.START', 'GROWTH.DAYS'],

@@ -213,7 +213,7 @@ const above = card({
   },
   sources: [fao56('equations 21 to 25')],
   validity:
-    'Any latitude; within 1.1 MJ/m2/day of the sun’s true path, which FAO-56 leaves furthest in September. This is what arrives above the air: on a clear day about three quarters of it reach the ground (FAO-56 equation 37), under dense cloud about one quarter, and a cover takes its part of that.',
+    'Any latitude; within 1.1 MJ/m²/day of the sun’s true path, which FAO-56 leaves furthest in September. This is what arrives above the air: on a clear day about three quarters of it reach the ground (FAO-56 equation 37), under dense cloud about one quarter, and a cover takes its part of that.',
   examples: [
     {
       args: [-20, '2015-09-03'],

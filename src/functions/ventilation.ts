@@ -59,13 +59,13 @@ const flow = card({
     {
       args: [350, 2],
       result: 700,
-      says: 'A tunnel of 350 m3, vents that renew the air every half hour: 700 m3/h',
+      says: 'A tunnel of 350 m³, vents that renew the air every half hour: 700 m³/h',
     },
     {
       args: [2.4384, 60],
       result: 146.3,
       tolerance: 0.1,
-      says: 'Eight feet of air over a square metre, changed once a minute: 146 m3/h (University of Massachusetts Extension)',
+      says: 'Eight feet of air over a square metre, changed once a minute: 146 m³/h (University of Massachusetts Extension)',
     },
   ],
   seeAlso: ['VENT.DRYING'],
@@ -106,7 +106,7 @@ const dryingCard = card({
   symbols: {
     p1: 'vapour pressure inside, kPa',
     p2: 'vapour pressure outside, kPa',
-    T1: 'temperature inside, degC',
+    T1: 'temperature inside, °C',
   },
   sources: [massBalance, fao56('equation 11')],
   validity:
@@ -118,7 +118,7 @@ const dryingCard = card({
       args: [700, 14, 0.9, 2, 0.85],
       result: 4.4578,
       tolerance: 0.0001,
-      says: 'A cold day, 2 degC outside: 700 m3/h takes 4.5 kg of water an hour out of a tunnel at 14 degC and 90 %',
+      says: 'A cold day, 2 °C outside: 700 m³/h takes 4.5 kg of water an hour out of a tunnel at 14 °C and 90 %',
     },
     {
       args: [700, 22, '70 %', 30, '80 %'],

@@ -108,7 +108,7 @@ export const kell: Source = {
 export const kestin: Source = {
   author: 'Kestin, Sokolov & Wakeham',
   year: 1978,
-  title: 'Viscosity of liquid water in the range -8 to 150 degC, J. Phys. Chem. Ref. Data 7:941',
+  title: 'Viscosity of liquid water in the range -8 to 150 °C, J. Phys. Chem. Ref. Data 7:941',
   where: 'viscosity against temperature',
   standing: 'memory',
 };

@@ -72,9 +72,9 @@ const use = card({
   ],
   result: { kind: 'number', unit: 'L/day', meaning: 'water the crop takes up' },
   method:
-    'Reference evapotranspiration by Hargreaves from the day’s high and low and the sunshine above the air, times the crop coefficient at full leaf, times the area (1 mm on 1 m2 is 1 L).',
+    'Reference evapotranspiration by Hargreaves from the day’s high and low and the sunshine above the air, times the crop coefficient at full leaf, times the area (1 mm on 1 m² is 1 L).',
   formula: 'use = area * Kc * 0.0023 * ((high + low) / 2 + 17.8) * sqrt(high - low) * 0.408 * Ra',
-  symbols: { Kc: 'crop coefficient', Ra: 'sunshine above the air (SUN.RADIATION), MJ/m2/day' },
+  symbols: { Kc: 'crop coefficient', Ra: 'sunshine above the air (SUN.RADIATION), MJ/m²/day' },
   sources: [fao56('equations 21 and 52, Kc mid from table 12'), underPlastic],
   validity:
     'Outdoors, as the mean of a week or more: single days may be well off, and humid or windy places need a local check. Under a cover take the outside high and low and multiply by the share of light the cover lets in, about 0.6 to 0.8 (common practice, no source): the inside high exaggerates. Young plants take half to two thirds (Kc at planting 0.5 to 0.7, FAO-56 table 12).',
@@ -91,7 +91,7 @@ const use = card({
       args: [100, 26.6, 14.8, 45.72, '2026-07-15', 'tomato'],
       result: 578.8,
       tolerance: 0.05,
-      says: 'The same days on 100 m2 of tomatoes in full leaf (Kc 1.15)',
+      says: 'The same days on 100 m² of tomatoes in full leaf (Kc 1.15)',
     },
     {
       args: ['1000 ft2', '61 degF', '46 degF', '36.8 N', '2026-01-15', 0.9],

@@ -1,6 +1,7 @@
 import type { Card, Source } from '../functions/card';
 import { NAMESPACE } from '../functions/list';
 import { parameterLine } from '../functions/metadata';
+import { unitWord } from '../functions/unit-word';
 import { exampleFormula, plainEquivalent } from './card-record';
 
 /** "GILL.FEED.DAY(fish, weight, [species])". */
@@ -14,7 +15,8 @@ const sourceLine = ({ author, year, title, where, standing }: Source): string =>
     standing === 'read' ? '' : ` [${standing}]`
   }`;
 
-const withUnit = (text: string, unit: string): string => (unit ? `${text}, ${unit}` : text);
+const withUnit = (text: string, unit: string): string =>
+  unit ? `${text}, ${unitWord(unit)}` : text;
 
 const resultLines = (card: Card): readonly string[] =>
   card.columns
@@ -37,7 +39,11 @@ export function cardPage(card: Card): string {
       card.parameters.map((parameter) => `${parameter.name}: ${parameterLine(parameter)}`),
     ),
     ...section(card.columns ? 'Gives a block with the columns' : 'Gives', resultLines(card)),
-    ...section('Method', [card.method, ...(card.formula ? [card.formula] : [])]),
+    ...section('Method', [
+      card.method,
+      ...(card.formula?.split('; ') ?? []),
+      ...Object.entries(card.symbols ?? {}).map(([symbol, meaning]) => `  ${symbol}: ${meaning}`),
+    ]),
     ...section('Holds for', [card.validity]),
     ...(card.caution ? section('Caution', [card.caution]) : []),
     ...section('Sources', card.sources.map(sourceLine)),

@@ -57,6 +57,7 @@ export const cardRecord = (card: Card): object => ({
   ...(card.columns ? { columns: card.columns } : { result: card.result }),
   method: card.method,
   ...(card.formula !== undefined && { formula: card.formula }),
+  ...(card.symbols && { symbols: card.symbols }),
   sources: card.sources,
   validity: card.validity,
   ...(card.caution !== undefined && { caution: card.caution }),
