@@ -6,6 +6,9 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 
+/** The build is one for a hosted copy, in a folder of a larger site; its pages work at any address. */
+export const HOSTED_BASE = 'https://farm.example/tools/gillbed/';
+
 const root = fileURLToPath(new URL('../../', import.meta.url));
 const cache = join(root, '.cache', 'built');
 /** A lock older than this was left behind by a run that was stopped. */
@@ -24,6 +27,7 @@ async function sourcesMark(): Promise<string> {
   for (const file of [
     ...files,
     join(root, 'webpack.config.js'),
+    join(root, 'manifest.xml'),
     join(root, 'package-lock.json'),
     join(root, 'tsconfig.json'),
   ]) {
@@ -59,7 +63,8 @@ async function build(folder: string): Promise<void> {
     process.execPath,
     [
       join(root, 'node_modules/webpack/bin/webpack.js'),
-      ...['--mode', 'production', '--output-path', half, '--fail-on-warnings'],
+      ...['--mode', 'production', '--env', `base=${HOSTED_BASE}`],
+      ...['--output-path', half, '--fail-on-warnings'],
     ],
     { cwd: root, maxBuffer: 1 << 26 },
   ).catch((fault: { stdout?: string; stderr?: string }) => {
@@ -69,7 +74,7 @@ async function build(folder: string): Promise<void> {
 }
 
 /**
- * The static folder as `npm run build` makes it, of the sources as they are now; other sources have a
+ * The static folder as `npm run build -- --base …` makes it, of the sources as they are now; other sources have a
  * folder of their own. Test files run side by side: the first one builds, the others wait, and nothing is
  * built twice.
  */

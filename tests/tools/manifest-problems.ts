@@ -6,7 +6,10 @@ import {
   type XmlElement,
 } from '../../src/handover/xml';
 
-/** Order of elements as the schema of add-in-only manifests has it (MS-OWEMXML, learn.microsoft.com). */
+/**
+ * Order of elements as the schema of add-in-only manifests has it ([MS-OWEMXML]; Office Add-ins documentation,
+ * "How to find the proper order of manifest elements"). A key may begin with the element around it.
+ */
 const orders: Readonly<Record<string, readonly string[]>> = {
   OfficeApp: [
     'Id',
@@ -26,21 +29,47 @@ const orders: Readonly<Record<string, readonly string[]>> = {
     'VersionOverrides',
   ],
   VersionOverrides: ['Description', 'Requirements', 'Hosts', 'Resources'],
-  'VersionOverrides/Hosts/Host': ['Runtimes', 'AllFormFactors', 'DesktopFormFactor'],
+  'VersionOverrides/Hosts': ['Host'],
+  'Hosts/Host': ['Runtimes', 'AllFormFactors', 'DesktopFormFactor'],
+  'AllFormFactors/ExtensionPoint': ['Script', 'Page', 'Metadata', 'Namespace'],
   DesktopFormFactor: ['GetStarted', 'FunctionFile', 'ExtensionPoint'],
+  GetStarted: ['Title', 'Description', 'LearnMoreUrl'],
+  OfficeTab: ['Group'],
   Group: ['Label', 'Icon', 'Control'],
   Control: ['Label', 'Supertip', 'Icon', 'Action'],
+  Supertip: ['Title', 'Description'],
   Resources: ['Images', 'Urls', 'ShortStrings', 'LongStrings'],
 };
 
-const longest = { ShortStrings: 125, LongStrings: 250, Urls: 2048, Images: 2048 } as const;
+/** Longest values; 250 and 125 also hold for the description and the names outside the resources. */
+const longest = { Images: 2048, Urls: 2048, ShortStrings: 125, LongStrings: 250 } as const;
+type Kind = keyof typeof longest;
 const MOST_RESID = 32;
+const MOST_ID = 125;
 
-interface Around {
+/** Which kind of resource an element takes. */
+const kinds: Readonly<Record<string, Kind>> = {
+  Runtime: 'Urls',
+  SourceLocation: 'Urls',
+  FunctionFile: 'Urls',
+  LearnMoreUrl: 'Urls',
+  Image: 'Images',
+  Namespace: 'ShortStrings',
+  Title: 'ShortStrings',
+  Label: 'ShortStrings',
+  Description: 'LongStrings',
+};
+
+const ICON_SIZES_NEEDED = [16, 32, 80];
+const GUID = /^[\da-f]{8}(?:-[\da-f]{4}){3}-[\da-f]{12}$/;
+const NAMESPACE = /^[A-Za-z][A-Za-z0-9._]{0,31}$/;
+
+export interface Around {
   /** Files of the build, by path from its root. */
   readonly files: ReadonlySet<string>;
   /** Width and height of an icon file. */
   readonly pixels: (path: string) => readonly [number, number];
+  /** The address under which the build stands, with a slash at its end. */
   readonly base: string;
   /** From package.json. */
   readonly version: string;
@@ -52,108 +81,130 @@ const inOrder = (element: XmlElement, order: readonly string[]): boolean => {
 };
 
 /** Everything that is wrong with a manifest, in sentences. */
-export function manifestProblems(xml: string, around: Around): string[] {
+export function manifestProblems(xml: string, { files, pixels, base, version }: Around): string[] {
   const root = readXml(xml, 'manifest.xml');
   const problems: string[] = [];
-  const wrong = (sentence: string, when = true): void => {
+  const wrong = (sentence: string, when: boolean): void => {
     if (when) problems.push(sentence);
   };
   const all = (name: string): XmlElement[] => descendants(root, name);
   const attribute = (element: XmlElement | undefined, name: string): string =>
     element?.attributes[name] ?? '';
+  const pathOf = (address: string): string | undefined =>
+    address.startsWith(base) ? address.slice(base.length) : undefined;
 
-  const overrides = childNamed(root, 'VersionOverrides');
-  const host = childNamed(childNamed(overrides, 'Hosts'), 'Host');
-  const check = (element: XmlElement | undefined, key: string): void =>
-    wrong(`${key} has elements out of order`, !element || !inOrder(element, orders[key] ?? []));
-  check(root, 'OfficeApp');
-  check(overrides, 'VersionOverrides');
-  check(host, 'VersionOverrides/Hosts/Host');
-  for (const key of ['DesktopFormFactor', 'Group', 'Control', 'Resources']) check(all(key)[0], key);
+  const seen = new Set<string>();
+  const checkOrder = (element: XmlElement, parent: string): void => {
+    const key = [`${parent}/${element.name}`, element.name].find((one) => one in orders);
+    // The list of applications in the old part of the manifest has no elements in its hosts.
+    if (key !== undefined && element.children.length > 0) {
+      seen.add(key);
+      wrong(`${key} has elements out of order`, !inOrder(element, orders[key] ?? []));
+    }
+    for (const child of element.children) checkOrder(child, element.name);
+  };
+  checkOrder(root, '');
+  for (const key of Object.keys(orders)) wrong(`there is no ${key}`, !seen.has(key));
 
-  const resources = all('Resources')[0];
-  const known = new Map<string, string>();
-  for (const [group, most] of Object.entries(longest)) {
-    for (const entry of childNamed(resources, group)?.children ?? []) {
+  const known = new Map<string, { kind: Kind; value: string }>();
+  for (const [kind, most] of Object.entries(longest) as [Kind, number][]) {
+    for (const entry of childNamed(all('Resources')[0], kind)?.children ?? []) {
       const id = attribute(entry, 'id');
       const value = attribute(entry, 'DefaultValue');
       wrong(`resource ${id} stands twice`, known.has(id));
-      wrong(`resource id ${id} is too long`, id.length > MOST_RESID);
+      wrong(`resource id "${id}" is too long`, id.length > MOST_RESID);
       wrong(`${id} is longer than ${most}`, value.length > most);
       wrong(`${id} is empty`, value === '');
-      known.set(id, value);
+      known.set(id, { kind, value });
     }
   }
   const used = new Set<string>();
-  const visit = (element: XmlElement): void => {
+  const checkReferences = (element: XmlElement): void => {
     const resid = element.attributes['resid'];
     if (resid !== undefined) {
       used.add(resid);
-      wrong(`${element.name} refers to ${resid}, which is not there`, !known.has(resid));
+      const kind = known.get(resid)?.kind;
+      wrong(`${element.name} refers to ${resid}, which is not there`, kind === undefined);
+      wrong(
+        `${element.name} refers to ${resid}, which is of another kind`,
+        kind !== undefined && kind !== kinds[element.name],
+      );
     }
-    element.children.forEach(visit);
+    element.children.forEach(checkReferences);
   };
-  visit(root);
+  checkReferences(root);
   for (const id of known.keys()) wrong(`nothing refers to ${id}`, !used.has(id));
 
-  const page = all('Page')[0];
-  const pane = [
-    attribute(all('Runtime')[0], 'resid'),
-    attribute(childNamed(page, 'SourceLocation'), 'resid'),
-    attribute(all('FunctionFile')[0], 'resid'),
-    attribute(childNamed(all('Action')[0], 'SourceLocation'), 'resid'),
-  ];
-  wrong('there must be one runtime', all('Runtime').length !== 1);
-  wrong('runtime, page, function file and button differ', new Set(pane).size !== 1);
-  wrong('the runtime is not long-lived', attribute(all('Runtime')[0], 'lifetime') !== 'long');
+  const [runtime, ...moreRuntimes] = all('Runtime');
+  const [page] = all('Page');
+  const pane = attribute(runtime, 'resid');
+  wrong('there must be one runtime', !runtime || moreRuntimes.length > 0);
+  wrong('the runtime is not long-lived', attribute(runtime, 'lifetime') !== 'long');
+  for (const [what, element] of [
+    ['the page of the functions', childNamed(page, 'SourceLocation')],
+    ['the function file', all('FunctionFile')[0]],
+    ['the button', childNamed(all('Action')[0], 'SourceLocation')],
+  ] as const) {
+    wrong(`${what} differs from the runtime`, attribute(element, 'resid') !== pane);
+  }
   wrong('a shared runtime has no TaskpaneId', all('TaskpaneId').length > 0);
-  const start = attribute(
-    childNamed(childNamed(root, 'DefaultSettings'), 'SourceLocation'),
-    'DefaultValue',
+  const start = childNamed(childNamed(root, 'DefaultSettings'), 'SourceLocation');
+  wrong(
+    'the default page is not the pane',
+    attribute(start, 'DefaultValue') !== known.get(pane)?.value,
   );
-  wrong('the default page is not the pane', start !== known.get(pane[0] ?? ''));
 
-  const id = childNamed(root, 'Id')?.text ?? '';
-  wrong('the id is no GUID', !/^[\da-f]{8}(?:-[\da-f]{4}){3}-[\da-f]{12}$/.test(id));
-  const version = childNamed(root, 'Version')?.text;
-  wrong(`version ${version} is not that of package.json`, version !== `${around.version}.0`);
+  wrong('the id is no GUID', !GUID.test(childNamed(root, 'Id')?.text ?? ''));
+  const own = childNamed(root, 'Version')?.text;
+  wrong(`version ${own} is not that of package.json`, own !== `${version}.0`);
   const sets = all('Set').map((set) => `${attribute(set, 'Name')} ${attribute(set, 'MinVersion')}`);
-  wrong('only the shared runtime is required', sets.join() !== 'SharedRuntime 1.1');
-  const ids = ['Group', 'Control'].flatMap((name) => all(name).map((one) => attribute(one, 'id')));
-  wrong('two ids are equal', new Set(ids).size !== ids.length);
-  const namespace = known.get(attribute(all('Namespace')[0], 'resid')) ?? '';
-  wrong('the namespace is not legal', !/^[A-Za-z][A-Za-z0-9._]{0,31}$/.test(namespace));
+  wrong('only the shared runtime is to be required', sets.join() !== 'SharedRuntime 1.1');
+  for (const [name, most] of [
+    ['DisplayName', longest.ShortStrings],
+    ['Description', longest.LongStrings],
+  ] as const) {
+    const text = attribute(childNamed(root, name), 'DefaultValue');
+    wrong(`${name} is empty or longer than ${most}`, text === '' || text.length > most);
+  }
+  const ids = ['OfficeTab', 'Group', 'Control'].flatMap((name) =>
+    all(name).map((one) => attribute(one, 'id')),
+  );
+  wrong('two elements have the same id', new Set(ids).size !== ids.length);
+  for (const id of ids)
+    wrong(`the id "${id}" is empty or too long`, id === '' || id.length > MOST_ID);
+  const namespace = known.get(attribute(all('Namespace')[0], 'resid'))?.value ?? '';
+  wrong(`the namespace "${namespace}" is not legal`, !NAMESPACE.test(namespace));
 
-  const addresses = [...xml.matchAll(/(?:DefaultValue="|<AppDomain>)(https?:[^"<]*)/g)].map(
+  const addresses = [...xml.matchAll(/DefaultValue="(\w+:\/\/[^"]*)"/g)].map(
     (match) => match[1] ?? '',
   );
   for (const address of addresses) {
-    const path = address.slice(around.base.length);
-    const inside = `${address}/`.startsWith(around.base);
-    wrong(`${address} is not under ${around.base}`, !inside);
-    if (inside && path !== '') {
-      wrong(`${address} has no file in the build`, !around.files.has(path));
-    }
+    const path = pathOf(address);
+    wrong(`${address} is not under ${base}`, path === undefined);
+    wrong(`${address} has no file in the build`, path !== undefined && !files.has(path));
   }
-  const iconSizes = new Set<number>();
-  for (const image of descendants(host ?? root, 'Image')) {
-    const size = Number(attribute(image, 'size'));
-    iconSizes.add(size);
-    const path = known.get(attribute(image, 'resid'))?.slice(around.base.length) ?? '';
-    if (!around.files.has(path)) continue;
-    const [width, height] = around.pixels(path);
+  wrong('there are no addresses', addresses.length === 0);
+  for (const { text } of all('AppDomain')) {
+    wrong(`the domain ${text} is not that of ${base}`, text !== new URL(base).origin);
+  }
+
+  const checkPixels = (address: string, size: number): void => {
+    const path = pathOf(address);
+    if (path === undefined || !files.has(path)) return;
+    const [width, height] = pixels(path);
     wrong(`${path} is ${width} by ${height}, not ${size}`, width !== size || height !== size);
-  }
-  for (const size of [16, 32, 80]) wrong(`there is no icon of ${size}`, !iconSizes.has(size));
-  for (const [name, size] of [
-    ['IconUrl', 32],
-    ['HighResolutionIconUrl', 64],
-  ] as const) {
-    const [element] = childrenNamed(root, name);
-    const path = attribute(element, 'DefaultValue').slice(around.base.length);
-    if (around.files.has(path)) {
-      wrong(`${name} is not ${size} pixels`, around.pixels(path)[0] !== size);
+  };
+  for (const icon of all('Icon')) {
+    const images = childrenNamed(icon, 'Image');
+    const sizes = images.map((image) => Number(attribute(image, 'size')));
+    for (const size of ICON_SIZES_NEEDED) {
+      wrong(`there is no icon of ${size}`, !sizes.includes(size));
     }
+    images.forEach((image, i) =>
+      checkPixels(known.get(attribute(image, 'resid'))?.value ?? '', sizes[i] ?? 0),
+    );
   }
+  checkPixels(attribute(childNamed(root, 'IconUrl'), 'DefaultValue'), 32);
+  checkPixels(attribute(childNamed(root, 'HighResolutionIconUrl'), 'DefaultValue'), 64);
   return problems;
 }

@@ -22,17 +22,31 @@ export interface StaticServer {
   close(): Promise<void>;
 }
 
+export interface ServeOptions {
+  /** The folder's place in the site, with a slash at both ends. Default its root. */
+  readonly under?: string;
+  /** What the host adds to a file's answer, by its path from the site's root. Default nothing. */
+  readonly headers?: (path: string) => ReadonlyMap<string, string>;
+}
+
 /** Serves a folder as any plain web space would, on a free port of this machine only. */
-export async function serveFolder(folder: string): Promise<StaticServer> {
+export async function serveFolder(
+  folder: string,
+  { under = '/', headers = () => new Map() }: ServeOptions = {},
+): Promise<StaticServer> {
   const server = createServer(async (request, response) => {
     const path = normalize(decodeURIComponent(new URL(request.url ?? '/', 'http://x').pathname));
-    const file = join(folder, path.endsWith('/') ? `${path}index.html` : path);
-    const found = file.startsWith(folder) && (await stat(file).catch(() => undefined))?.isFile();
+    const file = join(folder, path.slice(under.length - 1), path.endsWith('/') ? 'index.html' : '');
+    const found =
+      path.startsWith(under) &&
+      file.startsWith(folder) &&
+      (await stat(file).catch(() => undefined))?.isFile();
     if (!found) {
       response.writeHead(404).end();
       return;
     }
     response.writeHead(200, {
+      ...Object.fromEntries(headers(path)),
       'content-type': types[extname(file)] ?? 'application/octet-stream',
     });
     createReadStream(file).pipe(response);

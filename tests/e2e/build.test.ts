@@ -1,0 +1,175 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, relative } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { cards } from '../../src/functions/list';
+import { type FunctionsMetadata, functionsMetadata } from '../../src/functions/metadata';
+import { openBrowser, openPage } from '../tools/browser';
+import { builtFolder, HOSTED_BASE } from '../tools/built-folder';
+import { headerRules, headersSent } from '../tools/host-headers';
+import { manifestProblems } from '../tools/manifest-problems';
+import { OFFICE } from '../tools/pane-page';
+import { pngSize } from '../tools/png-size';
+import { serveFolder, type StaticServer } from '../tools/static-server';
+
+/** Excel waits for the functions of a workbook that is being opened: what must come before them stays small. */
+const MOST_BYTES = 120_000;
+
+const FOLDER = new URL(HOSTED_BASE).pathname;
+
+let folder: string;
+let files: readonly string[];
+let server: StaticServer;
+let browser: Browser;
+
+beforeAll(async () => {
+  folder = await builtFolder();
+  files = readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => relative(folder, join(entry.parentPath, entry.name)).replaceAll('\\', '/'));
+  const rules = headerRules(readFileSync(join(folder, '_headers'), 'utf8'));
+  // A folder of a larger site, whose host sends what the build asks of it.
+  server = await serveFolder(folder, {
+    under: FOLDER,
+    headers: (path) => headersSent(rules, path),
+  });
+  browser = await openBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+});
+
+const text = (file: string): string => readFileSync(join(folder, file), 'utf8');
+
+describe('the folder for a hosted copy', () => {
+  it('has a manifest whose every address is a file in it', () => {
+    const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { version: string };
+    const around = {
+      files: new Set(files),
+      pixels: (path: string) => pngSize(join(folder, path)),
+      base: HOSTED_BASE,
+      version,
+    };
+    expect(manifestProblems(text('manifest.xml'), around)).toEqual([]);
+  });
+
+  it('lists every function for Excel, each with a help page that is there', () => {
+    const listed = JSON.parse(text('functions.json')) as FunctionsMetadata;
+    expect(listed).toEqual(functionsMetadata(cards, `${HOSTED_BASE}reference/`));
+    const there = new Set(files.map((file) => `${HOSTED_BASE}${file}`));
+    const without = listed.functions.filter(({ helpUrl }) => !there.has(helpUrl ?? ''));
+    expect(without.map(({ id }) => id)).toEqual([]);
+    for (const { id, helpUrl = '' } of listed.functions) {
+      expect(text(helpUrl.slice(HOSTED_BASE.length))).toContain(`GILL.${id}`);
+    }
+  });
+
+  it("takes Office's script from Office and holds none of it", () => {
+    expect(text('pane.html')).toContain(OFFICE);
+    expect(files.filter((file) => /office/i.test(file))).toEqual([]);
+  });
+
+  it('speaks of no development address', () => {
+    const speaking = files.filter((file) => /\.(?:html|js|json|xml|css)$|^_headers$/.test(file));
+    expect(speaking.filter((file) => text(file).includes('localhost:3000'))).toEqual([]);
+  });
+
+  it('opens every page without a complaint and asks nobody but Office', async () => {
+    const context = await browser.newContext();
+    // What Office's script does outside Office is looked at below.
+    await context.route(OFFICE, (route) =>
+      route.fulfill({
+        contentType: 'text/javascript',
+        body: 'Office = { onReady: () => Promise.resolve({ host: null }), HostType: {} }; CustomFunctions = { associate() {} };',
+      }),
+    );
+    const pages = files.filter((file) => file.endsWith('.html'));
+    expect(pages).toContain('reference/feed-day.html');
+    expect(pages).toContain('guides/install-in-excel.html');
+    const wrong: string[] = [];
+    for (const file of pages) {
+      const { page, complaints, foreignRequests } = await openPage(
+        browser,
+        `${server.origin}${FOLDER}${file}`,
+        { context },
+      );
+      // The others have nothing to fetch once they are loaded.
+      if (['index.html', 'pane.html'].includes(file)) await page.waitForLoadState('networkidle');
+      const foreign = foreignRequests.filter((address) => address !== OFFICE);
+      wrong.push(...[...complaints, ...foreign].map((what) => `${file}: ${what}`));
+      expect(await page.title(), file).not.toBe('');
+      await page.close();
+    }
+    await context.close();
+    expect(wrong).toEqual([]);
+  }, 300_000);
+});
+
+describe("the pane with Office's own script", () => {
+  it('says outside Excel where it belongs', async () => {
+    const context = await browser.newContext({ serviceWorkers: 'block' });
+    const asked: string[] = [];
+    await context.route(
+      (address) => address.origin !== server.origin,
+      (route) => {
+        const address = route.request().url();
+        asked.push(address);
+        const own = address.startsWith(OFFICE.replace('office.js', ''));
+        const file = address.slice(OFFICE.length - 'office.js'.length).replace(/[?#].*$/, '');
+        return own
+          ? route.fulfill({ path: join('node_modules/@microsoft/office-js/dist', file) })
+          : route.abort();
+      },
+    );
+    const page = await context.newPage();
+    const thrown: string[] = [];
+    page.on('pageerror', (error) => thrown.push(String(error)));
+    await page.goto(`${server.origin}${FOLDER}pane.html`);
+    await page.getByText('open Gillbed from Excel’s Home tab').waitFor();
+    expect(thrown).toEqual([]);
+    expect(asked).toContain(OFFICE);
+    await context.close();
+  });
+});
+
+describe('what Excel waits for before it knows the functions', () => {
+  it(`is at most ${MOST_BYTES / 1000} kB, and nothing else is asked for before`, async () => {
+    const context = await browser.newContext({ serviceWorkers: 'block' });
+    await context.route(OFFICE, (route) =>
+      route.fulfill({
+        contentType: 'text/javascript',
+        // Office that never becomes ready: the functions must not wait for it.
+        body: `
+          Office = { onReady: () => new Promise(() => undefined) };
+          known = [];
+          CustomFunctions = { associate: (id) => {
+            known.push(id);
+            asked = performance.getEntriesByType('resource').map(({ name }) => name);
+            dynamic = document.querySelectorAll('script').length;
+          } };`,
+      }),
+    );
+    const page = await context.newPage();
+    await page.goto(`${server.origin}${FOLDER}pane.html`);
+    await page.waitForFunction(`known.length >= ${cards.length}`);
+    const found = (await page.evaluate('({ known, asked, dynamic })')) as {
+      known: string[];
+      asked: string[];
+      dynamic: number;
+    };
+    await context.close();
+    expect(found.known).toEqual(cards.map(({ id }) => id));
+    const base = `${server.origin}${FOLDER}`;
+    const own = found.asked.filter((address) => address !== OFFICE);
+    expect(own.every((address) => address.startsWith(`${base}functions.js?`))).toBe(true);
+    // Office's script and the one with the functions; the pane's own are added by it afterwards.
+    expect(found.dynamic).toBe(2);
+    const bytes = ['pane.html', 'functions.json', 'functions.js']
+      .map((file) => gzipSync(readFileSync(join(folder, file))).length)
+      .reduce((sum, one) => sum + one);
+    console.log(`before the functions are known: ${bytes} bytes gzipped`);
+    expect(bytes).toBeLessThanOrEqual(MOST_BYTES);
+  });
+});
