@@ -30,6 +30,13 @@ function readCell(cell: unknown): Cell {
   return wrongValue('a cell that it reads holds neither a number nor text');
 }
 
+/**
+ * Excel puts it behind the arguments, and keeps its list of parameters for a day: where the list is older than
+ * the card, it stands in the place of a parameter that was added since. Arguments are rows of cells.
+ */
+const isInvocation = (last: unknown): boolean =>
+  typeof last === 'object' && last !== null && !Array.isArray(last) && !('code' in last);
+
 const readArgument = (argument: unknown): Argument =>
   Array.isArray(argument)
     ? argument.map((row: unknown) => (Array.isArray(row) ? row : [row]).map(readCell))
@@ -83,7 +90,8 @@ export function excelFunction(
       return [[asExcelError(wrongValue(fault))]];
     }
   };
-  return (...given) => {
+  return (...all) => {
+    const given = isInvocation(all.at(-1)) ? all.slice(0, -1) : all;
     const args = card.parameters.map((_, i) => readArgument(given[i]));
     try {
       return answer(args);

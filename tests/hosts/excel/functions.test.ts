@@ -43,6 +43,12 @@ describe('a function as Excel calls it', () => {
     expect(answer).toEqual([[expect.closeTo(0.0502, 3)]]);
   });
 
+  it('leaves the invocation aside where Excel still has a list without the last parameter', () => {
+    const run = excelFunction(card);
+    expect(run(1, 8, 24, invocation)).toEqual(run(1, 8, 24, null, invocation));
+    expect(run([[1]], [[8]], [[24]], invocation)).toEqual(run(1, 8, 24, null, invocation));
+  });
+
   it('takes a blank optional argument as left out, however the platform spells it', () => {
     const run = excelFunction(card);
     const wanted = run(1, 8, 24, null, invocation);
