@@ -38,8 +38,9 @@ const commands: Readonly<Record<string, Entry>> = {
     load: async () => (await import('./hand-over')).repair,
   },
   plan: {
-    usage: 'plan FARM.json --out PLAN.xlsx [--plain] [--force]   (or --demo for FARM.json)',
-    does: "writes the planning workbook of a farm; --plain with the spreadsheet's own functions only",
+    usage:
+      'plan FARM.json --out PLAN.xlsx [--plain | --add-in WHERE] [--force]   (or --demo for FARM.json)',
+    does: "writes the planning workbook of a farm; --plain with the spreadsheet's own functions only; --add-in offers Gillbed's pane to who opens it, from organisation, sideloaded or a shared folder",
     load: async () => (await import('./plan')).plan,
   },
 };

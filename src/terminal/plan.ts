@@ -7,6 +7,7 @@ import { writeXlsx } from '../hosts/xlsx/write-xlsx';
 import { demoFarm } from '../plan/demo-farm';
 import { FarmFileError, readFarm, type Farm } from '../plan/farm';
 import { planWorkbook } from '../plan/plan';
+import { addInFrom } from './add-in';
 import { readArguments } from './arguments';
 import type { Command } from './main';
 import { Mistake } from './mistake';
@@ -16,6 +17,7 @@ const options = {
   out: { type: 'string' },
   demo: { type: 'boolean' },
   plain: { type: 'boolean' },
+  'add-in': { type: 'string' },
   force: { type: 'boolean' },
 } as const;
 
@@ -48,22 +50,29 @@ export const plan: Command = async (args) => {
   if ((path === undefined) !== (values.demo === true)) {
     throw new Mistake('plan takes either a farm file (plan FARM.json) or --demo, not both.');
   }
-  const { out, plain = false, force = false } = values;
+  const { out, plain = false, force = false, 'add-in': where } = values;
+  if (where !== undefined && plain) {
+    throw new Mistake(
+      '--add-in is for GILL functions, and --plain has none: leave one of them out.',
+    );
+  }
   if (out === undefined) throw new Mistake('plan needs --out and the file to write: --out x.xlsx');
   if (extname(out).toLowerCase() !== '.xlsx') {
     throw new Mistake(`--out takes the name of an .xlsx file; got ${out}.`);
   }
+  const addIn = where === undefined ? undefined : await addInFrom(where);
   useUnitConverter(mathjsConverter);
   const farm = farmOf(path === undefined ? demoFarm : await jsonOf(path), path ?? 'The demo farm');
   const model = planWorkbook(farm, { formulas: plain ? 'plain' : 'live' });
-  await writeOutputFile(out, writeXlsx(model, computedValues(model)), {
+  const bytes = writeXlsx(model, computedValues(model), addIn && { addIn });
+  await writeOutputFile(out, bytes, {
     force,
     ...(path !== undefined && { input: path }),
   });
   console.log(
     `${out}: ${model.sheets.length} sheets, ${
       plain ? "the spreadsheet's own functions only" : 'GILL functions'
-    }.`,
+    }${addIn ? ', offers the pane' : ''}.`,
   );
   return 0;
 };

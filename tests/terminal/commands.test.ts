@@ -5,6 +5,8 @@ import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPackage } from '../../src/handover/package';
 import { cards } from '../../src/functions/list';
+import { partNames, partText } from '../tools/planted';
+import { schemaFaults } from '../tools/schema';
 
 interface Said {
   readonly code: number;
@@ -108,6 +110,35 @@ describe('plan, check, handover and repair', () => {
     const again = await run('plan', '--demo', '--out', at('demo.xlsx'));
     expect(again.code).toBe(2);
     expect(again.err).toContain('--force');
+  });
+
+  it('plan --add-in names the add-in of the manifest, in the place where the recipient has it', async () => {
+    const manifest = readFileSync('manifest.xml', 'utf8');
+    const id = /<Id>(.+?)</.exec(manifest)?.[1];
+    const version = /<Version>(.+?)</.exec(manifest)?.[1];
+    const { code, out } = await run(
+      ...['plan', '--demo', '--out', at('offered.xlsx'), '--add-in', '\\\\server\\add-ins'],
+    );
+    expect(code).toBe(0);
+    expect(out).toContain('offers the pane');
+    const file = readFileSync(at('offered.xlsx'));
+    expect(partText(file, 'xl/webextensions/webextension1.xml')).toContain(
+      `<we:reference id="${id}" version="${version}" store="\\\\server\\add-ins" storeType="FileSystem"/>`,
+    );
+    expect(schemaFaults(file)).toBe('');
+    // Nothing of it is left in a copy that needs no Gillbed.
+    await run('handover', at('offered.xlsx'), '--out', at('offered-plain.xlsx'));
+    expect(partNames(readFileSync(at('offered-plain.xlsx'))).join()).not.toContain('webextension');
+  });
+
+  it.each([
+    [['--add-in', 'everywhere'], '--add-in takes organisation, sideloaded'],
+    [['--add-in', 'organisation', '--plain'], 'leave one of them out'],
+  ])('plan %j is answered by a sentence', async (more, said) => {
+    const { code, err } = await run('plan', '--demo', '--out', at('never.xlsx'), ...more);
+    expect(code).toBe(2);
+    expect(err).toContain(said);
+    expect(existsSync(at('never.xlsx'))).toBe(false);
   });
 
   it('plan says of a wrong farm file which field is wrong and what would be right', async () => {

@@ -10,16 +10,20 @@ export interface AddInReference {
   readonly id: string;
   /** Version of the manifest, such as "1.0.0.0"; Excel refuses another. */
   readonly version: string;
-  /** Where Excel finds it: sideloaded by its user, or given out by an organisation. */
-  readonly from: 'sideloaded' | 'organisation';
+  /** Where the recipient's Excel finds it. */
+  readonly from: AddInStore;
   /** True to offer the pane at first opening; otherwise it opens by itself once it has been opened by hand. */
   readonly offer: boolean;
 }
 
-const stores = {
-  sideloaded: { store: 'developer', storeType: 'Registry' },
-  organisation: { store: 'EXCatalog', storeType: 'EXCatalog' },
-} as const;
+/** Sideloaded by its user, given out by an organisation, or in a shared folder such as \\server\folder. */
+export type AddInStore = 'sideloaded' | 'organisation' | { readonly folder: string };
+
+function storeOf(from: AddInStore): { readonly store: string; readonly storeType: string } {
+  if (from === 'sideloaded') return { store: 'developer', storeType: 'Registry' };
+  if (from === 'organisation') return { store: 'EXCatalog', storeType: 'EXCatalog' };
+  return { store: from.folder, storeType: 'FileSystem' };
+}
 
 const INSTANCE_ID = '{3D8C1F0A-7B64-4E1E-A0C7-51B9D2E4F6A8}';
 const WEB_EXTENSION = 'http://schemas.microsoft.com/office/webextensions/webextension/2010/11';
@@ -67,7 +71,7 @@ export function addAddIn(
     'application/vnd.ms-office.webextension+xml',
     xmlPart(
       element('we:webextension', { 'xmlns:we': WEB_EXTENSION, id: INSTANCE_ID }, [
-        element('we:reference', { id, version, ...stores[from] }),
+        element('we:reference', { id, version, ...storeOf(from) }),
         '<we:alternateReferences/>',
         element(
           'we:properties',

@@ -140,6 +140,19 @@ describe('live formulas', () => {
     );
   });
 
+  it('name their add-in where an organisation or a shared folder gives it out', () => {
+    for (const [from, store] of [
+      ['organisation', 'store="EXCatalog" storeType="EXCatalog"'],
+      [{ folder: '\\\\server\\add-ins' }, 'store="\\\\server\\add-ins" storeType="FileSystem"'],
+    ] as const) {
+      const file = writeXlsx(live, liveValues, { addIn: { ...addIn, from } });
+      expect(partText(file, 'xl/webextensions/webextension1.xml')).toContain(
+        `version="1.2.3.0" ${store}/>`,
+      );
+      expect(schemaFaults(file)).toBe('');
+    }
+  });
+
   it('name their add-in only where that is wanted', () => {
     const part = partText(liveFile, 'xl/webextensions/webextension1.xml');
     expect(part).toContain(
@@ -148,6 +161,25 @@ describe('live formulas', () => {
     expect(part).toContain(
       '<we:customFunctionIds>_xldudf_GILL_AMMONIA_UNIONISED</we:customFunctionIds>',
     );
+    // The parts hang on the file itself, not on the workbook, as in files that Excel saves.
+    const relations = 'http://schemas.microsoft.com/office/2011/relationships';
+    expect(partText(liveFile, '_rels/.rels')).toContain(
+      `Type="${relations}/webextensiontaskpanes" Target="xl/webextensions/taskpanes.xml"/>`,
+    );
+    expect(partText(liveFile, 'xl/webextensions/_rels/taskpanes.xml.rels')).toContain(
+      `Id="rId1" Type="${relations}/webextension" Target="webextension1.xml"/>`,
+    );
+    expect(partText(liveFile, 'xl/webextensions/taskpanes.xml')).toMatch(
+      /<wetp:taskpane dockstate="right" visibility="1" .*r:id="rId1"/,
+    );
+    for (const [path, kind] of [
+      ['taskpanes', 'webextensiontaskpanes'],
+      ['webextension1', 'webextension'],
+    ]) {
+      expect(partText(liveFile, '[Content_Types].xml')).toContain(
+        `PartName="/xl/webextensions/${path}.xml" ContentType="application/vnd.ms-office.${kind}+xml"/>`,
+      );
+    }
     const extension = /webextension/;
     expect(partNames(writeXlsx(live, liveValues)).filter((name) => extension.test(name))).toEqual(
       [],
