@@ -22,23 +22,26 @@ export const installInExcel: Guide = {
         ['Excel on the web', 'yes', 'yes'],
         ['2024, bought once', 'should; plans come without notes on cells', 'yes'],
         ['2021, bought once', 'may: Microsoft’s own pages disagree', 'yes'],
-        ['2019 and older', 'no', 'untested'],
+        ['2019 and older', 'no: they keep no add-in running', 'untested'],
         ['iPad, iPhone, Android', 'no: they run no functions of add-ins', 'yes'],
         ['Other spreadsheets', 'no', 'yes; tried in LibreOffice'],
       ],
     },
     {
       title: 'For one grower: a try on your own computer',
+      paragraphs: [
+        'Has somebody else put Gillbed on the web for you, and sent you a file manifest.xml? Then you need nothing else: add it to Excel as the next part says.',
+      ],
       steps: [
         {
-          what: 'In the project’s folder, with Node.js 20 or later, start this and leave it running. Where it can, it opens Excel with Gillbed in it; elsewhere it says how to add the file manifest.xml by hand.',
+          what: 'In the project’s folder, with Node.js 20 or later, start this and leave it running. Where it finds Excel for Windows or Mac, it asks you to trust a certificate for this computer and opens Excel with Gillbed in it; elsewhere it says how to add the file manifest.xml by hand.',
           run: { script: 'excel' },
         },
         {
           what: 'Look for Gillbed on the Home tab, open the pane, and type =GILL. into a cell.',
         },
         {
-          what: 'To take it out of Excel again:',
+          what: 'To end it, to take it out of Excel again, and to take back the trust in the certificate that was made for it:',
           run: { script: 'excel:stop' },
           then: 'As long as the first command does not run, Excel finds no Gillbed: for every day, use a web space.',
         },
@@ -54,12 +57,13 @@ export const installInExcel: Guide = {
         },
         {
           what: 'Copy all that is in dist to that web space, and open the address with index.html behind it in a browser: the workbench must appear.',
+          then: 'Some hosts read the file _headers in it and send what it says. It belongs into the root of the site: where Gillbed stands in a folder of a larger site, add its lines to the file there. Where a host reads no such file, let it send “access-control-allow-origin: *” with functions.json, which Excel on the web asks for; and nothing that forbids keeping the icons.',
         },
         {
-          what: 'Add dist/manifest.xml to Excel. On the web: Home, Add-ins, More Settings, Upload My Add-in. On Windows: put the file into a shared folder, and name that folder under File, Options, Trust Center, Trust Center Settings, Trusted Add-in Catalogs; then Home, Add-ins, Shared Folder. On a Mac: copy it into the folder Library/Containers/com.microsoft.Excel/Data/Documents/wef of your home, and start Excel again.',
+          what: 'Add the manifest, the file dist/manifest.xml, to Excel. On the web: Home, Add-ins, More Settings, Upload My Add-in. On Windows: share a folder, put the file into it, and name the folder by its network path (\\\\computer\\folder) under File, Options, Trust Center, Trust Center Settings, Trusted Add-in Catalogs, with a tick at Show in Menu; start Excel again; then Home, Add-ins, Shared Folder. On a Mac: copy it into the folder Library/Containers/com.microsoft.Excel/Data/Documents/wef of your home (make wef if it is not there), and start Excel again.',
         },
         {
-          what: 'After a new version of Gillbed, copy the new dist to the same place. Add the manifest again only when its version number has changed.',
+          what: 'After a new version of Gillbed, build it for the same address and copy the new dist to the same place. Pane and results are new when Excel is started again; Excel keeps the list of functions for up to a day, or until you add the new manifest.',
         },
       ],
     },
@@ -67,9 +71,18 @@ export const installInExcel: Guide = {
       title: 'For a consultant’s clients',
       points: [
         'Easiest by far: send a plain workbook and nothing else. The client installs nothing; see the guide on sending a workbook.',
-        'Clients who shall compute with GILL functions themselves get the manifest of your web space, and add it as above.',
+        'Clients who shall compute with GILL functions themselves get the manifest of your web space, and add it as above. They need no Node.js and no web space.',
         'In a company with Microsoft 365, its administrator adds the manifest once under Integrated apps, and it appears for everybody chosen.',
-        'Keep ids and address as they are: workbooks remember the functions by their names, and the manifest by its number.',
+        'Keep the address, and the Id in manifest.xml: workbooks remember functions and add-in by their names.',
+      ],
+      steps: [
+        {
+          what: 'A workbook for such clients can name its add-in, so that Excel offers them the pane when they open it. Say how they have it: organisation (from their administrator), sideloaded (by npm run excel), or the network path of the shared folder. Leave it out for everybody else: where Excel does not find the add-in in that place, it shows an error in its stead.',
+          run: {
+            command: 'plan --demo --out for-client.xlsx --add-in organisation',
+            prints: ['for-client.xlsx: … sheets, GILL functions, offers the pane.'],
+          },
+        },
       ],
     },
     {
@@ -85,6 +98,8 @@ export const installInExcel: Guide = {
       points: [
         'After #NAME?: install Gillbed or open its pane once, then Hand over, “Repair the formulas”. Protected sheets are left out and named; unprotect them first.',
         'When functions are missing though the pane opens: close Excel altogether and start it again. If that does not help, remove the add-in, add it again, and repair.',
+        'Still an old Gillbed? Let Excel forget what it keeps. On Windows, tick the box that clears the add-ins’ cache at the next start, under Trusted Add-in Catalogs. On a Mac, close Excel and empty the folder Library/Containers/com.Microsoft.OsfWebHost/Data of your home. On the web, delete what the browser keeps for the site.',
+        'An add-in error in the pane as a workbook opens: the workbook was made for another version of Gillbed, or for another way of adding it. Close that pane and open Gillbed on the Home tab.',
         '#BUSY! that does not end: open the pane, and have the workbook calculated anew with Ctrl+Alt+F9.',
         '#SPILL!: something stands where the answer wants to go. Empty those cells.',
       ],
@@ -111,14 +126,18 @@ export const installInExcel: Guide = {
         'No Excel was at hand when Gillbed was made. If you have one, go through these in order, on Windows, Mac or the web, and write down the version of Excel with what you saw.',
       ],
       points: [
-        'Add the manifest. The Gillbed button appears on the Home tab, and opens the pane.',
+        'With a network: run the check of manifests that Microsoft offers, npm run validate. It sends manifest.xml, and nothing else, to Microsoft.',
+        'Add the manifest. The Gillbed button appears on the Home tab with its icon, and opens the pane.',
         'Open the live sample, sample-workbooks/quillwater-live.xlsx. Cells show values and no #NAME?, before and after you open the pane.',
         'Change an input: on the sheet Tanks, another number of fish. Density, feed and the sheet Balance follow.',
-        'Type a formula of your own, once for one cell and once for a range whose answer fills several cells.',
+        'Type a formula of your own, once for one cell and once for a range whose answer fills several cells; in Insert Function, the help link leads to its page.',
         'Build a plan from the pane with the example farm, into a workbook that has a sheet already. That sheet is untouched. Build once more and cancel half way: nothing half made is left.',
         'Hand over: make the copy, send it to a computer without Gillbed, change an input there, and compare the numbers.',
         'Send a live workbook to a computer without Gillbed, change and save it there, take it back, and repair it.',
+        'Open a workbook that names its add-in, once where Gillbed was added in that way and once where it was not: what does Excel offer, and what does it say?',
         'Say how long the live sample takes after a change, with the pane open and closed.',
+        'Put a newer build in the place of the first: when does it arrive?',
+        'Run npm run excel and npm run excel:stop on Windows and on a Mac: does Excel open with Gillbed, and is everything gone afterwards?',
         'Where there is Excel 2021, bought once: does any of this work?',
       ],
     },
