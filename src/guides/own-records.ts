@@ -135,7 +135,7 @@ export const ownRecords: Guide = {
             prints: [
               'first-try.json: The farm file has 2 wrong fields:',
               '- stock.species must be the name of a species in the table, such as "Nile tilapia"; got "Nile tilapa"',
-              '- waterTests[0].ph must be a number from 3 pH to 12 pH; got 71',
+              '- waterTests[0].ph must be a pH from 3 to 12; got 71',
             ],
           },
         },

@@ -22,20 +22,29 @@ export interface Host {
   readonly kind: 'excel' | 'workbench';
   /** What cannot be done here, in sentences; empty where all works. */
   readonly limits: readonly string[];
+  /** Whether the spreadsheet is dark; undefined where it does not say, and the system's own is followed. */
+  dark(): boolean | undefined;
+  /** Calls back when `dark` may answer otherwise than before. */
+  onDark(listener: () => void): void;
   /** Said before a build: what cannot be undone. */
   readonly buildWarning: string;
   /**
    * Writes the plan into new sheets. Never touches what is there; removes what it made where it fails or
-   * is cancelled. `progress` gets a share from 0 to 1.
+   * is cancelled. `progress` gets a share from 0 to 1, and in words what is being done.
    */
   build(
     plan: WorkbookModel,
-    progress: (share: number) => void,
+    progress: (share: number, doing?: string) => void,
     cancel: AbortSignal,
   ): Promise<BuildReport>;
   /** The farm that was kept inside the workbook, as JSON text. */
   readFarm(): Promise<string | undefined>;
   selection(): Promise<Selection>;
+  /**
+   * The cells at an address such as "C2:C50" or "B:B", on the sheet in front where none is named. Whole
+   * columns are read only as far as they are used. Throws a sentence where there is no such sheet or cell.
+   */
+  read(sheet: string | undefined, address: string): Promise<Selection>;
   /** Calls back with every new selection; the returned function ends that. */
   onSelection(listener: (selection: Selection) => void): () => void;
   /** Puts a formula (with "=") into the first cell of the selection, or fills it beside a column. */

@@ -35,13 +35,10 @@ function rangeWords(
   const { unit } = shownIn(id, system);
   const shown = (value: number): string => {
     const number = Number(toShown(value, id, system).toPrecision(4));
-    return unit === '%'
-      ? `${number} (a share: 1 is 100 %)`
-      : unit === ''
-        ? `${number}`
-        : `${number} ${unit}`;
+    if (unit === '%') return `${number} (a share: 1 is 100 %)`;
+    return unit === '' || unit === 'pH' ? `${number}` : `${number} ${unit}`;
   };
-  const words = whole ? 'a whole number' : 'a number';
+  const words = unit === 'pH' ? 'a pH' : whole ? 'a whole number' : 'a number';
   const low = positive ? ' above 0' : min === undefined ? '' : ` from ${shown(min)}`;
   const high =
     max === undefined ? '' : `${low === '' ? ' up' : positive ? ' and up' : ''} to ${shown(max)}`;

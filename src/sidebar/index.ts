@@ -12,19 +12,10 @@ import { followTheme } from './theme';
 
 const pages: readonly Page[] = [planPage, functionsPage, checkPage, handOverPage];
 
-export interface SidebarOptions {
-  /** The host's own theme; without it the system's light or dark is followed. */
-  readonly dark?: boolean;
-}
-
 /** Fills `element` with the sidebar for the spreadsheet behind `host`. */
-export function mountSidebar(
-  element: HTMLElement,
-  host: Host,
-  { dark }: SidebarOptions = {},
-): void {
+export function mountSidebar(element: HTMLElement, host: Host): void {
   element.classList.add('gillbed');
-  followTheme(element, dark);
+  followTheme(element, host);
   const tabs = pages.map(({ id, title }) => {
     const panel = h('div', { class: 'page', id: freshId(id), 'data-page': id, hidden: true });
     const tab = h('fluent-tab', { id: freshId('tab'), 'aria-controls': panel.id }, title);

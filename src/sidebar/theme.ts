@@ -1,4 +1,5 @@
 import { type BrandVariants, createDarkTheme, createLightTheme } from '@fluentui/tokens';
+import type { Host } from '../hosts/host';
 import { setTheme } from '@fluentui/web-components/theme/set-theme.js';
 
 /** Deep water to spray: the colour of buttons, tabs and focus. */
@@ -34,18 +35,22 @@ const dark = {
 };
 
 /** Colours the pane and what is inside it; the style sheet asks for data-theme. */
-export function paint(element: HTMLElement, isDark: boolean): void {
+function paint(element: HTMLElement, isDark: boolean): void {
   element.dataset['theme'] = isDark ? 'dark' : 'light';
   setTheme(isDark ? dark : light, element);
 }
 
-/** Follows the system's light or dark unless the host says which it is. */
-export function followTheme(element: HTMLElement, hostIsDark: boolean | undefined): void {
-  if (hostIsDark !== undefined) {
-    paint(element, hostIsDark);
-    return;
-  }
+/** Follows the host's light or dark, and the system's where the host does not say. */
+export function followTheme(element: HTMLElement, host: Host): void {
   const system = matchMedia('(prefers-color-scheme: dark)');
-  paint(element, system.matches);
-  system.addEventListener('change', () => paint(element, system.matches));
+  let painted: boolean | undefined;
+  const follow = (): void => {
+    const isDark = host.dark() ?? system.matches;
+    if (isDark === painted) return;
+    painted = isDark;
+    paint(element, isDark);
+  };
+  follow();
+  host.onDark(follow);
+  system.addEventListener('change', follow);
 }

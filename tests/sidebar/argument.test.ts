@@ -19,7 +19,7 @@ const share = parameter('STOCK.START', 'survival');
 const crop = parameter('SOW.DATE', 'crop');
 
 const typed = (one: Parameter, text: string) => ({
-  value: argumentOf(one, givenText(text)),
+  value: argumentOf(one, givenText(text), undefined),
   formula: formulaText(one, givenText(text), 'Sheet1'),
 });
 
@@ -38,8 +38,20 @@ describe('what was typed into an argument', () => {
     expect(typed(one, text)).toEqual({ value, formula });
   });
 
-  it.each(['B5', '$B$5:C9', 'Tanks!B5', "'My tanks'!b5:b9"])('takes %s as an address', (text) => {
+  it.each([
+    ['B5', undefined, 'B5'],
+    ['$B$5:C9', undefined, 'B5:C9'],
+    ['Tanks!B5', 'Tanks', 'B5'],
+    ["'Jo''s tanks'!b5:b9", "Jo's tanks", 'b5:b9'],
+    ['Water!C:C', 'Water', 'C:C'],
+  ])('takes %s as an address', (text, sheet, address) => {
+    expect(givenText(text)).toEqual({ kind: 'address', text, sheet, address });
     expect(typed(water, text)).toEqual({ value: undefined, formula: text });
+  });
+
+  it('gives the cells at an address once they were read', () => {
+    const cells = { sheet: 'Tanks', address: 'B5:B6', values: [[24], [25]] };
+    expect(argumentOf(water, givenText('Tanks!B5:B6'), cells)).toEqual([[24], [25]]);
   });
 
   it('takes a crop with a figure in its name as a name', () => {

@@ -333,6 +333,8 @@ export class FakeContext {
           return this.worksheet(name);
         },
         getItem: (name: string) => this.worksheet(name),
+        getItemOrNullObject: (name: string) => this.worksheet(name, false, true),
+        getActiveWorksheet: () => this.worksheet(excel.active),
       },
       {},
       () => ({ items: excel.sheets.map(({ name }) => this.worksheet(name, true)) }),
@@ -434,7 +436,7 @@ export class FakeContext {
     });
   }
 
-  private worksheet(name: string, loadedName = false): unknown {
+  private worksheet(name: string, loadedName = false, orNull = false): unknown {
     const { excel } = this;
     const sheet = (): FakeSheet => excel.sheet(name);
     const at = (box: () => Box): unknown => this.range(sheet, box);
@@ -479,7 +481,13 @@ export class FakeContext {
         },
       },
       {},
-      loadedName ? undefined : () => ({ name: sheet().name }),
+      loadedName
+        ? undefined
+        : () => {
+            const there =
+              !orNull || excel.sheets.some((one) => one.name.toLowerCase() === name.toLowerCase());
+            return { isNullObject: !there, ...(there && { name: sheet().name }) };
+          },
     );
   }
 

@@ -2,6 +2,7 @@ import { download } from '../download';
 import { farmFromXml, FARM_NAMESPACE } from '../farm-part';
 import type { Host, OpenSheet, Selection } from '../host';
 import { excelSentence } from './excel-errors';
+import { officeIsDark, onOfficeTheme } from './office-theme';
 import { fileBytes, openAsNewWorkbook } from './file';
 import { buildInExcel } from './writer';
 
@@ -40,26 +41,39 @@ type Values = readonly (readonly (string | number | boolean)[])[];
 /** More cells than this are read only as far as they are used: a whole column has a million. */
 const MOST_CELLS = 20_000;
 
-async function readSelection(): Promise<Selection> {
-  return run(async (context) => {
-    const range = context.workbook.getSelectedRange().load('address, cellCount');
-    const sheet = range.worksheet.load('name');
-    const used = range.getUsedRangeOrNullObject(true).load('address');
-    await context.sync();
-    const whole = range.cellCount >= 0 && range.cellCount <= MOST_CELLS;
-    if (!whole && used.isNullObject) {
-      const [first = 'A1'] = withoutSheet(range.address).split(':');
-      return { sheet: sheet.name, address: /\d/.test(first) ? first : `${first}1`, values: [['']] };
-    }
-    const read = (whole ? range : used).load('address, values');
-    await context.sync();
-    return {
-      sheet: sheet.name,
-      address: withoutSheet(read.address),
-      values: read.values as Values,
-    };
-  });
+async function readRange(context: Excel.RequestContext, range: Excel.Range): Promise<Selection> {
+  range.load('address, cellCount');
+  const sheet = range.worksheet.load('name');
+  const used = range.getUsedRangeOrNullObject(true).load('address');
+  await context.sync();
+  const whole = range.cellCount >= 0 && range.cellCount <= MOST_CELLS;
+  if (!whole && used.isNullObject) {
+    const [first = 'A1'] = withoutSheet(range.address).split(':');
+    return { sheet: sheet.name, address: /\d/.test(first) ? first : `${first}1`, values: [['']] };
+  }
+  const read = (whole ? range : used).load('address, values');
+  await context.sync();
+  return {
+    sheet: sheet.name,
+    address: withoutSheet(read.address),
+    values: read.values as Values,
+  };
 }
+
+const readSelection = (): Promise<Selection> =>
+  run((context) => readRange(context, context.workbook.getSelectedRange()));
+
+const readCells = (name: string | undefined, address: string): Promise<Selection> =>
+  run(async (context) => {
+    const { worksheets } = context.workbook;
+    if (name === undefined) {
+      return readRange(context, worksheets.getActiveWorksheet().getRange(address));
+    }
+    const sheet = worksheets.getItemOrNullObject(name).load('name');
+    await context.sync();
+    if (sheet.isNullObject) throw new Error(`There is no sheet called "${name}".`);
+    return readRange(context, sheet.getRange(address));
+  });
 
 async function readFarm(): Promise<string | undefined> {
   return run(async (context) => {
@@ -126,6 +140,8 @@ function onSelection(listener: (selection: Selection) => void): () => void {
 export const excelHost = (): Host => ({
   kind: 'excel',
   limits: limits(),
+  dark: officeIsDark,
+  onDark: onOfficeTheme,
   buildWarning:
     'Excel cannot undo this step: the new sheets stay until you delete them. Your own sheets, names and tables are not touched.',
   build: (plan, progress, cancel) =>
@@ -134,6 +150,7 @@ export const excelHost = (): Host => ({
       : Promise.reject(new Error(limits()[0])),
   readFarm,
   selection: readSelection,
+  read: readCells,
   onSelection,
   putFormula: (sheet, address, formulas) =>
     run(async (context) => {

@@ -20,8 +20,5 @@ void ready.then((inExcel) => {
     pane.replaceChildren(sentence);
     return;
   }
-  const theme = Office.context.officeTheme as { isDarkTheme?: boolean } | undefined;
-  mountSidebar(pane, excelHost(), {
-    ...(theme?.isDarkTheme !== undefined && { dark: theme.isDarkTheme }),
-  });
+  mountSidebar(pane, excelHost());
 });

@@ -57,11 +57,21 @@ function probeCell(
   return undefined;
 }
 
+type Progress = (share: number, doing?: string) => void;
+
+/** Shares of the whole at which a step begins: looking round, writing down, Excel's own work, the end. */
+const BEGINS = { look: 0, write: 0.05, excel: 0.6, finish: 0.9 } as const;
+
+/** Lets the page draw, and take a click on Cancel. */
+const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
+
 /** Second round trip: everything that the plan holds. */
 async function write(
   context: Excel.RequestContext,
   plan: WorkbookModel,
   abilities: Abilities,
+  progress: Progress,
+  cancel: AbortSignal,
 ): Promise<Excel.Range | undefined> {
   const { workbook } = context;
   workbook.application.suspendScreenUpdatingUntilNextSync();
@@ -78,9 +88,23 @@ async function write(
     );
   }
   for (const model of plan.sheets) writeCells(sheetNamed(model.name), model);
-  for (const model of plan.sheets) {
+  const rows = plan.sheets.reduce((sum, model) => sum + model.rows.length, 0);
+  let written = 0;
+  for (const [i, model] of plan.sheets.entries()) {
+    const share = written / rows;
+    progress(
+      BEGINS.write + share * (BEGINS.excel - BEGINS.write),
+      `Writing ${model.name}, sheet ${i + 1} of ${plan.sheets.length}`,
+    );
+    await breathe();
+    // Nothing has gone to Excel so far.
+    stopIfCancelled(cancel);
     writeSheet(sheetNamed(model.name), model, sheetNamed, abilities, plan.title);
+    written += model.rows.length;
   }
+  progress(BEGINS.excel, 'Excel is making the sheets and computing them');
+  await breathe();
+  stopIfCancelled(cancel);
   const probe = probeCell(plan);
   const range = probe && sheetNamed(probe.sheet).getCell(probe.row, probe.column).load('values');
   await context.sync();
@@ -147,22 +171,21 @@ async function removeMade({ plan, farmParts }: Stand): Promise<void> {
 export async function buildInExcel(
   plan: WorkbookModel,
   abilities: Abilities,
-  progress: (share: number) => void,
+  progress: Progress,
   cancel: AbortSignal,
 ): Promise<BuildReport> {
   let stand: Stand | undefined;
   let writing = false;
   try {
     stopIfCancelled(cancel);
-    progress(0);
+    progress(BEGINS.look, 'Looking which names are taken');
     return await Excel.run({ delayForCellEdit: true }, async (context) => {
       stand = await look(context, plan);
       stopIfCancelled(cancel);
-      progress(0.15);
       writing = true;
-      const probe = await write(context, stand.plan, abilities);
+      const probe = await write(context, stand.plan, abilities, progress, cancel);
       stopIfCancelled(cancel);
-      progress(0.85);
+      progress(BEGINS.finish, 'Putting the farm into the workbook');
       const notes = await finish(context, stand, probe);
       progress(1);
       return { sheets: stand.plan.sheets.map((one) => one.name), notes };

@@ -1,5 +1,6 @@
 import { helpers, type DispatchResult, type WorkbookData } from '@odoo/o-spreadsheet';
 import { areaAddress } from '../../plan/addresses';
+import type { Area } from '../../plan/model';
 import { download } from '../download';
 import { withFreeNames } from '../free-names';
 import type { Host, OpenSheet, Selection } from '../host';
@@ -17,13 +18,11 @@ export function workbenchHost(workbench: Workbench): Host {
 
   function sheetIdOf(name: string): string {
     const id = getters().getSheetIdByName(name);
-    if (id === undefined) throw new Error(`There is no sheet called "${name}" any more.`);
+    if (id === undefined) throw new Error(`There is no sheet called "${name}".`);
     return id;
   }
 
-  function selectionNow(): Selection {
-    const sheetId = getters().getActiveSheetId();
-    const chosen = areaOf(getters().getSelectedZone());
+  function selectionOf(sheetId: string, chosen: Area): Selection {
     const used = usedArea(workbench.model, sheetId);
     // A whole column is read only as far as it is used.
     const read = (used && overlap(chosen, used)) ?? { ...chosen, rows: 1, columns: 1 };
@@ -36,6 +35,9 @@ export function workbenchHost(workbench: Workbench): Host {
     };
   }
 
+  const selectionNow = (): Selection =>
+    selectionOf(getters().getActiveSheetId(), areaOf(getters().getSelectedZone()));
+
   function done(result: DispatchResult, what: string): void {
     if (!result.isSuccessful) {
       throw new Error(`${what} could not be done: ${[...result.reasons].join(', ')}.`);
@@ -45,6 +47,9 @@ export function workbenchHost(workbench: Workbench): Host {
   return {
     kind: 'workbench',
     limits: [],
+    // The grid draws on white alone; a dark pane beside it would dazzle with every look across.
+    dark: () => false,
+    onDark: () => undefined,
     get buildWarning() {
       return workbench.untouchedDemo
         ? 'Your plan takes the place of the demo plan, in which you have changed nothing.'
@@ -52,7 +57,7 @@ export function workbenchHost(workbench: Workbench): Host {
     },
 
     async build(plan, progress, cancel) {
-      progress(0.1);
+      progress(0.1, 'Laying out the sheets');
       await nextFrame();
       cancel.throwIfAborted();
       const farm = plan.farm;
@@ -66,7 +71,7 @@ export function workbenchHost(workbench: Workbench): Host {
         sheets: data.sheets.map(({ name }) => name),
         names: Object.keys(data.namedRanges),
       });
-      progress(0.4);
+      progress(0.4, 'Computing the sheets');
       await nextFrame();
       cancel.throwIfAborted();
       const prefix = `${new helpers.UuidGenerator().uuidv4().slice(0, 8)}-`;
@@ -87,6 +92,13 @@ export function workbenchHost(workbench: Workbench): Host {
 
     readFarm: () => Promise.resolve(workbench.farm),
     selection: () => Promise.resolve(selectionNow()),
+
+    async read(sheet, address) {
+      const sheetId = sheet === undefined ? getters().getActiveSheetId() : sheetIdOf(sheet);
+      const zone = getters().getRangeFromSheetXC(sheetId, address.toUpperCase());
+      if (zone.invalidXc !== undefined) throw new Error(`There are no cells at ${address}.`);
+      return selectionOf(sheetId, areaOf(zone.zone));
+    },
 
     onSelection(listener) {
       let last = '';

@@ -124,7 +124,7 @@ void firstWork().then(async () => {
   keepAsTimeGoes();
   // The sheets first: the pane follows in its own time.
   const { mountSidebar } = await import('../../sidebar');
-  mountSidebar(part('pane'), workbenchHost(workbench), { dark: false });
+  mountSidebar(part('pane'), workbenchHost(workbench));
 });
 
 /** Files that are kept open the page without a network; a browser that keeps none works as before. */

@@ -8,6 +8,8 @@ import { type Given, givenText } from './argument';
 export interface ArgumentField {
   readonly element: HTMLElement;
   readonly given: () => Given;
+  /** Says why the cells could not be read; nothing where undefined. */
+  readonly tell: (sentence: string | undefined) => void;
 }
 
 const isBare = (parameter: Parameter): boolean =>
@@ -71,6 +73,7 @@ export function argumentField(
     small: true,
     label: `Take cells for ${parameter.name}`,
   });
+  const meaning = parameter.meaning;
   const left = parameter.defaultText
     ? ` Left out: ${parameter.defaultText}.`
     : parameter.optional
@@ -82,7 +85,8 @@ export function argumentField(
     h(
       'label',
       { for: id },
-      parameter.meaning,
+      // "pH of the water" keeps its small letter.
+      /^\p{Ll}\p{Lu}/u.test(meaning) ? meaning : meaning.charAt(0).toUpperCase() + meaning.slice(1),
       h('code', { class: 'name' }, parameter.name),
       parameter.optional && h('span', { class: 'quiet' }, ' optional'),
     ),
@@ -97,5 +101,5 @@ export function argumentField(
     h('p', { class: 'hint', id: hint }, readable(`Takes ${parameter.takes}.${left}`)),
     problem,
   );
-  return { element, given: () => given };
+  return { element, given: () => given, tell: (sentence) => say(problem, sentence) };
 }

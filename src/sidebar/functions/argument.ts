@@ -4,26 +4,41 @@ import { quoted } from '../../functions/plain';
 import type { Selection } from '../../hosts/host';
 import { sheetInFormula } from '../../plan/addresses';
 
-/** One argument of the form: typed, picked from the grid, or an address whose cells were not read. */
+/** One argument of the form: typed, picked from the grid, or an address of cells that are yet to be read. */
 export type Given =
   | { readonly kind: 'typed'; readonly text: string }
   | { readonly kind: 'picked'; readonly from: Selection }
-  | { readonly kind: 'address'; readonly text: string };
+  | {
+      readonly kind: 'address';
+      readonly text: string;
+      /** The sheet that the text names; without one, the sheet where the formula stands. */
+      readonly sheet: string | undefined;
+      readonly address: string;
+    };
 
-const ADDRESS =
-  /^(?:(?:'(?:[^']|'')+'|[\p{L}_][\p{L}\d_.]*)!)?\$?[a-z]{1,3}\$?[1-9]\d{0,6}(?::\$?[a-z]{1,3}\$?[1-9]\d{0,6})?$/iu;
+const SHEET = /^(?:(?:'((?:[^']|'')+)'|([\p{L}_][\p{L}\d_.]*))!)?(.+)$/u;
+const CELLS =
+  /^\$?[a-z]{1,3}\$?[1-9]\d{0,6}(?::\$?[a-z]{1,3}\$?[1-9]\d{0,6})?$|^\$?[a-z]{1,3}:\$?[a-z]{1,3}$/i;
 
 /** What was typed into a field: an address where it can be nothing else. */
-export const givenText = (text: string): Given =>
-  ADDRESS.test(text.trim()) ? { kind: 'address', text: text.trim() } : { kind: 'typed', text };
+export function givenText(text: string): Given {
+  const trimmed = text.trim();
+  const [, inQuotes, bare, address = ''] = SHEET.exec(trimmed) ?? [];
+  if (!CELLS.test(address)) return { kind: 'typed', text };
+  const sheet = inQuotes?.replaceAll("''", "'") ?? bare;
+  return { kind: 'address', text: trimmed, sheet, address: address.replaceAll('$', '') };
+}
 
 const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
 const PERCENT = /^([+-]?(?:\d+\.?\d*|\.\d+))\s*%$/;
 
-/** What the function gets; undefined where only the grid knows. A date field gives "yyyy-mm-dd". */
-export function argumentOf(parameter: Parameter, given: Given): Argument | undefined {
-  if (given.kind === 'address') return undefined;
-  if (given.kind === 'picked') return given.from.values;
+/** What the function gets: the cells where any were read; a date field gives "yyyy-mm-dd". */
+export function argumentOf(
+  parameter: Parameter,
+  given: Given,
+  cells: Selection | undefined,
+): Argument | undefined {
+  if (given.kind !== 'typed') return cells?.values;
   const text = given.text.trim();
   if (text === '') return null;
   if (parameter.kind === 'date') return serialFromIsoText(text) ?? text;

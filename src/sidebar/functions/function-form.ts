@@ -5,8 +5,8 @@ import type { Host, Selection } from '../../hosts/host';
 import { button } from '../button';
 import { h, say } from '../dom';
 import { type Result, answerOf } from './answer';
-import { argumentOf, formulaOf, formulaText } from './argument';
-import { argumentField } from './argument-field';
+import { argumentOf, formulaOf, formulaText, type Given } from './argument';
+import { type ArgumentField, argumentField } from './argument-field';
 import { freeBeside, type Target, targetOf, targetText } from './put';
 import { resultView } from './result-view';
 
@@ -15,6 +15,9 @@ export interface FunctionForm {
   /** Ends what the form listens to. */
   readonly close: () => void;
 }
+
+/** Cells are read anew for every result: not with every key that is pressed. */
+const UPDATE_AFTER_MS = 120;
 
 const sentenceOf = (thrown: unknown): string =>
   thrown instanceof Error ? thrown.message : String(thrown);
@@ -25,10 +28,16 @@ const isRange = ({ values }: Selection): boolean => values.length > 1;
 export function functionForm(card: Card, host: Host): FunctionForm {
   let latest: Result | undefined;
   let turn = 0;
+  let timer: ReturnType<typeof setTimeout> | undefined;
   const fields = card.parameters.map((parameter) =>
-    argumentField(parameter, host, () => void update()),
+    argumentField(parameter, host, () => {
+      clearTimeout(timer);
+      timer = setTimeout(() => void update(), UPDATE_AFTER_MS);
+    }),
   );
   const given = () => fields.map((field) => field.given());
+  /** The cells of each argument that names some; undefined for the others and where none could be read. */
+  let cells: readonly (Selection | undefined)[] = [];
   const formulaFor = (sheet: string): string =>
     formulaOf(
       `${NAMESPACE}.${card.id}`,
@@ -50,8 +59,24 @@ export function functionForm(card: Card, host: Host): FunctionForm {
   const beside = button('Fill beside this column', () => void fillBeside());
   beside.hidden = true;
 
-  const pickedColumn = (): Selection | undefined =>
-    given().flatMap((one) => (one.kind === 'picked' && isRange(one.from) ? [one.from] : []))[0];
+  const pickedColumn = (): Selection | undefined => cells.find((one) => one && isRange(one));
+
+  /** The cells behind an argument as they stand now. */
+  async function cellsOf(one: Given, field: ArgumentField): Promise<Selection | undefined> {
+    if (one.kind === 'typed') return undefined;
+    const [sheet, address] =
+      one.kind === 'picked'
+        ? [one.from.sheet, one.from.address]
+        : [one.sheet ?? target?.sheet, one.address];
+    try {
+      const read = await host.read(sheet, address);
+      field.tell(undefined);
+      return read;
+    } catch (thrown) {
+      field.tell(sentenceOf(thrown));
+      return undefined;
+    }
+  }
 
   async function update(): Promise<void> {
     const mine = ++turn;
@@ -60,10 +85,13 @@ export function functionForm(card: Card, host: Host): FunctionForm {
     replace.hidden = true;
     const all = given();
     formula.textContent = formulaFor(target?.sheet ?? '');
+    const read = await Promise.all(all.map((one, i) => cellsOf(one, fields[i] as ArgumentField)));
+    if (mine !== turn) return;
+    cells = read;
     beside.hidden = pickedColumn() === undefined;
     const args = card.parameters.map((parameter, i) => {
       const one = all[i];
-      return one ? argumentOf(parameter, one) : null;
+      return one ? argumentOf(parameter, one, cells[i]) : null;
     });
     const untouched = all.every((one) => one.kind === 'typed' && one.text.trim() === '');
     const unread = args.some((one) => one === undefined);
@@ -71,14 +99,8 @@ export function functionForm(card: Card, host: Host): FunctionForm {
     if (unread || (untouched && needed)) {
       latest = undefined;
       result.replaceChildren(
-        ...(unread
-          ? [
-              h(
-                'p',
-                { class: 'quiet' },
-                'Take the cells from the sheet to see the result here; a typed address is read only in the sheet.',
-              ),
-            ]
+        ...(untouched && needed
+          ? [h('p', { class: 'quiet' }, 'The result appears here as soon as something is given.')]
           : []),
       );
       return;
@@ -134,6 +156,8 @@ export function functionForm(card: Card, host: Host): FunctionForm {
     formula.textContent = formulaFor(target.sheet);
     replace.hidden = true;
     say(note, undefined);
+    // The cells may have been changed before the selection moved on.
+    if (given().some((one) => one.kind !== 'typed')) void update();
   };
   const close = host.onSelection(follow);
   void host.selection().then(follow, () => undefined);

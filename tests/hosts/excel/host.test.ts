@@ -44,6 +44,48 @@ describe('the open workbook in Excel', () => {
     });
   });
 
+  it('reads cells by their address, on the sheet in front where none is named', async () => {
+    expect(await excelHost().read(undefined, 'b2:B3')).toEqual({
+      sheet: 'Records',
+      address: 'B2:B3',
+      values: [['TAN'], [0.5]],
+    });
+    excel.active = 'My tanks';
+    expect(await excelHost().read('records', 'B:B')).toMatchObject({ address: 'B2:B3' });
+    await expect(excelHost().read('Ponds', 'B2')).rejects.toThrow(
+      'There is no sheet called "Ponds".',
+    );
+  });
+
+  it("knows Office's theme by its name or its ground, and looks again when the pane is looked at", () => {
+    const theme = (theme: object | undefined): void => {
+      vi.stubGlobal('Office', {
+        ...excel.Office,
+        context: { ...excel.Office.context, officeTheme: theme },
+      });
+    };
+    const host = excelHost();
+    for (const [given, dark] of [
+      [undefined, undefined],
+      [{}, undefined],
+      [{ isDarkTheme: true, bodyBackgroundColor: '#FFFFFF' }, true],
+      [{ isDarkTheme: false }, false],
+      [{ bodyBackgroundColor: '#262626' }, true],
+      [{ bodyBackgroundColor: '#F5F5F5' }, false],
+    ] as const) {
+      theme(given);
+      expect(host.dark()).toBe(dark);
+    }
+    const page = new EventTarget();
+    vi.stubGlobal('window', page);
+    vi.stubGlobal('document', page);
+    const listener = vi.fn();
+    host.onDark(listener);
+    page.dispatchEvent(new Event('focus'));
+    page.dispatchEvent(new Event('visibilitychange'));
+    expect(listener).toHaveBeenCalledTimes(2);
+  });
+
   it('tells of new selections until it is told to stop', async () => {
     const seen: Selection[] = [];
     const stop = excelHost().onSelection((selection) => seen.push(selection));

@@ -123,6 +123,18 @@ describe('a plan in the open workbook', () => {
     expect([...shares].sort((a, b) => a - b)).toEqual(shares);
   });
 
+  it('tells of each sheet as it is written, and lets the page draw in between', async () => {
+    const told: string[] = [];
+    let drawn = 0;
+    const draw = setInterval(() => (drawn += 1));
+    await buildInExcel(plan, newer, (_, doing) => told.push(doing ?? ''), never());
+    clearInterval(draw);
+    expect(told).toContain('Writing Tanks, sheet 1 of 2');
+    expect(told).toContain('Writing Beds, sheet 2 of 2');
+    expect(drawn).toBeGreaterThan(0);
+    expect(excel.syncs).toBe(3);
+  });
+
   it('folds away the columns that serve formulas alone', async () => {
     await build();
     expect(excel.sheets.map(({ hidden }) => hidden)).toEqual([[], [], ['C1:E1']]);
@@ -235,24 +247,32 @@ describe('a build that does not get through', () => {
   });
 
   it('is stopped by the grower at any time without a trace', async () => {
-    for (const share of [0, 0.15, 0.85]) {
+    const shares: number[] = [];
+    await buildInExcel(plan, newer, (share) => shares.push(share), never());
+    expect(shares.length).toBeGreaterThanOrEqual(6);
+    // At the last two the third round trip is on its way or over.
+    const late = shares.slice(-2);
+    for (const [i, share] of shares.entries()) {
       excel = new FakeExcel();
       excel.write(excel.sheet('Sheet1'), { row: 0, column: 0, rows: 1, columns: 1 }, [['mine']]);
       vi.stubGlobal('Excel', excel.Excel);
       const cancel = new AbortController();
+      let told = 0;
       const building = buildInExcel(
         plan,
         newer,
-        (now) => now >= share && cancel.abort(),
+        () => {
+          if (told === i) cancel.abort();
+          told += 1;
+        },
         cancel.signal,
       );
-      if (share === 0.85) {
-        // The last round trip is on its way and goes through.
+      if (late.includes(share)) {
         await building;
         expect(excel.sheets).toHaveLength(3);
         continue;
       }
-      await expect(building).rejects.toBeInstanceOf(BuildCancelled);
+      await expect(building, `at ${share}`).rejects.toBeInstanceOf(BuildCancelled);
       untouched();
     }
   });
