@@ -14,7 +14,7 @@ const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 class FunctionsJson {
   /** @param base the address under which this copy will stand; without one there are no help links */
   constructor(base) {
-    this.help = base && new URL('reference/', base.endsWith('/') ? base : `${base}/`).href;
+    this.help = base && new URL('reference/', base).href;
   }
 
   apply(compiler) {
@@ -144,12 +144,14 @@ const workbench = (production) => ({
 
 export default async (env, argv) => {
   const production = argv.mode === 'production';
-  const excel = excelBundle(common(production), production, env.base);
+  const { hostedFolder } = await tsImport('./src/hosts/excel/hosted-manifest.ts', import.meta.url);
+  const base = env.base && hostedFolder(env.base);
+  const excel = excelBundle(common(production), production, base);
   return [
     workbench(production),
     {
       ...excel,
-      plugins: [...excel.plugins, new FunctionsJson(env.base)],
+      plugins: [...excel.plugins, new FunctionsJson(base)],
       // The workbench empties the folder first.
       dependencies: ['workbench'],
     },

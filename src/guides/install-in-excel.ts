@@ -30,7 +30,7 @@ export const installInExcel: Guide = {
     {
       title: 'For one grower: a try on your own computer',
       paragraphs: [
-        'Has somebody else put Gillbed on the web for you, and sent you a file manifest.xml? Then you need nothing else: add it to Excel as the next part says.',
+        'Has somebody else put Gillbed on the web for you, and sent you a file manifest.xml? Then you need nothing else: go on at Adding the manifest.',
       ],
       steps: [
         {
@@ -60,7 +60,7 @@ export const installInExcel: Guide = {
           then: 'Some hosts read the file _headers in it and send what it says. It belongs into the root of the site: where Gillbed stands in a folder of a larger site, add its lines to the file there. Where a host reads no such file, let it send “access-control-allow-origin: *” with functions.json, which Excel on the web asks for; and nothing that forbids keeping the icons.',
         },
         {
-          what: 'Add the manifest, the file dist/manifest.xml, to Excel. On the web: Home, Add-ins, More Settings, Upload My Add-in. On Windows: share a folder, put the file into it, and name the folder by its network path (\\\\computer\\folder) under File, Options, Trust Center, Trust Center Settings, Trusted Add-in Catalogs, with a tick at Show in Menu; start Excel again; then Home, Add-ins, Shared Folder. On a Mac: copy it into the folder Library/Containers/com.microsoft.Excel/Data/Documents/wef of your home (make wef if it is not there), and start Excel again.',
+          what: 'Add the manifest, the file dist/manifest.xml, to Excel as the table below says.',
         },
         {
           what: 'After a new version of Gillbed, build it for the same address and copy the new dist to the same place. Pane and results are new when Excel is started again; Excel keeps the list of functions for up to a day, or until you add the new manifest.',
@@ -68,11 +68,29 @@ export const installInExcel: Guide = {
       ],
     },
     {
+      title: 'Adding the manifest',
+      table: [
+        ['Excel', 'What to do with the file manifest.xml'],
+        ['On the web', 'Home, Add-ins, More Settings, Upload My Add-in. It stays in this browser.'],
+        [
+          'Windows',
+          'Share a folder and put the file into it. Name the folder by its network path (\\\\computer\\folder) under File, Options, Trust Center, Trust Center Settings, Trusted Add-in Catalogs, with a tick at Show in Menu. Start Excel again; then Home, Add-ins, Shared Folder.',
+        ],
+        [
+          'Mac',
+          'Copy it into the folder Library/Containers/com.microsoft.Excel/Data/Documents/wef of your home; make the folder wef if it is not there. Start Excel again; then Home, Add-ins.',
+        ],
+        [
+          'A whole company',
+          'Its administrator of Microsoft 365 adds it once under Integrated apps, and it appears for everybody chosen.',
+        ],
+      ],
+    },
+    {
       title: 'For a consultant’s clients',
       points: [
         'Easiest by far: send a plain workbook and nothing else. The client installs nothing; see the guide on sending a workbook.',
         'Clients who shall compute with GILL functions themselves get the manifest of your web space, and add it as above. They need no Node.js and no web space.',
-        'In a company with Microsoft 365, its administrator adds the manifest once under Integrated apps, and it appears for everybody chosen.',
         'Keep the address, and the Id in manifest.xml: workbooks remember functions and add-in by their names.',
       ],
       steps: [

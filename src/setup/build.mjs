@@ -11,6 +11,15 @@ try {
   stop(`${thrown.message}. Only --base ADDRESS is taken.`);
 }
 ensurePackages();
+if (base !== undefined) {
+  const { tsImport } = await import('tsx/esm/api');
+  const { hostedFolder } = await tsImport('../hosts/excel/hosted-manifest.ts', import.meta.url);
+  try {
+    base = hostedFolder(base);
+  } catch (thrown) {
+    stop(`${thrown.message}.`);
+  }
+}
 const args = ['node_modules/webpack/bin/webpack.js', '--mode', 'production'];
 if (base !== undefined) args.push('--env', `base=${base}`);
 process.exit(run(process.execPath, args) ? 0 : 1);

@@ -32,10 +32,10 @@ const rule = (path, headers) =>
 
 /**
  * @param pages the policy of each page: pane, workbench, reference (the guides have the same)
- * @param base the address under which the copy will stand; paths count from the root of its host
+ * @param base the folder under which the copy will stand; paths count from the root of its host
  */
 export function headersFile({ pane, workbench, reference }, base) {
-  const folder = base ? new URL(base.endsWith('/') ? base : `${base}/`).pathname : '/';
+  const folder = base ? new URL(base).pathname : '/';
   const framedBy = (policy, ancestors) => ({
     'Content-Security-Policy': `${policy}; frame-ancestors ${ancestors}`,
   });

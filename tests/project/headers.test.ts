@@ -70,7 +70,7 @@ describe('the headers file of the build', () => {
 
   it('counts its paths from the root of the host where the copy stands in a folder', () => {
     const policies = { pane: 'a', workbench: 'b', reference: 'c' };
-    const text = headersFile(policies, 'https://example.org/farm/gillbed') as string;
+    const text = headersFile(policies, 'https://example.org/farm/gillbed/') as string;
     const under = headerRules(text);
     expect([...under.keys()].every((path) => path.startsWith('/farm/gillbed/'))).toBe(true);
     expect(headersSent(under, '/farm/gillbed/pane.html').get('Content-Security-Policy')).toMatch(

@@ -2,7 +2,11 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { cards, NAMESPACE } from '../../../src/functions/list';
 import { type FunctionsMetadata, functionsMetadata } from '../../../src/functions/metadata';
-import { DEVELOPMENT_BASE, hostedManifest } from '../../../src/hosts/excel/hosted-manifest';
+import {
+  DEVELOPMENT_BASE,
+  hostedFolder,
+  hostedManifest,
+} from '../../../src/hosts/excel/hosted-manifest';
 import { iconFile, iconSizes } from '../../../src/hosts/excel/icons/sizes';
 import { functionsProblems } from '../../tools/functions-problems';
 import { manifestProblems } from '../../tools/manifest-problems';
@@ -282,12 +286,17 @@ describe('the manifest of a hosted copy', () => {
         .replace(/<!--.*-->/, ''),
     ).toBe(manifest.replace(/<!--.*-->/, ''));
   });
+});
+
+describe('the address of a hosted copy', () => {
   it('does not mind a missing slash at the end', () => {
-    expect(hostedManifest(manifest, base.slice(0, -1))).toBe(hostedManifest(manifest, base));
+    const folder = 'https://farm.example/tools/gillbed/';
+    expect(hostedFolder(folder)).toBe(folder);
+    expect(hostedFolder('https://farm.example/tools/gillbed')).toBe(folder);
   });
-  it('takes whole https addresses only', () => {
+  it('is a whole https address', () => {
     for (const wrong of ['farm.example', 'http://farm.example/', 'https://farm.example/?a=1']) {
-      expect(() => hostedManifest(manifest, wrong)).toThrow('The base must');
+      expect(() => hostedFolder(wrong)).toThrow('The base must');
     }
   });
 });
