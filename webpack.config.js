@@ -7,6 +7,7 @@ import { tsImport } from 'tsx/esm/api';
 import webpack from 'webpack';
 import { excelBundle } from './src/hosts/excel/pane.config.js';
 import { referenceBundle } from './src/reference/reference.config.js';
+import { Licences } from './src/setup/licences.js';
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -92,16 +93,6 @@ const common = (production) => ({
   infrastructureLogging: { level: 'warn' },
 });
 
-/** Packages whose code or fonts are in the folder, with the licences that ask to be handed on. */
-const licensed = [
-  '@odoo/o-spreadsheet/LICENSE',
-  '@odoo/owl/LICENSE',
-  'bootstrap/LICENSE',
-  'chart.js/LICENSE.md',
-  'mathjs/LICENSE',
-  'mathjs/NOTICE',
-];
-
 /** The workbench: one page that needs nothing but its own files. */
 const workbench = (production) => ({
   ...common(production),
@@ -128,16 +119,9 @@ const workbench = (production) => ({
       scriptLoading: 'defer',
       chunks: ['workbench'],
     }),
-    ...(production ? [new KeptFiles()] : []),
+    ...(production ? [new KeptFiles(), new Licences()] : []),
     new CopyPlugin({
-      patterns: [
-        { from: here('./LICENSE'), to: 'licences/gillbed/LICENSE', toType: 'file' },
-        ...licensed.map((file) => ({
-          from: here(`./node_modules/${file}`),
-          to: `licences/${file}`,
-          toType: 'file',
-        })),
-      ],
+      patterns: [{ from: here('./LICENSE'), to: 'licences/gillbed/LICENSE', toType: 'file' }],
     }),
   ],
 });
@@ -151,7 +135,7 @@ export default async (env, argv) => {
     workbench(production),
     {
       ...excel,
-      plugins: [...excel.plugins, new FunctionsJson(base)],
+      plugins: [...excel.plugins, new FunctionsJson(base), new Licences()],
       // The workbench empties the folder first.
       dependencies: ['workbench'],
     },

@@ -71,6 +71,27 @@ describe('the folder for a hosted copy', () => {
     expect(files.filter((file) => /office/i.test(file))).toEqual([]);
   });
 
+  it('hands on the licences of what it is made of', () => {
+    for (const [bundle, name] of [
+      ['workbench', '@odoo/o-spreadsheet'],
+      ['workbench', 'font-awesome'],
+      ['excel', '@fluentui/web-components'],
+      ['excel', 'fflate'],
+    ]) {
+      expect(text(`licences/packages-of-${bundle}.txt`)).toMatch(
+        new RegExp(`^${name} [\\d.]+: `, 'm'),
+      );
+    }
+    const lists = ['workbench', 'excel'].map((name) => text(`licences/packages-of-${name}.txt`));
+    const all = lists.join('').trim().split('\n');
+    expect(
+      all.filter((line) => !/: .*\b(?:MIT|ISC|Apache-2\.0|LGPL-3\.0|0BSD|OFL-1\.1)\b/.test(line)),
+    ).toEqual([]);
+    expect(files).toContain('licences/gillbed/LICENSE');
+    expect(text('licences/@odoo/o-spreadsheet/LICENSE')).toContain('LESSER GENERAL PUBLIC LICENSE');
+    expect(text('licences/mathjs/NOTICE')).toContain('math.js');
+  });
+
   it('speaks of no development address', () => {
     const speaking = files.filter((file) => /\.(?:html|js|json|xml|css)$|^_headers$/.test(file));
     expect(speaking.filter((file) => text(file).includes('localhost:3000'))).toEqual([]);
