@@ -3,6 +3,7 @@ import { GillError } from '../core/errors';
 import { nearestName } from '../core/nearest-name';
 import { serialFromIsoText } from '../core/serial-date';
 import type { NameBook } from '../functions/parameter';
+import { readable } from '../functions/unit-word';
 import { readNumberText } from '../functions/units';
 import {
   quantities,
@@ -33,16 +34,15 @@ function rangeWords(
   system: UnitSystem,
 ): string {
   const { unit } = shownIn(id, system);
-  const shown = (value: number): string => {
-    const number = Number(toShown(value, id, system).toPrecision(4));
-    if (unit === '%') return `${number} (a share: 1 is 100 %)`;
-    return unit === '' || unit === 'pH' ? `${number}` : `${number} ${unit}`;
-  };
+  const shown = (value: number): string =>
+    readable(String(Number(toShown(value, id, system).toPrecision(4))));
   const words = unit === 'pH' ? 'a pH' : whole ? 'a whole number' : 'a number';
   const low = positive ? ' above 0' : min === undefined ? '' : ` from ${shown(min)}`;
   const high =
     max === undefined ? '' : `${low === '' ? ' up' : positive ? ' and up' : ''} to ${shown(max)}`;
-  return words + low + high;
+  // A pH has no unit, and a share is written as one in the file: 1 is all of it.
+  const measured = unit === '%' ? ' (1 is 100 %)' : unit === '' || unit === 'pH' ? '' : ` ${unit}`;
+  return words + low + high + measured;
 }
 
 /** A measured figure: a bare number in the farm's own units, or text with a unit ("78 degF"). */

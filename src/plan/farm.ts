@@ -94,7 +94,7 @@ function farmSchema(system: UnitSystem) {
     price: money(),
   });
 
-  return v.strictObject({
+  const farm = v.strictObject({
     name: text(80),
     units: oneOf(['metric', 'US']),
     currency: v.optional(text(8), 'EUR'),
@@ -145,9 +145,10 @@ function farmSchema(system: UnitSystem) {
     harvests: v.optional(rowsOf(harvest, 0, 5000), []),
     costs: v.optional(rowsOf(v.strictObject({ item: text(60), perMonth: money() }), 0, 40), []),
   });
+  return { farm, month, tank, bed };
 }
 
-type Contents = v.InferOutput<ReturnType<typeof farmSchema>>;
+type Contents = v.InferOutput<ReturnType<typeof farmSchema>['farm']>;
 
 /** A farm that was read: every figure metric, dates as sheet serials. */
 export interface Farm extends Contents {
@@ -202,8 +203,50 @@ const unitsOf = (json: unknown): UnitSystem =>
  * be right; throws UnitsNotLoaded where a text carries a unit and no converter has been handed over.
  */
 export function readFarm(json: unknown): Farm {
-  const result = v.safeParse(farmSchema(unitsOf(json)), json);
+  const result = v.safeParse(farmSchema(unitsOf(json)).farm, json);
   if (result.success) return { ...result.output, file: JSON.stringify(json) };
   const seen = new Set(result.issues.map(sentenceOf));
   throw new FarmFileError([...seen]);
+}
+
+/** What of a farm file that is still being filled in can be reckoned with; undefined where it cannot yet. */
+export interface FarmSoFar {
+  readonly units: UnitSystem;
+  readonly asOf: number | undefined;
+  /** The main species. */
+  readonly species: string | undefined;
+  /** Water of the twelve months, degC. */
+  readonly water: readonly (number | undefined)[];
+  readonly tanks: readonly (TankEntry | undefined)[];
+  readonly beds: readonly (BedEntry | undefined)[];
+}
+
+type Fields = Readonly<Record<string, unknown>>;
+const fieldsOf = (json: unknown): Fields =>
+  typeof json === 'object' && json !== null ? (json as Fields) : {};
+const listOf = (json: unknown): readonly unknown[] => (Array.isArray(json) ? json : []);
+
+/** Reads what is complete in a farm file; throws UnitsNotLoaded as readFarm does. */
+export function readFarmSoFar(json: unknown): FarmSoFar {
+  const units = unitsOf(json);
+  const schemas = farmSchema(units);
+  const file = fieldsOf(json);
+  const read = <S extends v.GenericSchema>(
+    schema: S,
+    given: unknown,
+  ): v.InferOutput<S> | undefined => {
+    const result = v.safeParse(schema, given);
+    return result.success ? result.output : undefined;
+  };
+  const months = listOf(file['months']);
+  return {
+    units,
+    asOf: read(day(), file['asOf']),
+    species: read(species(), fieldsOf(file['stock'])['species']),
+    water: Array.from({ length: 12 }, (_, i) =>
+      read(schemas.month.entries.water, fieldsOf(months[i])['water']),
+    ),
+    tanks: listOf(file['tanks']).map((one) => read(schemas.tank, one)),
+    beds: listOf(file['beds']).map((one) => read(schemas.bed, one)),
+  };
 }

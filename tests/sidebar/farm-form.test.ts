@@ -2,13 +2,24 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { mathjsConverter } from '../../src/functions/unit-converter';
 import { useUnitConverter } from '../../src/functions/units';
 import { demoFarm } from '../../src/plan/demo-farm';
-import { readFarm } from '../../src/plan/farm';
+import { type Farm, readFarm, readFarmSoFar } from '../../src/plan/farm';
 import { adviceOn } from '../../src/sidebar/plan/advice';
 import { balanceOf } from '../../src/sidebar/plan/balance';
 import { Draft, type Json } from '../../src/sidebar/plan/draft';
-import { changeUnits, shownText, typedValue, unitText } from '../../src/sidebar/plan/entries';
+import {
+  changeUnits,
+  inPerCent,
+  shownText,
+  typedValue,
+  unitText,
+} from '../../src/sidebar/plan/entries';
 import { parseFarmFile } from '../../src/sidebar/plan/farm-files';
-import { newFarm, suggestForSpecies } from '../../src/sidebar/plan/new-farm';
+import {
+  cropsToSell,
+  newFarm,
+  suggestForCrops,
+  suggestForSpecies,
+} from '../../src/sidebar/plan/new-farm';
 
 beforeAll(() => useUnitConverter(mathjsConverter));
 const demo = (): Draft => new Draft(structuredClone(demoFarm) as unknown as Json);
@@ -35,7 +46,10 @@ describe('a farm file that is being filled in', () => {
     expect(wrong.find((one) => one.path === 'name')?.missing).toBe(true);
     const fish = wrong.find((one) => one.path === 'tanks[1].fish');
     expect(fish?.missing).toBe(false);
-    expect(fish?.sentence).toMatch(/^Must be a whole number from 0 .*; got -3$/);
+    expect(fish?.sentence).toBe('Must be a whole number from 0 to 10,000,000 fish; got -3');
+    draft.set('waterTests[0].ph', 72);
+    const ph = (await draft.check()).wrong.find((one) => one.path === 'waterTests[0].ph');
+    expect(ph?.sentence).toBe('Must be a pH from 3 to 12; got 72');
   });
 
   it('misses every field of a new farm, and finds no other fault in it', async () => {
@@ -63,6 +77,12 @@ describe('what stands in a field', () => {
     expect(shownText(share, 0.07)).toBe('7');
     expect(typedValue(share, '7')).toBe(0.07);
     expect(typedValue(share, '7 %')).toBe('7 %');
+    expect(inPerCent('Must be a number from 0.05 to 1 (1 is 100 %); got 1.2')).toBe(
+      'Must be a number from 5 % to 100 %; got 120 %',
+    );
+    expect(inPerCent('Must be a number above 0 and up to 1 (1 is 100 %); got "x1"')).toBe(
+      'Must be a number above 0 % and up to 100 %; got "x1"',
+    );
   });
   it('takes figures as numbers and anything else as it is', () => {
     expect(typedValue(volume, '1,100')).toBe(1100);
@@ -132,8 +152,36 @@ describe('what the species table suggests', () => {
   });
 });
 
+/** A whole farm as the form has it. */
+const whole = (farm: Farm) => ({
+  ...farm,
+  species: farm.stock.species,
+  water: farm.months.map(({ water }) => water),
+});
+
+describe('what the crop table suggests', () => {
+  it('gives the first day on which a crop that is sown today can be cut', () => {
+    const draft = new Draft(newFarm('2026-04-13'));
+    draft.add('markets', { unit: 'piece', every: 7 });
+    const before = cropsToSell(draft);
+    draft.set('markets[0].crop', 'lettuce');
+    suggestForCrops(draft, before);
+    // FAO Technical Paper 589: lettuce is transplanted after 21 days and cut from 30 days after that.
+    expect(draft.get('markets[0].firstHarvest')).toBe('2026-06-03');
+    const lettuce = cropsToSell(draft);
+    draft.set('markets[0].crop', 'basil');
+    suggestForCrops(draft, lettuce);
+    expect(draft.get('markets[0].firstHarvest')).not.toBe('2026-06-03');
+    draft.set('markets[0].firstHarvest', '2026-09-01');
+    const basil = cropsToSell(draft);
+    draft.set('markets[0].crop', 'lettuce');
+    suggestForCrops(draft, basil);
+    expect(draft.get('markets[0].firstHarvest')).toBe('2026-09-01');
+  });
+});
+
 describe('the balance', () => {
-  const farm = readFarm(demoFarm);
+  const farm = whole(readFarm(demoFarm));
   it('counts beds and fish', () => {
     const balance = balanceOf(farm);
     const area = farm.beds.reduce((sum, bed) => sum + bed.length * bed.width, 0);
@@ -157,10 +205,52 @@ describe('the balance', () => {
   });
 });
 
+describe('a farm with much still open', () => {
+  const half = (): Draft => {
+    const draft = new Draft(newFarm('2026-04-13'));
+    draft.set('stock.species', 'Nile tilapia');
+    draft.set('tanks', [
+      { name: 'North', species: 'Nile tilapia', volume: 7800, fish: 2000, weight: 640 },
+      { name: 'South', species: 'Nile tilapia', fish: 100, weight: 640 },
+    ]);
+    draft.set('beds', [{ name: 'R1', kind: 'raft', length: 20, width: 2, crop: 'lettuce' }]);
+    return draft;
+  };
+  it('reckons with the tanks and beds that are complete, and says how many are not', async () => {
+    const draft = half();
+    const open = balanceOf((await draft.check()).soFar);
+    // 2000 x 640 g; the other tank has no volume yet.
+    expect(open.biomass).toBeCloseTo(1280, 9);
+    expect(open.leftOut).toBe(1);
+    expect(open.planted).toBe(40);
+    expect(open.verdict).toBe('open');
+    expect(open.feed).toEqual(Array.from({ length: 12 }, () => undefined));
+    draft.set('months[3].water', 27);
+    const balance = balanceOf((await draft.check()).soFar);
+    expect(balance.verdict).toBe('over');
+    expect(balance.feed.filter((one) => one !== undefined)).toHaveLength(1);
+  });
+  it('warns of crowding and cold before the rest is filled in', async () => {
+    const draft = half();
+    draft.set('months[0].water', 10);
+    const { farm, soFar } = await draft.check();
+    expect(farm).toBeUndefined();
+    expect(adviceOn(soFar, farm).map((one) => one.path)).toEqual([
+      'tanks[0].fish',
+      'months[0].water',
+    ]);
+  });
+  it('is the same as the whole farm once nothing is open', () => {
+    const farm = readFarm(demoFarm);
+    expect(balanceOf(readFarmSoFar(demoFarm))).toEqual(balanceOf(whole(farm)));
+  });
+});
+
 describe('advice beside the fields', () => {
   const farm = readFarm(demoFarm);
+  const adviceFor = (one: Farm) => adviceOn(whole(one), one);
   const at = (path: string, changed: Partial<typeof farm>): string | undefined =>
-    adviceOn({ ...farm, ...changed }).find((one) => one.path === path)?.sentence;
+    adviceFor({ ...farm, ...changed }).find((one) => one.path === path)?.sentence;
 
   it('speaks of crowded tanks with the number that would fit', () => {
     const tanks = farm.tanks.map((tank, i) => (i === 0 ? { ...tank, fish: 2000 } : tank));

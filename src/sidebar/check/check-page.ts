@@ -81,10 +81,11 @@ function render(panel: HTMLElement, host: Host): void {
     }
   }
   panel.append(
+    h('h2', {}, 'Check the figures'),
     h(
       'p',
       { class: 'intro' },
-      'Reads every sheet of the open workbook, your own ones too, and changes nothing: density, ammonia, oxygen, feed against beds, sump, dates, gaps in sowing, slips of unit, cells with errors.',
+      'Gillbed reads every sheet of this workbook, your own ones too, and says what looks dangerous or mistyped: crowded tanks, ammonia, oxygen, feed against beds, sump, dates, gaps in sowing, wrong units, cells with errors. It changes nothing.',
     ),
     h(
       'div',

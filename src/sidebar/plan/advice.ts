@@ -1,6 +1,6 @@
 import { isoText } from '../../core/serial-date';
 import { type FishFact, species } from '../../core/tables/species';
-import type { Farm } from '../../plan/farm';
+import type { Farm, FarmSoFar } from '../../plan/farm';
 import type { UnitSystem } from '../../plan/quantities';
 import { figureText, gill } from './figure-text';
 
@@ -11,12 +11,15 @@ export interface Advice {
 }
 
 type Adviser = (farm: Farm, system: UnitSystem) => readonly Advice[];
+/** Advice that needs no more than what is filled in so far. */
+type EarlyAdviser = (farm: FarmSoFar) => readonly Advice[];
 
 const fishFact = (name: string, fact: FishFact): number | undefined =>
   species.find((row) => row.name === name)?.facts[fact][0];
 
-const crowdedTanks: Adviser = (farm, system) =>
-  farm.tanks.flatMap((tank, i) => {
+const crowdedTanks: EarlyAdviser = ({ tanks, units }) =>
+  tanks.flatMap((tank, i) => {
+    if (!tank) return [];
     const most = tank.density ?? fishFact(tank.species, 'density_aerated');
     const density =
       tank.fish > 0 && tank.weight !== undefined
@@ -27,14 +30,14 @@ const crowdedTanks: Adviser = (farm, system) =>
     return [
       {
         path: `tanks[${i}].fish`,
-        sentence: `That is ${figureText(density, 'density', system)}; this tank may hold ${figureText(most, 'density', system)}${fits === undefined ? '' : `, ${fits} fish of this weight`}.`,
+        sentence: `That is ${figureText(density, 'density', units)}; this tank may hold ${figureText(most, 'density', units)}${fits === undefined ? '' : `, ${fits} fish of this weight`}.`,
       },
     ];
   });
 
-const tanksWithoutWeight: Adviser = (farm) =>
-  farm.tanks.flatMap((tank, i) =>
-    tank.fish > 0 && tank.weight === undefined
+const tanksWithoutWeight: EarlyAdviser = ({ tanks }) =>
+  tanks.flatMap((tank, i) =>
+    tank && tank.fish > 0 && tank.weight === undefined
       ? [
           {
             path: `tanks[${i}].weight`,
@@ -44,14 +47,15 @@ const tanksWithoutWeight: Adviser = (farm) =>
       : [],
   );
 
-const waterOutOfRange: Adviser = (farm, system) => {
-  const name = farm.stock.species;
+const waterOutOfRange: EarlyAdviser = ({ species: name, water: months, units }) => {
+  if (name === undefined) return [];
   const low = fishFact(name, 'feed_low');
   const high = fishFact(name, 'feed_high');
   const coldest = fishFact(name, 'vital_low');
   const warmest = fishFact(name, 'vital_high');
-  return farm.months.flatMap(({ water }, i) => {
-    const limit = (value: number): string => figureText(value, 'temperature', system);
+  return months.flatMap((water, i) => {
+    if (water === undefined) return [];
+    const limit = (value: number): string => figureText(value, 'temperature', units);
     const path = `months[${i}].water`;
     if (coldest !== undefined && water < coldest) {
       return [{ path, sentence: `${name} does not survive below ${limit(coldest)}.` }];
@@ -136,10 +140,8 @@ const noMedia: Adviser = (farm) =>
       ]
     : [];
 
+const earlyAdvisers: readonly EarlyAdviser[] = [crowdedTanks, tanksWithoutWeight, waterOutOfRange];
 const advisers: readonly Adviser[] = [
-  crowdedTanks,
-  tanksWithoutWeight,
-  waterOutOfRange,
   airUpsideDown,
   harvestWeight,
   tooLittleWater,
@@ -149,6 +151,8 @@ const advisers: readonly Adviser[] = [
   noMedia,
 ];
 
-/** What is unwise in a farm whose fields are all right. */
-export const adviceOn = (farm: Farm): readonly Advice[] =>
-  advisers.flatMap((adviser) => adviser(farm, farm.units));
+/** What is unwise: in what is filled in so far, and in the whole farm once its fields are all right. */
+export const adviceOn = (soFar: FarmSoFar, farm: Farm | undefined): readonly Advice[] => [
+  ...earlyAdvisers.flatMap((adviser) => adviser(soFar)),
+  ...(farm ? advisers.flatMap((adviser) => adviser(farm, farm.units)) : []),
+];

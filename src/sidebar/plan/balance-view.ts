@@ -12,21 +12,26 @@ const STEP = WIDTH / 12;
 
 /** Columns: the area that each month's feed can supply. Line: the planted area. */
 function chart({ served, planted, month }: Balance, system: UnitSystem): SVGElement {
-  const most = Math.max(...served, planted, 1e-9) * 1.05;
+  const known = served.filter((value) => value !== undefined);
+  const most = Math.max(...known, planted, 1e-9) * 1.05;
   const y = (value: number): number => FLOOR - (value / most) * (FLOOR - TOP);
-  const columns = served.map((value, i) =>
-    svg(
-      'rect',
-      {
-        class: i + 1 === month ? 'column now' : 'column',
-        x: (i * STEP + 3).toFixed(1),
-        width: (STEP - 6).toFixed(1),
-        y: y(value).toFixed(1),
-        height: (FLOOR - y(value)).toFixed(1),
-        rx: 2,
-      },
-      svg('title', {}, `${monthNames[i]}: ${figureText(value, 'area', system)}`),
-    ),
+  const columns = served.flatMap((value, i) =>
+    value === undefined
+      ? []
+      : [
+          svg(
+            'rect',
+            {
+              class: i + 1 === month ? 'column now' : 'column',
+              x: (i * STEP + 3).toFixed(1),
+              width: (STEP - 6).toFixed(1),
+              y: y(value).toFixed(1),
+              height: (FLOOR - y(value)).toFixed(1),
+              rx: 2,
+            },
+            svg('title', {}, `${monthNames[i]}: ${figureText(value, 'area', system)}`),
+          ),
+        ],
   );
   const letters = monthNames.map((name, i) =>
     svg('text', { class: 'month', x: (i * STEP + STEP / 2).toFixed(1), y: FLOOR + 14 }, name[0]),
@@ -39,7 +44,7 @@ function chart({ served, planted, month }: Balance, system: UnitSystem): SVGElem
       class: 'balance-chart',
       viewBox: `0 0 ${WIDTH} ${HEIGHT}`,
       role: 'img',
-      'aria-label': `Grow-area that the feed can supply: from ${figureText(Math.min(...served), 'area', system)} to ${figureText(Math.max(...served), 'area', system)} through the year; ${label}.`,
+      'aria-label': `Grow-area that the feed can supply: from ${figureText(Math.min(...known), 'area', system)} to ${figureText(Math.max(...known), 'area', system)} through the ${known.length === 12 ? 'year' : `${known.length} months whose water is known`}; ${label}.`,
     },
     ...columns,
     svg('line', { class: 'floor', x1: 0, x2: WIDTH, y1: FLOOR, y2: FLOOR }),
@@ -50,7 +55,7 @@ function chart({ served, planted, month }: Balance, system: UnitSystem): SVGElem
 }
 
 function verdict({ verdict: found, served, planted, month }: Balance, system: UnitSystem): string {
-  const now = served[month - 1] ?? 0;
+  const now = (month !== undefined && served[month - 1]) || 0;
   const gap = figureText(Math.abs(now - planted), 'area', system);
   switch (found) {
     case 'short':
@@ -60,7 +65,7 @@ function verdict({ verdict: found, served, planted, month }: Balance, system: Un
     case 'even':
       return 'Feed and the beds with a crop are even once these are planted out.';
     case 'open':
-      return 'Give a tank its fish and a bed its crop to see the balance.';
+      return "Give a tank its fish and their weight, a bed its crop, and this month's water, to see the balance.";
   }
 }
 
@@ -72,17 +77,30 @@ export function balanceView(balance: Balance, system: UnitSystem): Node[] {
   const { month, feed, served, area, planted, biomass } = balance;
   const mark = { short: 'watch', over: 'watch', even: 'good', open: 'quiet' }[balance.verdict];
   const unplanted = area - planted;
+  const inMonth = (values: Balance['feed'], id: 'feedDay' | 'area'): string => {
+    const value = month === undefined ? undefined : values[month - 1];
+    return value === undefined ? '–' : figureText(value, id, system);
+  };
   return [
     h(
       'dl',
       { class: 'figures' },
       fact('Fish', figureText(biomass, 'mass', system)),
-      fact(`Feed in ${monthName(month)}`, figureText(feed[month - 1] ?? 0, 'feedDay', system)),
-      fact('It supplies', figureText(served[month - 1] ?? 0, 'area', system)),
+      fact(month === undefined ? 'Feed' : `Feed in ${monthName(month)}`, inMonth(feed, 'feedDay')),
+      fact('This feeds beds of', inMonth(served, 'area')),
       fact('Beds with a crop', figureText(planted, 'area', system)),
     ),
     h('p', { class: `verdict ${mark}` }, verdict(balance, system)),
     ...(balance.verdict === 'open' ? [] : [chart(balance, system)]),
+    ...(balance.leftOut > 0
+      ? [
+          h(
+            'p',
+            { class: 'quiet' },
+            `Without ${balance.leftOut} ${balance.leftOut === 1 ? 'tank or bed' : 'tanks and beds'} that still ${balance.leftOut === 1 ? 'wants' : 'want'} a figure.`,
+          ),
+        ]
+      : []),
     ...(toShown(unplanted, 'area', system) >= 0.05
       ? [
           h(

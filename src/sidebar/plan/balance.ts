@@ -1,39 +1,50 @@
 import { EVEN_SHARE } from '../../core/feed-area';
 import { calendarDate } from '../../core/serial-date';
-import type { Farm } from '../../plan/farm';
+import type { FarmSoFar } from '../../plan/farm';
 import { gill } from './figure-text';
 
 /** Feed against grow-area through the year, with the fish as they are now. */
 export interface Balance {
-  /** 1 to 12: the month of the day that the plan speaks of. */
-  readonly month: number;
-  /** Feed that all fish take, g/day, for each month's water. */
-  readonly feed: readonly number[];
-  /** Planted grow-area that each month's feed can supply, m2. */
-  readonly served: readonly number[];
+  /** 1 to 12: the month of the day that the plan speaks of; undefined while that day is open. */
+  readonly month: number | undefined;
+  /** Feed that all fish take, g/day, for each month's water; undefined where that is open. */
+  readonly feed: readonly (number | undefined)[];
+  /** Planted grow-area that each month's feed can supply, m2; undefined where the water is open. */
+  readonly served: readonly (number | undefined)[];
   /** Beds with a crop, and all beds, m2. */
   readonly planted: number;
   readonly area: number;
   /** Fish now, kg. */
   readonly biomass: number;
+  /** Tanks and beds that do not count yet because something in them is missing or wrong. */
+  readonly leftOut: number;
   readonly verdict: 'short' | 'even' | 'over' | 'open';
 }
 
 const sum = (values: readonly number[]): number => values.reduce((total, one) => total + one, 0);
 
-export function balanceOf(farm: Farm): Balance {
-  const stocked = farm.tanks.filter((tank) => tank.fish > 0 && tank.weight !== undefined);
-  const feed = farm.months.map(({ water }) =>
-    sum(stocked.map((tank) => gill('FEED.DAY', tank.fish, tank.weight, tank.species, water) ?? 0)),
+/** The balance of what is there: of a farm that is being filled in, its complete tanks and beds. */
+export function balanceOf(farm: FarmSoFar): Balance {
+  const there = <T>(rows: readonly (T | undefined)[]): T[] =>
+    rows.filter((row) => row !== undefined);
+  const stocked = there(farm.tanks).filter((tank) => tank.fish > 0 && tank.weight !== undefined);
+  const feed = farm.water.map((water) =>
+    water === undefined
+      ? undefined
+      : sum(
+          stocked.map((tank) => gill('FEED.DAY', tank.fish, tank.weight, tank.species, water) ?? 0),
+        ),
   );
-  const beds = farm.beds.map((bed) => ({ crop: bed.crop, area: bed.length * bed.width }));
+  const beds = there(farm.beds).map((bed) => ({ crop: bed.crop, area: bed.length * bed.width }));
   const planted = beds.filter((bed) => bed.crop !== undefined);
   const plantedArea = sum(planted.map((bed) => bed.area));
   const wanted = sum(planted.map((bed) => gill('FEED.WANTED', bed.area, bed.crop) ?? 0));
-  const month = calendarDate(farm.asOf).month;
-  const served = feed.map((one) => (wanted > 0 ? (one / wanted) * plantedArea : 0));
-  const now = served[month - 1] ?? 0;
-  const share = plantedArea > 0 ? now / plantedArea : NaN;
+  const month = farm.asOf === undefined ? undefined : calendarDate(farm.asOf).month;
+  const served = feed.map((one) =>
+    one === undefined ? undefined : wanted > 0 ? (one / wanted) * plantedArea : 0,
+  );
+  const now = month === undefined ? undefined : served[month - 1];
+  const share = plantedArea > 0 && now !== undefined ? now / plantedArea : NaN;
   return {
     month,
     feed,
@@ -41,8 +52,9 @@ export function balanceOf(farm: Farm): Balance {
     planted: plantedArea,
     area: sum(beds.map((bed) => bed.area)),
     biomass: sum(stocked.map((tank) => (tank.fish * (tank.weight ?? 0)) / 1000)),
+    leftOut: [...farm.tanks, ...farm.beds].filter((row) => row === undefined).length,
     verdict:
-      wanted === 0 || stocked.length === 0
+      wanted === 0 || stocked.length === 0 || Number.isNaN(share)
         ? 'open'
         : share < 1 - EVEN_SHARE
           ? 'short'

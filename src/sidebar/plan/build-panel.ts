@@ -4,11 +4,21 @@ import type { FormulaMode } from '../../plan/formulas';
 import { planWorkbook } from '../../plan/plan';
 import { button, setUsable } from '../button';
 import { freshId, h, say } from '../dom';
+import type { Wrong } from './draft';
 
 export interface BuildPanel {
   readonly element: HTMLElement;
-  /** The farm as it can be built; undefined while fields are open, `open` of them. */
-  readonly offer: (farm: Farm | undefined, open: number) => void;
+  /** The farm as it can be built; undefined while something is missing or wrong. */
+  readonly offer: (farm: Farm | undefined, faults: Faults) => void;
+}
+
+/** What keeps a farm from being built. */
+export interface Faults {
+  readonly open: number;
+  /** Faults in parts of the farm file that the form does not show. */
+  readonly elsewhere: readonly Wrong[];
+  /** Goes to the first field that is missing or wrong. */
+  readonly goThere: () => void;
 }
 
 const modes: readonly (readonly [FormulaMode, string, string])[] = [
@@ -40,6 +50,9 @@ export function buildPanel(host: Host): BuildPanel {
     ),
   );
   const waits = h('p', { class: 'quiet', role: 'status' });
+  const elsewhere = h('ul', { class: 'elsewhere' });
+  let goThere = (): void => undefined;
+  const show = button('Go to the first', () => goThere(), { small: true });
   const build = button('Build the plan', () => ask(), { look: 'primary' });
   const stage = h('div', { class: 'stage' });
 
@@ -77,7 +90,7 @@ export function buildPanel(host: Host): BuildPanel {
   async function run(plan: ReturnType<typeof planWorkbook>): Promise<void> {
     const stop = new AbortController();
     const bar = h('fluent-progress-bar', { max: 100, 'aria-label': 'Building the plan' });
-    const status = h('p', { class: 'quiet', role: 'status' }, 'Building the sheets …');
+    const status = h('p', { class: 'quiet', role: 'status' }, 'Beginning …');
     const cancel = button('Cancel', () => {
       stop.abort();
       status.textContent = 'Stopping; what was made is being removed …';
@@ -88,7 +101,10 @@ export function buildPanel(host: Host): BuildPanel {
     try {
       const report = await host.build(
         plan,
-        (share) => bar.setAttribute('value', String(Math.round(share * 100))),
+        (share, doing) => {
+          bar.setAttribute('value', String(Math.round(share * 100)));
+          if (doing !== undefined && !stop.signal.aborted) status.textContent = `${doing} …`;
+        },
         stop.signal,
       );
       const done = h('p', { class: 'done', role: 'status', tabindex: '-1' }, 'The plan stands.');
@@ -122,11 +138,21 @@ export function buildPanel(host: Host): BuildPanel {
       h('fieldset', {}, h('legend', {}, 'Formulas in the sheets'), ...choices),
       h('div', { class: 'actions' }, build),
       waits,
+      elsewhere,
+      h('div', { class: 'actions' }, show),
       stage,
     ),
-    offer: (offered, open) => {
+    offer: (offered, faults) => {
       farm = offered;
       setUsable(build, farm !== undefined);
+      const { open } = faults;
+      goThere = faults.goThere;
+      show.hidden = open === faults.elsewhere.length;
+      elsewhere.replaceChildren(
+        ...faults.elsewhere.map(({ path, sentence }) =>
+          h('li', { class: 'problem' }, h('code', {}, path), ` in the farm file: ${sentence}.`),
+        ),
+      );
       waits.textContent = farm
         ? ''
         : `${open === 1 ? 'One field is' : `${open} fields are`} still open; then the plan can be built.`;

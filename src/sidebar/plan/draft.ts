@@ -1,4 +1,4 @@
-import { type Farm, FarmFileError, readFarm } from '../../plan/farm';
+import { type Farm, FarmFileError, type FarmSoFar, readFarm, readFarmSoFar } from '../../plan/farm';
 import { UnitsNotLoaded, useUnitConverter } from '../../functions/units';
 
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
@@ -29,6 +29,8 @@ function wrongOf(line: string): Wrong {
 export interface Checked {
   /** The farm where nothing is wrong. */
   readonly farm: Farm | undefined;
+  /** What is complete where something is wrong. */
+  readonly soFar: FarmSoFar;
   readonly wrong: readonly Wrong[];
 }
 
@@ -95,7 +97,8 @@ export class Draft {
   /** Reads the file as the plan would; loads the unit converter where a text carries a unit. */
   async check(): Promise<Checked> {
     try {
-      return { farm: readFarm(this.json), wrong: [] };
+      const farm = readFarm(this.json);
+      return { farm, soFar: readFarmSoFar(this.json), wrong: [] };
     } catch (thrown) {
       if (thrown instanceof UnitsNotLoaded) {
         const { mathjsConverter } = await import('../../functions/unit-converter');
@@ -103,7 +106,11 @@ export class Draft {
         return this.check();
       }
       if (thrown instanceof FarmFileError) {
-        return { farm: undefined, wrong: thrown.wrong.map(wrongOf) };
+        return {
+          farm: undefined,
+          soFar: readFarmSoFar(this.json),
+          wrong: thrown.wrong.map(wrongOf),
+        };
       }
       throw thrown;
     }

@@ -15,8 +15,10 @@ const POUND_KG = 0.45359237;
 /** Digits that a changed unit leaves: more would only show the arithmetic. */
 const DIGITS = 6;
 
-const isShare = (takes: FieldKind): boolean =>
+export const isShare = (takes: FieldKind): boolean =>
   takes.kind === 'measured' && takes.quantity === 'share';
+
+const percent: FieldKind = { kind: 'measured', quantity: 'share' };
 
 const isFigure = (takes: FieldKind): boolean =>
   takes.kind === 'measured' || takes.kind === 'money' || takes.kind === 'price';
@@ -30,6 +32,18 @@ export function shownText(takes: FieldKind, value: Json | undefined): string {
   const text = String(value);
   return takes.kind === 'name' ? (takes.spelled(text) ?? text) : text;
 }
+
+/** A sentence about a share, its numbers in per cent as they stand in the field. */
+export const inPerCent = (sentence: string): string =>
+  sentence
+    .replace(' (1 is 100 %)', '')
+    .split(/("[^"]*")/)
+    .map((part, i) =>
+      i % 2 === 1
+        ? part
+        : part.replace(/-?\d+(?:\.\d+)?/g, (figure) => `${shownText(percent, Number(figure))} %`),
+    )
+    .join('');
 
 /** What goes into the file for what was typed; undefined for an empty field. */
 export function typedValue(takes: FieldKind, typed: string): Json | undefined {

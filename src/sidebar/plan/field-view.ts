@@ -1,7 +1,7 @@
 import type { UnitSystem } from '../../plan/quantities';
 import { freshId, h, say } from '../dom';
 import type { Draft } from './draft';
-import { shownText, typedValue, unitText } from './entries';
+import { inPerCent, isShare, shownText, typedValue, unitText } from './entries';
 import type { FieldSpec } from './form-fields';
 
 export interface FieldView {
@@ -93,7 +93,7 @@ export function fieldView(
       if (document.activeElement !== input) input.value = shownText(spec.takes, draft.get(path));
     },
     tell: (problem, unwise) => {
-      say(wrong, problem);
+      say(wrong, problem && isShare(spec.takes) ? inPerCent(problem) : problem);
       say(advice, problem ? undefined : unwise);
       if (problem) input.setAttribute('aria-invalid', 'true');
       else input.removeAttribute('aria-invalid');

@@ -64,7 +64,11 @@ export const siteFields: readonly FieldSpec[] = [
   field('site.altitude', 'Altitude', measured('altitude')),
   field('site.trellis', 'Trellis', measured('length'), {
     ...optional,
-    hint: 'Height, for its shadow. Left out: 2 m.',
+    hint: 'Height, for its shadow. Left out: 2 m or 6.6 ft.',
+  }),
+  field('site.houseVolume', 'Air in the tunnel or house', measured('houseVolume'), {
+    ...optional,
+    hint: 'Floor times mean height. Left out: no venting is reckoned.',
   }),
 ];
 
@@ -126,6 +130,19 @@ export const tankFields: readonly FieldSpec[] = [
     hint: "Left out: the species table's figure.",
     ...called('density limit', 'most density'),
   }),
+  field('bore', 'Bore of its pipe', measured('bore'), {
+    ...optional,
+    hint: 'Bore, length and lift: for the pumps.',
+    ...called('pipe bore', 'pipe diameter', 'inner width'),
+  }),
+  field('pipe', 'Length of its pipe', measured('length'), {
+    ...optional,
+    ...called('pipe length', 'run of pipe'),
+  }),
+  field('lift', 'Water is lifted', measured('length'), {
+    ...optional,
+    ...called('lift', 'height of lift'),
+  }),
 ];
 
 export const bedFields: readonly FieldSpec[] = [
@@ -163,8 +180,14 @@ export const marketFields: readonly FieldSpec[] = [
     hint: "Left out: 1, or the crop table's yield for kg.",
   }),
   field('cells', 'Cells in a seed tray', measured('number'), optional),
-  field('germination', 'Germination', measured('share'), optional),
-  field('losses', 'Losses in the nursery', measured('share'), optional),
+  field('germination', 'Germination', measured('share'), {
+    ...optional,
+    hint: "Left out: the crop table's figure.",
+  }),
+  field('losses', 'Losses in the nursery', measured('share'), {
+    ...optional,
+    hint: 'Left out: as the Sowing sheet says for all crops.',
+  }),
 ];
 
 export const costFields: readonly FieldSpec[] = [
@@ -179,12 +202,7 @@ export const figures: readonly FieldSpec[] = [
   ...fishFields,
   ...priceFields,
   ...rows('months', monthFields),
-  ...rows('tanks', [
-    ...tankFields,
-    field('bore', '', measured('bore')),
-    field('pipe', '', measured('length')),
-    field('lift', '', measured('length')),
-  ]),
+  ...rows('tanks', tankFields),
   ...rows('beds', bedFields),
   ...rows('waterTests', [field('temperature', '', measured('temperature'))]),
 ];

@@ -1,6 +1,8 @@
 import { speciesTable } from '../../functions/species-table';
 import { species as speciesRows } from '../../core/tables/species';
+import { isoText, serialFromIsoText } from '../../core/serial-date';
 import type { Draft, Json } from './draft';
+import { gill } from './figure-text';
 import { monthNames } from './months';
 
 /** A farm file with nothing in it but what every farm has; `today` as yyyy-mm-dd. */
@@ -46,5 +48,33 @@ export function suggestForSpecies(draft: Draft, before: string | undefined): voi
     const path = `tanks[${i}].species`;
     const now = draft.get(path);
     if (now === undefined || now === before) draft.set(path, row.name);
+  });
+}
+
+/** The crop of each row of the market. */
+export const cropsToSell = (draft: Draft): readonly (Json | undefined)[] =>
+  draft.list('markets').map((_, i) => draft.get(`markets[${i}].crop`));
+
+/** The first day on which a crop can be cut that is sown on the day of the plan. */
+function firstCut(draft: Draft, crop: Json | undefined): string | undefined {
+  const today = draft.get('asOf');
+  const from = typeof today === 'string' ? serialFromIsoText(today) : undefined;
+  if (from === undefined || typeof crop !== 'string') return undefined;
+  const days = gill('SOW.OFFSET', crop, 'first cut');
+  return days === undefined ? undefined : isoText(from + days);
+}
+
+/** What the crop table suggests for a crop that was chosen just now; `before` are the crops before that. */
+export function suggestForCrops(draft: Draft, before: readonly (Json | undefined)[]): void {
+  const now = cropsToSell(draft);
+  if (now.length !== before.length) return;
+  now.forEach((crop, i) => {
+    if (crop === before[i]) return;
+    const path = `markets[${i}].firstHarvest`;
+    const date = firstCut(draft, crop);
+    const stands = draft.get(path);
+    if (date !== undefined && (stands === undefined || stands === firstCut(draft, before[i]))) {
+      draft.set(path, date);
+    }
   });
 }

@@ -10,7 +10,7 @@ import { buildPanel } from './build-panel';
 import { type Checked, Draft, type Json } from './draft';
 import { changeUnits } from './entries';
 import { farmFiles, parseFarmFile } from './farm-files';
-import { newFarm, suggestForSpecies } from './new-farm';
+import { cropsToSell, newFarm, suggestForCrops, suggestForSpecies } from './new-farm';
 import { planSections } from './plan-sections';
 
 const CHECK_AFTER_MS = 120;
@@ -23,18 +23,31 @@ const today = (): string => {
 
 const example = (): Json => structuredClone(demoFarm) as unknown as Json;
 
+/** Records of the days are kept in the workbook, where they are written down; the form says so. */
+function logsText(draft: Draft): string {
+  const number = (list: string, one: string): string => {
+    const n = draft.list(list).length;
+    return n === 0 ? '' : `${n} ${n === 1 ? one : `${one}s`}`;
+  };
+  const brought = [number('waterTests', 'water test'), number('harvests', 'harvest')].filter(
+    Boolean,
+  );
+  return [
+    'Water tests and harvests are written down on the sheets “Water log” and “Harvest log”, not here.',
+    brought.length > 0
+      ? `This farm brings ${brought.join(' and ')} along, and the new sheets begin with them.`
+      : '',
+  ]
+    .filter(Boolean)
+    .join(' ');
+}
+
 /** The form over one farm: fields, what is wrong or unwise beside them, the balance, and the build. */
 function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => void): HTMLElement {
   const sections = planSections(draft, host);
   const build = buildPanel(host);
-  const figures = h('div', {});
-  const waits = h('p', { class: 'quiet', role: 'status', hidden: true });
-  const balance = h(
-    'section',
-    { class: 'balance', 'aria-label': 'Balance of feed and beds' },
-    figures,
-    waits,
-  );
+  const balance = h('section', { class: 'balance', 'aria-label': 'Balance of feed and beds' });
+  const logs = h('p', { class: 'quiet logs' });
   const from = h('p', { class: 'quiet', role: 'status' }, origin);
   const unitsId = freshId('units');
   const units = h(
@@ -44,19 +57,19 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
     h('option', { value: 'US' }, 'US'),
   );
   let species = draft.get('stock.species');
+  let crops = cropsToSell(draft);
   let turn = 0;
 
-  function show({ farm, wrong }: Checked): void {
-    const advice = farm ? adviceOn(farm) : [];
+  function show({ farm, soFar, wrong }: Checked): void {
+    const advice = adviceOn(soFar, farm);
     for (const one of sections) one.tell(wrong, advice);
-    build.offer(farm, wrong.length);
-    if (farm) figures.replaceChildren(...balanceView(balanceOf(farm), farm.units));
-    waits.textContent = farm
-      ? ''
-      : figures.childElementCount === 0
-        ? 'The balance of feed and beds appears here once every field is filled in.'
-        : 'As it was before the fields that are to be put right.';
-    waits.hidden = farm !== undefined;
+    balance.replaceChildren(...balanceView(balanceOf(soFar), soFar.units));
+    const seen = new Set(sections.flatMap((one) => one.paths()));
+    build.offer(farm, {
+      open: wrong.length,
+      elsewhere: wrong.filter((one) => !seen.has(one.path)),
+      goThere: () => sections.find((one) => one.goToOpen()),
+    });
   }
 
   async function check(): Promise<void> {
@@ -68,6 +81,7 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
   const refresh = (): void => {
     for (const one of sections) for (const group of one.groups) group.refresh();
     units.value = draft.get('units') === 'US' ? 'US' : 'metric';
+    logs.textContent = logsText(draft);
   };
   let timer: ReturnType<typeof setTimeout> | undefined;
   draft.onChange(() => {
@@ -77,6 +91,9 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
       species = chosen;
       suggestForSpecies(draft, before);
     }
+    const before = crops;
+    crops = cropsToSell(draft);
+    suggestForCrops(draft, before);
     clearTimeout(timer);
     timer = setTimeout(() => {
       refresh();
@@ -87,7 +104,8 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
     changeUnits(draft, units.value === 'US' ? 'US' : 'metric'),
   );
   refresh();
-  void check();
+  // A form that has everything folded says nothing; where something is to fill in, it begins there.
+  void check().then(() => sections.find((one) => one.openWhereOpen()));
 
   return h(
     'div',
@@ -104,6 +122,7 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
     }),
     balance,
     ...sections.map((one) => one.element),
+    logs,
     build.element,
     h(
       'div',

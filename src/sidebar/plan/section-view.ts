@@ -1,7 +1,7 @@
 import { h } from '../dom';
 import type { Advice } from './advice';
 import type { Draft, Wrong } from './draft';
-import { fieldView } from './field-view';
+import { type FieldView, fieldView } from './field-view';
 import type { FieldSpec } from './form-fields';
 import type { FieldGroup } from './rows-view';
 
@@ -20,6 +20,12 @@ export interface Section {
   readonly groups: readonly FieldGroup[];
   /** Says beside the fields, and on the closed line, what is wrong, open or unwise. */
   readonly tell: (wrong: readonly Wrong[], advice: readonly Advice[]) => void;
+  /** Every field's path in the farm file. */
+  readonly paths: () => readonly string[];
+  /** Folds open where a field is wrong or to be filled in; false where there is none. */
+  readonly openWhereOpen: () => boolean;
+  /** The same, and goes to the first such field. */
+  readonly goToOpen: () => boolean;
 }
 
 const count = (n: number, words: string): string => (n > 0 ? `${n} ${words}` : '');
@@ -32,6 +38,7 @@ export function section(
   facts: () => string = () => '',
 ): Section {
   const state = h('span', { class: 'state' });
+  let openFields: readonly FieldView[] = [];
   const element = h(
     'details',
     { class: 'section' },
@@ -39,16 +46,33 @@ export function section(
     h('p', { class: 'quiet' }, lead),
     ...groups.map((group) => group.element),
   );
+  const openWhereOpen = (): boolean => {
+    if (openFields.length > 0) element.open = true;
+    return openFields.length > 0;
+  };
   return {
     element,
     groups,
+    paths: () => groups.flatMap((group) => group.views().map((view) => view.path)),
+    openWhereOpen,
+    goToOpen: () => {
+      const [first] = openFields;
+      if (!first) return false;
+      openWhereOpen();
+      const row = first.element.closest('details');
+      if (row) row.open = true;
+      first.input.focus();
+      return true;
+    },
     tell: (wrong, advice) => {
       const wrongAt = new Map(wrong.map((one) => [one.path, one]));
       const adviceAt = new Map(advice.map((one) => [one.path, one.sentence]));
       let bad = 0;
       let open = 0;
       let unwise = 0;
-      for (const view of groups.flatMap((group) => group.views())) {
+      const views = groups.flatMap((group) => group.views());
+      openFields = views.filter((view) => wrongAt.has(view.path));
+      for (const view of views) {
         const found = wrongAt.get(view.path);
         // What was not reached yet is not shouted at, only marked.
         const waiting = found !== undefined && found.missing && !view.touched;
