@@ -46,9 +46,19 @@ export function removeAddInParts(parts: Parts): void {
     const bytes = parts.get(one.target);
     return bytes !== undefined && new TextDecoder().decode(bytes).includes('_xldudf_GILL_');
   });
-  if (ours.length === 0 || ours.length !== extensions.length) return;
   for (const one of ours) removePart(parts, link.target, one);
-  removePart(parts, '', link);
+  if (ours.length === extensions.length) {
+    if (ours.length > 0) removePart(parts, '', link);
+    return;
+  }
+  const xml = readPart(parts, link.target);
+  const gone = childrenNamed(readXml(xml, link.target), 'taskpane').filter((pane) => {
+    const { attributes = {} } = childNamed(pane, 'webextensionref') ?? {};
+    const id = Object.entries(attributes).find(([name]) => name.endsWith(':id'))?.[1];
+    return ours.some((one) => one.id === id);
+  });
+  const edits = gone.map(({ start, end }) => ({ start, end, text: '' }));
+  writePart(parts, link.target, spliced(xml, edits));
 }
 
 /** New formulas come without stored values: the workbook is computed when it is opened. */
