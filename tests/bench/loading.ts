@@ -118,7 +118,9 @@ export function longestChain(plan: WorkbookModel): number {
 
 export async function loading(): Promise<Line[]> {
   const folder = await builtFolder();
-  const files = ['functions.js', 'pane.html'].map((file) => readFileSync(join(folder, file)));
+  const files = ['functions.js', 'functions.json', 'pane.html'].map((file) =>
+    readFileSync(join(folder, file)),
+  );
   const bytes = files.reduce((sum, file) => sum + gzipSync(file).length, 0);
   const server = await serveFolder(folder);
   const browser = await openBrowser();
