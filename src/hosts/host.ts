@@ -53,6 +53,11 @@ export interface Host {
     address: string,
     formulas: readonly (readonly string[])[],
   ): Promise<void>;
+  /** Enters formulas (with "=") into cells of one sheet, all in one round trip. */
+  putFormulas(
+    sheet: string,
+    cells: readonly { readonly address: string; readonly formula: string }[],
+  ): Promise<void>;
   goTo(sheet: string, address: string): Promise<void>;
   /** Every sheet's used cells, for the checks. */
   readSheets(): Promise<readonly OpenSheet[]>;

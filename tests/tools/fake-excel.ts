@@ -148,6 +148,7 @@ export class FakeExcel {
 
   /** Writes a block as typed; formulas may only speak of sheets that are there. */
   write(sheet: FakeSheet, box: Box, entries: readonly (readonly (Value | null)[])[]): void {
+    if (this.protectedSheets.has(sheet.name)) throw new FakeOfficeError('AccessDenied');
     if (entries.length !== box.rows || entries.some((row) => row.length !== box.columns)) {
       throw new FakeOfficeError('InvalidArgument', 'the block does not fit its range');
     }
@@ -236,7 +237,48 @@ export class FakeExcel {
       return result;
     },
     createWorkbook: async (base64: string): Promise<void> => {
+      if (this.unsupported.includes('createWorkbook'))
+        throw new FakeOfficeError('GeneralException');
       this.newWorkbooks.push(base64);
+    },
+  };
+
+  /** What the open workbook's file holds. */
+  file = new Uint8Array();
+  /** The step of reading the file that fails: its opening is 0, its slices count from 1. */
+  failAtFileStep = -1;
+  /** Files that were opened and not closed; Excel keeps only two. */
+  openFiles = 0;
+  /** Sheets that let nobody change their cells. */
+  readonly protectedSheets = new Set<string>();
+
+  private readonly document = {
+    getFileAsync: (
+      _: string,
+      { sliceSize }: { sliceSize: number },
+      done: (result: unknown) => void,
+    ) => {
+      const answer = (step: number, value: () => unknown) =>
+        step === this.failAtFileStep
+          ? { status: 'failed', error: { code: 5001, message: `no file at step ${step}` } }
+          : { status: 'succeeded', value: value() };
+      done(
+        answer(0, () => {
+          this.openFiles += 1;
+          return {
+            sliceCount: Math.ceil(this.file.length / sliceSize),
+            getSliceAsync: (i: number, got: (result: unknown) => void) =>
+              got(
+                answer(i + 1, () => ({
+                  data: [...this.file.subarray(i * sliceSize, (i + 1) * sliceSize)],
+                })),
+              ),
+            closeAsync: () => {
+              this.openFiles -= 1;
+            },
+          };
+        }),
+      );
     },
   };
 
@@ -246,6 +288,7 @@ export class FakeExcel {
     FileType: { Compressed: 'compressed' },
     AsyncResultStatus: { Succeeded: 'succeeded' },
     context: {
+      document: this.document,
       officeTheme: undefined as { isDarkTheme: boolean } | undefined,
       requirements: {
         isSetSupported: (set: string, version: string) =>

@@ -20,5 +20,7 @@ export function excelSentence(thrown: unknown): string {
     const message = thrown instanceof Error ? thrown.message : '';
     return `Excel refused this (${code})${message ? `: ${message}` : '.'}`;
   }
-  return thrown instanceof Error ? thrown.message : String(thrown);
+  // What Office's older calls hand over is no Error, but has a message.
+  const message = (thrown as { message?: unknown } | null)?.message;
+  return typeof message === 'string' ? message : String(thrown);
 }

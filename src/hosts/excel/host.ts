@@ -162,6 +162,12 @@ export const excelHost = (): Host => ({
       range.formulas = formulas.map((row) => [...row]);
       await context.sync();
     }),
+  putFormulas: (sheet, cells) =>
+    run(async (context) => {
+      const found = context.workbook.worksheets.getItem(sheet);
+      for (const { address, formula } of cells) found.getRange(address).formulas = [[formula]];
+      await context.sync();
+    }),
   goTo: (sheet, address) =>
     run(async (context) => {
       const found = context.workbook.worksheets.getItem(sheet);

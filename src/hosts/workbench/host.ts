@@ -122,6 +122,10 @@ export function workbenchHost(workbench: Workbench): Host {
       );
     },
 
+    async putFormulas(sheet, cells) {
+      for (const { address, formula } of cells) await this.putFormula(sheet, address, [[formula]]);
+    },
+
     async goTo(sheet, address) {
       const sheetIdTo = sheetIdOf(sheet);
       const sheetIdFrom = getters().getActiveSheetId();

@@ -108,13 +108,15 @@ function repairPart(host: Host): Part {
       const broken = brokenFormulas(await host.readSheets());
       const skipped = new Map<string, string>();
       let mended = 0;
-      for (const one of broken) {
-        if (skipped.has(one.sheet)) continue;
+      for (const sheet of new Set(broken.map((one) => one.sheet))) {
+        const cells = broken
+          .filter((one) => one.sheet === sheet)
+          .map(({ address, now }) => ({ address, formula: now }));
         try {
-          await host.putFormula(one.sheet, one.address, [[one.now]]);
-          mended += 1;
+          await host.putFormulas(sheet, cells);
+          mended += cells.length;
         } catch (thrown) {
-          skipped.set(one.sheet, (thrown as Error).message);
+          skipped.set(sheet, (thrown as Error).message);
         }
       }
       out.end(

@@ -168,6 +168,29 @@ describe('the open workbook in Excel', () => {
     expect(excel.newWorkbooks).toEqual([btoa('PK\u0003\u0004')]);
   });
 
+  it('says what Office says where the file cannot be read, at whichever step, and closes it', async () => {
+    excel.file = new Uint8Array(3 << 20).fill(7);
+    expect((await excelHost().fileBytes()).length).toBe(3 << 20);
+    for (let step = 0; step <= 3; step++) {
+      excel.failAtFileStep = step;
+      await expect(excelHost().fileBytes()).rejects.toThrow(`no file at step ${step}`);
+      expect(excel.openFiles).toBe(0);
+    }
+  });
+
+  it('enters many formulas in one round trip', async () => {
+    await excelHost().putFormulas('Records', [
+      { address: 'E2', formula: '=1+1' },
+      { address: 'F9', formula: '=2+2' },
+    ]);
+    expect(excel.cell('Records', 'F9')?.formula).toBe('=2+2');
+    expect(excel.syncs).toBe(1);
+    excel.protectedSheets.add('Records');
+    await expect(
+      excelHost().putFormulas('Records', [{ address: 'E2', formula: '=3' }]),
+    ).rejects.toThrow('protected');
+  });
+
   it("reads the workbook's own bytes slice by slice, and closes the file", async () => {
     const slices = [[1, 2], [3, 4], [5]];
     const closed = vi.fn();
