@@ -20,7 +20,7 @@ function packageOf(file) {
 }
 
 /** The files of a module, and of those that were joined into it. */
-const filesOf = (module) => [module.resource, ...(module.modules ?? []).flatMap(filesOf)];
+const filesOf = (module) => [module.nameForCondition(), ...(module.modules ?? []).flatMap(filesOf)];
 
 /** Lists the packages of a bundle in the folder licences, with the licences that lie in them. */
 export class Licences {

@@ -74,6 +74,7 @@ describe('the folder for a hosted copy', () => {
   it('hands on the licences of what it is made of', () => {
     for (const [bundle, name] of [
       ['workbench', '@odoo/o-spreadsheet'],
+      ['workbench', 'bootstrap'],
       ['workbench', 'font-awesome'],
       ['excel', '@fluentui/web-components'],
       ['excel', 'fflate'],
@@ -151,6 +152,20 @@ describe("the pane with Office's own script", () => {
     await page.getByText('open Gillbed from Excel’s Home tab').waitFor();
     expect(thrown).toEqual([]);
     expect(asked).toContain(OFFICE);
+    await context.close();
+  });
+});
+
+describe("the pane where Office's script cannot be had", () => {
+  it('says what is missing', async () => {
+    const context = await browser.newContext({ serviceWorkers: 'block' });
+    await context.route(OFFICE, (route) => route.abort());
+    const page = await context.newPage();
+    const thrown: string[] = [];
+    page.on('pageerror', (error) => thrown.push(String(error)));
+    await page.goto(`${server.origin}${FOLDER}pane.html`);
+    await page.getByText('Gillbed needs a network').waitFor();
+    expect(thrown).toEqual([]);
     await context.close();
   });
 });

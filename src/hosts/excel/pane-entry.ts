@@ -5,18 +5,25 @@ import { excelHost } from './host';
 /** Office answers at once; where the page stands outside Office it may never answer. */
 const PATIENCE_MS = 10_000;
 
-const ready = Promise.race([
-  Office.onReady().then(({ host }) => host === Office.HostType.Excel),
-  new Promise<boolean>((resolve) => setTimeout(() => resolve(false), PATIENCE_MS)),
-]);
+const OFFLINE =
+  'Office’s own script could not be loaded: Gillbed needs a network when Excel starts it. Close this pane and open it again once there is one.';
+const OUTSIDE = 'This page belongs beside a workbook: open Gillbed from Excel’s Home tab.';
 
-void ready.then((inExcel) => {
+/** Why there is nothing to show; undefined where the page stands in Excel. */
+const obstacle: Promise<string | undefined> =
+  typeof Office === 'undefined'
+    ? Promise.resolve(OFFLINE)
+    : Promise.race([
+        Office.onReady().then(({ host }) => (host === Office.HostType.Excel ? undefined : OUTSIDE)),
+        new Promise<string>((resolve) => setTimeout(() => resolve(OUTSIDE), PATIENCE_MS)),
+      ]);
+
+void obstacle.then((why) => {
   const pane = document.getElementById('pane') as HTMLElement;
-  if (!inExcel) {
+  if (why !== undefined) {
     const sentence = document.createElement('p');
     sentence.className = 'outside';
-    sentence.textContent =
-      'This page belongs beside a workbook: open Gillbed from Excel’s Home tab.';
+    sentence.textContent = why;
     pane.replaceChildren(sentence);
     return;
   }
