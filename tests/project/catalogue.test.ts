@@ -8,6 +8,11 @@ interface Locked {
   readonly id: string;
   readonly parameters: readonly string[];
   readonly optional: readonly boolean[];
+  readonly kinds: readonly string[];
+  /** A number means something else under another unit. */
+  readonly units: readonly string[];
+  /** One value, or the columns of a block. */
+  readonly gives: readonly object[];
 }
 
 /** Ids and parameters are stored in people's workbooks: what is locked here never changes, only grows. */
@@ -20,12 +25,19 @@ describe('the catalogue is permanent', () => {
     expect(cards.map((card) => card.id)).toEqual(locked.map((one) => one.id));
   });
 
-  it.each(locked)('$id keeps its parameters in their order', ({ id, parameters, optional }) => {
+  it.each(locked)('$id keeps its parameters in their order, and what it gives', (lock) => {
+    const { id, parameters, optional, kinds, units } = lock;
     const card = cards.find((one) => one.id === id);
     const now = card?.parameters ?? [];
-    expect(now.slice(0, parameters.length).map((p) => p.name)).toEqual(parameters);
-    expect(now.slice(0, parameters.length).map((p) => p.optional)).toEqual(optional);
+    const old = now.slice(0, parameters.length);
+    expect(old.map((p) => p.kind)).toEqual(kinds);
+    expect(old.map((p) => p.unit)).toEqual(units);
+    expect(old.map((p) => p.name)).toEqual(parameters);
+    expect(old.map((p) => p.optional)).toEqual(optional);
     expect(now.slice(parameters.length).every((p) => p.optional)).toBe(true);
+    const gives = card?.columns ?? (card ? [card.result] : []);
+    expect(gives.slice(0, lock.gives.length)).toMatchObject(lock.gives);
+    if (!card?.columns) expect(lock.gives).toHaveLength(1);
   });
 
   it('has no two ids that become one when dots become underscores', () => {
