@@ -1,0 +1,82 @@
+import { HyperFormula, type RawCellContent } from 'hyperformula';
+import { describe, expect, it } from 'vitest';
+import { GillError } from '../../src/core/errors';
+import { cards } from '../../src/functions/list';
+import { mathjsConverter } from '../../src/functions/unit-converter';
+import { useUnitConverter } from '../../src/functions/units';
+import { fullAddress } from '../../src/plan/addresses';
+import type { CellModel, WorkbookModel } from '../../src/plan/model';
+import { type Expectation, proofWorkbook } from '../tools/proof-workbook';
+
+useUnitConverter(mathjsConverter);
+
+/**
+ * Plain forms computed by a second engine. LibreOffice goes through the whole grid of arguments
+ * (plain-equals-live.test.ts); this takes some of each card, fast enough to be asked for every change.
+ */
+const CLOSE = 1e-9;
+/** Below this a number is nothing. */
+const NOTHING = 1e-12;
+const LISTS = 10;
+/** Each list of these gives hundreds of cells. */
+const LISTS_OF_BLOCKS = 3;
+/** In HyperFormula ROW of a range is the number of its first row alone, not a column of them. */
+const rowsOfRange = /\bROW\([^)]+:/;
+
+const content = (cell: CellModel | undefined): RawCellContent => {
+  if (cell === undefined) return null;
+  return 'formula' in cell ? `=${cell.formula}` : (cell.value as RawCellContent);
+};
+
+const isError = (found: unknown): boolean => typeof found === 'object' && found !== null;
+
+function agrees({ live }: Expectation, found: unknown): boolean {
+  if (live instanceof GillError) return isError(found);
+  if (typeof live === 'string') return (found ?? '') === live;
+  if (typeof found !== 'number') return false;
+  const size = Math.max(Math.abs(live), Math.abs(found));
+  return Math.abs(live - found) <= Math.max(CLOSE * size, NOTHING);
+}
+
+function computed({ sheets, names }: WorkbookModel): HyperFormula {
+  const engine = HyperFormula.buildEmpty({
+    licenseKey: 'gpl-v3',
+    precisionRounding: 15,
+    smartRounding: false,
+    dateFormats: ['YYYY-MM-DD'],
+  });
+  for (const { name } of sheets) engine.addSheet(name);
+  // It knows the two words only as functions.
+  for (const word of ['TRUE', 'FALSE']) engine.addNamedExpression(word, `=${word}()`);
+  for (const { name, sheet, area } of names)
+    engine.addNamedExpression(name, `=${fullAddress(sheet, area)}`);
+  for (const { name, rows } of sheets) {
+    const cells = rows.map((row) => Array.from(row, content));
+    engine.setSheetContent(engine.getSheetId(name) as number, cells);
+  }
+  return engine;
+}
+
+describe('the plain form, computed by a second engine, gives what the card gives', () => {
+  it.each(cards.map((card) => [card.id, card] as const))('%s', (_, card) => {
+    const lists = card.columns ? LISTS_OF_BLOCKS : LISTS;
+    const { model, expectations } = proofWorkbook([card], lists);
+    const engine = computed(model);
+    const comparable = expectations.filter(({ formula }) => !rowsOfRange.test(formula));
+    const wrong = comparable.flatMap((one) => {
+      const sheet = engine.getSheetId(one.sheet) as number;
+      // An error of a whole block may stand in any of its cells.
+      const cells = Array.from({ length: one.rows * one.columns }, (__, i) => {
+        const row = one.row + Math.floor(i / one.columns);
+        return engine.getCellValue({ sheet, row, col: one.column + (i % one.columns) });
+      });
+      const found = cells.find(isError) ?? cells[0];
+      return agrees(one, found)
+        ? []
+        : [`${one.call}: ${String(one.live)}, its plain form ${JSON.stringify(found)}`];
+    });
+    engine.destroy();
+    expect(wrong).toEqual([]);
+    expect(comparable.some(({ live }) => !(live instanceof GillError))).toBe(true);
+  });
+});
