@@ -82,8 +82,8 @@ class ProofSheet {
 
 /**
  * One workbook with the plain form of every card for a grid of arguments, once with references to cells and
- * once with the arguments written into the formula. `most` argument lists of each card at the most, from all
- * parts of its grid.
+ * once with the arguments written into the formula. Of each card its examples and
+ * about `most` argument lists from all parts of its grid.
  */
 export function proofWorkbook(cards: readonly Card[], most = Infinity): Proof {
   const expectations: Expectation[] = [];
@@ -141,7 +141,7 @@ export function proofWorkbook(cards: readonly Card[], most = Infinity): Proof {
     };
     const every = argumentGrid(card);
     const step = Math.max(1, Math.ceil(every.length / most));
-    const grid: Arguments[] = every.filter((_, i) => i % step === 0);
+    const grid: Arguments[] = every.filter((_, i) => i < card.examples.length || i % step === 0);
     const [usual] = grid;
     // Units in text are for literals only; their rows hold no cells.
     const withUnits = card.parameters.flatMap((parameter, i) => {
