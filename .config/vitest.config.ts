@@ -8,11 +8,5 @@ export default defineConfig({
     maxWorkers: 2,
     testTimeout: 120_000,
     hookTimeout: 300_000,
-    coverage: {
-      provider: 'v8',
-      include: ['src/core/**/*.ts', 'src/functions/**/*.ts'],
-      reporter: ['text', 'json-summary'],
-      reportsDirectory: '.cache/coverage',
-    },
   },
 });

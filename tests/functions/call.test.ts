@@ -193,3 +193,27 @@ describe('every number of parameters is called with each in its place', () => {
     ).toBe(wanted);
   });
 });
+
+it('a fault of the program is no answer: it is thrown, never shown as a value', () => {
+  const faulty = card({
+    id: 'TEST.FAULT',
+    subject: 'Feed',
+    summary: 'Fails in its arithmetic',
+    parameters: [number('x', 'any number', { unit: '' })],
+    result: { kind: 'number', unit: '', meaning: 'none' },
+    method: '',
+    formula: '',
+    sources: [],
+    validity: '',
+    examples: [
+      { args: [1], result: 1, says: '' },
+      { args: [2], result: 2, says: '' },
+    ],
+    compute: () => {
+      throw new TypeError('broken');
+    },
+    plain: () => '',
+  });
+  expect(() => callCard(faulty, [1])).toThrow(TypeError);
+  expect(() => callCard(faulty, [column(1, 2)])).toThrow(TypeError);
+});

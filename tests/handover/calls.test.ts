@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { rewriteCalls } from '../../src/functions/gill-calls';
+import { mayCallGill, rewriteCalls } from '../../src/functions/gill-calls';
 
 /** Shows what was found: <id|arguments|whole formula or inside another>. */
 const marked = (formula: string): string =>
@@ -15,6 +15,16 @@ describe('finding GILL calls in a formula', () => {
     ['lower case', 'gill.ammonia.unionised(A1,8,25)', '<AMMONIA.UNIONISED|A1¦8¦25|whole>'],
     ['linked by number', '[2]!_xldudf_GILL_LOAD_TAN(B2)', '<LOAD.TAN|B2|whole>'],
     ['linked by path', "'C:\\a\\[x.xlam]S 1'!_xldudf_GILL_LOAD_TAN(B2)", '<LOAD.TAN|B2|whole>'],
+    ['with the sign and a link', '@[2]!GILL.LOAD.TAN(B2)', '<LOAD.TAN|B2|whole>'],
+    ['linked by a bare name', "'book.xlam'!GILL.LOAD.TAN(B2)", '<LOAD.TAN|B2|whole>'],
+    ['blanks around it', ' GILL.LOAD.TAN( B2 ) ', ' <LOAD.TAN|B2|whole> '],
+    ['blanks for an argument', 'GILL.FACT.CROPS( )', '<FACT.CROPS||whole>'],
+    ['the sign in the middle', '1+@GILL.LOAD.TAN(B2)', '1+<LOAD.TAN|B2|inside>'],
+    [
+      'two in a row',
+      'GILL.LOAD.TAN(1)+GILL.LOAD.CO2(2)',
+      '<LOAD.TAN|1|inside>+<LOAD.CO2|2|inside>',
+    ],
     ['with the sign for one cell', '@GILL.LOAD.TAN(B2)', '<LOAD.TAN|B2|whole>'],
     ['left-out argument', 'GILL.OXYGEN.FULL(A1,,500)', '<OXYGEN.FULL|A1¦¦500|whole>'],
     ['no argument', 'GILL.FACT.CROPS()', '<FACT.CROPS||whole>'],
@@ -51,5 +61,17 @@ describe('finding GILL calls in a formula', () => {
     ['other add-ins', '_xldudf_OTHER_LOAD_TAN(1)+[2]!Other(1)'],
   ])('leaves alone %s', (_, formula) => {
     expect(marked(formula)).toBe(formula);
+  });
+});
+
+describe('a quick look at a formula', () => {
+  it.each([
+    ['GILL.LOAD.TAN(1)', true],
+    ['1+gill.load.tan(1)', true],
+    ['_xldudf_GILL_LOAD_TAN(1)', true],
+    ['GILL.LOAD.TAN', false],
+    ['SUM(A1)', false],
+  ])('%s: %s', (formula, may) => {
+    expect(mayCallGill(formula)).toBe(may);
   });
 });

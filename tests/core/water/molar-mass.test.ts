@@ -38,6 +38,18 @@ describe('molar masses', () => {
       expect(agrees(check, gramsPerEquivalent(String(check.x), 2))).toBe(true));
   }
 
+  it('counts of two figures, in brackets and before water, worked by hand from the atomic weights', () => {
+    expect(molarMass('(CH2)12')).toBeCloseTo(12 * (12.011 + 2 * 1.008), 9);
+    expect(molarMass('Na2CO3.10H2O') - molarMass('Na2CO3')).toBeCloseTo(
+      10 * (2 * 1.008 + 15.999),
+      9,
+    );
+  });
+
+  it('an element that is not in the table is a fault, not a mass', () => {
+    expect(() => molarMass('XeF2')).toThrow('no atomic weight for Xe in XeF2');
+  });
+
   it('a German degree, 10 mg/L CaO, is 17.848 mg/L as CaCO3 [definition]', () => {
     expect((10 * molarMass('CaCO3')) / molarMass('CaO')).toBeCloseTo(17.848, 2);
   });
