@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { demoFarm } from '../../src/plan/demo-farm';
@@ -18,7 +19,7 @@ import { serveFolder, type StaticServer } from '../tools/static-server';
 /** A grower's own workbook; the second line of the records has a pH that nobody measured. */
 const records: Sheets = {
   Records: [
-    ['TAN', 'pH', 'Water'],
+    ['TAN', 'pH', 'Water temperature'],
     [1, 8, 24],
     [0.5, 72, 26],
     [2, 7, 28],
@@ -55,6 +56,23 @@ afterEach(async () => {
     // Office's own script is the only thing that may come from elsewhere.
     expect(foreignRequests).toEqual([OFFICE]);
   }
+});
+
+describe("Office's theme", () => {
+  it('is followed while the pane is open, by name and by colour', async () => {
+    const page = await pane({ dark: false, systemDark: true });
+    const theme = page.locator('#pane');
+    expect(await theme.getAttribute('data-theme')).toBe('light');
+    const change = (to: object) =>
+      page.evaluate((next) => {
+        (Office.context as { officeTheme: unknown }).officeTheme = next;
+        window.dispatchEvent(new Event('focus'));
+      }, to);
+    await change({ isDarkTheme: true });
+    expect(await theme.getAttribute('data-theme')).toBe('dark');
+    await change({ bodyBackgroundColor: '#FFFFFF' });
+    expect(await theme.getAttribute('data-theme')).toBe('light');
+  });
 });
 
 describe('the pane outside Excel', () => {
@@ -155,14 +173,31 @@ describe('the Plan page', () => {
     await openSection(page, 'Site');
     const latitude = page.getByLabel('Latitude');
     await latitude.fill('95');
-    await page.getByText('Must be a number from -90 degrees to 90 degrees; got 95').waitFor();
+    await page.getByText('Must be a number from -90 to 90 degrees; got 95').waitFor();
     expect(await latitude.getAttribute('aria-invalid')).toBe('true');
     expect(
       await page.getByRole('button', { name: 'Build the plan' }).getAttribute('disabled'),
     ).toBe('');
-    await page.getByText('One field is still open').waitFor();
+    await page.getByText('One field is still to be filled in or put right').waitFor();
     await latitude.fill('44.2');
     await expect.poll(() => latitude.getAttribute('aria-invalid')).toBeNull();
+  });
+
+  it('leads to the first field that is open, and names faults of the file that it does not show', async () => {
+    const page = await pane();
+    const file = { ...demoFarm, waterTests: [{ date: '2026-03-01', ph: 72 }] };
+    await page.locator('input[type=file]').setInputFiles({
+      name: 'farm.json',
+      mimeType: 'application/json',
+      buffer: Buffer.from(JSON.stringify({ ...file, site: { ...demoFarm.site, latitude: 95 } })),
+    });
+    await page.getByText('Must be a pH from 3 to 12; got 72').waitFor();
+    await page.getByRole('button', { name: 'Show me the first' }).click();
+    const focused = page.locator(':focus');
+    expect(await focused.getAttribute('aria-invalid')).toBe('true');
+    await page.keyboard.press('Control+a');
+    await page.keyboard.type('44.2');
+    await page.getByRole('button', { name: 'Show me the first' }).waitFor({ state: 'hidden' });
   });
 
   it('turns every figure when the units change', async () => {
@@ -263,6 +298,21 @@ describe('the Functions page', () => {
     );
   });
 
+  it('reads a typed address from the workbook, and says where there is none', async () => {
+    const page = await pane();
+    await tab(page, 'Functions').click();
+    await page.locator('[data-id="AMMONIA.UNIONISED"]').first().click();
+    await page.getByLabel('total ammonia nitrogen').fill('Records!A2:A4');
+    await page.getByLabel('pH of the water').fill('B2:B4');
+    await page.getByLabel('water temperature').fill('$C$2:$C$4');
+    const result = page.locator('.result');
+    await result.getByText('0.05017').waitFor();
+    await result.getByText('#VALUE!: ph must be between 0 and 14; got 72').waitFor();
+    await page.getByRole('button', { name: 'Fill beside this column' }).waitFor();
+    await page.getByLabel('water temperature').fill('Ponds!C2:C4');
+    await page.getByText('There is no sheet called "Ponds".').waitFor();
+  });
+
   it('reads text with units, and asks before it replaces what stands in a cell', async () => {
     const page = await pane();
     await page.evaluate(() => window.fake.select('Records', 'B3'));
@@ -315,10 +365,53 @@ describe('Check and Hand over', () => {
     const page = await pane();
     await tab(page, 'Check').click();
     await page.getByRole('button', { name: 'Check the workbook' }).click();
-    await page
-      .locator('[data-page=check] [role=status]')
-      .getByText(/found|finding/)
-      .waitFor();
+    const found = page.locator('.finding', { hasText: '72' }).first();
+    await found.waitFor();
+    await found.getByRole('button', { name: 'Go to Records, B3' }).click();
+    await expect
+      .poll(() => page.evaluate(() => window.fake.selection))
+      .toEqual({ sheet: 'Records', address: 'B3' });
+  });
+
+  it('opens a copy without GILL as a new workbook, and downloads it where Excel refuses', async () => {
+    const page = await pane();
+    const bytes = [...readFileSync('sample-workbooks/larkfield-school-live.xlsx')];
+    await page.evaluate((file) => {
+      window.fake.file = new Uint8Array(file);
+    }, bytes);
+    await tab(page, 'Hand over').click();
+    const make = page.getByRole('button', { name: 'Make the copy' });
+    await make.click();
+    await page.getByText('The copy is open as a new workbook').waitFor();
+    expect(await page.evaluate(() => window.fake.newWorkbooks.length)).toBe(1);
+    await page.evaluate(() => window.fake.unsupported.push('createWorkbook'));
+    const [download] = await Promise.all([page.waitForEvent('download'), make.click()]);
+    expect(download.suggestedFilename()).toBe('without-gillbed.xlsx');
+    for (const step of [0, 1]) {
+      await page.evaluate((at) => {
+        window.fake.failAtFileStep = at;
+      }, step);
+      await make.click();
+      await page.getByText(`No copy was made: no file at step ${step}`).waitFor();
+    }
+    expect(await page.evaluate(() => [window.fake.openFiles, window.fake.sheets.length])).toEqual([
+      0, 2,
+    ]);
+  });
+
+  it('names a protected sheet that it cannot repair, and repairs the others', async () => {
+    const page = await pane();
+    await page.evaluate(() => {
+      const { fake } = window;
+      const broken = { formula: '=_xldudf_GILL_FEED_AREA(1000,45)', value: '#NAME?' };
+      fake.sheet('Notes').cells.set('A1', { ...broken });
+      fake.sheet('Records').cells.set('F1', { ...broken });
+      fake.protectedSheets.add('Records');
+    });
+    await tab(page, 'Hand over').click();
+    await page.getByRole('button', { name: 'Repair the formulas' }).click();
+    await page.getByText('1 of 2 formulas were entered again.').waitFor();
+    await page.getByText('The sheet "Records" was skipped').waitFor();
   });
 
   it('enters broken formulas again', async () => {

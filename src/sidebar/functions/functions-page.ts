@@ -64,7 +64,7 @@ function render(panel: HTMLElement, host: Host): void {
     placeholder: 'ammonia, sow, how many fish',
   });
   const list = h('div', { class: 'found' });
-  const count = h('p', { class: 'quiet', role: 'status' });
+  const count = h('p', { class: 'quiet count', role: 'status' });
   const browse = h(
     'div',
     {},

@@ -86,8 +86,13 @@ function copyPart(host: Host): Part {
         {},
         'Every GILL formula of the copy becomes a formula of the spreadsheet’s own functions. This workbook stays as it is.',
       ),
-      choice(false, 'Formulas', 'The copy goes on computing.'),
-      choice(true, 'Values', 'What the cells show now, and nothing moves any more.'),
+      h(
+        'fieldset',
+        {},
+        h('legend', {}, 'In place of GILL formulas'),
+        choice(false, 'Formulas', 'The copy goes on computing.'),
+        choice(true, 'Values', 'What the cells show now, and nothing moves any more.'),
+      ),
       h(
         'div',
         { class: 'actions' },
@@ -139,7 +144,7 @@ function repairPart(host: Host): Part {
       h(
         'p',
         {},
-        'After a workbook was on a computer without Gillbed, its formulas may show #NAME?. They are entered again as they stand; protected sheets are skipped and named.',
+        'A workbook that was on a computer without Gillbed may come back with formulas that show #NAME?. Here they are entered again as they stand; protected sheets are skipped and named.',
       ),
       h(
         'div',

@@ -65,7 +65,7 @@ function verdict({ verdict: found, served, planted, month }: Balance, system: Un
     case 'even':
       return 'Feed and the beds with a crop are even once these are planted out.';
     case 'open':
-      return "Give a tank its fish and their weight, a bed its crop, and this month's water, to see the balance.";
+      return 'The balance shows once a tank has fish with a weight, a bed has a crop, and the water of this month is known.';
   }
 }
 
@@ -92,7 +92,7 @@ export function balanceView(balance: Balance, system: UnitSystem): Node[] {
     ),
     h('p', { class: `verdict ${mark}` }, verdict(balance, system)),
     ...(balance.verdict === 'open' ? [] : [chart(balance, system)]),
-    ...(balance.leftOut > 0
+    ...(balance.leftOut > 0 && biomass + planted > 0
       ? [
           h(
             'p',

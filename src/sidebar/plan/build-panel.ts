@@ -52,7 +52,7 @@ export function buildPanel(host: Host): BuildPanel {
   const waits = h('p', { class: 'quiet', role: 'status' });
   const elsewhere = h('ul', { class: 'elsewhere' });
   let goThere = (): void => undefined;
-  const show = button('Go to the first', () => goThere(), { small: true });
+  const show = button('Show me the first', () => goThere(), { small: true });
   const build = button('Build the plan', () => ask(), { look: 'primary' });
   const stage = h('div', { class: 'stage' });
 
@@ -155,7 +155,7 @@ export function buildPanel(host: Host): BuildPanel {
       );
       waits.textContent = farm
         ? ''
-        : `${open === 1 ? 'One field is' : `${open} fields are`} still open; then the plan can be built.`;
+        : `${open === 1 ? 'One field is' : `${open} fields are`} still to be filled in or put right before the plan can be built.`;
     },
   };
 }

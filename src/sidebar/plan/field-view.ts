@@ -77,9 +77,7 @@ export function fieldView(
             spec.optional && h('span', { class: 'quiet' }, ' optional'),
           ),
           h('div', { class: 'entry' }, input, unit),
-          hint,
-          wrong,
-          advice,
+          h('div', {}, hint, wrong, advice),
         ),
     refresh: () => {
       const system: UnitSystem = draft.get('units') === 'US' ? 'US' : 'metric';

@@ -1,0 +1,101 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { overflow, violations, withAxe } from '../tools/axe';
+import { openBrowser } from '../tools/browser';
+import { tab } from '../tools/pane-page';
+import type { StaticServer } from '../tools/static-server';
+import { serveWorkbench, WorkbenchPage } from '../tools/workbench-page';
+
+let server: StaticServer;
+let browser: Browser;
+let workbench: WorkbenchPage | undefined;
+
+beforeAll(async () => {
+  server = await serveWorkbench();
+  browser = await openBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+});
+afterEach(async () => {
+  const { context, complaints, foreignRequests } = workbench?.watched ?? {};
+  workbench = undefined;
+  await context?.close();
+  expect(complaints).toEqual([]);
+  expect(foreignRequests).toEqual([]);
+});
+
+async function open(width: number, colorScheme: 'light' | 'dark'): Promise<Page> {
+  const context = await browser.newContext({
+    viewport: { width, height: 800 },
+    colorScheme,
+    acceptDownloads: true,
+  });
+  await withAxe(context);
+  workbench = await WorkbenchPage.open(browser, server.origin, { context });
+  return workbench.page;
+}
+
+const check = async (page: Page, where: string): Promise<void> => {
+  expect(await violations(page, 'body'), where).toEqual([]);
+  expect(await overflow(page), where).toBe(0);
+  expect(await overflow(page, 'body'), where).toBe(0);
+};
+
+describe.each([
+  { width: 320, colorScheme: 'light' as const },
+  { width: 480, colorScheme: 'dark' as const },
+])('the pane in the workbench at $width px, the system $colorScheme', ({ width, colorScheme }) => {
+  it('shows its four pages by mouse', async () => {
+    const page = await open(width, colorScheme);
+    await check(page, 'the sheets');
+    await page.getByRole('button', { name: 'Plan and functions' }).click();
+    await page.locator('.balance-chart').waitFor();
+    // Beside a grid that draws on white the pane is light, whatever the system is.
+    expect(await page.locator('#pane').getAttribute('data-theme')).toBe('light');
+    await page.locator('details.section > summary', { hasText: 'Tanks' }).click();
+    await check(page, 'Plan');
+    await tab(page, 'Functions').click();
+    await page.locator('[data-id="STOCK.LIMIT"]').click();
+    await page.getByLabel('volume').first().fill('Tanks!B6');
+    await page.locator('.formula', { hasText: 'Tanks!B6' }).waitFor();
+    await check(page, 'Functions');
+    await tab(page, 'Check').click();
+    await page.getByRole('button', { name: 'Check the workbook' }).click();
+    await page.locator('.finding').first().waitFor();
+    await check(page, 'Check');
+    await tab(page, 'Hand over').click();
+    const download = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Make the copy' }).click();
+    expect((await download).suggestedFilename()).toBe('without-gillbed.xlsx');
+    await page.getByText(/\d+ GILL formulas\./).waitFor();
+    await check(page, 'Hand over');
+  });
+
+  it('shows its four pages by keyboard', async () => {
+    const page = await open(width, colorScheme);
+    await page.getByRole('button', { name: 'Plan and functions' }).focus();
+    await page.keyboard.press('Enter');
+    await page.locator('.balance-chart').waitFor();
+    await tab(page, 'Plan').focus();
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('Tab');
+    await page.keyboard.type('dew point');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: 'GILL.AIR.DEWPOINT' }).waitFor();
+    await page.keyboard.press('Escape');
+    await tab(page, 'Functions').focus();
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    await page.locator('.finding').first().waitFor();
+    await tab(page, 'Check').focus();
+    await page.keyboard.press('ArrowRight');
+    await page.getByRole('heading', { name: 'Repair' }).waitFor();
+    for (let i = 0; i < 3; i++) await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    await page.getByText('Every GILL formula knows its function.').waitFor();
+  });
+});
