@@ -139,9 +139,10 @@ export const tankFields: readonly FieldSpec[] = [
     ...optional,
     ...called('pipe length', 'run of pipe'),
   }),
-  field('lift', 'Water is lifted', measured('length'), {
+  field('lift', 'Lift', measured('length'), {
     ...optional,
-    ...called('lift', 'height of lift'),
+    hint: 'How high the pump lifts its water.',
+    ...called('height of lift'),
   }),
 ];
 
