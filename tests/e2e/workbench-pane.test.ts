@@ -62,8 +62,10 @@ describe.each([
     await check(page, 'Plan');
     await tab(page, 'Functions').click();
     await page.locator('[data-id="STOCK.LIMIT"]').click();
-    await page.getByLabel('volume').first().fill('Tanks!B6');
-    await page.locator('.formula', { hasText: 'Tanks!B6' }).waitFor();
+    const entries = page.locator('.function-form input');
+    for (const [i, text] of ['Tanks!B6', '500', '20'].entries()) await entries.nth(i).fill(text);
+    // 7800 L of the first tank at 20 kg/m3 are 156 kg: 312 fish of 500 g.
+    await page.locator('.answer', { hasText: '312' }).waitFor();
     await check(page, 'Functions');
     await tab(page, 'Check').click();
     await page.getByRole('button', { name: 'Check the workbook' }).click();
