@@ -158,6 +158,7 @@ export function guidePage(guide: Guide): string {
     table,
     steps = [],
     points = [],
+    screenshot,
   }: Section): string => {
     const before = steps[0] ? all.indexOf(steps[0]) : 0;
     const items = steps.map((_, i) => stepItem(all.slice(0, before + i + 1)));
@@ -165,7 +166,11 @@ export function guidePage(guide: Guide): string {
 ${paragraphs.map((text) => `<p>${words(text)}</p>`).join('\n')}
 ${cautionsBox(cautions)}${table ? wordsTable(table) : ''}
 ${points.length > 0 ? `<ul>${points.map((text) => `<li>${words(text)}</li>`).join('\n')}</ul>` : ''}
-${items.length > 0 ? `<ol class="steps" start="${before + 1}">${items.join('\n')}</ol>` : ''}
+${items.length > 0 ? `<ol class="steps" start="${before + 1}">${items.join('\n')}</ol>` : ''}${
+      screenshot
+        ? `\n<img class="screenshot" src="${escapeHtml(screenshot.file)}" alt="${escapeHtml(screenshot.alt)}">`
+        : ''
+    }
 </section>`;
   };
   const last = shownAfter(all);

@@ -63,6 +63,13 @@ export interface Step {
   readonly picture?: Picture;
 }
 
+/** A picture of the real thing, taken by npm run pictures. */
+export interface Screenshot {
+  /** In src/reference/pictures. */
+  readonly file: string;
+  readonly alt: string;
+}
+
 export interface Section {
   readonly title?: string;
   readonly paragraphs?: readonly string[];
@@ -71,6 +78,7 @@ export interface Section {
   /** Head row first. */
   readonly table?: readonly (readonly string[])[];
   readonly steps?: readonly Step[];
+  readonly screenshot?: Screenshot;
   /** Points without an order. */
   readonly points?: readonly string[];
 }

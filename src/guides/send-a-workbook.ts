@@ -15,6 +15,10 @@ export const sendAWorkbook: Guide = {
   sections: [
     {
       title: 'In Excel or the workbench',
+      screenshot: {
+        file: 'hand-over.webp',
+        alt: 'The pane at Hand over: a choice of Formulas or Values above the button Make the copy, and below it Repair the formulas.',
+      },
       points: [
         'Open the workbook. In the pane choose Check and press “Check the workbook”: put right what it finds before it leaves you.',
         'Choose Hand over. Take “Formulas” where the client will change figures, and “Values” where nothing may move any more.',

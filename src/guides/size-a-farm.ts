@@ -145,6 +145,10 @@ export const sizeAFarm: Guide = {
     },
     {
       title: 'Go on',
+      screenshot: {
+        file: 'workbench.webp',
+        alt: 'A planning workbook: the farm at a glance, what to change, and the pane beside it with the parts of the plan to fill in.',
+      },
       paragraphs: [
         'These cells are the first sketch. For beds by name, tanks as they stand, sowing dates, pumps, seasons and money, open the pane, choose Plan, and begin with your own farm; it writes the whole planning workbook.',
       ],

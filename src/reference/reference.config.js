@@ -44,6 +44,7 @@ export const referenceBundle = (common) => ({
       patterns: [
         { from: here('./reference.css'), to: `${FOLDER}/[name][ext]` },
         { from: here('../guides/guides.css'), to: `${GUIDES}/[name][ext]` },
+        { from: here('./pictures'), to: `${GUIDES}/[name][ext]` },
       ],
     }),
   ],

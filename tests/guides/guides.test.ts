@@ -1,5 +1,13 @@
 import { execFile } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -193,6 +201,16 @@ describe.each(guides.map((guide) => [guide.id, guide] as const))('the guide %s',
     });
   });
 
+  it('shows only pictures that are there, with words for those who cannot see them', () => {
+    for (const { screenshot } of guide.sections) {
+      if (!screenshot) continue;
+      expect(statSync(join('src/reference/pictures', screenshot.file)).size).toBeLessThan(
+        80 * 1024,
+      );
+      expect(screenshot.alt.length).toBeGreaterThan(60);
+    }
+  });
+
   it('has cautions, a question and steps or points', () => {
     expect(guide.cautions.length).toBeGreaterThan(0);
     expect(guide.question).toMatch(/\?$/);
@@ -216,6 +234,7 @@ describe('the pages of the guides', () => {
       ...pages.keys(),
       'guides.css',
       '../icons/icon-32.png',
+      ...readdirSync('src/reference/pictures'),
       '../reference/reference.css',
       ...[...reference.keys()].map((name) => `../reference/${name}`),
     ]);
