@@ -135,32 +135,39 @@ function plainNumbers(
 }
 
 type Compute = (...values: unknown[]) => number | string;
-/** For each parameter its values at every place. */
-type Column = ArrayLike<unknown>;
+/** A parameter's values: those at every place (mask -1), or the one for all places (mask 0). */
+interface Column {
+  readonly values: ArrayLike<unknown>;
+  readonly mask: -1 | 0;
+}
 type Columns = readonly Column[];
-type SixColumns = readonly [Column, Column, Column, Column, Column, Column];
+type Six<T> = readonly [T, T, T, T, T, T];
+type SixValues = Six<ArrayLike<unknown>>;
+type SixMasks = Six<number>;
 
 /**
  * The arithmetic by place. Written out by number of arguments: spreading costs more than the arithmetic
  * of most cards.
  */
 function byPlace(compute: Compute, columns: Columns): (at: number) => number | string {
-  const [a, b, c, d, e, f] = columns as unknown as SixColumns;
+  const [a, b, c, d, e, f] = columns.map(({ values }) => values) as unknown as SixValues;
+  const [ma, mb, mc, md, me, mf] = columns.map(({ mask }) => mask) as unknown as SixMasks;
   switch (columns.length) {
     case 1:
-      return (at) => compute(a[at]);
+      return (at) => compute(a[at & ma]);
     case 2:
-      return (at) => compute(a[at], b[at]);
+      return (at) => compute(a[at & ma], b[at & mb]);
     case 3:
-      return (at) => compute(a[at], b[at], c[at]);
+      return (at) => compute(a[at & ma], b[at & mb], c[at & mc]);
     case 4:
-      return (at) => compute(a[at], b[at], c[at], d[at]);
+      return (at) => compute(a[at & ma], b[at & mb], c[at & mc], d[at & md]);
     case 5:
-      return (at) => compute(a[at], b[at], c[at], d[at], e[at]);
+      return (at) => compute(a[at & ma], b[at & mb], c[at & mc], d[at & md], e[at & me]);
     case 6:
-      return (at) => compute(a[at], b[at], c[at], d[at], e[at], f[at]);
+      return (at) =>
+        compute(a[at & ma], b[at & mb], c[at & mc], d[at & md], e[at & me], f[at & mf]);
     default:
-      return (at) => compute(...columns.map((column) => column[at]));
+      return (at) => compute(...columns.map(({ values, mask }) => values[at & mask]));
   }
 }
 
@@ -176,16 +183,14 @@ function valuesOf(
 ): Columns {
   return parameters.map((parameter, i) => {
     const argument = args[i];
-    if (isBlock(argument)) return plainNumbers(parameter, argument, shape, quick);
+    if (isBlock(argument))
+      return { values: plainNumbers(parameter, argument, shape, quick), mask: -1 };
     try {
-      const value = readArgument(parameter, argument);
-      return typeof value === 'number'
-        ? new Float64Array(quick.length).fill(value)
-        : new Array<unknown>(quick.length).fill(value);
+      return { values: [readArgument(parameter, argument)], mask: 0 };
     } catch (thrown) {
       asOutcome(thrown);
       quick.fill(0);
-      return [];
+      return { values: [], mask: 0 };
     }
   });
 }
@@ -199,24 +204,27 @@ function callValueCard(card: ValueCard, given: readonly Argument[]): Outcome | O
 
   const quick = new Uint8Array(shape.rows * shape.columns).fill(1);
   const compute = byPlace(card.compute as Compute, valuesOf(parameters, args, shape, quick));
+  const slowAt = (r: number, c: number): Outcome =>
+    slowRow(
+      card,
+      args.map((argument) => cellAt(argument, r, c)),
+    );
   const answerAt = (place: number, r: number, c: number): Outcome => {
-    if (quick[place] === 0) {
-      return slowRow(
-        card,
-        args.map((argument) => cellAt(argument, r, c)),
-      );
-    }
+    if (quick[place] === 0) return slowAt(r, c);
     try {
-      return checkedAnswer(card.id, compute(place));
+      const answer = compute(place);
+      return typeof answer === 'number' && Number.isFinite(answer)
+        ? answer
+        : checkedAnswer(card.id, answer);
     } catch (thrown) {
       return asOutcome(thrown);
     }
   };
-  const out: Outcome[][] = [];
+  const out = new Array<Outcome[]>(shape.rows);
   for (let r = 0; r < shape.rows; r++) {
     const line = [answerAt(r * shape.columns, r, 0)];
     for (let c = 1; c < shape.columns; c++) line.push(answerAt(r * shape.columns + c, r, c));
-    out.push(line);
+    out[r] = line;
   }
   return out;
 }
