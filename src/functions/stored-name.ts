@@ -28,15 +28,31 @@ const shownByStored = new Map(
   cards.map(({ id }) => [storedName(id).toUpperCase(), `${NAMESPACE}.${id}`]),
 );
 
+/** What may be the name of a function, wherever it stands: in a text, too. */
+const MAYBE_FUNCTION = /[A-Z_][\w.]*(?=\s*\()/gi;
+
+/** A quick look that spares most formulas being taken apart; true as well for some that need nothing. */
+const mayNeedStoring = (formula: string): boolean =>
+  (formula.match(MAYBE_FUNCTION) ?? []).some((name) => {
+    const upper = name.toUpperCase();
+    return (
+      upper.startsWith(`${NAMESPACE}.`) ||
+      YOUNG_FUNCTIONS.has(upper) ||
+      WORKSHEET_FUNCTIONS.has(upper)
+    );
+  });
+
 function rewritten(formula: string, rename: (name: string) => string): string {
   return tokenize(formula, { mergeRefs: true })
     .map(({ type, value }) => (type === 'func' ? rename(value) : value))
     .join('');
 }
 
+const MAY_CALL_US = new RegExp(`${NAMESPACE}\\.`, 'i');
+
 /** The stored names of the GILL functions that a formula (without "=") calls, each once. */
 export function storedCalls(formula: string): string[] {
-  if (!formula.toUpperCase().includes(`${NAMESPACE}.`)) return [];
+  if (!MAY_CALL_US.test(formula)) return [];
   const found = tokenize(formula, { mergeRefs: true }).flatMap(({ type, value }) => {
     const stored = type === 'func' ? shownById.get(value.toUpperCase()) : undefined;
     return stored === undefined ? [] : [stored];
@@ -48,8 +64,9 @@ export function storedCalls(formula: string): string[] {
  * A formula as shown (without "=") in the form that files hold. Throws where it calls a GILL function
  * that does not exist: such a cell would never compute.
  */
-export const storedFormula = (formula: string): string =>
-  rewritten(formula, (name) => {
+export function storedFormula(formula: string): string {
+  if (!mayNeedStoring(formula)) return formula;
+  return rewritten(formula, (name) => {
     const upper = name.toUpperCase();
     const ours = shownById.get(upper);
     if (ours !== undefined) return ours;
@@ -57,6 +74,7 @@ export const storedFormula = (formula: string): string =>
     if (WORKSHEET_FUNCTIONS.has(upper)) return `_xlfn._xlws.${name}`;
     return YOUNG_FUNCTIONS.has(upper) ? `_xlfn.${name}` : name;
   });
+}
 
 /** A stored formula as a spreadsheet shows it. */
 export const shownFormula = (formula: string): string =>

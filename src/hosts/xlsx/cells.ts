@@ -67,6 +67,17 @@ function formulaElement(cell: CellModel, row: number, column: number): { xml: st
   return { xml: textElement('f', stored, { t: 'array', ref }), cm: 1 };
 }
 
+/** The blocks that reach into each row, so that a cell need not look at all of its sheet's. */
+function byRow(blocks: readonly Area[]): ReadonlyMap<number, readonly Area[]> {
+  const found = new Map<number, Area[]>();
+  for (const block of blocks) {
+    for (let row = block.row; row < block.row + block.rows; row++) {
+      found.set(row, [...(found.get(row) ?? []), block]);
+    }
+  }
+  return found;
+}
+
 export interface SheetCells {
   readonly xml: string;
   readonly used: Area;
@@ -81,6 +92,8 @@ export function sheetCells(
 ): SheetCells {
   const spills = spillsOf(sheet);
   const blocks = [...spills, ...sheet.merges];
+  const mergesIn = byRow(sheet.merges);
+  const spillsIn = byRow(spills);
   const height = Math.max(sheet.rows.length, ...blocks.map((area) => area.row + area.rows), 1);
   const width = Math.max(
     1,
@@ -89,10 +102,10 @@ export function sheetCells(
   );
 
   const cellXml = (row: number, column: number): string => {
-    const merge = sheet.merges.find((area) => covers(area, row, column));
+    const merge = mergesIn.get(row)?.find((area) => covers(area, row, column));
     const own = sheet.rows[row]?.[column];
     const cell = own ?? (merge && sheet.rows[merge.row]?.[merge.column]);
-    const spilled = spills.find((area) => covers(area, row, column));
+    const spilled = spillsIn.get(row)?.find((area) => covers(area, row, column));
     if (!cell && !spilled) return '';
     const model = cell ?? sheet.rows[spilled?.row ?? row]?.[spilled?.column ?? column];
     if (!model) return '';

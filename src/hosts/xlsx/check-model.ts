@@ -25,31 +25,35 @@ const fail = (sentence: string): never => {
   throw new Error(sentence);
 };
 
-function checkCell(cell: CellModel, where: string, formulas: WorkbookModel['formulas']): void {
-  const { value, formula, spill, note } = cell;
+/** `place` says where the cell is; most cells never ask. */
+function checkCell(
+  { value, formula, spill, note }: CellModel,
+  place: () => string,
+  formulas: WorkbookModel['formulas'],
+): void {
   if (typeof value === 'number' && !Number.isFinite(value)) {
-    fail(`${where} holds ${value}, which is no number that a file can hold`);
+    fail(`${place()} holds ${value}, which is no number that a file can hold`);
   }
   if (typeof value === 'string' && value.length > LONGEST_TEXT) {
-    fail(`${where} holds ${value.length} characters; a cell takes ${LONGEST_TEXT}`);
+    fail(`${place()} holds ${value.length} characters; a cell takes ${LONGEST_TEXT}`);
   }
   if (note !== undefined && (note === '' || note.length > LONGEST_NOTE)) {
-    fail(`The note on ${where} must have 1 to ${LONGEST_NOTE} characters; it has ${note.length}`);
+    fail(`The note on ${place()} must have 1 to ${LONGEST_NOTE} characters; it has ${note.length}`);
   }
   if (formula === undefined) {
-    if (spill) fail(`${where} fills several cells but has no formula`);
+    if (spill) fail(`${place()} fills several cells but has no formula`);
     return;
   }
-  if (value !== undefined) fail(`${where} has a value and a formula`);
-  if (formula === '' || formula.startsWith('=')) fail(`${where}: a formula begins after the "="`);
+  if (value !== undefined) fail(`${place()} has a value and a formula`);
+  if (formula === '' || formula.startsWith('=')) fail(`${place()}: a formula begins after the "="`);
   if (formula.length > LONGEST_FORMULA) {
-    fail(`The formula in ${where} has ${formula.length} characters; at most ${LONGEST_FORMULA}`);
+    fail(`The formula in ${place()} has ${formula.length} characters; at most ${LONGEST_FORMULA}`);
   }
   const calls = storedCalls(formula);
   if (formulas === 'plain' && calls.length > 0) {
-    fail(`${where} calls a GILL function in a plain workbook: ${formula}`);
+    fail(`${place()} calls a GILL function in a plain workbook: ${formula}`);
   }
-  if (spill && calls.length === 0) fail(`${where} spills but calls no GILL function`);
+  if (spill && calls.length === 0) fail(`${place()} spills but calls no GILL function`);
 }
 
 function checkTables(sheet: SheetModel, spills: readonly Area[]): void {
@@ -144,7 +148,7 @@ export function checkModel(model: WorkbookModel): void {
   for (const sheet of model.sheets) {
     sheet.rows.forEach((row, r) =>
       row.forEach((cell, c) => {
-        if (cell) checkCell(cell, `${sheet.name}!${cellAddress(r, c)}`, model.formulas);
+        if (cell) checkCell(cell, () => `${sheet.name}!${cellAddress(r, c)}`, model.formulas);
       }),
     );
     const spills = spillsOf(sheet);

@@ -9,8 +9,9 @@ export type Content = number | string | boolean | GillError | undefined;
 export type Contents = (sheet: string, row: number, column: number) => Content;
 
 /** A value that must never reach a file. */
-function refuse(value: Content, where: string): Content {
+function refuse(value: Content, sheet: string, row: number, column: number): Content {
   if (typeof value === 'number' && !Number.isFinite(value)) {
+    const where = `${sheet}!${cellAddress(row, column)}`;
     throw new Error(`${where} holds ${value}, which is no number that a file can hold`);
   }
   return value;
@@ -35,6 +36,6 @@ export function contentsOf(model: WorkbookModel, values: ComputedValues): Conten
     const isComputed =
       cell?.formula !== undefined || sheet.spills.some((area) => covers(area, row, column));
     const value = isComputed ? values(name, row, column) : cell?.value;
-    return refuse(value, `${name}!${cellAddress(row, column)}`);
+    return refuse(value, name, row, column);
   };
 }

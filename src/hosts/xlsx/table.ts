@@ -47,15 +47,33 @@ export function columnFormula(
   return movable ? storedFormula(text) : undefined;
 }
 
+/** Makes the text that a formula of a table would have in another row, if its references move with it. */
+function inOtherRows(formula: string, row: number): (other: number) => string {
+  const tokens = tokenize(formula, { mergeRefs: true }).map(({ type, value }) =>
+    type.startsWith('range') && columnInRow(value, row) !== undefined
+      ? { letters: value.replace(/\d+$/, '') }
+      : value,
+  );
+  return (other) =>
+    tokens.map((one) => (typeof one === 'string' ? one : `${one.letters}${other + 1}`)).join('');
+}
+
 /** The formula that all rows of a column share, if they do. */
 function sharedFormula(sheet: SheetModel, table: TableModel, column: number): string | undefined {
   const { area } = table;
-  let shared: string | undefined;
-  for (let row = area.row + 1; row < area.row + area.rows; row++) {
+  const first = area.row + 1;
+  const firstFormula = sheet.rows[first]?.[column]?.formula;
+  if (firstFormula === undefined) return undefined;
+  const shared = columnFormula(firstFormula, first, table);
+  if (shared === undefined) return undefined;
+  // Most rows hold the first one's text but for the row's number, and need not be taken apart.
+  const expected = inOtherRows(firstFormula, first);
+  for (let row = first + 1; row < area.row + area.rows; row++) {
     const formula = sheet.rows[row]?.[column]?.formula;
-    const movable = formula === undefined ? undefined : columnFormula(formula, row, table);
-    if (movable === undefined || (shared !== undefined && movable !== shared)) return undefined;
-    shared = movable;
+    if (formula === undefined) return undefined;
+    if (formula !== expected(row) && columnFormula(formula, row, table) !== shared) {
+      return undefined;
+    }
   }
   return shared;
 }

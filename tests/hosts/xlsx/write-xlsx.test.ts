@@ -3,7 +3,7 @@ import { GillError } from '../../../src/core/errors';
 import { farmFromXml } from '../../../src/hosts/farm-part';
 import { computedValues } from '../../../src/hosts/workbench/engine';
 import type { AddInReference } from '../../../src/hosts/xlsx/add-in';
-import { columnFormula } from '../../../src/hosts/xlsx/table';
+import { columnFormula, tableXml } from '../../../src/hosts/xlsx/table';
 import { writeXlsx } from '../../../src/hosts/xlsx/write-xlsx';
 import type { CellModel, SheetModel, TableModel, WorkbookModel } from '../../../src/plan/model';
 import type { ComputedValues } from '../../../src/plan/values';
@@ -230,6 +230,33 @@ describe('a column formula', () => {
     for (const formula of ['A5*2', 'D6*2', 'Site!B6', 'SUM(A6:A7)', 'SUM(A:A)']) {
       expect(columnFormula(formula, 5, table)).toBeUndefined();
     }
+  });
+});
+
+describe('the formula that a column keeps for rows to come', () => {
+  const table: TableModel = {
+    name: 'Tanks',
+    area: { row: 0, column: 0, rows: 4, columns: 2 },
+    heads: ['Litres', 'Cubic metres'],
+  };
+  const kept = (...formulas: (string | undefined)[]): boolean => {
+    const rows = formulas.map((formula): (CellModel | undefined)[] => [
+      undefined,
+      formula === undefined ? undefined : { formula, look: 'computed' },
+    ]);
+    const sheet: SheetModel = { ...(plain.sheets[1] as SheetModel), rows: [[], ...rows] };
+    return tableXml(sheet, table, 1).includes('<calculatedColumnFormula>');
+  };
+  it('is there where all rows say the same of themselves, however they write it', () => {
+    expect(kept('$A2/$B$1&"A2"', '$A3/$B$1&"A2"', '$A4/$B$1&"A2"')).toBe(true);
+    expect(kept('$A2/1000', 'A3/1000', '$A4/1000')).toBe(true);
+  });
+  it('is not there where one row differs, points elsewhere or has none', () => {
+    expect(kept('$A2/1000', '$A3/100', '$A4/1000')).toBe(false);
+    expect(kept('$A2/1000', '$A3/1000', '$A3/1000')).toBe(false);
+    expect(kept('$A2&"A2"', '$A3&"A3"', '$A4&"A4"')).toBe(false);
+    expect(kept('$A2/1000', '$A3/1000', undefined)).toBe(false);
+    expect(kept(undefined, '$A3/1000', '$A4/1000')).toBe(false);
   });
 });
 
