@@ -5,6 +5,7 @@ import { cropFactNames, cropTable, factUnit } from './crop-table';
 import { factBook, lookupNamedFact } from './lookup';
 import { tableName } from './parameter';
 import { quoted } from './plain';
+import { unitWord } from './unit-word';
 
 /**
  * Other words for the usual figures. The labels of the table are no names for facts: they would make the
@@ -32,7 +33,9 @@ const facts = factBook(
 );
 
 const factWords = cropFactNames
-  .map((fact) => `${fact.replaceAll('_', ' ')}${factUnit(fact) && ` (${factUnit(fact)})`}`)
+  .map(
+    (fact) => `${fact.replaceAll('_', ' ')}${factUnit(fact) && ` (${unitWord(factUnit(fact))})`}`,
+  )
   .join(', ');
 
 const cropFact = card({

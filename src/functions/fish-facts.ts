@@ -4,6 +4,7 @@ import { factBook, lookupNamedFact } from './lookup';
 import { tableName } from './parameter';
 import { quoted } from './plain';
 import { speciesTable } from './species-table';
+import { unitWord } from './unit-word';
 
 /** Other words for the facts of the species table. */
 const facts = factBook(speciesTable, 'the page of GILL.FACT.FISH', {
@@ -22,7 +23,9 @@ const facts = factBook(speciesTable, 'the page of GILL.FACT.FISH', {
 
 const factWords = speciesTable.columns
   .filter((column) => !column.fact.endsWith('_source'))
-  .map((column) => `${column.fact.replaceAll('_', ' ')} (${column.unit || 'x1000 scale'})`)
+  .map(
+    (column) => `${column.fact.replaceAll('_', ' ')} (${unitWord(column.unit) || 'x1000 scale'})`,
+  )
   .join(', ');
 
 const fishFact = card({

@@ -4,15 +4,6 @@ export const unitWord = (unit: string): string =>
     .replace(/(?<=\b(?:m|ft))[23]\b/g, (digit) => (digit === '2' ? '²' : '³'))
     .replace(/\bdeg(?=[CF]\b)/g, '°');
 
-/** The same throughout a sentence; what stands in quotes is typed as it stands. */
-export const withUnitWords = (sentence: string): string =>
-  sentence
-    .split(/("[^"]*")/)
-    .map((part, i) => (i % 2 === 1 ? part : unitWord(part)))
-    .join('');
-
-/** The same in the words for a range, with long numbers in groups of three. */
+/** The words for a range with long numbers in groups of three. */
 export const readable = (range: string): string =>
-  withUnitWords(range).replace(/(?<![\d.])\d{5,}/g, (digits) =>
-    Number(digits).toLocaleString('en-GB'),
-  );
+  range.replace(/(?<![\d.])\d{5,}/g, (digits) => Number(digits).toLocaleString('en-GB'));

@@ -1,6 +1,5 @@
 import { findCard } from '../functions/list';
 import { referencePage } from '../functions/metadata';
-import { withUnitWords } from '../functions/unit-word';
 import { escapeHtml, page } from '../reference/html';
 import {
   type Cell,
@@ -27,7 +26,6 @@ export const TERMINAL = 'npm run --silent gillbed --';
 const REFERENCE = '../reference/';
 
 /** A sentence as it is read, not typed: with °C and m². */
-const words = (sentence: string): string => escapeHtml(withUnitWords(sentence));
 
 /** A formula with each GILL function leading to its page. */
 const linked = (formula: string): string =>
@@ -122,15 +120,15 @@ function runPart(run: Command | Script): string {
 /** Drawn when the page is made, so that it cannot say anything else than the steps. */
 function pictureOf({ alt, draw }: Picture, steps: readonly Step[], shown: Shown): string {
   const { height, inside } = draw(sheetFigures(steps, shown));
-  return `<svg class="picture" role="img" viewBox="0 0 ${WIDTH} ${height}" aria-label="${words(withShown(alt, shown))}">${inside}</svg>`;
+  return `<svg class="picture" role="img" viewBox="0 0 ${WIDTH} ${height}" aria-label="${escapeHtml(withShown(alt, shown))}">${inside}</svg>`;
 }
 
 function stepItem(steps: readonly Step[]): string {
   const shown = shownAfter(steps);
   const { what, cells, run, then, picture } = steps.at(-1) as Step;
-  return `<li><p>${words(withShown(what, shown))}</p>
+  return `<li><p>${escapeHtml(withShown(what, shown))}</p>
 ${cells ? cellsTable(cells) : ''}${run ? runPart(run) : ''}
-${then === undefined ? '' : `<p>${words(withShown(then, shown))}</p>`}${picture ? pictureOf(picture, steps, shown) : ''}</li>`;
+${then === undefined ? '' : `<p>${escapeHtml(withShown(then, shown))}</p>`}${picture ? pictureOf(picture, steps, shown) : ''}</li>`;
 }
 
 const wordsTable = ([heads = [], ...rows]: readonly (readonly string[])[]): string =>
@@ -145,7 +143,7 @@ const cautionsBox = (cautions: readonly string[]): string =>
   cautions.length === 0
     ? ''
     : `<div class="caution"><strong>Cautions.</strong><ul>${cautions
-        .map((text) => `<li>${words(text)}</li>`)
+        .map((text) => `<li>${escapeHtml(text)}</li>`)
         .join('\n')}</ul></div>`;
 
 /** The page of one guide; its steps are numbered through all sections. */
@@ -163,9 +161,9 @@ export function guidePage(guide: Guide): string {
     const before = steps[0] ? all.indexOf(steps[0]) : 0;
     const items = steps.map((_, i) => stepItem(all.slice(0, before + i + 1)));
     return `<section>${title === undefined ? '' : `<h2>${escapeHtml(title)}</h2>`}
-${paragraphs.map((text) => `<p>${words(text)}</p>`).join('\n')}
+${paragraphs.map((text) => `<p>${escapeHtml(text)}</p>`).join('\n')}
 ${cautionsBox(cautions)}${table ? wordsTable(table) : ''}
-${points.length > 0 ? `<ul>${points.map((text) => `<li>${words(text)}</li>`).join('\n')}</ul>` : ''}
+${points.length > 0 ? `<ul>${points.map((text) => `<li>${escapeHtml(text)}</li>`).join('\n')}</ul>` : ''}
 ${items.length > 0 ? `<ol class="steps" start="${before + 1}">${items.join('\n')}</ol>` : ''}${
       screenshot
         ? `\n<img class="screenshot" src="${escapeHtml(screenshot.file)}" alt="${escapeHtml(screenshot.alt)}">`

@@ -153,7 +153,7 @@ export const ownRecords: Guide = {
             status: 1,
             prints: [
               '…',
-              'Beds!…  2 of 2 beds have no crop: 17.8 of 17.8 m2.',
+              'Beds!…  2 of 2 beds have no crop: 17.8 of 17.8 m².',
               '    Why: What the plants do not take up stays in the water, and an empty bed earns nothing.',
               '    Do: Plant them from the nursery, or sow for them this week; feed less as long as they stand empty.',
               '…',

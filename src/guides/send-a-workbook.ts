@@ -43,7 +43,7 @@ export const sendAWorkbook: Guide = {
             status: 1,
             prints: [
               '…',
-              'Beds!…  3 of 48 beds have no crop: 20.6 of 351 m2.',
+              'Beds!…  3 of 48 beds have no crop: 20.6 of 351 m².',
               '    Why: What the plants do not take up stays in the water, and an empty bed earns nothing.',
               '    Do: Plant them from the nursery, or sow for them this week; feed less as long as they stand empty.',
               '…',

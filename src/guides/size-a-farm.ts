@@ -40,7 +40,7 @@ export const sizeAFarm: Guide = {
             { at: 'A5', enter: 'Basil bed, m²' },
             { at: 'B5', formula: '=GILL.BED.AREA(B3,"basil")', shows: '16.5' },
           ],
-          then: '{B4} m2 of lettuce and {B5} m2 of basil. Paths, nursery and beds between two crops come on top.',
+          then: '{B4} m² of lettuce and {B5} m² of basil. Paths, nursery and beds between two crops come on top.',
         },
       ],
     },
@@ -98,7 +98,7 @@ export const sizeAFarm: Guide = {
       title: 'What the feed asks of the water',
       steps: [
         {
-          what: 'Ask for the ammonia that this feed makes, the filter media that take it up (500 m2 in a m3, as on the bag of this media), and the oxygen that fish and bacteria use.',
+          what: 'Ask for the ammonia that this feed makes, the filter media that take it up (500 m² in a m³, as on the bag of this media), and the oxygen that fish and bacteria use.',
           cells: [
             { at: 'A8', enter: 'Ammonia, g of N a day' },
             { at: 'B8', formula: '=GILL.LOAD.TAN(B6)', shows: '150.9' },
@@ -139,7 +139,7 @@ export const sizeAFarm: Guide = {
             { at: 'B9', shows: '795' },
             { at: 'B10', shows: '3039' },
           ],
-          then: 'Eighty heads more a week are {B4} m2 of lettuce in all and {B7} kg of fish a month.',
+          then: 'Eighty heads more a week are {B4} m² of lettuce in all and {B7} kg of fish a month.',
         },
       ],
     },

@@ -27,7 +27,7 @@ export const splitAndMove: Guide = {
             { at: 'A5', enter: 'Limit, kg/m³' },
             { at: 'B5', enter: 20 },
           ],
-          then: '20 kg/m3 is what simple aeration bears. Take more only with continuous air, oxygen measured each day and an alarm.',
+          then: '20 kg/m³ is what simple aeration bears. Take more only with continuous air, oxygen measured each day and an alarm.',
         },
         {
           what: 'Ask how full it is today.',

@@ -82,7 +82,7 @@ export const twoSpacings: Guide = {
           then: 'Between {C9} and {C10} the small heads earn, but less than the large ones would.',
         },
         {
-          what: 'Now count the work in the nursery: so many plants a week for 90 m2 of bed.',
+          what: 'Now count the work in the nursery: so many plants a week for 90 m² of bed.',
           cells: [
             { at: 'A11', enter: 'Plants a week for 90 m²' },
             { at: 'B11', formula: '=90*B6/B3', shows: '358' },

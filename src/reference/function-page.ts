@@ -5,7 +5,7 @@ import { referencePage } from '../functions/metadata';
 import type { Parameter } from '../functions/parameter';
 import { plainFormula, plainSpillFormula, quoted } from '../functions/plain';
 import { columnLetters } from '../functions/cell-address';
-import { readable, unitWord, withUnitWords } from '../functions/unit-word';
+import { readable, unitWord } from '../functions/unit-word';
 import { escapeHtml, page } from './html';
 import { formulaMathml, symbolMathml } from './mathematics';
 
@@ -17,12 +17,11 @@ const standingWords: Record<Source['standing'], string> = {
 };
 
 /** A sentence as it is read, not typed: with °C and m². */
-const words = (sentence: string): string => escapeHtml(withUnitWords(sentence));
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const sourceItem = (source: Source): string =>
-  `<li>${words(
+  `<li>${escapeHtml(
     `${source.author}${source.year ? ` (${source.year})` : ''}: ${source.title}${source.where ? `, ${source.where}` : ''}.`,
   )}${escapeHtml(standingWords[source.standing])}</li>`;
 
@@ -37,10 +36,10 @@ export function callText(card: Card, args: Example['args']): string {
 
 const parameterRow = (parameter: Parameter): string => `<tr>
 <th scope="row"><code>${escapeHtml(parameter.name)}</code></th>
-<td class="meaning">${words(parameter.meaning)}</td>
+<td class="meaning">${escapeHtml(parameter.meaning)}</td>
 <td data-head="Unit">${escapeHtml(unitWord(parameter.unit) || 'none')}</td>
 <td data-head="Takes">${escapeHtml(readable(parameter.takes))}</td>
-<td data-head="Left out">${words(parameter.optional ? (parameter.defaultText ?? 'may be left out') : 'needed')}</td>
+<td data-head="Left out">${escapeHtml(parameter.optional ? (parameter.defaultText ?? 'may be left out') : 'needed')}</td>
 </tr>`;
 
 /** A value as its cell shows it: a day as a day, numbers without their last decimals. */
@@ -71,7 +70,7 @@ function resultPart(card: Card, { result }: Example): string {
 const exampleItem = (card: Card, example: Example): string => `<li>
 <code>${escapeHtml(callText(card, example.args))}</code>
 <div class="gives">${resultPart(card, example)}</div>
-<p>${words(example.says)}</p>
+<p>${escapeHtml(example.says)}</p>
 </li>`;
 
 /** The plain form with the arguments in A2, B2, …; optional ones left out. */
@@ -103,14 +102,14 @@ const usage = (card: Card): string =>
 
 const resultWords = (card: Card): string =>
   card.columns
-    ? `Fills a block of cells: ${card.columns.map((c) => (c.unit && c.unit !== c.name ? `${c.name} (${c.unit})` : c.name)).join(', ')}.`
-    : `${capital(card.result.meaning)}${card.result.unit ? `, ${card.result.unit}` : ''}.`;
+    ? `Fills a block of cells: ${card.columns.map((c) => (c.unit && c.unit !== c.name ? `${c.name} (${unitWord(c.unit)})` : c.name)).join(', ')}.`
+    : `${capital(card.result.meaning)}${card.result.unit ? `, ${unitWord(card.result.unit)}` : ''}.`;
 
 /** The formula in mathematical signs, with what they stand for. */
 function formulaPart({ formula, symbols }: Card): string {
   if (formula === undefined) return '';
   const legend = Object.entries(symbols ?? {}).map(
-    ([name, meaning]) => `<dt>${symbolMathml(name)}</dt><dd>${words(meaning)}</dd>`,
+    ([name, meaning]) => `<dt>${symbolMathml(name)}</dt><dd>${escapeHtml(meaning)}</dd>`,
   );
   return `\n${formulaMathml(formula)}${legend.length > 0 ? `\n<dl class="legend">${legend.join('\n')}</dl>` : ''}`;
 }
@@ -119,16 +118,16 @@ function formulaPart({ formula, symbols }: Card): string {
 export function functionPage(card: Card): string {
   const seeAlso = (card.seeAlso ?? []).map((id) => {
     const other = findCard(id);
-    return `<li><a href="${referencePage(id)}">GILL.${escapeHtml(id)}</a> ${words(other?.summary ?? '')}</li>`;
+    return `<li><a href="${referencePage(id)}">GILL.${escapeHtml(id)}</a> ${escapeHtml(other?.summary ?? '')}</li>`;
   });
   const section = (title: string, content: string): string =>
     content === '' ? '' : `<section><h2>${title}</h2>\n${content}\n</section>\n`;
   const body = `<nav><a href="index.html">All functions</a> · ${escapeHtml(card.subject)}</nav>
 <main>
 <h1>GILL.${escapeHtml(card.id)}</h1>
-<p class="lead">${words(card.summary)}.</p>
+<p class="lead">${escapeHtml(card.summary)}.</p>
 <p class="usage"><code>=${escapeHtml(usage(card))}</code></p>
-${card.caution ? `<p class="caution"><strong>Caution.</strong> ${words(card.caution)}</p>` : ''}
+${card.caution ? `<p class="caution"><strong>Caution.</strong> ${escapeHtml(card.caution)}</p>` : ''}
 ${section(
   'Arguments',
   card.parameters.length === 0
@@ -141,13 +140,13 @@ ${section(
         card.columns ? '' : ' Ranges of equal shape are worked row by row.'
       }</p>`,
 )}
-${section('Result', `<p>${words(resultWords(card))}</p>`)}
+${section('Result', `<p>${escapeHtml(resultWords(card))}</p>`)}
 ${section(
   'Examples',
   `<ul class="examples">${card.examples.map((example) => exampleItem(card, example)).join('\n')}</ul>`,
 )}
-${section('Method', `<p>${words(card.method)}</p>${formulaPart(card)}`)}
-${section('Where it holds', `<p>${words(card.validity)}</p>`)}
+${section('Method', `<p>${escapeHtml(card.method)}</p>${formulaPart(card)}`)}
+${section('Where it holds', `<p>${escapeHtml(card.validity)}</p>`)}
 ${section('Sources', `<ul>${card.sources.map(sourceItem).join('\n')}</ul>`)}
 ${section(
   'Without Gillbed',

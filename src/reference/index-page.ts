@@ -2,7 +2,6 @@ import { type Card, subjects } from '../functions/card';
 import { referencePage } from '../functions/metadata';
 import type { questionGroups } from '../functions/questions';
 import { searchEntry } from '../functions/search';
-import { withUnitWords } from '../functions/unit-word';
 import { escapeHtml, page } from './html';
 
 const link = (id: string): string =>
@@ -35,7 +34,7 @@ export function indexPage(cards: readonly Card[], asked: typeof questionGroups):
     if (own.length === 0) return '';
     const items = own.map(
       (card) =>
-        `<li data-id="${escapeHtml(card.id)}">${link(card.id)} ${escapeHtml(withUnitWords(card.summary))}</li>`,
+        `<li data-id="${escapeHtml(card.id)}">${link(card.id)} ${escapeHtml(card.summary)}</li>`,
     );
     return `<section><h3>${escapeHtml(subject)}</h3><ul>${items.join('\n')}</ul></section>`;
   });

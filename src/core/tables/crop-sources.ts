@@ -57,21 +57,21 @@ export const cornell = read(
 export const kansas = derived('yield of a row (Marr, Kansas State Univ. MF315) times the spacing');
 export const feltrim = read('Feltrim, Reghin & van der Vinne 2003, density trial of pak choi');
 export const chungBetween = derived(
-  'Chung 1985, Austr. J. Exp. Agric. 25:959, yields at 2.8, 8.3 and 16.7 plants/m2',
+  'Chung 1985, Austr. J. Exp. Agric. 25:959, yields at 2.8, 8.3 and 16.7 plants/m²',
 );
 export const uviCucumber = read('Bailey et al. 2011, cucumber trials in the UVI system');
-export const uviCucumberPlant = derived('6.2 kg/m2 at 8 plants/m2 (Bailey et al. 2011)');
+export const uviCucumberPlant = derived('6.2 kg/m² at 8 plants/m² (Bailey et al. 2011)');
 export const cucumberDensity = read(
   'FAO 589, Appendix 1: 2 to 5; UVI trials, Bailey et al. 2011: 8',
 );
 export const jovicich = read('Jovicich et al. 2005, HortTechnology 15:355');
-export const pepperPlant = derived('13 kg/m2 (Jovicich et al. 2005) at 3 to 4 plants/m2');
+export const pepperPlant = derived('13 kg/m² (Jovicich et al. 2005) at 3 to 4 plants/m²');
 export const courgetteJournal = read('trade journal on trained greenhouse courgettes');
-export const courgettePlant = derived('6.7 to 7.8 kg/m2 at 1.8 to 2.0 plants/m2 (trade journal)');
+export const courgettePlant = derived('6.7 to 7.8 kg/m² at 1.8 to 2.0 plants/m² (trade journal)');
 export const durner = read('Durner 1999, HortScience 34:615');
 export const paranjpe = read('Paranjpe, Cantliffe et al., density trial of greenhouse strawberry');
 export const uviOkra = read('Rakocy, Bailey, Shultz & Thoman 2004, UVI system');
-export const okraPlant = derived('3.04 kg/m2 at 4.0 plants/m2 (Rakocy et al. 2004)');
+export const okraPlant = derived('3.04 kg/m² at 4.0 plants/m² (Rakocy et al. 2004)');
 export const uviBasil = read('Rakocy, Shultz, Bailey & Thoman 2004, tilapia and basil');
 export const papayaNotes = read('lecture notes on protected papaya (weak)');
 

@@ -141,7 +141,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'once',
     light: 'full sun, light shade in heat',
-    note: 'Runs to flower above 24 degC. Seedlings move at 12 days from rockwool, at 4 to 6 weeks as field plugs.',
+    note: 'Runs to flower above 24 °C. Seedlings move at 12 days from rockwool, at 4 to 6 weeks as field plugs.',
     facts: {
       emerge_days: [3, 5, 7, fao],
       germination_temp: [13, 18, 21, fao],
@@ -167,7 +167,7 @@ export const crops: readonly Crop[] = [
     group: 'leafy',
     start: 'seed',
     cut: 'again',
-    light: 'full sun, part shade above 26 degC',
+    light: 'full sun, part shade above 26 °C',
     note: 'Pick outer leaves and let the heart grow on. Each seed is a cluster: thin to one.',
     facts: {
       emerge_days: [4, 5, 5, fao],
@@ -194,7 +194,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'again',
     light: 'full sun to part shade',
-    note: 'Germinate cool: 82 % come up at 15 degC, 28 % at 25 degC.',
+    note: 'Germinate cool: 82 % come up at 15 °C, 28 % at 25 °C.',
     facts: {
       emerge_days: [5, 7, 12, harrington],
       germination_temp: [10, 15, 20, harrington],
@@ -220,7 +220,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'again',
     light: 'full sun to part shade',
-    note: 'Grown as clusters of several seedlings; plants/m2 counts clusters.',
+    note: 'Grown as clusters of several seedlings; plants/m² counts clusters.',
     facts: {
       emerge_days: [3, 5, 7, recalled],
       germination_temp: [10, 18, 20, recalled],
@@ -243,7 +243,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'again',
     light: 'full sun to light shade',
-    note: 'kg/m2 is for one cutting, about every 28 days. Wants more feed than other herbs.',
+    note: 'kg/m² is for one cutting, about every 28 days. Wants more feed than other herbs.',
     facts: {
       emerge_days: [6, 6, 7, fao],
       germination_temp: [20, 22, 25, fao],
@@ -267,7 +267,7 @@ export const crops: readonly Crop[] = [
     group: 'herb',
     start: 'seed',
     cut: 'again',
-    light: 'full sun, part shade above 25 degC',
+    light: 'full sun, part shade above 25 °C',
     note: 'Emergence is uncertain: printed figures run from 8 days to 5 weeks.',
     facts: {
       emerge_days: [8, 10, 10, fao],
@@ -317,7 +317,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'once',
     light: 'full sun',
-    note: 'Does not come up at 25 degC or above. A long cold spell after planting makes it bolt.',
+    note: 'Does not come up at 25 °C or above. A long cold spell after planting makes it bolt.',
     facts: {
       emerge_days: [7, 12, 16, harrington],
       germination_temp: [10, 18, 20, harrington],
@@ -366,7 +366,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'again',
     light: 'full sun',
-    note: 'Sown in clumps; plants/m2 counts clumps.',
+    note: 'Sown in clumps; plants/m² counts clumps.',
     facts: {
       emerge_days: [10, 14, 15, recalled],
       germination_temp: [15, 18, 21, recalled],
@@ -412,7 +412,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'once',
     light: 'full sun',
-    note: '11 plants/m2 for heads over 300 g; 25 to 33 for small ones.',
+    note: '11 plants/m² for heads over 300 g; 25 to 33 for small ones.',
     facts: {
       emerge_days: [4, 5, 10, soilChart],
       germination_temp: [16, 20, 29, soilChart],
@@ -462,7 +462,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'again',
     light: 'full sun',
-    note: 'Wide spacing gives large heads; close spacing (about 17 plants/m2) slender plants with long stalks.',
+    note: 'Wide spacing gives large heads; close spacing (about 17 plants/m²) slender plants with long stalks.',
     facts: {
       emerge_days: [4, 5, 6, faoRecalled],
       germination_temp: [16, 25, 29, recalled],
@@ -490,7 +490,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'once',
     light: 'full sun',
-    note: 'Two to three months in spring, three to four in autumn; heads form at 10 to 15 degC.',
+    note: 'Two to three months in spring, three to four in autumn; heads form at 10 to 15 °C.',
     facts: {
       emerge_days: [4, 6, 7, faoQuoted],
       germination_temp: [8, 18, 20, faoQuoted],
@@ -517,7 +517,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'once',
     light: 'full sun',
-    note: 'Stops growing above 25 degC. Not for systems younger than four months.',
+    note: 'Stops growing above 25 °C. Not for systems younger than four months.',
     facts: {
       emerge_days: [4, 5, 7, fao],
       germination_temp: [8, 20, 29, fao],
@@ -544,7 +544,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'again',
     light: 'full sun',
-    note: 'kg per plant holds at 8 plants/m2 (field types); trained plants at 2 to 3 carry more each. Days in bed run from 21 (field types) to 65.',
+    note: 'kg per plant holds at 8 plants/m² (field types); trained plants at 2 to 3 carry more each. Days in bed run from 21 (field types) to 65.',
     facts: {
       emerge_days: [3, 5, 7, fao],
       germination_temp: [20, 25, 30, fao],
@@ -572,7 +572,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'again',
     light: 'full sun',
-    note: 'Cool nights, 13 to 16 degC; tall types are picked for 8 to 10 months.',
+    note: 'Cool nights, 13 to 16 °C; tall types are picked for 8 to 10 months.',
     facts: {
       emerge_days: [4, 6, 6, fao],
       germination_temp: [20, 25, 30, fao],
@@ -625,7 +625,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'again',
     light: 'full sun',
-    note: 'kg/m2 is for a whole greenhouse season. No growth below 10 to 12 degC; drops flowers above 30 to 35 degC.',
+    note: 'kg/m² is for a whole greenhouse season. No growth below 10 to 12 °C; drops flowers above 30 to 35 °C.',
     facts: {
       emerge_days: [8, 10, 12, fao],
       germination_temp: [22, 26, 30, fao],
@@ -689,7 +689,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'again',
     light: 'full sun',
-    note: 'Suffers below 9 to 10 and above 30 to 32 degC.',
+    note: 'Suffers below 9 to 10 and above 30 to 32 °C.',
     facts: {
       emerge_days: [8, 9, 10, fao],
       germination_temp: [25, 27, 30, fao],
@@ -716,7 +716,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'again',
     light: 'full sun',
-    note: 'Needs bees or pollination by hand under cover. kg/m2 is for a trained crop of 120 to 150 days.',
+    note: 'Needs bees or pollination by hand under cover. kg/m² is for a trained crop of 120 to 150 days.',
     facts: {
       emerge_days: [5, 7, 10, soilChart],
       germination_temp: [29, 29, 35, delaware],
@@ -752,7 +752,7 @@ export const crops: readonly Crop[] = [
     start: 'in place',
     cut: 'again',
     light: 'full sun',
-    note: 'Sown where they grow. Climbing types 10 to 12 plants/m2, bush types 20 to 40.',
+    note: 'Sown where they grow. Climbing types 10 to 12 plants/m², bush types 20 to 40.',
     facts: {
       emerge_days: [8, 9, 10, faoRecalled],
       germination_temp: [21, 24, 26, faoRecalled],
@@ -923,7 +923,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'again',
     light: 'full sun',
-    note: 'kg/m2 is a year outdoors. Roots die in one or two days of standing water; harmed below 20 degC.',
+    note: 'kg/m² is a year outdoors. Roots die in one or two days of standing water; harmed below 20 °C.',
     facts: {
       emerge_days: [14, 20, 28, recalled],
       germination_temp: [24, 27, 30, recalled],

@@ -39,37 +39,37 @@ const catfishModel = read(
 );
 const troutGrowth = read('extension page on trout growth: usual coefficients 1.3 to 2.0');
 const troutHeat = read(
-  'Wurtsbaugh & Davis 1977, J. Fish Biol. 11:87-98: fully fed trout grow faster up to 17 degC',
+  'Wurtsbaugh & Davis 1977, J. Fish Biol. 11:87-98: fully fed trout grow faster up to 17 °C',
 );
 const troutFeed = read('extension text on trout feeds: 38 to 45 % protein for larger fish');
 const mozambiqueCold = read(
-  'study of breathing and heart rate of Tilapia mossambica: mass deaths at 13 degC and below',
+  'study of breathing and heart rate of Tilapia mossambica: mass deaths at 13 °C and below',
 );
 const mozambiqueGrowth = read(
-  'study of temperature and sex in Mozambique tilapia 2019: best at 30 to 32 of 28 to 36 degC',
+  'study of temperature and sex in Mozambique tilapia 2019: best at 30 to 32 of 28 to 36 °C',
 );
 const carpHeat = read(
-  'Growth and nutrition of carp in heated effluents, Aston University 1979: best at 25 and 30 degC',
+  'Growth and nutrition of carp in heated effluents, Aston University 1979: best at 25 and 30 °C',
 );
 const carpProtein = read('FAO AFFRIS, common carp, nutritional requirements: 30 to 38 %');
 const catfishWinter = read(
-  'Winter feeding of channel catfish, SEAFWA 1974: fed on days above 54 degF (12 degC), they grew',
+  'Winter feeding of channel catfish, SEAFWA 1974: fed on days above 54 °F (12 °C), they grew',
 );
-const teugels = read('Teugels 1986, as quoted: tolerates 8 to 35 degC, grows best at 28 to 30');
+const teugels = read('Teugels 1986, as quoted: tolerates 8 to 35 °C, grows best at 28 to 30');
 const clariasProtein = read(
   'Ali et al., Sarhad J. Agric. 40:595-602: 35 to 40 % protein for African catfish',
 );
-const agriFutures = read('AgriFutures Australia, barramundi: most feed taken at 27 to 29 degC');
+const agriFutures = read('AgriFutures Australia, barramundi: most feed taken at 27 to 29 °C');
 const queenslandBarramundi = read(
-  'Queensland Government, barramundi: ideal 25 to 30 degC, deaths below 13',
+  'Queensland Government, barramundi: ideal 25 to 30 °C, deaths below 13',
 );
 const barramundiProtein = read('FAO AFFRIS, barramundi: 40 to 45 % protein above 200 g');
 const barramundiTrial = read(
-  'Williams et al. 2006, Aquaculture Research: conversion 0.97 to 1.32 at 29 degC',
+  'Williams et al. 2006, Aquaculture Research: conversion 0.97 to 1.32 at 29 °C',
 );
 const bassStudy =
-  'largemouth bass temperature study, World Aquaculture Society abstract: 1.113 %/day at 26.8 degC (60 g)';
-const hybridText = read('text on hybrid striped bass culture (4-29 degC, best growth 25-27)');
+  'largemouth bass temperature study, World Aquaculture Society abstract: 1.113 %/day at 26.8 °C (60 g)';
+const hybridText = read('text on hybrid striped bass culture (4-29 °C, best growth 25-27)');
 const brazil = read(
   'Brazil, Nunley & Libey, Int. J. Recirc. Aquaculture (palmetto bass, three densities)',
 );
@@ -129,7 +129,7 @@ export const species: readonly Species[] = [
       fcr: [1.7, uvi],
       tgc: [
         1.1,
-        derived('from 79 to 814 g in 24 weeks (UVI; 28 degC assumed): 1.07, and from 50 g: 1.20'),
+        derived('from 79 to 814 g in 24 weeks (UVI; 28 °C assumed): 1.07, and from 50 g: 1.20'),
       ],
       harvest_weight: [600, faoMemory],
       oxygen_least: [4, kenya],
@@ -163,7 +163,7 @@ export const species: readonly Species[] = [
     aliases: ['carp', 'European carp', 'mirror carp', 'koi', 'Cyprinus carpio'],
     facts: {
       vital_low: [4, faoMemory],
-      feed_low: [10, derived(`${carpStudy}: growth 0.71 %/day at 12 degC, none near 10`)],
+      feed_low: [10, derived(`${carpStudy}: growth 0.71 %/day at 12 °C, none near 10`)],
       best_low: [25, carpHeat],
       best_high: [30, carpHeat],
       feed_high: [33, recalled],
@@ -260,7 +260,7 @@ export const species: readonly Species[] = [
       feed_low: [
         19,
         derived(
-          'AgriFutures: hardly any feed taken at 20 degC; Williams et al. 2006: growth at 20 a quarter of that at 29',
+          'AgriFutures: hardly any feed taken at 20 °C; Williams et al. 2006: growth at 20 a quarter of that at 29',
         ),
       ],
       best_low: [27, agriFutures],
@@ -274,7 +274,7 @@ export const species: readonly Species[] = [
       tgc: [
         1,
         derived(
-          'Williams et al. 2006 at 29 degC: 1.1 to 1.3; FAO AFFRIS, 500 to 800 g in a year: 0.8',
+          'Williams et al. 2006 at 29 °C: 1.1 to 1.3; FAO AFFRIS, 500 to 800 g in a year: 0.8',
         ),
       ],
       harvest_weight: [500, practice],

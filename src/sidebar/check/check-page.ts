@@ -1,5 +1,4 @@
 import type { Finding, Level } from '../../check/finding';
-import { withUnitWords } from '../../functions/unit-word';
 import { mathjsConverter } from '../../functions/unit-converter';
 import { useUnitConverter } from '../../functions/units';
 import type { Host } from '../../hosts/host';
@@ -22,12 +21,7 @@ const findingItem = (
   h(
     'li',
     { class: `finding ${finding.level}` },
-    h(
-      'p',
-      { class: 'what' },
-      h('strong', {}, `${levelWords[finding.level]}. `),
-      withUnitWords(finding.what),
-    ),
+    h('p', { class: 'what' }, h('strong', {}, `${levelWords[finding.level]}. `), finding.what),
     h(
       'button',
       {
@@ -44,8 +38,8 @@ const findingItem = (
       },
       `${finding.sheet} · ${finding.address}`,
     ),
-    h('p', { class: 'hint' }, withUnitWords(finding.why)),
-    h('p', { class: 'remedy' }, withUnitWords(finding.remedy)),
+    h('p', { class: 'hint' }, finding.why),
+    h('p', { class: 'remedy' }, finding.remedy),
   );
 
 const countWords = (count: number): string =>

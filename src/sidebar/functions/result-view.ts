@@ -1,7 +1,7 @@
 import { GillError } from '../../core/errors';
 import type { Card } from '../../functions/card';
 import { h } from '../dom';
-import { unitWord, withUnitWords } from '../../functions/unit-word';
+import { unitWord } from '../../functions/unit-word';
 import { outcomeText, type Result } from './answer';
 
 const MOST_ROWS = 8;
@@ -31,7 +31,7 @@ export function resultView(card: Card, result: Result): Node[] {
   if (result instanceof GillError) {
     return [
       h('p', { class: 'answer bad' }, result.code),
-      h('p', { class: 'sentence' }, withUnitWords(result.message)),
+      h('p', { class: 'sentence' }, result.message),
     ];
   }
   if (!Array.isArray(result)) {
@@ -57,8 +57,6 @@ export function resultView(card: Card, result: Result): Node[] {
   const wrong = result.flat().find((one) => one instanceof GillError);
   return [
     table(card, shown, result.length),
-    ...(wrong
-      ? [h('p', { class: 'sentence' }, `${wrong.code}: ${withUnitWords(wrong.message)}`)]
-      : []),
+    ...(wrong ? [h('p', { class: 'sentence' }, `${wrong.code}: ${wrong.message}`)] : []),
   ];
 }
