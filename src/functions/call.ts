@@ -204,18 +204,15 @@ function callValueCard(card: ValueCard, given: readonly Argument[]): Outcome | O
 
   const quick = new Uint8Array(shape.rows * shape.columns).fill(1);
   const compute = byPlace(card.compute as Compute, valuesOf(parameters, args, shape, quick));
-  const slowAt = (r: number, c: number): Outcome =>
-    slowRow(
-      card,
-      args.map((argument) => cellAt(argument, r, c)),
-    );
   const answerAt = (place: number, r: number, c: number): Outcome => {
-    if (quick[place] === 0) return slowAt(r, c);
+    if (quick[place] === 0) {
+      return slowRow(
+        card,
+        args.map((argument) => cellAt(argument, r, c)),
+      );
+    }
     try {
-      const answer = compute(place);
-      return typeof answer === 'number' && Number.isFinite(answer)
-        ? answer
-        : checkedAnswer(card.id, answer);
+      return checkedAnswer(card.id, compute(place));
     } catch (thrown) {
       return asOutcome(thrown);
     }
