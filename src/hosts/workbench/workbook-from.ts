@@ -250,6 +250,9 @@ function sheetFrom(reading: Reading, sheet: SheetData): SheetModel {
   const unfolded = hidden.some(
     ([at]) => !folded || Number(at) < folded.column || Number(at) >= folded.column + folded.columns,
   );
+  if (groupsOf(sheet).length > (folded ? 1 : 0)) {
+    losses.add('Groups of rows or columns are saved without their group', sheet.name);
+  }
   if (unfolded || Object.values(sheet.rows).some(({ isHidden }) => isHidden)) {
     losses.add('Hidden rows or columns are saved as visible ones', sheet.name);
   }
@@ -270,10 +273,15 @@ function sheetFrom(reading: Reading, sheet: SheetData): SheetModel {
   };
 }
 
-/** The sheet's one group of columns, folded or not; more than one of them is kept as columns in sight. */
+const groupsOf = ({ headerGroups }: SheetData) => [
+  ...(headerGroups?.COL ?? []),
+  ...(headerGroups?.ROW ?? []),
+];
+
+/** The sheet's one group of columns, where it is folded; a group that stands open stays in sight. */
 function foldedColumns({ headerGroups }: SheetData): SheetModel['folded'] {
   const [group, ...more] = headerGroups?.COL ?? [];
-  return group && more.length === 0
+  return group?.isFolded && more.length === 0
     ? { column: group.start, columns: group.end - group.start + 1 }
     : undefined;
 }

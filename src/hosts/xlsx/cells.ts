@@ -72,7 +72,9 @@ function byRow(blocks: readonly Area[]): ReadonlyMap<number, readonly Area[]> {
   const found = new Map<number, Area[]>();
   for (const block of blocks) {
     for (let row = block.row; row < block.row + block.rows; row++) {
-      found.set(row, [...(found.get(row) ?? []), block]);
+      const there = found.get(row);
+      if (there) there.push(block);
+      else found.set(row, [block]);
     }
   }
   return found;

@@ -1,14 +1,13 @@
 import { areaAddress, cellAddress } from '../../plan/addresses';
 import type { SheetModel } from '../../plan/model';
 import type { SheetCells } from './cells';
+import { DEFAULT_WIDTH } from './row-height';
 import { conditionsXml, validationsXml } from './rules';
 import type { StyleBook } from './styles';
 import { tableRemarksXml } from './table';
 import { element, textElement, xmlPart } from './xml';
 
 export type Paper = 'A4' | 'Letter';
-/** Characters in a column of which nothing is said. */
-const USUAL_WIDTH = 9.140625;
 const paperSizes: Readonly<Record<Paper, number>> = { Letter: 1, A4: 9 };
 
 function viewXml({ frozen: { rows, columns } }: SheetModel, isFirst: boolean): string {
@@ -46,7 +45,7 @@ function columnsXml({ columnWidths, folded }: SheetModel): string {
     element('col', {
       min: i + 1,
       max: i + 1,
-      width: columnWidths[i] ?? USUAL_WIDTH,
+      width: columnWidths[i] ?? DEFAULT_WIDTH,
       customWidth: columnWidths[i] === undefined ? undefined : 1,
       ...(folded && i >= folded.column && i < end && { hidden: 1, outlineLevel: 1 }),
       ...(folded && i === end && { collapsed: 1 }),
