@@ -138,8 +138,9 @@ export function lookupSheet<R>(
       question: text.question,
       columnWidths: columns.map(({ width }) => width),
       rows: Array.from({ length: height }, (_, row): (CellModel | undefined)[] => {
-        if (row === TITLE) return [{ value: text.title, look: 'title' }];
-        if (row === QUESTION) return [{ value: text.question, look: 'lead' }];
+        // Beside the names, which stay in sight and would cut it off.
+        if (row === TITLE) return [undefined, { value: text.title, look: 'title' }];
+        if (row === QUESTION) return [undefined, { value: text.question, look: 'lead' }];
         if (row === CAPTIONS) return columns.map((_, column) => captions.get(column));
         return columns.map(({ cells }) => cells.get(row));
       }),

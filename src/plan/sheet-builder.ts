@@ -38,8 +38,10 @@ export class SheetBuilder {
     private readonly layout: Layout,
   ) {
     this.widths = [...layout.widths];
-    this.text(0, 0, layout.title, 'title');
-    this.text(1, 0, layout.question, 'lead');
+    // Beside a column that stays in sight: a frozen one cuts off what runs over its edge.
+    const column = layout.headColumns ?? 0;
+    this.text(0, column, layout.title, 'title');
+    this.text(1, column, layout.question, 'lead');
   }
 
   put(row: number, column: number, cell: CellModel): void {

@@ -93,6 +93,10 @@ function glance(): readonly Field[] {
   ];
 }
 
+/** A sentence for none, for one and for many. */
+const counted = (count: string, none: string, one: string, many: string): string =>
+  `IF(${count}=0,"${none}",IF(${count}=1,"${one}",${count}&" ${many}"))`;
+
 /** What each part of the farm says of itself: a name, or a formula. */
 const verdicts: readonly (readonly [string, string])[] = [
   ['Feed and beds', 'Balance_verdict'],
@@ -101,11 +105,21 @@ const verdicts: readonly (readonly [string, string])[] = [
   ['Fish', 'Stock_verdict'],
   [
     'Crops',
-    'IF(COUNTIF(Sowing_verdict,"*beds too few")=0,"Each crop has the beds that its market asks for.",COUNTIF(Sowing_verdict,"*beds too few")&" crop(s) with too few beds: see the verdicts on Sowing.")',
+    counted(
+      'COUNTIF(Sowing_verdict,"*beds too few")',
+      'Each crop has the beds that its market asks for.',
+      'One crop has too few beds: see the verdicts on Sowing.',
+      'crops have too few beds: see the verdicts on Sowing.',
+    ),
   ],
   [
     'Water',
-    'IF(COUNTIF(Doses_verdict,"too*")=0,"No figure of the last tests is out of bounds.",COUNTIF(Doses_verdict,"too*")&" figure(s) out of bounds: see Doses.")',
+    counted(
+      'COUNTIF(Doses_verdict,"too*")',
+      'No figure of the last tests is out of bounds.',
+      'One figure of the last tests is out of bounds: see Doses.',
+      'figures of the last tests are out of bounds: see Doses.',
+    ),
   ],
   ['Money', 'Money_verdict'],
 ];

@@ -394,7 +394,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
     {
       formula:
         `IF(COUNTA(Tanks_name)>${ctx.farm.tanks.length + SPARE_TANKS},"The forecast holds ${ctx.farm.tanks.length + SPARE_TANKS} tanks: those further down on Tanks are left out. Build the plan anew with all of them. ","")&` +
-        `IF(COUNTIF(Tanks_verdict,"type*")>0,"Left out of the forecast because a figure is missing on Tanks: "&COUNTIF(Tanks_verdict,"type*")&" tank(s). ","")&` +
+        `IF(COUNTIF(Tanks_verdict,"type*")>0,"Left out of the forecast because a figure is missing on Tanks: "&COUNTIF(Tanks_verdict,"type*")&" of the tanks. ","")&` +
         `IF(Stock_litres_needed>Stock_litres,"The tanks are too small for the wanted weight: "&ROUND(${shownIf(ctx, 'volume', 'Stock_litres_needed-Stock_litres')},0)&" ${litres.unit} more water is needed, or sell "&ROUND(100-100*Stock_litres/Stock_litres_needed,0)&" % less.","The tanks are large enough for the wanted weight.")`,
       look: 'verdict',
     },
