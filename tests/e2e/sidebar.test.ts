@@ -13,6 +13,7 @@ import {
   type PaneOptions,
   type Sheets,
   tab,
+  dewPointByKeyboard,
 } from '../tools/pane-page';
 import { serveFolder, type StaticServer } from '../tools/static-server';
 
@@ -344,15 +345,7 @@ describe('the Functions page', () => {
 
   it('works with the keyboard alone, and leads back to where one was', async () => {
     const page = await pane();
-    await tab(page, 'Plan').focus();
-    await page.keyboard.press('ArrowRight');
-    await page.getByLabel('What do you want to know?').waitFor();
-    await page.keyboard.press('Tab');
-    await page.keyboard.type('dew point');
-    await page.keyboard.press('Tab');
-    await page.keyboard.press('Enter');
-    await page.getByRole('heading', { name: 'GILL.AIR.DEWPOINT' }).waitFor();
-    await page.keyboard.press('Escape');
+    await dewPointByKeyboard(page);
     const focused = await page.evaluate(
       () => (document.activeElement as HTMLElement).dataset['id'],
     );

@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { overflow, violations, withAxe } from '../tools/axe';
 import { openBrowser } from '../tools/browser';
-import { tab } from '../tools/pane-page';
+import { dewPointByKeyboard, tab } from '../tools/pane-page';
 import type { StaticServer } from '../tools/static-server';
 import { serveWorkbench, WorkbenchPage } from '../tools/workbench-page';
 
@@ -84,14 +84,7 @@ describe.each([
     await page.getByRole('button', { name: 'Plan and functions' }).focus();
     await page.keyboard.press('Enter');
     await page.locator('.balance-chart').waitFor();
-    await tab(page, 'Plan').focus();
-    await page.keyboard.press('ArrowRight');
-    await page.keyboard.press('Tab');
-    await page.keyboard.type('dew point');
-    await page.keyboard.press('Tab');
-    await page.keyboard.press('Enter');
-    await page.getByRole('heading', { name: 'GILL.AIR.DEWPOINT' }).waitFor();
-    await page.keyboard.press('Escape');
+    await dewPointByKeyboard(page);
     await tab(page, 'Functions').focus();
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press('Tab');
@@ -103,5 +96,15 @@ describe.each([
     for (let i = 0; i < 3; i++) await page.keyboard.press('Tab');
     await page.keyboard.press('Enter');
     await page.getByText('Every GILL formula knows its function.').waitFor();
+  });
+});
+
+describe('the pane beside the grid', () => {
+  it('keeps what the checks find within its width', async () => {
+    const page = await open(1280, 'light');
+    await tab(page, 'Check').click();
+    await page.getByRole('button', { name: 'Check the workbook' }).click();
+    await page.locator('.finding').first().waitFor();
+    await check(page, 'Check');
   });
 });

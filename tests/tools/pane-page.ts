@@ -87,3 +87,16 @@ export async function openExample(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Look at an example farm' }).click();
   await page.locator('.balance-chart').waitFor();
 }
+
+/** From the tab Plan to the function for the dew point and back to the list, with the keyboard alone. */
+export async function dewPointByKeyboard(page: Page): Promise<void> {
+  await tab(page, 'Plan').focus();
+  await page.keyboard.press('ArrowRight');
+  await page.getByLabel('What do you want to know?').waitFor();
+  await page.keyboard.press('Tab');
+  await page.keyboard.type('dew point');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter');
+  await page.getByRole('heading', { name: 'GILL.AIR.DEWPOINT' }).waitFor();
+  await page.keyboard.press('Escape');
+}
