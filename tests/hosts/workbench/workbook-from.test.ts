@@ -81,4 +81,21 @@ describe('a workbook read back from the engine', () => {
       ),
     ]);
   });
+
+  it('keeps columns that were unfolded in sight, and says that their group is lost', () => {
+    const opened = quietly(() => new Model(gridFrom(plan)));
+    const sheetId = opened.getters.getSheetIdByName('Tanks') as string;
+    const folded = plan.sheets.find(({ name }) => name === 'Tanks')?.folded;
+    if (!folded) throw new Error('The sheet Tanks folds nothing');
+    const [start, end] = [folded.column, folded.column + folded.columns - 1];
+    quietly(() =>
+      opened.dispatch('UNFOLD_HEADER_GROUP', { sheetId, dimension: 'COL', start, end }),
+    );
+    const { model: saved, losses } = workbookFrom(opened, { '': plan }, plan.farm);
+    expect(saved.sheets.find(({ name }) => name === 'Tanks')?.folded).toBeUndefined();
+    expect(saved.sheets.find(({ name }) => name === 'Beds')?.folded).toBeDefined();
+    expect(losses.sentences()).toEqual([
+      'Groups of rows or columns are saved without their group (Tanks)',
+    ]);
+  });
 });
