@@ -53,7 +53,7 @@ function isEmptyRow(parameters: readonly Parameter[], cells: readonly Cell[]): b
   return real;
 }
 
-const checkedAnswer = (id: string, answer: number | string): Outcome =>
+const checkedAnswer = (id: string, answer: Outcome): Outcome =>
   typeof answer === 'number' && !Number.isFinite(answer)
     ? noAnswer(`GILL.${id} has no finite answer for these arguments`)
     : answer;
@@ -146,29 +146,56 @@ type SixValues = Six<ArrayLike<unknown>>;
 type SixMasks = Six<number>;
 
 /**
- * The arithmetic by place. Written out by number of arguments: spreading costs more than the arithmetic
- * of most cards.
+ * Fills in the answers from a place on, to the end or to the first error, and gives the place where it
+ * stopped. There is a loop for each number of arguments: only so can the engine build the arithmetic into the
+ * loop; otherwise handing over the arguments costs more than the arithmetic of most cards.
  */
-function byPlace(compute: Compute, columns: Columns): (at: number) => number | string {
+function computeUntilError(
+  from: number,
+  compute: Compute,
+  columns: Columns,
+  quick: Uint8Array,
+  answers: Outcome[],
+): number {
   const [a, b, c, d, e, f] = columns.map(({ values }) => values) as unknown as SixValues;
   const [ma, mb, mc, md, me, mf] = columns.map(({ mask }) => mask) as unknown as SixMasks;
-  switch (columns.length) {
-    case 1:
-      return (at) => compute(a[at & ma]);
-    case 2:
-      return (at) => compute(a[at & ma], b[at & mb]);
-    case 3:
-      return (at) => compute(a[at & ma], b[at & mb], c[at & mc]);
-    case 4:
-      return (at) => compute(a[at & ma], b[at & mb], c[at & mc], d[at & md]);
-    case 5:
-      return (at) => compute(a[at & ma], b[at & mb], c[at & mc], d[at & md], e[at & me]);
-    case 6:
-      return (at) =>
-        compute(a[at & ma], b[at & mb], c[at & mc], d[at & md], e[at & me], f[at & mf]);
-    default:
-      return (at) => compute(...columns.map(({ values, mask }) => values[at & mask]));
+  const end = quick.length;
+  let i = from;
+  try {
+    switch (columns.length) {
+      case 1:
+        for (; i < end; i++) if (quick[i] === 1) answers[i] = compute(a[i & ma]);
+        break;
+      case 2:
+        for (; i < end; i++) if (quick[i] === 1) answers[i] = compute(a[i & ma], b[i & mb]);
+        break;
+      case 3:
+        for (; i < end; i++)
+          if (quick[i] === 1) answers[i] = compute(a[i & ma], b[i & mb], c[i & mc]);
+        break;
+      case 4:
+        for (; i < end; i++)
+          if (quick[i] === 1) answers[i] = compute(a[i & ma], b[i & mb], c[i & mc], d[i & md]);
+        break;
+      case 5:
+        for (; i < end; i++)
+          if (quick[i] === 1)
+            answers[i] = compute(a[i & ma], b[i & mb], c[i & mc], d[i & md], e[i & me]);
+        break;
+      case 6:
+        for (; i < end; i++)
+          if (quick[i] === 1)
+            answers[i] = compute(a[i & ma], b[i & mb], c[i & mc], d[i & md], e[i & me], f[i & mf]);
+        break;
+      default:
+        for (; i < end; i++)
+          if (quick[i] === 1)
+            answers[i] = compute(...columns.map(({ values, mask }) => values[i & mask]));
+    }
+  } catch (thrown) {
+    answers[i] = asOutcome(thrown);
   }
+  return i;
 }
 
 /**
@@ -202,20 +229,20 @@ function callValueCard(card: ValueCard, given: readonly Argument[]): Outcome | O
   const shape = commonShape(card, args);
   if (shape instanceof GillError) return shape;
 
-  const quick = new Uint8Array(shape.rows * shape.columns).fill(1);
-  const compute = byPlace(card.compute as Compute, valuesOf(parameters, args, shape, quick));
+  const places = shape.rows * shape.columns;
+  const quick = new Uint8Array(places).fill(1);
+  const columns = valuesOf(parameters, args, shape, quick);
+  const answers = new Array<Outcome>(places);
+  let next = 0;
+  while (next < places) {
+    next = 1 + computeUntilError(next, card.compute as Compute, columns, quick, answers);
+  }
   const answerAt = (place: number, r: number, c: number): Outcome => {
-    if (quick[place] === 0) {
-      return slowRow(
-        card,
-        args.map((argument) => cellAt(argument, r, c)),
-      );
-    }
-    try {
-      return checkedAnswer(card.id, compute(place));
-    } catch (thrown) {
-      return asOutcome(thrown);
-    }
+    if (quick[place] === 1) return checkedAnswer(card.id, answers[place] as Outcome);
+    return slowRow(
+      card,
+      args.map((argument) => cellAt(argument, r, c)),
+    );
   };
   const out = new Array<Outcome[]>(shape.rows);
   for (let r = 0; r < shape.rows; r++) {
