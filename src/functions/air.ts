@@ -47,6 +47,7 @@ const vpd = card({
   validity: `${curve} It is the deficit of the air: a leaf warmer or colder than the air feels another one.`,
   caution:
     'Grey mould and mildews spread in air that stays near saturation. A day’s mean needs the mean of the deficits, not the deficit of the mean temperature.',
+  dangers: ['sprays'],
   examples: [
     {
       args: [25, 0.7],
@@ -94,6 +95,7 @@ const dew = card({
   symbols: { T: 'air temperature, °C', L: 'a step on the way' },
   sources: [fao56('equation 14, solved for the temperature')],
   validity: `${curve} Where the dew point is below 0 °C frost forms a little sooner than it says. #NUM! where it would lie below ${LEAST_DEW_POINT} °C.`,
+  dangers: ['sprays'],
   examples: [
     {
       args: [20, 0.85],

@@ -44,6 +44,7 @@ const standing = card({
   symbols: { weeks: 'weeks that a plant keeps its place' },
   sources: [little, cropFigures],
   validity,
+  dangers: ['food', 'sprays'],
   examples: [
     { args: [200, 4], result: 800, says: '200 heads a week that stay four weeks' },
     {
@@ -81,6 +82,7 @@ const area = card({
   symbols: { weeks: 'weeks that a plant keeps its place' },
   sources: [little, faoAppendix, cropFigures],
   validity: `${validity} Losses in the bed: divide the plants a week by the share that lives.`,
+  dangers: ['weight'],
   examples: [
     { args: [200, 4, 20], result: 40, says: '200 heads a week, four weeks in the bed, 20 on a m²' },
     {
@@ -143,6 +145,7 @@ const density = card({
   sources: [geometry],
   validity:
     'Beds much larger than the spacing. Printed densities are often not those of the printed spacing: FAO 589 gives lettuce 18 to 30 cm and 20 to 25 plants/m².',
+  dangers: ['sprays'],
   examples: [
     { args: [25, 20], result: 20, says: 'Plants 25 cm apart in rows 20 cm apart' },
     {

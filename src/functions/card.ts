@@ -1,4 +1,5 @@
 import type { GillError } from '../core/errors';
+import { type CautionId, cautions } from './cautions';
 import type { Parameter } from './parameter';
 import type { UnitId } from './units';
 
@@ -67,7 +68,10 @@ interface CommonSpec<P extends readonly Parameter<string, unknown>[]> {
   readonly sources: readonly Source[];
   /** Where the result may be relied on. */
   readonly validity: string;
+  /** What to beware of with this function alone. */
   readonly caution?: string;
+  /** Cautions of the trade that belong to what the answer is used for. */
+  readonly dangers?: readonly CautionId[];
   readonly examples: readonly [Example, Example, ...Example[]];
   readonly seeAlso?: readonly string[];
 }
@@ -149,6 +153,12 @@ export interface SpillCard extends AnyCard {
   ) => string;
 }
 export type Card = ValueCard | SpillCard;
+
+/** All that the faces of a card say under Caution: its own sentences first. */
+export const cautionsOf = ({ caution, dangers = [] }: Card): readonly string[] => [
+  ...(caution === undefined ? [] : [caution]),
+  ...dangers.map((id) => cautions[id]),
+];
 
 /** Declares a card whose result is one value. */
 export const card = <const P extends readonly AnyParameter[]>(spec: ValueSpec<P>): ValueCard =>

@@ -57,6 +57,7 @@ const warmth = card({
     'Between base and the best temperature. In days shorter than about ten hours leafy crops hardly grow whatever the warmth (common practice, no source).',
   caution:
     'The base temperatures of the crop table are usual practice: check them with your own records.',
+  dangers: ['sprays'],
   examples: [
     {
       args: [22, 12, 4, 28],

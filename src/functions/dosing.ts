@@ -69,8 +69,8 @@ const base = card({
   sources: [stoichiometry, uviPractice],
   validity:
     'For the pure substance: divide by the purity on the bag (0.9 for 90 %). Calcium carbonate stops dissolving usefully near pH 7.4. Potassium and calcium bases by turns feed the plants evenly.',
-  caution:
-    'The hydroxides burn skin and eyes and heat up: goggles and gloves, always base into plenty of water, never water onto base. Spread a large rise over several days in small steps, away from the fish, and watch pH: rising pH makes ammonia more toxic. Sodium builds up and harms plants. Follow the safety data sheet.',
+  caution: 'Spread a large rise over several days. Sodium builds up and harms plants.',
+  dangers: ['base', 'steps'],
   examples: [
     {
       args: [4200, 40, 60],
@@ -123,7 +123,8 @@ const salt = card({
   validity:
     'The ratio was found for channel catfish; it slows the uptake of nitrite and does not remove it. A test kit that shows the nitrite ion (NO2) needs its reading divided by 3.28 first. Pond salt is sodium chloride, flakes of calcium chloride are mostly the dihydrate.',
   caution:
-    'Sodium harms plants and stays in a closed system: use calcium or potassium chloride where vegetables grow. Dissolve first and add in steps. Find out why nitrite rose, and feed less.',
+    'Sodium harms plants and stays in a closed system: use calcium or potassium chloride where vegetables grow. Dissolve it first. Find out why nitrite rose, and feed less.',
+  dangers: ['steps'],
   examples: [
     {
       args: [1000, 0.9134, 10, 32.845, 'sodium chloride'],
@@ -176,6 +177,7 @@ const iron = card({
   validity:
     'The share left out is usual practice: take the one on the packet. DTPA holds iron to about pH 7.5, EDDHA above.',
   caution: 'Keep chelate off skin and eyes; the red of EDDHA in the water is no harm.',
+  dangers: ['steps'],
   examples: [
     {
       args: [110000, 0, 2, 0.1],
@@ -216,7 +218,8 @@ const dechlor: ValueCard = card({
   validity:
     'Crystals of the pentahydrate; the salt free of water needs 0.64 as much. Measure total chlorine, which counts chloramine in, before and after.',
   caution:
-    'Where the works add chloramine, taking out the chlorine sets ammonia free (about 0.2 mg/L as N for each mg/L of chlorine): test ammonia and pH before fish meet that water, and ask the works what they add. Treat water in a tank of its own, with air.',
+    'Where the works add chloramine, taking out the chlorine sets ammonia free (about 0.2 mg/L as N for each mg/L of chlorine): test ammonia and pH too, and ask the works what they add. Keep air in the tank of treated water.',
+  dangers: ['chlorine'],
   examples: [
     { args: [1000, 1], result: 7, tolerance: 0.01, says: '1 m³ of tap water with 1 mg/L' },
     { args: [4200, 2], result: 58.8, tolerance: 0.05, says: 'Filling a 4200 L tank, 2 mg/L' },

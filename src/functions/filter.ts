@@ -53,6 +53,7 @@ const surface = card({
   formula: 'surface = TAN / (rate * 1.08^(min(water, 25) - 25))',
   sources,
   validity,
+  dangers: ['chlorine'],
   examples: [
     { args: [63.59], result: 141.3, tolerance: 0.05, says: 'The ammonia of 2160 g of feed, warm' },
     {
@@ -96,6 +97,7 @@ const media = card({
   formula: 'media = 1000 * TAN / (rate * 1.08^(min(water, 25) - 25)) / specific_surface',
   sources,
   validity: `${validity} Usual surfaces, m²/m³: coarse gravel 150, volcanic gravel 300, expanded clay 250 to 300, plastic 600.`,
+  dangers: ['weight'],
   examples: [
     {
       args: [63.59, 300],

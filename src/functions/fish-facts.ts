@@ -47,6 +47,7 @@ const fishFact = card({
   sources: [speciesFigures],
   validity:
     'Figures for farmed fish in general. Where the source reads "usual practice, check with your supplier" no publication stands behind the figure.',
+  dangers: ['permit'],
   examples: [
     {
       args: ['Nile tilapia', 'feed low'],
@@ -78,6 +79,7 @@ const allSpecies = spillCard({
   sources: [speciesFigures],
   validity:
     'Every function also takes common other names, singular and plural, and ignores case and spaces.',
+  dangers: ['permit'],
   examples: [
     {
       args: [],

@@ -36,6 +36,7 @@ const volume = card({
   ],
   validity:
     'Usual shares: gravel of 10 to 20 mm 0.35 to 0.40, expanded clay 0.40 to 0.50. Measure your own: litres of water that fill 10 L of media. Roots and sludge take a tenth to a third.',
+  dangers: ['weight'],
   examples: [
     { args: [2, 0.25], result: 200, says: 'A bed of 2 m² flooded 25 cm deep' },
     { args: [2, 0.25, 0.45], result: 225, says: 'The same in expanded clay' },
@@ -63,6 +64,7 @@ const minutes = card({
   formula: 'minutes = volume / flow * 60',
   sources: [volumeBalance],
   validity: 'Steady flow into a drained bed.',
+  dangers: ['electricity'],
   examples: [
     { args: [200, 800], result: 15, says: '200 L at a net 800 L/h' },
     { args: [225, 1000], result: 13.5, says: '225 L at a net 1000 L/h' },

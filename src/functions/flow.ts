@@ -34,6 +34,7 @@ const turn = card({
   ],
   validity:
     'Once an hour is usual practice, not a limit: the oxygen that the fish need (FLOW.OXYGEN) may ask for more.',
+  dangers: ['electricity'],
   examples: [
     { args: [4200], result: 4200, says: 'A 4200 L tank once an hour' },
     { args: [7800, 0.75], result: 5850, says: 'A 7800 L tank every 80 minutes, near the UVI flow' },
@@ -59,6 +60,7 @@ const oxygenFlow = card({
   sources: [volumeBalance],
   validity:
     'A daily mean without air stones in the tank; multiply for the hours after feeding. What stands at the outlet is what the fish live in.',
+  dangers: ['air', 'electricity'],
   examples: [
     {
       args: [1080, 8, 5],
@@ -153,6 +155,7 @@ const head = card({
   sources: [swameeJain, kell, kestin, roughnessTables],
   validity:
     'A full pipe of fresh water, new and clean: slime can double the loss in a year. Between Re 2300 and 4000 nobody can say what the flow does. Usual K: sharp inlet 0.5, outlet 1.0, 90-degree elbow 0.9, 45-degree 0.4, tee run 0.9 and branch 2.0, ball valve 0.05, swing check 2 to 2.5. The head of the pump is this plus the lift.',
+  dangers: ['electricity'],
   examples: [
     {
       args: [508938, 300, 6, 20.15, 0.12, 0],
@@ -201,7 +204,7 @@ const watts = card({
   sources: [volumeBalance, smallPumps],
   validity:
     "Efficiency left out is usual practice for small pumps (0.15 to 0.40): the maker's curve says more.",
-  caution: 'Electricity beside water: a residual-current device and a licensed electrician.',
+  dangers: ['electricity'],
   examples: [
     {
       args: [36000, 10, 0.7],

@@ -63,8 +63,7 @@ const cover = card({
   ],
   validity:
     'Steady cold without sun. Air that leaks in comes on top: 0.335 W for each m³ of tunnel, air change an hour and degree. U rises with wind. Usual U-values, to be checked with the maker: single film about 6.5, inflated double film about 4, single glass 6.2, twin-wall polycarbonate 3 to 3.7.',
-  caution:
-    'Have heaters sized and fitted by a licensed fitter. Never burn an unflued heater in a closed tunnel with people inside.',
+  dangers: ['heater'],
   examples: [
     {
       args: [240, 6.5, 15, 0],
@@ -118,8 +117,8 @@ const waterCard = card({
   ],
   validity:
     'Water from -2 to 50 °C without freezing; a litre taken as a kilogram, within 1 %. What the tank loses while it warms comes on top, and a heat pump draws a third or a quarter of it from the mains.',
-  caution:
-    'Warm fish slowly: a degree in an hour at most (common practice). Electricity near water needs residual-current protection and a qualified fitter.',
+  caution: 'Warm fish slowly: a degree in an hour at most (common practice).',
+  dangers: ['electricity', 'heater'],
   examples: [
     {
       args: [10000, 20, 25],

@@ -84,7 +84,8 @@ const oxygen = card({
   sources: [timmonsEbeling('0.25 to 0.40 for fish, 0.4 to 1.0 for the whole tank'), wiesmann],
   validity:
     'The factor is usual practice, 0.4 to 1.0 for a whole tank: take 0.7 or more where solids stay in the water. A daily mean; the hours after feeding need up to twice as much.',
-  caution: 'Size aeration for the peak, and keep a second source of air: fish die within the hour.',
+  caution: 'Size aeration for the peak, which comes some hours after feeding.',
+  dangers: ['air'],
   examples: [
     { args: [1000], result: 500, says: '1 kg of feed a day' },
     { args: [2160, 0.7], result: 1512, says: '2160 g a day where the solids stay in the water' },
@@ -148,6 +149,7 @@ const alkalinity = card({
   sources: [stoichiometry],
   validity:
     'Exact for complete nitrification; the growth of the bacteria themselves lowers it by about 1 %, uptake by plants by up to half.',
+  dangers: ['base', 'steps'],
   examples: [
     { args: [1], result: 7.14, tolerance: 0.01, says: '1 g of ammonia nitrogen' },
     { args: [63.59], result: 454.4, tolerance: 0.05, says: 'The ammonia of 2160 g of feed' },

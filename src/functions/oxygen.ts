@@ -106,6 +106,7 @@ const percent = card({
   symbols: { C_P: 'oxygen at saturation (OXYGEN.FULL), mg/L' },
   sources,
   validity,
+  dangers: ['air'],
   examples: [
     { args: [6, 25], result: 0.726, tolerance: 0.001, says: '6 mg/L in water of 25 °C' },
     { args: [4, 28], result: 0.511, tolerance: 0.001, says: '4 mg/L at 28 °C: time to aerate' },

@@ -1,4 +1,4 @@
-import type { Card } from './card';
+import { type Card, cautionsOf } from './card';
 import type { Question } from './questions';
 
 /** Words that say nothing about what is looked for. */
@@ -45,7 +45,7 @@ export function searchEntry(card: Card, asked: readonly Question[]): SearchEntry
       card.summary,
       questions.join(' '),
       `${card.subject} ${card.parameters.map((one) => `${one.name} ${one.meaning}`).join(' ')}`,
-      `${card.method} ${card.caution ?? ''} ${namesOf(card)}`,
+      `${card.method} ${cautionsOf(card).join(' ')} ${namesOf(card)}`,
     ].map(stems),
   };
 }

@@ -118,6 +118,7 @@ const stageOn = card({
   sources,
   validity,
   caution,
+  dangers: ['food'],
   examples: [
     {
       args: ['2026-04-15', 'lettuce', 'first cut'],

@@ -46,7 +46,7 @@ const densityPractice: Source = {
   standing: 'common practice',
 };
 const densityCaution =
-  'More than about 20 kg/m³ needs continuous aeration, oxygen measured every day, and an alarm and stand-by air for when the power fails.';
+  'More than about 20 kg/m³ needs continuous aeration and oxygen measured every day.';
 
 const limit = card({
   id: 'STOCK.LIMIT',
@@ -68,6 +68,7 @@ const limit = card({
   sources: [densityLevels, densityPractice, uviTrial],
   validity: 'Weight at harvest, not at stocking: the tank must carry what the fish become.',
   caution: densityCaution,
+  dangers: ['air', 'weight'],
   examples: [
     {
       args: [1000, 500],
@@ -107,6 +108,7 @@ const densityNow = card({
   sources: [plainArithmetic],
   validity: 'Any tank; the volume is that of the water, not of the vessel.',
   caution: densityCaution,
+  dangers: ['air'],
   examples: [
     {
       args: [590, 813.8, 7800],
@@ -135,6 +137,7 @@ const start = card({
   formula: 'fish = ceil(harvest / survival)',
   sources: [{ ...uviTrial, where: 'abstract: survival 98.3 % and 89.9 %' }, plainArithmetic],
   validity: 'Losses of every kind from stocking to harvest, fish culled at grading included.',
+  dangers: ['permit'],
   examples: [
     {
       args: [590, 0.983],
@@ -221,6 +224,7 @@ const weekByWeek = spillCard({
   validity:
     'Weekly temperatures: as many as weeks, or more. Weigh a sample every few weeks and start again from it.',
   caution: densityCaution,
+  dangers: ['air'],
   examples: [
     {
       args: [600, 180, 2, 28, null, null, 4200],
@@ -357,6 +361,7 @@ const inTurn = spillCard({
   validity:
     'One mean temperature through the year and one growth coefficient; for seasons, use the coldest months for the harvest and the warmest for the feed. A month is 30.4375 days.',
   caution: densityCaution,
+  dangers: ['air', 'permit', 'weight'],
   examples: [
     {
       args: [346.4, 813.8, 79.2, 28, 'Nile tilapia', 0.983, 61.5, 4],

@@ -55,6 +55,7 @@ const flow = card({
   ],
   validity:
     'Any tunnel. About 60 changes an hour is full summer venting; natural vents alone may give 2 on a still, cold day.',
+  dangers: ['electricity', 'heater'],
   examples: [
     {
       args: [350, 2],
@@ -112,7 +113,8 @@ const dryingCard = card({
   validity:
     'Flow counted as inside air, at sea level (at 1500 m less than 0.5 % more). The answer is for the conditions given: as the tunnel dries or cools, measure again. p1 and p2 in the formula are the vapour pressures inside and outside.',
   caution:
-    'A negative answer means that the air outside holds more water: keep the vents shut for drying. Venting also loses heat, and burning unflued heaters in a closed tunnel kills: never do it with people inside.',
+    'A negative answer means that the air outside holds more water: keep the vents shut for drying. Venting also loses heat.',
+  dangers: ['heater'],
   examples: [
     {
       args: [700, 14, 0.9, 2, 0.85],

@@ -1,6 +1,6 @@
 import { findCard } from '../functions/list';
 import { referencePage } from '../functions/metadata';
-import { escapeHtml, page } from '../reference/html';
+import { cautionsBox, escapeHtml, page } from '../reference/html';
 import {
   type Cell,
   type Command,
@@ -138,13 +138,6 @@ const wordsTable = ([heads = [], ...rows]: readonly (readonly string[])[]): stri
     .map((row) => `<tr>${row.map((text) => `<td>${escapeHtml(text)}</td>`).join('')}</tr>`)
     .join('\n')}</tbody>
 </table></div>`;
-
-const cautionsBox = (cautions: readonly string[]): string =>
-  cautions.length === 0
-    ? ''
-    : `<div class="caution"><strong>Cautions.</strong><ul>${cautions
-        .map((text) => `<li>${escapeHtml(text)}</li>`)
-        .join('\n')}</ul></div>`;
 
 /** The page of one guide; its steps are numbered through all sections. */
 export function guidePage(guide: Guide): string {

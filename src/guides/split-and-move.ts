@@ -1,4 +1,4 @@
-import { cautions } from './cautions';
+import { cautions } from '../functions/cautions';
 import type { Guide } from './guide';
 import { fillingTank } from './pictures';
 

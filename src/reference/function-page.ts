@@ -1,12 +1,12 @@
 import { isoText } from '../core/serial-date';
-import type { Card, Example, Source, Value } from '../functions/card';
+import { type Card, cautionsOf, type Example, type Source, type Value } from '../functions/card';
 import { findCard } from '../functions/list';
 import { referencePage } from '../functions/metadata';
 import type { Parameter } from '../functions/parameter';
 import { plainFormula, plainSpillFormula, quoted } from '../functions/plain';
 import { columnLetters } from '../functions/cell-address';
 import { readable, unitWord } from '../functions/unit-word';
-import { escapeHtml, page } from './html';
+import { cautionsBox, escapeHtml, page } from './html';
 import { formulaMathml, symbolMathml } from './mathematics';
 
 const standingWords: Record<Source['standing'], string> = {
@@ -127,7 +127,7 @@ export function functionPage(card: Card): string {
 <h1>GILL.${escapeHtml(card.id)}</h1>
 <p class="lead">${escapeHtml(card.summary)}.</p>
 <p class="usage"><code>=${escapeHtml(usage(card))}</code></p>
-${card.caution ? `<p class="caution"><strong>Caution.</strong> ${escapeHtml(card.caution)}</p>` : ''}
+${cautionsBox(cautionsOf(card))}
 ${section(
   'Arguments',
   card.parameters.length === 0

@@ -5,6 +5,14 @@ export const escapeHtml = (text: string): string =>
     .replaceAll('>', '&gt;')
     .replaceAll('"', '&quot;');
 
+/** Cautions in a box of their own; nothing for none. */
+export const cautionsBox = (cautions: readonly string[]): string =>
+  cautions.length === 0
+    ? ''
+    : `<div class="caution"><strong>Cautions.</strong><ul>${cautions
+        .map((text) => `<li>${escapeHtml(text)}</li>`)
+        .join('\n')}</ul></div>`;
+
 interface PageOptions {
   /** Leads from the page to the folder of the written reference. */
   readonly root?: string;

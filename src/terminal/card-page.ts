@@ -1,4 +1,4 @@
-import type { Card, Source } from '../functions/card';
+import { type Card, cautionsOf, type Source } from '../functions/card';
 import { NAMESPACE } from '../functions/list';
 import { parameterLine } from '../functions/metadata';
 import { unitWord } from '../functions/unit-word';
@@ -45,7 +45,7 @@ export function cardPage(card: Card): string {
       ...Object.entries(card.symbols ?? {}).map(([symbol, meaning]) => `  ${symbol}: ${meaning}`),
     ]),
     ...section('Holds for', [card.validity]),
-    ...(card.caution ? section('Caution', [card.caution]) : []),
+    ...(cautionsOf(card).length > 0 ? section('Caution', cautionsOf(card)) : []),
     ...section('Sources', card.sources.map(sourceLine)),
     ...section(
       'Examples',

@@ -1,5 +1,5 @@
 import { GillError } from '../core/errors';
-import type { Card, Example } from '../functions/card';
+import { type Card, cautionsOf, type Example } from '../functions/card';
 import { NAMESPACE } from '../functions/list';
 import { plainFormula, plainSpillFormula } from '../functions/plain';
 import type { Parameter } from '../functions/parameter';
@@ -60,7 +60,7 @@ export const cardRecord = (card: Card): object => ({
   ...(card.symbols && { symbols: card.symbols }),
   sources: card.sources,
   validity: card.validity,
-  ...(card.caution !== undefined && { caution: card.caution }),
+  ...(cautionsOf(card).length > 0 && { cautions: cautionsOf(card) }),
   examples: card.examples.map((example) => ({
     formula: exampleFormula(card, example),
     ...example,

@@ -1,5 +1,6 @@
 import { parse } from 'mathjs';
 import { describe, expect, it } from 'vitest';
+import { cautionsOf } from '../../src/functions/card';
 import { cards } from '../../src/functions/list';
 import { referencePage } from '../../src/functions/metadata';
 import { questionGroups } from '../../src/functions/questions';
@@ -38,7 +39,7 @@ describe('the written reference', () => {
         card.summary,
         card.method,
         card.validity,
-        card.caution ?? '',
+        ...cautionsOf(card),
         ...Object.values(card.symbols ?? {}),
         ...card.parameters.flatMap((one) => [one.meaning, one.defaultText ?? '']),
         ...card.sources.flatMap((one) => [one.title, one.author, one.where ?? '']),

@@ -1,9 +1,10 @@
-import { type Card, subjects } from '../../functions/card';
+import { type Card, cautionsOf, subjects } from '../../functions/card';
 import { cards, findCard, NAMESPACE } from '../../functions/list';
 import { questions } from '../../functions/questions';
 import { type SearchEntry, searchEntry, searchIds } from '../../functions/search';
 import type { Host } from '../../hosts/host';
 import { button } from '../button';
+import { cautionsBox } from '../cautions-box';
 import { freshId, h } from '../dom';
 import type { Page } from '../page';
 import { functionFacts } from './function-card';
@@ -103,7 +104,7 @@ function render(panel: HTMLElement, host: Host): void {
       }),
       title,
       h('p', { class: 'summary' }, card.summary),
-      ...(card.caution ? [h('p', { class: 'caution' }, card.caution)] : []),
+      ...cautionsBox(cautionsOf(card)),
       form.element,
       functionFacts(card, (other) => {
         const found = findCard(other);

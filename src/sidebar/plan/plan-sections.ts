@@ -80,29 +80,38 @@ export function planSections(draft: Draft, host: Host): readonly Section[] {
       'Site',
       'Where the farm is and which day the plan speaks of.',
       [fieldsView(siteFields, draft)],
-      () => text(draft.get('name')),
+      { facts: () => text(draft.get('name')), dangers: ['law'] },
     ),
-    section('Through the year', 'Usual water and air of each month, where fish and crops are.', [
-      monthsView(draft),
-    ]),
-    section('Fish', 'What is raised and what is to be sold.', [fieldsView(fishFields, draft)], () =>
-      text(draft.get('stock.species')),
+    section(
+      'Through the year',
+      'Usual water and air of each month, where fish and crops are.',
+      [monthsView(draft)],
+      { dangers: ['heater'] },
     ),
-    section('Tanks', 'Each tank as it stands today.', [rowsView(tanks, draft, host)], () =>
-      many(draft, 'tanks', 'tank'),
-    ),
-    section('Beds', 'Each bed and what grows in it.', [rowsView(beds, draft, host)], () =>
-      many(draft, 'beds', 'bed'),
-    ),
+    section('Fish', 'What is raised and what is to be sold.', [fieldsView(fishFields, draft)], {
+      facts: () => text(draft.get('stock.species')),
+      dangers: ['permit'],
+    }),
+    section('Tanks', 'Each tank as it stands today.', [rowsView(tanks, draft, host)], {
+      facts: () => many(draft, 'tanks', 'tank'),
+      dangers: ['weight', 'air', 'electricity'],
+    }),
+    section('Beds', 'Each bed and what grows in it.', [rowsView(beds, draft, host)], {
+      facts: () => many(draft, 'beds', 'bed'),
+      dangers: ['weight', 'sprays'],
+    }),
     section(
       'Market',
       'What is wanted each week, and from when.',
       [rowsView(markets, draft, host)],
-      () => many(draft, 'markets', 'crop'),
+      { facts: () => many(draft, 'markets', 'crop'), dangers: ['food'] },
     ),
-    section('Water and filter', 'What moves round and what cleans it.', [
-      fieldsView(waterFields, draft),
-    ]),
+    section(
+      'Water and filter',
+      'What moves round and what cleans it.',
+      [fieldsView(waterFields, draft)],
+      { dangers: ['chlorine', 'weight'] },
+    ),
     section('Prices and costs', 'What feed and fish cost, and what runs every month.', [
       fieldsView(priceFields, draft),
       rowsView(costs, draft),

@@ -1,3 +1,5 @@
+import { type CautionId, cautions } from '../../functions/cautions';
+import { cautionsBox } from '../cautions-box';
 import { h } from '../dom';
 import type { Advice } from './advice';
 import type { Draft, Wrong } from './draft';
@@ -30,12 +32,15 @@ export interface Section {
 
 const count = (n: number, words: string): string => (n > 0 ? `${n} ${words}` : '');
 
-/** A part of the form that folds away; `facts` sums it up where all is well. */
+/** A part of the form that folds away; `facts` sums it up where all is well, `dangers` say what to beware of. */
 export function section(
   title: string,
   lead: string,
   groups: readonly FieldGroup[],
-  facts: () => string = () => '',
+  {
+    facts = () => '',
+    dangers = [],
+  }: { readonly facts?: () => string; readonly dangers?: readonly CautionId[] } = {},
 ): Section {
   const state = h('span', { class: 'state' });
   let openFields: readonly FieldView[] = [];
@@ -44,6 +49,7 @@ export function section(
     { class: 'section' },
     h('summary', {}, h('span', { class: 'section-title' }, title), state),
     h('p', { class: 'quiet' }, lead),
+    ...cautionsBox(dangers.map((id) => cautions[id])),
     ...groups.map((group) => group.element),
   );
   const openWhereOpen = (): boolean => {

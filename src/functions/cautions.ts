@@ -1,0 +1,28 @@
+/**
+ * The cautions of the trade, each said once. Cards, sheets, the pane and the guides show them where the
+ * danger is met.
+ */
+export const cautions = {
+  base: 'Bases burn skin and eyes, and the hydroxides heat up in water. Goggles and gloves; base into plenty of water, never water onto base; away from the fish. Follow the safety data sheet.',
+  steps:
+    'Dose half at first, in small steps, and test before the next one. A rise in pH turns harmless ammonia into the kind that kills, and a jump of pH or salt harms by itself.',
+  electricity:
+    'Electricity beside water kills: a residual-current device (GFCI) on every circuit, drip loops on cables, power off before hands go in, and wiring by a licensed electrician to local codes.',
+  chlorine:
+    'Chlorine and chloramine in tap water kill fish and the bacteria of the filter. Treat make-up water in a tank of its own, and test it before it meets the fish.',
+  food: 'Fish water is not for drinking. Keep it off the leaves that are eaten, wash hands and tools between fish and harvest, cool the produce at once, keep records of lots, and follow local rules for selling food and fish.',
+  weight:
+    'A cubic metre of water weighs a tonne (8.3 lb a US gallon), wet gravel nearly two. Have floors, stands, slopes and roofs checked by a licensed engineer, to local codes, before you fill anything.',
+  sprays:
+    'Many sprays against pests and mould, natural ones too, kill fish. Use none that its label does not allow over fish, and keep drift and drainage out of the system.',
+  permit:
+    'Many species may not be kept, moved or sold without a permit. Ask the local authority before you order fish, and never let any get into open water.',
+  heater:
+    'Heaters that burn gas, oil or wood give off carbon monoxide, which kills, and gases that spoil crops: a flue, air from outside, an alarm, a licensed fitter and local codes; never an unflued one with people inside.',
+  air: 'Crowded fish die within the hour when the air stops: stand-by air and an alarm that wakes you, tried out, before the tank is full.',
+  law: 'Follow local codes, and ask a licensed professional where they call for one: for wiring, gas, structures, water abstraction and discharge, the sale of fish and food.',
+  figures:
+    'Crop and fish figures are starting values, and several are usual practice without a publication behind them. Your own records are better: use them as soon as you have them.',
+} as const;
+
+export type CautionId = keyof typeof cautions;
