@@ -1,6 +1,8 @@
+import type { CautionId } from '../functions/cautions';
 import type { LookupTable } from '../functions/lookup';
 import { unitWord } from '../functions/unit-word';
 import type { Area, CellModel, NameModel, SheetModel } from './model';
+import { cautionCell } from './sheet-builder';
 
 /** A table that formulas look things up in, as a sheet with the names that they use. */
 export interface LookupSheet {
@@ -17,6 +19,9 @@ const FIRST = 5;
 const NAME_WIDTH = 26;
 const TEXT_WIDTH = { least: 10, most: 40 };
 const NUMBER_WIDTH = 12;
+
+/** Characters of a line of cautions: they stay on the first of the printed pages. */
+const CAUTION_WIDTH = 80;
 
 interface Column {
   readonly width: number;
@@ -45,7 +50,12 @@ const isText = (value: number | string): value is string => typeof value === 'st
  */
 export function lookupSheet<R>(
   table: LookupTable<R>,
-  text: { readonly title: string; readonly question: string },
+  text: {
+    readonly title: string;
+    readonly question: string;
+    /** What to beware of, over the columns beside the names. */
+    readonly cautions?: readonly CautionId[];
+  },
 ): LookupSheet {
   const columns: Column[] = [];
   const names: NameModel[] = [];
@@ -126,6 +136,15 @@ export function lookupSheet<R>(
   name('key', body(keys, 1, spellings));
   name('row', body(rows, 1, spellings));
 
+  const merges: Area[] = [];
+  if (text.cautions) {
+    let last = 1;
+    for (let width = 0; width < CAUTION_WIDTH && last <= table.daily; last++)
+      width += columns[last]?.width ?? 0;
+    for (let column = 1; column < last; column++) captions.set(column, { look: 'caution' });
+    captions.set(1, cautionCell(text.cautions));
+    merges.push({ row: CAPTIONS, column: 1, rows: 1, columns: last - 1 });
+  }
   const blocks = 1 + table.columns.length;
   const printed = [[0, 1 + table.daily] as const, [blocks, keys - blocks] as const].filter(
     ([, width]) => width > 0,
@@ -144,7 +163,7 @@ export function lookupSheet<R>(
         if (row === CAPTIONS) return columns.map((_, column) => captions.get(column));
         return columns.map(({ cells }) => cells.get(row));
       }),
-      merges: [],
+      merges,
       tables: [],
       validations: [],
       conditions: [],

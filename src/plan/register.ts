@@ -1,3 +1,4 @@
+import type { CautionId } from '../functions/cautions';
 import { fullAddress, rowAddress } from './addresses';
 import type { PlanContext } from './context';
 import type { FormatId, LookId, ValidationModel } from './model';
@@ -41,7 +42,12 @@ interface RegisterSpec<R> {
   readonly entries: readonly R[];
   /** Prepared empty rows. */
   readonly spare: number;
+  /** What to beware of, in the row before the totals. */
+  readonly cautions?: readonly CautionId[];
 }
+
+/** Characters of a line of cautions: what is seen at once beside the column that stays. */
+const CAUTION_WIDTH = 110;
 
 /** Rows below the prepared ones that still count, for rows added by hand. */
 const ROOM = 200;
@@ -81,7 +87,7 @@ function shownRule<R>(
 export function register<R>(
   sheet: SheetBuilder,
   ctx: PlanContext,
-  { prefix, headRow, columns, entries, spare }: RegisterSpec<R>,
+  { prefix, headRow, columns, entries, spare, cautions }: RegisterSpec<R>,
 ): Register {
   const { system } = ctx;
   const firstRow = headRow + 1;
@@ -101,6 +107,14 @@ export function register<R>(
   if (columns.slice(0, seen).some(({ helper }) => helper))
     throw new Error(`${prefix}: helper columns come last`);
   sheet.fold(seen);
+
+  if (cautions) {
+    // Beside the column that stays in sight, which would cut them off.
+    let last = 1;
+    for (let width = 0; last < seen && width < CAUTION_WIDTH; last++)
+      width += columns[last]?.width ?? 0;
+    sheet.cautions(headRow - 2, 1, last - 1, cautions);
+  }
 
   const heads = columns.map(({ head, quantity }) => {
     const unit =

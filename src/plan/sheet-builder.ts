@@ -1,3 +1,4 @@
+import { type CautionId, cautions } from '../functions/cautions';
 import type {
   Area,
   CellModel,
@@ -20,6 +21,12 @@ interface Layout {
   /** All of it on one page. */
   readonly onePage?: boolean;
 }
+
+/** Cautions of the trade, each on lines of its own. */
+export const cautionCell = (ids: readonly CautionId[]): CellModel => ({
+  value: ids.map((id) => cautions[id]).join('\n'),
+  look: 'caution',
+});
 
 /** Fills one sheet cell by cell; title in the first row, the question it answers in the second. */
 export class SheetBuilder {
@@ -65,6 +72,11 @@ export class SheetBuilder {
       }
     }
     this.merges.push({ row, column, rows, columns });
+  }
+
+  /** Cautions over several columns of one row. */
+  cautions(row: number, column: number, columns: number, ids: readonly CautionId[]): void {
+    this.wide(row, column, columns, cautionCell(ids));
   }
 
   heading(row: number, column: number, columns: number, value: string): void {

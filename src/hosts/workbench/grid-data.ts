@@ -9,6 +9,7 @@ import type {
   ValidationModel,
   WorkbookModel,
 } from '../../plan/model';
+import { wrappedHeight } from '../xlsx/row-height';
 import { engineFormula } from './engine-formula';
 import { borderOf, formatOf, markStyle, styleOf } from './cell-styles';
 import { workbenchLocale } from './locale';
@@ -97,6 +98,18 @@ function criterionOf(rule: ValidationModel['rule'], names: readonly NameModel[])
   }
 }
 
+/** Points to pixels of the screen. */
+const PIXELS = 96 / 72;
+
+/** Heights of rows with text over merged columns, which the grid does not fit to their text by itself. */
+const heightsOf = (sheet: SheetModel): SheetData['rows'] =>
+  Object.fromEntries(
+    sheet.merges.flatMap(({ row, rows }) => {
+      const height = wrappedHeight(sheet, row, (_, r, c) => sheet.rows[r]?.[c]?.value);
+      return rows > 1 || height === undefined ? [] : [[row, { size: Math.ceil(height * PIXELS) }]];
+    }),
+  );
+
 const widthOf = (characters: number): number => Math.round(characters * CHARACTER + PADDING);
 /** Width of a column in characters; without a size it is the grid's usual one. */
 export const charactersOf = (size = 96): number => Math.round((size - PADDING) / CHARACTER);
@@ -169,7 +182,7 @@ export function gridFrom(model: WorkbookModel, prefix = ''): Partial<WorkbookDat
       borders: {},
       merges: sheet.merges.map(areaAddress),
       cols: Object.fromEntries(sheet.columnWidths.map((w, c) => [c, { size: widthOf(w) }])),
-      rows: {},
+      rows: heightsOf(sheet),
       figures: sheet.charts.map((chart, i) =>
         chartFigure(chart, `${prefix}chart${index + 1}-${i}`, sheet),
       ),

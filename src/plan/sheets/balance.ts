@@ -360,6 +360,7 @@ export function balanceSheet(ctx: PlanContext): SheetModel {
     sheet.fold(14);
     sheet.text(2, TWINS, 'In metric', 'source');
   }
+  sheet.cautions(2, 0, 6, ['weight']);
   const blocks = [feedAndBeds, load, filter, sump];
   const next = blocks.reduce((row, block) => put(sheet, ctx, row, block(ctx)), 3);
   weeks(sheet, ctx, next);

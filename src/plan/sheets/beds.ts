@@ -227,6 +227,7 @@ export function bedsSheet(ctx: PlanContext): BedsSheet {
     columns,
     entries: ctx.farm.beds,
     spare: 10,
+    cautions: ['weight', 'sprays'],
   });
   const states = area(made.firstRow, made.column('state'), made.rows);
   const cell = rowAddress(made.firstRow, made.column('state'));

@@ -315,18 +315,8 @@ export function dosesSheet(
   sheet.heading(3, 0, 9, 'By the last tests');
   lastFigures(sheet, ctx);
   let row = doses(sheet, ctx, HEADS + checks.length + 2);
-  sheet.wide(
-    row + 1,
-    0,
-    9,
-    {
-      value:
-        'Half at first, measure again, then the rest. Hydroxides burn skin and eyes: goggles and gloves, base into water and never water onto base. Follow local codes, and ask a licensed professional where they call for one.',
-      look: 'caution',
-    },
-    2,
-  );
-  row += 4;
+  sheet.cautions(row + 1, 0, 9, ['base', 'steps', 'chlorine', 'law']);
+  row += 3;
   const { register } = log;
   const rows = register.rows;
   const series = (name: string, id: string) => ({

@@ -104,6 +104,7 @@ export function harvestLogSheet(ctx: PlanContext): HarvestLogSheet {
     columns,
     entries: ctx.farm.harvests,
     spare: 40,
+    cautions: ['food'],
   });
   return { sheet: sheet.model(), register: made };
 }

@@ -172,6 +172,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
     columns,
     entries: ctx.farm.tanks,
     spare: SPARE_TANKS,
+    cautions: ['electricity'],
   });
   return sheet.model();
 }

@@ -197,6 +197,7 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     onePage: true,
   });
   sheet.fold(14);
+  sheet.cautions(2, 0, 14, ['heater', 'law']);
   sheet.heading(3, 0, 14, 'The farm');
   const next = fields(
     sheet,

@@ -1,4 +1,5 @@
 import type { Source } from '../../functions/card';
+import { cautions } from '../../functions/cautions';
 import { cards, NAMESPACE } from '../../functions/list';
 import type { SheetModel } from '../model';
 import { SheetBuilder } from '../sheet-builder';
@@ -13,18 +14,10 @@ const standings: Readonly<Record<Source['standing'], string>> = {
   definition: 'plain arithmetic',
 };
 
-export const cautions: readonly string[] = [
+/** What this workbook cannot do, and every caution of the trade. */
+export const allCautions: readonly string[] = [
   'This workbook looks at figures. It replaces no meter, no count and no look at the fish.',
-  'Bases such as potassium or calcium hydroxide burn skin and eyes: goggles and gloves, base into water and never water onto base, dissolved apart and added in small steps.',
-  'Doses: half at first, measure again, then the rest. Test on a small part of the water where you can.',
-  'Electricity and water: residual-current protection, drip loops, a qualified installer, power off before hands go in.',
-  'Make-up water: chlorine and chloramine kill fish and the filter’s bacteria; test it, and take them out before.',
-  'Food safety: fish water is not for drinking; keep it off leaves that are eaten, wash hands and tools, cool the produce quickly, keep records of lots.',
-  'Loads: water weighs a tonne a cubic metre, wet gravel nearly two; have floors, stands and roofs checked.',
-  'Pest sprays, natural ones too, can kill fish; use nothing that is not labelled for use over fish.',
-  'Keeping, moving or releasing fish may need a permit; never release them.',
-  'Heaters that burn fuel need a flue, fresh air and a carbon monoxide alarm; never burn without one while people are inside.',
-  'Follow local codes, and ask a licensed professional where they call for one.',
+  ...Object.values(cautions),
 ];
 
 const sourceText = ({ author, year, title, where }: Source): string =>
@@ -40,10 +33,10 @@ export function sourcesSheet(): SheetModel {
     headRows: 2,
   });
   sheet.heading(3, 0, 4, 'Cautions');
-  cautions.forEach((caution, i) => {
+  allCautions.forEach((caution, i) => {
     sheet.wide(4 + i, 0, 4, { value: caution, look: 'caution' });
   });
-  const head = 4 + cautions.length + 1;
+  const head = 4 + allCautions.length + 1;
   sheet.heading(head, 0, 4, 'Methods');
   sheet.repeat(head + 1, 1);
   sheet.heads(head + 1, 0, ['Function', 'What it computes', 'Publication', 'How it stands']);

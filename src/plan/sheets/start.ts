@@ -2,7 +2,7 @@ import type { PlanContext } from '../context';
 import { type Field, fields } from '../fields';
 import type { LookId, SheetModel } from '../model';
 import { area, SheetBuilder } from '../sheet-builder';
-import { cautions } from './sources';
+import { allCautions } from './sources';
 
 const SHEET = 'Start';
 const COLUMNS = 4;
@@ -168,7 +168,7 @@ export function startSheet(ctx: PlanContext, others: readonly Listed[]): SheetMo
   }
   row += 2;
   sheet.heading(row, 0, COLUMNS, 'Cautions');
-  for (const caution of cautions) {
+  for (const caution of allCautions) {
     row += 1;
     sheet.wide(row, 0, COLUMNS, { value: caution, look: 'caution' });
   }

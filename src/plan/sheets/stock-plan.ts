@@ -351,6 +351,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
     landscape: true,
   });
   sheet.fold(11);
+  sheet.cautions(2, 0, 8, ['permit', 'air']);
   wanted(sheet, ctx);
   rotation(sheet, ctx);
   sheet.heading(OUTCOME, 0, 4, 'Does it come out?');

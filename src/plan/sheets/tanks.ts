@@ -172,6 +172,7 @@ export function tanksSheet(ctx: PlanContext): TanksSheet {
     columns,
     entries: ctx.farm.tanks,
     spare: SPARE_TANKS,
+    cautions: ['weight', 'air', 'electricity'],
   });
   const first = made.firstRow;
   const density = made.column('density');

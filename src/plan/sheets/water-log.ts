@@ -140,6 +140,7 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
     columns,
     entries: ctx.farm.waterTests,
     spare: 12,
+    cautions: ['chlorine'],
   });
   const verdict = rowAddress(made.firstRow, made.column('verdict'));
   for (const [id, says] of [

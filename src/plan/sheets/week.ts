@@ -1,3 +1,4 @@
+import { cautions } from '../../functions/cautions';
 import { rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
 import { cropFigure } from '../crop-figures';
@@ -7,16 +8,28 @@ import { area, SheetBuilder } from '../sheet-builder';
 import { SPARE_TANKS } from './tanks';
 
 const SHEET = 'Week';
-/** Two lists side by side, each a box and its words; the plants left, fish and water right. */
+/** Two lists side by side, each a box and its words; the plants left, fish and water right, then cautions. */
 const LEFT = 0;
 const RIGHT = 3;
-const WIDTH = 5;
+const CAUTIONS = 6;
+const CAUTION_WIDTH = 46;
+const WIDTH = 7;
 /** Column of the helpers, beyond what is printed. */
 const HELPERS = 7;
 /** Lines of each list; what is over them is counted in words. */
 const SOWINGS = 6;
 const BEDS = 6;
 const MONTH = 'MONTH(Farm_week+3)';
+
+const weekDangers = [
+  'food',
+  'sprays',
+  'base',
+  'steps',
+  'chlorine',
+  'electricity',
+  'heater',
+] as const;
 
 /** Nothing to add to bed and crop. */
 const noMore = (): string => '';
@@ -215,12 +228,24 @@ function water(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
   );
 }
 
+/** What can hurt in this week's work; returns the row after it. */
+function bewares(sheet: SheetBuilder, row: number): number {
+  sheet.heading(row, CAUTIONS, 1, 'Beware');
+  let next = row + 1;
+  for (const id of weekDangers) {
+    const rows = Math.ceil(cautions[id].length / CAUTION_WIDTH);
+    sheet.wide(next, CAUTIONS, 1, { value: cautions[id], look: 'caution' }, rows);
+    next += rows;
+  }
+  return next;
+}
+
 /** One page of what there is to do in the week of the as-of date. */
 export function weekSheet(ctx: PlanContext): SheetModel {
   const sheet = new SheetBuilder(SHEET, {
     title: 'The week',
     question: 'What is there to do this week?',
-    widths: [4, 62, 3, 4, 78],
+    widths: [4, 62, 3, 4, 78, 3, CAUTION_WIDTH],
     landscape: true,
     headRows: 3,
   });
@@ -258,9 +283,10 @@ export function weekSheet(ctx: PlanContext): SheetModel {
   right = water(sheet, ctx, right);
   right = plants(sheet, right);
   right = tunnel(sheet, ctx, right);
+  const end = Math.max(left, right, bewares(sheet, 3));
   const model = sheet.model();
   return {
     ...model,
-    print: { ...model.print, pagesTall: 1, areas: [area(0, 0, Math.max(left, right), WIDTH)] },
+    print: { ...model.print, pagesTall: 1, areas: [area(0, 0, end, WIDTH)] },
   };
 }

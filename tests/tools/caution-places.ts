@@ -1,0 +1,109 @@
+import type { CautionId } from '../../src/functions/cautions';
+
+/** Where a grower meets a danger, and must therefore find its caution. */
+interface Places {
+  readonly cards: readonly string[];
+  /** Sheets of the plan, beside Start and Sources, which show every caution. */
+  readonly sheets: readonly string[];
+  /** Parts of the plan form. */
+  readonly sections: readonly string[];
+  readonly guides: readonly string[];
+  /** What the README says of it. */
+  readonly readme: RegExp;
+}
+
+export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Places>> = {
+  base: {
+    cards: ['DOSE.BASE', 'LOAD.ALKALINITY'],
+    sheets: ['Doses', 'Week'],
+    sections: [],
+    guides: ['water-log'],
+    readme: /Bases .* burn .* goggles and gloves/,
+  },
+  steps: {
+    cards: ['DOSE.BASE', 'DOSE.SALT', 'DOSE.IRON', 'LOAD.ALKALINITY'],
+    sheets: ['Doses', 'Week'],
+    sections: [],
+    guides: ['water-log'],
+    readme: /in small steps/,
+  },
+  electricity: {
+    cards: [
+      'FLOW.TURNOVER',
+      'FLOW.OXYGEN',
+      'FLOW.HEADLOSS',
+      'FLOW.WATTS',
+      'FLOOD.MINUTES',
+      'HEAT.WATER',
+      'VENT.FLOW',
+    ],
+    sheets: ['Tanks', 'Pumps', 'Week'],
+    sections: ['Tanks'],
+    guides: ['size-a-farm', 'split-and-move', 'water-log'],
+    readme: /Electricity and water/,
+  },
+  chlorine: {
+    cards: ['WATER.USE', 'DOSE.DECHLOR', 'FILTER.SURFACE'],
+    sheets: ['Water log', 'Doses', 'Week'],
+    sections: ['Water and filter'],
+    guides: ['water-log'],
+    readme: /[Cc]hloramine/,
+  },
+  food: {
+    cards: ['BED.PLANTS', 'SOW.STAGE', 'FACT.CROP'],
+    sheets: ['Harvest log', 'Week', 'Crops'],
+    sections: ['Market'],
+    guides: ['salad-succession', 'two-spacings'],
+    readme: /Fish water is not for drinking/,
+  },
+  weight: {
+    cards: ['STOCK.LIMIT', 'STOCK.ROTATION', 'FILTER.MEDIA', 'FLOOD.VOLUME', 'BED.AREA'],
+    sheets: ['Tanks', 'Beds', 'Balance'],
+    sections: ['Tanks', 'Beds', 'Water and filter'],
+    guides: ['size-a-farm'],
+    readme: /a tonne a cubic metre/,
+  },
+  sprays: {
+    cards: ['BED.PLANTS', 'BED.DENSITY', 'FACT.CROP', 'AIR.VPD', 'AIR.DEWPOINT', 'DEGREE.DAYS'],
+    sheets: ['Beds', 'Crops', 'Week'],
+    sections: ['Beds'],
+    guides: ['salad-succession', 'two-spacings'],
+    readme: /sprays.* kill fish/,
+  },
+  permit: {
+    cards: ['STOCK.START', 'STOCK.ROTATION', 'FACT.FISH', 'FACT.SPECIES'],
+    sheets: ['Stock plan', 'Species'],
+    sections: ['Fish'],
+    guides: ['size-a-farm', 'split-and-move'],
+    readme: /permit/,
+  },
+  heater: {
+    cards: ['HEAT.COVER', 'HEAT.WATER', 'VENT.FLOW', 'VENT.DRYING'],
+    sheets: ['Site', 'Week'],
+    sections: ['Through the year'],
+    guides: ['salad-succession'],
+    readme: /Heaters that burn fuel/,
+  },
+  air: {
+    cards: [
+      'STOCK.LIMIT',
+      'STOCK.DENSITY',
+      'STOCK.FORECAST',
+      'STOCK.ROTATION',
+      'LOAD.OXYGEN',
+      'FLOW.OXYGEN',
+      'OXYGEN.PERCENT',
+    ],
+    sheets: ['Tanks', 'Stock plan'],
+    sections: ['Tanks'],
+    guides: ['size-a-farm', 'split-and-move'],
+    readme: /alarm/,
+  },
+  law: {
+    cards: [],
+    sheets: ['Site', 'Doses'],
+    sections: ['Site'],
+    guides: ['install-in-excel', 'own-records', 'send-a-workbook', 'size-a-farm', 'water-log'],
+    readme: /local codes, and ask a licensed professional/,
+  },
+};
