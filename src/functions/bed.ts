@@ -32,7 +32,14 @@ const standing = card({
   id: 'BED.PLANTS',
   subject: 'Beds',
   summary: 'Plants that stand in the beds for a steady weekly cut',
-  searchWords: ['plant sites', 'raft holes', 'net pots', 'succession', 'steady state'],
+  searchWords: [
+    'plant sites',
+    'raft holes',
+    'net pots',
+    'succession',
+    'steady state',
+    'succession planting',
+  ],
   parameters: [perWeek, cropOrWeeks],
   result: {
     kind: 'number',
@@ -122,7 +129,14 @@ const density = card({
   id: 'BED.DENSITY',
   subject: 'Beds',
   summary: 'Plants on a square metre at a spacing',
-  searchWords: ['spacing', 'plant population', 'staggered', 'holes per raft'],
+  searchWords: [
+    'spacing',
+    'plant population',
+    'staggered',
+    'holes per raft',
+    'plants per square metre',
+    'plants per square foot',
+  ],
   parameters: [
     number('spacing_in_row', 'distance from plant to plant in the row', spacingRange),
     number('spacing_between', 'distance from row to row', {

@@ -15,7 +15,7 @@ const dioxide = card({
   id: 'CARBON.DIOXIDE',
   subject: 'Oxygen and carbon dioxide',
   summary: 'Carbon dioxide dissolved in the water, from its pH and alkalinity',
-  searchWords: ['CO2', 'degassing', 'carbonic acid', 'sluggish fish'],
+  searchWords: ['CO2', 'degassing', 'carbonic acid', 'sluggish fish', 'off-gassing', 'fish dying'],
   parameters: [
     number('ph', 'pH of the water', { unit: 'pH', min: 4.5, max: 10 }),
     number('alkalinity', 'total alkalinity', { unit: 'mg/L as CaCO3', above: 0, max: 2000 }),

@@ -42,7 +42,15 @@ const cropFact = card({
   id: 'FACT.CROP',
   subject: 'Facts',
   summary: 'One fact about a crop, its range, or where the figure comes from',
-  searchWords: ['crop table', 'spacing', 'temperature', 'yield', 'germination', 'pH of a crop'],
+  searchWords: [
+    'crop table',
+    'spacing',
+    'temperature',
+    'yield',
+    'germination',
+    'pH of a crop',
+    'days to maturity',
+  ],
   parameters: [
     tableName('crop', 'crop', cropTable.book, {}),
     tableName(

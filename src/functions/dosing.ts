@@ -51,6 +51,11 @@ const base = card({
     'carbonate hardness',
     'pH crash',
     'pH falls',
+    'low pH',
+    'pH too low',
+    'calcium',
+    'potassium',
+    'blossom end rot',
   ],
   parameters: [
     volume,
@@ -98,7 +103,15 @@ const salt = card({
   id: 'DOSE.SALT',
   subject,
   summary: 'Salt whose chloride keeps nitrite out of the fish',
-  searchWords: ['nitrite', 'brown blood', 'chloride', 'NO2', 'brown gills'],
+  searchWords: [
+    'nitrite',
+    'brown blood',
+    'chloride',
+    'NO2',
+    'brown gills',
+    'nitrite spike',
+    'fish dying',
+  ],
   parameters: [
     volume,
     number('nitrite', 'nitrite, as nitrogen (NO2-N)', { unit: 'mg/L', min: 0, max: 200 }),
@@ -157,7 +170,15 @@ const iron = card({
   id: 'DOSE.IRON',
   subject,
   summary: 'Iron chelate that lifts iron for the plants',
-  searchWords: ['Fe', 'DTPA', 'EDDHA', 'yellow leaves', 'chlorosis', 'pale leaves'],
+  searchWords: [
+    'Fe',
+    'DTPA',
+    'EDDHA',
+    'yellow leaves',
+    'chlorosis',
+    'pale leaves',
+    'interveinal chlorosis',
+  ],
   parameters: [
     volume,
     number('from', 'iron now in the water', { unit: 'mg/L', min: 0, max: 50 }),
@@ -205,6 +226,7 @@ const dechlor: ValueCard = card({
     'mains water',
     'water change',
     'dead fish',
+    'fish dying',
   ],
   parameters: [
     volume,

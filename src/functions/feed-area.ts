@@ -31,6 +31,7 @@ const cropsAndGroups: NameBook<Fed> = {
   what: 'crop or group',
   listedBy: cropTable.book.listedBy,
   names: [...groups, ...cropTable.book.names],
+  otherNames: [...Object.values(groupWords).flat(), ...(cropTable.book.otherNames ?? [])],
   find: (name) => {
     const group = groupOf(name);
     if (group) return { ratio: groupRatios[group] };
@@ -98,8 +99,11 @@ const area = card({
     'balance fish and plants',
     'nutrients',
     'fertiliser',
-    'fertilizer',
     'algae',
+    'nitrate',
+    'nitrate too high',
+    'how many plants',
+    'plants short of nutrients',
   ],
   parameters: [
     number('feed', 'fish feed given a day', { unit: 'g/day', min: 0, max: 1e9 }),
@@ -140,7 +144,9 @@ const wanted = card({
     'how much fish',
     'pale plants',
     'fertiliser',
-    'fertilizer',
+    'plants short of nutrients',
+    'nutrient deficiency',
+    'nitrate too low',
   ],
   parameters: [
     number('area', 'bed area under the crop', { unit: 'm2', min: 0, max: 1e7 }),

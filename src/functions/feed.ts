@@ -79,6 +79,7 @@ const day = card({
     'overfeeding',
     'uneaten feed',
     'cold snap',
+    'how much do I feed',
   ],
   parameters: [
     fish,

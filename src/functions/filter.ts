@@ -81,6 +81,7 @@ const media = card({
     'ammonia spike',
     'new filter',
     'liters',
+    'moving bed',
   ],
   parameters: [
     tanPerDay,

@@ -32,7 +32,14 @@ const fishFact = card({
   id: 'FACT.FISH',
   subject: 'Facts',
   summary: 'One figure of a fish species, or where that figure comes from',
-  searchWords: ['temperature limits', 'optimum', 'protein', 'species table'],
+  searchWords: [
+    'temperature limits',
+    'optimum',
+    'protein',
+    'species table',
+    'water temperature',
+    'cold tolerance',
+  ],
   parameters: [
     tableName('species', 'fish species', speciesTable.book, {}),
     tableName(

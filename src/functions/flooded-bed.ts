@@ -10,7 +10,7 @@ const volume = card({
   id: 'FLOOD.VOLUME',
   subject,
   summary: 'Water that a flooded bed holds between its stones',
-  searchWords: ['media bed', 'gravel', 'ebb and flow', 'sump'],
+  searchWords: ['media bed', 'gravel', 'ebb and flow', 'sump', 'flood and drain', 'bell siphon'],
   parameters: [
     number('area', 'area of the bed', { unit: 'm2', above: 0, max: 1e6 }),
     number('depth', 'depth to which it is flooded', { unit: 'm', above: 0, max: 3 }),
@@ -50,7 +50,7 @@ const minutes = card({
   id: 'FLOOD.MINUTES',
   subject,
   summary: 'Minutes that a flooded bed takes to fill',
-  searchWords: ['timer', 'siphon', 'ebb and flow', 'cycle'],
+  searchWords: ['timer', 'siphon', 'ebb and flow', 'cycle', 'flood and drain', 'bell siphon'],
   parameters: [
     { ...waterVolume, meaning: 'water that the bed holds (FLOOD.VOLUME)' },
     number('flow', 'flow into the bed less what drains meanwhile', {

@@ -37,6 +37,7 @@ const cover = card({
     'hoop house',
     'high tunnel',
     'polytunnel',
+    'heat loss',
   ],
   parameters: [
     number('area', 'area of the whole cover, walls and ends too', {

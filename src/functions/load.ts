@@ -67,6 +67,9 @@ const oxygen = card({
     'blower',
     'power cut',
     'outage',
+    'air stone',
+    'blackout',
+    'back-up power',
   ],
   parameters: [
     feed,
@@ -109,8 +112,11 @@ const solids = card({
     'uneaten feed',
     'smell',
     'odour',
-    'odor',
     'clogged',
+    'settling tank',
+    'clarifier',
+    'swirl filter',
+    'drum filter',
   ],
   parameters: [
     feed,
@@ -140,7 +146,17 @@ const alkalinity = card({
   id: 'LOAD.ALKALINITY',
   subject,
   summary: 'Alkalinity that nitrifying a day of ammonia uses up',
-  searchWords: ['buffer', 'KH', 'carbonate hardness', 'pH drop', 'pH crash', 'pH falls'],
+  searchWords: [
+    'buffer',
+    'KH',
+    'carbonate hardness',
+    'pH drop',
+    'pH crash',
+    'pH falls',
+    'lower pH',
+    'low pH',
+    'pH too low',
+  ],
   parameters: [tanPerDay],
   result: { kind: 'number', unit: 'g/day', meaning: 'alkalinity, as CaCO3' },
   method:
@@ -163,7 +179,7 @@ const carbonDioxide = card({
   id: 'LOAD.CO2',
   subject,
   summary: "Carbon dioxide that fish and bacteria give off on a day's feed",
-  searchWords: ['degassing', 'stripping'],
+  searchWords: ['degassing', 'stripping', 'off-gassing'],
   parameters: [
     feed,
     number('per_feed', 'carbon dioxide for each weight of feed', {

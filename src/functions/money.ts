@@ -95,7 +95,7 @@ const breakEven = card({
   id: 'MONEY.BREAKEVEN',
   subject: 'Money',
   summary: 'Price at which a crop just covers its cost',
-  searchWords: ['cost', 'cover costs', 'lowest price', 'profit'],
+  searchWords: ['cost', 'cover costs', 'lowest price', 'profit', 'break even price'],
   parameters: [
     number('cost', 'cost of the crop', { unit: 'money', above: 0, max: 1000000000000 }),
     number('yield', 'what can be sold of it for that cost: kg, or pieces', {

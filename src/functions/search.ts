@@ -1,97 +1,150 @@
 import { type Card, cautionsOf } from './card';
 import type { Question } from './questions';
 
+/** One spelling for British and American: litre and liter, mould and mold, colour and color, -ise and -ize. */
+const spelling = (word: string): string =>
+  word
+    .replace(/([^aeiou])res?$/, '$1er')
+    .replace(/ould/, 'old')
+    .replace(/our(?=$|s$|ed$)/, 'or')
+    .replace(/is(?=e$|ed$|er$|ing$|ation$)/, 'iz')
+    .replace('sulph', 'sulf')
+    .replace('grey', 'gray');
+
+const spelled = (text: string): string => text.toLowerCase().replace(/\p{L}+/gu, spelling);
+
 /** Words that say nothing about what is looked for. */
 const EMPTY = new Set(
-  'a an and are at be can do does for from go have how i in is it many me much must my need of on one per should so the that there they this to up was we what when which why will with you your'.split(
-    ' ',
-  ),
+  'a am an and any are at be can do does for from get go have how i if in into is it its many me much must my need of on one or per should so some that the their them there they this to too up want was we what when which why will with you your'
+    .split(' ')
+    .map(spelling),
 );
-
-const words = (text: string): string[] =>
-  text
-    .toLowerCase()
-    .split(/[^\p{L}\d]+/u)
-    .filter((word) => word !== '' && !EMPTY.has(word));
 
 /** "sowing" finds "sow", "stocked" finds "stock", "fishes" finds "fish". */
 const stem = (word: string): string =>
-  word.length > 4 ? word.replace(/(?:ing|ed|es|s)$/, '') || word : word;
+  word.length > 4 ? word.replace(/(?:ing|ed|(?<=ch|sh|ss|x|z|o)es|(?<![su])s)$/, '') || word : word;
 
-const stems = (text: string): string[] => [...new Set(words(text).map(stem))];
+/** The telling words of a text; a bare number tells nothing. */
+const stems = (text: string): string[] => [
+  ...new Set(
+    spelled(text)
+      .split(/[^\p{L}\d]+/u)
+      .filter((word) => /\p{L}/u.test(word) && !EMPTY.has(word))
+      .map(stem),
+  ),
+];
+
+const isPhrase = (text: string): boolean => text.includes(' ');
 
 /** What is searched of one function: plain data, so that a page can carry it without the functions. */
 export interface SearchEntry {
   readonly id: string;
-  /** Summary, search words and questions as they are written, for whole phrases. */
-  readonly phrases: string;
+  /** Summary, search words and questions in one spelling, for whole phrases. */
+  readonly phrases: readonly string[];
   /** The words that are searched, most telling first. */
   readonly fields: readonly (readonly string[])[];
+  /** Names of several words that may stand in its arguments: "bell pepper" has nothing to do with a bell. */
+  readonly names: readonly string[];
 }
 
 /** Names that may stand in an argument, with their other spellings: a crop is found by either of its names. */
-const namesOf = (card: Card): string =>
-  card.parameters.flatMap((one) => one.spellings?.() ?? []).join(' ');
+const namesOf = (card: Card): readonly string[] =>
+  card.parameters.flatMap((one) => one.spellings?.() ?? []);
 
 export function searchEntry(card: Card, asked: readonly Question[]): SearchEntry {
-  const own = (card.searchWords ?? []).join(' | ');
+  const own = card.searchWords ?? [];
   const questions = asked.filter(({ ids }) => ids.includes(card.id)).map((one) => one.question);
   return {
     id: card.id,
-    phrases: [card.summary, own, ...questions].join(' | ').toLowerCase(),
+    phrases: [card.summary, ...own, ...questions].map(spelled),
     fields: [
       card.id.replaceAll('.', ' '),
-      own,
+      own.join(' '),
       card.summary,
       questions.join(' '),
       `${card.subject} ${card.parameters.map((one) => `${one.name} ${one.meaning}`).join(' ')}`,
-      `${card.method} ${cautionsOf(card).join(' ')} ${namesOf(card)}`,
+      namesOf(card).join(' '),
+      `${card.method} ${cautionsOf(card).join(' ')}`,
     ].map(stems),
+    names: [...new Set(namesOf(card).map((one) => stems(one).join(' ')))].filter(isPhrase),
   };
 }
 
-const weights = [10, 8, 6, 4, 2, 1];
-/** The whole query as it stands in the summary, the search words or a question. */
-const PHRASE = 12;
+const NAME = 4;
+const weights = [10, 8, 6, 4, 2, NAME, 0.5];
+/** The whole query stands in the summary, the search words or a question, or a phrase of theirs in it. */
+const PHRASE = 30;
+/** How much a word counts that is only akin: "germinate" for "germination". */
+const AKIN = 0.7;
 /** What scores less than this share of the best is noise. */
-const KEEP = 0.3;
+const KEEP = 0.35;
 
-/** How well one word fits: whole words before beginnings. */
-function fit(entry: SearchEntry, word: string): number {
+/** Words of one root: all of the shorter but its last letter begins the longer. */
+const akin = (one: string, other: string): boolean => {
+  const begin = Math.max(6, Math.min(one.length, other.length) - 1);
+  return one.length >= begin && other.startsWith(one.slice(0, begin));
+};
+
+/** How well one word fits: whole words before those of one root, or begun by a word still being typed. */
+function fit(entry: SearchEntry, word: string, begun: boolean): number {
   let best = 0;
   entry.fields.forEach((field, i) => {
-    const weight = weights[i] ?? 1;
-    if (field.includes(word)) best = Math.max(best, weight);
-    else if (field.some((one) => one.startsWith(word))) best = Math.max(best, weight * 0.7);
+    const weight = weights[i] ?? 0;
+    if (weight <= best) return;
+    if (field.includes(word)) best = weight;
+    else if (field.some((one) => akin(word, one) || (begun && one.startsWith(word)))) {
+      best = Math.max(best, weight * AKIN);
+    }
   });
   return best;
 }
 
-/**
- * Ids of what fits a grower's words, best first; all of them for no words. Every word must fit somewhere;
- * where nothing fits them all, what fits most of them is given.
- */
+/** Takes the longest name that several functions know out of the words, if there is one. */
+function takeName(
+  entries: readonly SearchEntry[],
+  words: readonly string[],
+): { readonly name: string; readonly rest: readonly string[] } | undefined {
+  const text = ` ${words.join(' ')} `;
+  const name = entries
+    .flatMap(({ names }) => names)
+    .filter((one, i, all) => text.includes(` ${one} `) && all.indexOf(one) !== i)
+    .reduce((longest, one) => (one.length > longest.length ? one : longest), '');
+  return name === ''
+    ? undefined
+    : { name, rest: text.replace(` ${name} `, ' ').split(' ').filter(Boolean) };
+}
+
+/** Ids of what fits a grower's words, best first; all of them for no words. A rare word tells more. */
 export function searchIds(entries: readonly SearchEntry[], query: string): readonly string[] {
-  const phrase = query
-    .trim()
-    .toLowerCase()
-    .replace(/[?.!]+$/, '');
+  const phrase = spelled(query.trim().replace(/[?.!]+$/, ''));
   const wanted = stems(query);
   if (wanted.length === 0) return entries.map((entry) => entry.id);
-  const found = entries.map((entry) => {
-    const fits = wanted.map((word) => fit(entry, word));
-    return {
-      id: entry.id,
-      hits: fits.filter((one) => one > 0).length,
-      score:
-        fits.reduce((sum, one) => sum + one, 0) +
-        (entry.phrases.includes(phrase) ? PHRASE : 0) +
-        (entry.id.toLowerCase() === phrase ? PHRASE : 0),
-    };
+  const scores: number[] = entries.map(({ id, phrases }) =>
+    phrases.some(
+      (one) =>
+        (isPhrase(phrase) && one.includes(phrase)) || (isPhrase(one) && phrase.includes(one)),
+    ) || id === query.trim().toUpperCase()
+      ? PHRASE
+      : 0,
+  );
+  const add = (fits: readonly number[]): void => {
+    const count = fits.filter((one) => one > 0).length;
+    fits.forEach((one, at) => {
+      if (one > 0) scores[at] = (scores[at] ?? 0) + one * Math.log2(1 + entries.length / count);
+    });
+  };
+  const named = takeName(entries, wanted);
+  if (named) add(entries.map(({ names }) => (names.includes(named.name) ? NAME : 0)));
+  (named?.rest ?? wanted).forEach((word) => {
+    const begun = word === wanted.at(-1);
+    add(entries.map((entry) => fit(entry, word, begun)));
   });
-  const most = Math.max(...found.map((one) => one.hits));
-  if (most === 0) return [];
-  const fitting = found.filter((one) => one.hits === most).sort((a, b) => b.score - a.score);
-  const least = (fitting[0]?.score ?? 0) * KEEP;
-  return fitting.filter((one) => one.score >= least).map((one) => one.id);
+  const best = Math.max(...scores);
+  return best === 0
+    ? []
+    : entries
+        .map(({ id }, at) => ({ id, score: scores[at] ?? 0 }))
+        .filter(({ score }) => score >= best * KEEP)
+        .sort((a, b) => b.score - a.score)
+        .map(({ id }) => id);
 }

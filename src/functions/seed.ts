@@ -30,6 +30,7 @@ const count = card({
     'sow extra',
     'poor germination',
     'patchy trays',
+    'germination rate',
   ],
   parameters: [
     number('plants', 'plants wanted', { unit: 'plants', min: 0, max: MOST_PLANTS }),
@@ -79,7 +80,7 @@ const trays = card({
   id: 'SEED.TRAYS',
   subject: 'Sowing and seed',
   summary: 'Trays needed for a number of seeds, one in a cell',
-  searchWords: ['plug tray', 'module', 'cell tray', 'flats'],
+  searchWords: ['plug tray', 'module', 'cell tray', 'flats', 'seeds per tray', 'seed trays'],
   parameters: [
     number('seeds', 'seeds to sow', { unit: 'seeds', min: 0, max: MOST_SEEDS }),
     number('cells', 'cells in a tray', { min: 1, max: 2000, whole: true }),

@@ -84,10 +84,10 @@ const dryingCard = card({
     'open the vents',
     'mould',
     'condensation',
-    'mold',
     'greenhouse',
     'hoop house',
     'polytunnel',
+    'ventilation',
   ],
   parameters: [
     number('flow', 'inside air that goes out', { unit: 'm3/h', above: 0, max: 10000000 }),

@@ -25,6 +25,28 @@ function show(): void {
   );
 }
 
-box?.addEventListener('input', show);
-// The browser keeps what was typed when one comes back to the page.
+/** The words stand behind the # of the address: back brings them again, and they can be sent on. */
+const ASKED = '#find=';
+const fromAddress = (): void => {
+  if (!box || !location.hash.startsWith(ASKED)) return;
+  try {
+    box.value = decodeURIComponent(location.hash.slice(ASKED.length));
+  } catch {
+    box.value = '';
+  }
+};
+box?.addEventListener('input', () => {
+  const asked = box.value.trim();
+  history.replaceState(
+    null,
+    '',
+    asked === '' ? location.pathname + location.search : ASKED + encodeURIComponent(asked),
+  );
+  show();
+});
+window.addEventListener('hashchange', () => {
+  fromAddress();
+  show();
+});
+fromAddress();
 show();

@@ -51,6 +51,44 @@ describe('the search for a function', () => {
   });
 
   it.each([
+    ['how much do I feed 500 tilapia', 'FEED.DAY'],
+    ['how many tilapia in a 1000 litre IBC', 'STOCK.LIMIT'],
+    ['how many tilapia in a 1000 liter IBC', 'STOCK.LIMIT'],
+    ['fish dying', 'AMMONIA.UNIONISED'],
+    ['nitrate too high', 'FEED.AREA'],
+    ['pH too low', 'LOAD.ALKALINITY'],
+    ['how big a pump', 'FLOW.TURNOVER'],
+    ['head loss', 'FLOW.HEADLOSS'],
+    ['settling tank', 'LOAD.SOLIDS'],
+    ['tipburn lettuce', 'AIR.VPD'],
+    ['when to plant tomatoes', 'SOW.DATE'],
+    ['germinate', 'SEED.COUNT'],
+    ['Swiss chard spacing', 'FACT.CROP'],
+    ['water temperature for trout', 'FACT.FISH'],
+    ['hoop house heat', 'HEAT.COVER'],
+  ])('answers a grower’s "%s" with %s first', (query, id) => {
+    expect(first(query)).toBe(id);
+  });
+
+  it.each([
+    ['blossom end rot', 'STOCK.ROTATION'],
+    ['watercress', 'WATER.USE'],
+    ['bell pepper', 'FLOOD.VOLUME'],
+    ['fish dying', 'FEED.AREA'],
+  ])(
+    'does not take a part of a word, or a word of every card, for an answer: "%s"',
+    (query, id) => {
+      expect(ids(query)).not.toContain(id);
+    },
+  );
+
+  it('reads British and American spelling alike', () => {
+    expect(ids('grey mould')).toEqual(ids('gray mold'));
+    expect(ids('fertiliser')).toEqual(ids('fertilizer'));
+    expect(ids('odour')).toEqual(ids('odor'));
+  });
+
+  it.each([
     ['cilantro', 'coriander'],
     ['zucchini', 'courgette'],
     ['arugula', 'rocket'],
