@@ -1,3 +1,4 @@
+import { crops } from '../core/tables/crops';
 import type { Source } from './card';
 
 /** Publications on crops that more than one card rests on. */
@@ -5,7 +6,7 @@ import type { Source } from './card';
 export const cropFigures: Source = {
   author: 'Publications and usage of the trade',
   year: '',
-  title: 'crop table: times, spacing, climate, seed, yield and feed of 31 crops',
+  title: `crop table: times, spacing, climate, seed, yield and feed of ${crops.length} crops`,
   where: 'GILL.FACT.CROP(crop, "… source") names the source of each figure',
   standing: 'common practice',
 };

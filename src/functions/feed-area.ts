@@ -12,6 +12,7 @@ const groupWords: Readonly<Record<CropGroup, readonly string[]>> = {
   leafy: ['leaf', 'leaves', 'greens', 'leafy greens', 'leafy vegetables'],
   herb: ['herbs'],
   brassica: ['brassicas', 'heads', 'heading brassica', 'heading brassicas'],
+  root: ['roots', 'root crops', 'root vegetables'],
   fruiting: ['fruit', 'fruits', 'fruiting crops', 'fruiting vegetables'],
   flower: ['flowers', 'edible flower', 'edible flowers'],
 };
@@ -42,7 +43,7 @@ const cropsAndGroups: NameBook<Fed> = {
 
 const cropsWanted = nameOrNumber(
   'crops',
-  'crop, group (leafy, herb, brassica, fruiting, flower), or g of feed on a m² a day',
+  `crop, group (${groups.join(', ')}), or g of feed on a m² a day`,
   cropsAndGroups,
   {
     unit: 'g/m2/day',

@@ -13,7 +13,7 @@ const sources = [cropFigures, faoAppendix, sowingArithmetic];
 const method =
   'The usual days of the crop table: to emergence, to transplanting, from transplanting to the first cut, from the first cut to clearing. A crop that is cut once is taken within its harvest days, one that grows again is cut over them; either way the place is free at clear. A number in place of the crop is the days themselves.';
 const validity =
-  'Usual days in a well-run house at its best temperatures; cold or dark weeks take longer. Beans are sown in place and have no transplant; strawberry plugs and mint cuttings do not emerge, and their sowing is the potting up.';
+  'Usual days in a well-run house at its best temperatures; cold or dark weeks take longer. Beans and radish are sown in place and have no transplant; strawberry plugs and mint cuttings do not emerge, and their sowing is the potting up.';
 const caution =
   'Go by your own records where you have them: give the days as a number. FACT.CROP shows which days are published and which are usual practice.';
 

@@ -96,6 +96,9 @@ describe('the search for a function', () => {
     ['bell pepper', 'sweet pepper'],
     ['chard', 'silverbeet'],
     ['bok choy', 'pak choi'],
+    ['scallion', 'spring onion'],
+    ['green onion', 'spring onion'],
+    ['capsicum', 'sweet pepper'],
   ])('finds a crop alike by either of its names: %s, %s', (one, other) => {
     const own = (query: string): string[] =>
       ids(query).filter((id) => /^(?:SOW|BED|FEED\.(?:RATE|DAY)|FACT)\b/.test(id));

@@ -45,10 +45,16 @@ export const michigan = read('Michigan State Univ. work on culinary herbs, in a 
 export const cucumberDays = derived(
   'between 21 days (Bailey et al. 2011, UVI trials) and 65 (FAO 589)',
 );
+export const radishDays = derived(
+  'three to five weeks from sowing (Iowa State Univ. Extension 2013), less four days to come up',
+);
 
 /** Climate. */
 export const knott = read(`${handbook}, temperatures for best growth and quality`);
 export const fao56 = read('Allen et al. 1998, FAO Irrig. Drain. Pap. 56, Table 12');
+
+/** Table 12 prints green onions and radish among the small vegetables. */
+export const fao56Recalled: FactSource = { text: fao56.text, standing: 'memory' };
 
 /** Density and yield. */
 export const cornell = read(
@@ -73,6 +79,12 @@ export const paranjpe = read('Paranjpe, Cantliffe et al., density trial of green
 export const uviOkra = read('Rakocy, Bailey, Shultz & Thoman 2004, UVI system');
 export const okraPlant = derived('3.04 kg/m² at 4.0 plants/m² (Rakocy et al. 2004)');
 export const uviBasil = read('Rakocy, Shultz, Bailey & Thoman 2004, tilapia and basil');
+const oregon = 'Oregon State Univ., Oregon Vegetables (2010), dill';
+export const oregonDill = read(`${oregon}: 6 to 10 inches apart, 14,000 seeds an ounce`);
+export const oregonDillYield = derived(`5,000 lb fresh on an acre (${oregon})`);
+export const radishDensity = read(
+  'Iowa State Univ. Extension 2013: 2 by 12 inches; Jakše 2018, Acta Hortic. 1209:41, floating trays: 264 and 554',
+);
 export const papayaNotes = read('lecture notes on protected papaya (weak)');
 
 /** Feed per area. */
@@ -86,3 +98,4 @@ export const feedHeading = derived(`heads taken between leafy and fruiting plant
 export const feedLegume = derived(`legumes taken as leafy plants (${ratios})`);
 export const feedFlower = derived(`flowers taken as leafy plants (${ratios})`);
 export const feedPapaya = derived(`papaya taken as a fruiting plant (${ratios})`);
+export const feedRoot = derived(`roots taken as leafy plants (${ratios})`);

@@ -25,8 +25,8 @@ const dataOf = <T>(file: string): T =>
   JSON.parse(readFileSync(new URL(`../../checks/${file}`, import.meta.url), 'utf8')) as T;
 
 describe('crop table', () => {
-  it('has 31 crops and no name twice', () => {
-    expect(crops.length).toBe(31);
+  it('has 34 crops and no name twice', () => {
+    expect(crops.length).toBe(34);
     const names = crops.flatMap((crop) => [crop.name, ...crop.aliases, crop.botanical]);
     expect(new Set(names.map((name) => name.toLowerCase())).size).toBe(names.length);
   });
@@ -169,7 +169,7 @@ describe(`days to emergence against ${emergence.source} (read)`, () => {
     },
   );
 
-  it.each(['spinach', 'celery', 'peas', 'okra'])(
+  it.each(['spinach', 'celery', 'peas', 'okra', 'radish', 'spring onion'])(
     '%s, whose source it is: the range lies inside the printed days, within a day',
     (name) => {
       const crop = known(name);
@@ -184,6 +184,51 @@ describe(`days to emergence against ${emergence.source} (read)`, () => {
     const parsley = known('parsley');
     expect(Math.min(...printedSpan(parsley)) - (usual(parsley, 'emerge_days') ?? NaN)).toBe(3);
     expect(parsley.note).toMatch(/uncertain/);
+  });
+});
+
+describe('figures as they are printed (read)', () => {
+  const GRAMS_IN_OUNCE = 28.349523125;
+  const KG_IN_POUND = 0.45359237;
+  const M2_IN_ACRE = 4046.8564224;
+  const METRES_IN_INCH = 0.0254;
+
+  it.each([
+    ['dill', 0.6],
+    ['spring onion', 0.7],
+    ['radish', 0.75],
+  ])('%s: germination of 7 CFR 201.31 (onion, Welsh, for spring onion)', (name, least) => {
+    expect(usual(known(name), 'germination')).toBe(least);
+  });
+
+  it('dill: 14,000 seeds an ounce, 6 to 10 inches apart, 5,000 lb on an acre (Oregon State Univ. 2010)', () => {
+    const dill = known('dill');
+    expect(usual(dill, 'seeds_per_gram')).toBeCloseTo(14_000 / GRAMS_IN_OUNCE, 1);
+    expect(usual(dill, 'kg_per_m2')).toBeCloseTo((5000 * KG_IN_POUND) / M2_IN_ACRE, 2);
+    const [near, far] = range(dill, 'spacing') ?? [];
+    expect(near).toBeCloseTo(600 * METRES_IN_INCH, 0);
+    expect(far).toBeCloseTo(1000 * METRES_IN_INCH, 0);
+  });
+
+  it('radish: 2 by 12 inches in the field, 264 and 554 on a floating m² (Iowa State Univ. Extension 2013, Jakše 2018)', () => {
+    const [fewest, most] = range(known('radish'), 'plants_per_m2') ?? [];
+    expect(fewest).toBeCloseTo(1 / (2 * 12 * METRES_IN_INCH ** 2), 0);
+    expect([usual(known('radish'), 'plants_per_m2'), most]).toEqual([264, 554]);
+  });
+
+  it('radish: ready three to five weeks from sowing (Iowa State Univ. Extension 2013)', () => {
+    const radish = known('radish');
+    const [soonest = NaN, latest = NaN] = range(radish, 'bed_days') ?? [];
+    const up = usual(radish, 'emerge_days') ?? NaN;
+    expect([(soonest + up) / 7, (latest + up) / 7]).toEqual([3, 5]);
+  });
+
+  it.each([
+    ['spring onion', 45, 85],
+    ['radish', 40, 75],
+  ])('%s: air from %d to %d °F (Maynard & Hochmuth 1997)', (name, low, high) => {
+    const celsius = [low, high].map((f) => Math.round(((f - 32) * 5) / 9));
+    expect(range(known(name), 'air')).toEqual(celsius);
   });
 });
 

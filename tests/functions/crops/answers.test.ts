@@ -23,6 +23,21 @@ describe('names', () => {
     ['head cabbage', 'cabbages'],
     ['papaya', 'paw paw'],
     ['chives', 'Chive'],
+    ['spring onion', 'scallions'],
+    ['spring onion', 'green onions'],
+    ['spring onion', 'bunching onion'],
+    ['dill', 'dill weed'],
+    ['radish', 'radishes'],
+    ['rocket', 'roquette'],
+    ['Swiss chard', 'chards'],
+    ['pak choi', 'pac choi'],
+    ['sweet pepper', 'capsicums'],
+    ['courgette', 'summer squash'],
+    ['coriander', 'Chinese parsley'],
+    ['aubergine', 'egg plant'],
+    ['okra', 'ladies fingers'],
+    ['lettuce', 'romaine'],
+    ['beans', 'string beans'],
   ])('%s is %s', (name, other) => {
     const crop = cropTable.book.find(name);
     expect(crop).toBeDefined();
@@ -181,18 +196,16 @@ describe('monotone where nature is', () => {
 });
 
 describe('weeks in the bed', () => {
+  const inPlace = ['beans', 'radish'];
   it('run from transplanting to clearing', () => {
-    for (const crop of cropTable.book.names.filter((name) => name !== 'beans')) {
+    for (const crop of cropTable.book.names.filter((name) => !inPlace.includes(name))) {
       const days =
         numberOf('SOW.OFFSET', crop, 'clear') - numberOf('SOW.OFFSET', crop, 'transplant');
       expect(numberOf('BED.PLANTS', 7, crop)).toBeCloseTo(days, 9);
     }
   });
-  it('run from sowing for beans, which are sown in place', () => {
-    expect(numberOf('BED.PLANTS', 7, 'beans')).toBeCloseTo(
-      numberOf('SOW.OFFSET', 'beans', 'clear'),
-      9,
-    );
+  it.each(inPlace)('run from sowing for what is sown in place: %s', (crop) => {
+    expect(numberOf('BED.PLANTS', 7, crop)).toBeCloseTo(numberOf('SOW.OFFSET', crop, 'clear'), 9);
   });
 });
 
