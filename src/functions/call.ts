@@ -1,6 +1,7 @@
 import { GillError, noAnswer, wrongValue } from '../core/errors';
 import type { Card, Outcome, SpillCard, ValueCard } from './card';
 import type { Argument, Cell, Parameter } from './parameter';
+import { type Compute, loopFor, type Work } from './place-loops';
 import { UnitsNotLoaded } from './units';
 
 type Block = readonly (readonly Cell[])[];
@@ -134,68 +135,24 @@ function plainNumbers(
   return numbers;
 }
 
-type Compute = (...values: unknown[]) => number | string;
 /** A parameter's values: those at every place (mask -1), or the one for all places (mask 0). */
 interface Column {
   readonly values: ArrayLike<unknown>;
   readonly mask: -1 | 0;
 }
 type Columns = readonly Column[];
-type Six<T> = readonly [T, T, T, T, T, T];
-type SixValues = Six<ArrayLike<unknown>>;
-type SixMasks = Six<number>;
 
-/**
- * Fills in the answers from a place on, to the end or to the first error, and gives the place where it
- * stopped. There is a loop for each number of arguments: only so can the engine build the arithmetic into the
- * loop; otherwise handing over the arguments costs more than the arithmetic of most cards.
- */
-function computeUntilError(
-  from: number,
-  compute: Compute,
-  columns: Columns,
-  quick: Uint8Array,
-  answers: Outcome[],
-): number {
-  const [a, b, c, d, e, f] = columns.map(({ values }) => values) as unknown as SixValues;
-  const [ma, mb, mc, md, me, mf] = columns.map(({ mask }) => mask) as unknown as SixMasks;
-  const end = quick.length;
-  let i = from;
-  try {
-    switch (columns.length) {
-      case 1:
-        for (; i < end; i++) if (quick[i] === 1) answers[i] = compute(a[i & ma]);
-        break;
-      case 2:
-        for (; i < end; i++) if (quick[i] === 1) answers[i] = compute(a[i & ma], b[i & mb]);
-        break;
-      case 3:
-        for (; i < end; i++)
-          if (quick[i] === 1) answers[i] = compute(a[i & ma], b[i & mb], c[i & mc]);
-        break;
-      case 4:
-        for (; i < end; i++)
-          if (quick[i] === 1) answers[i] = compute(a[i & ma], b[i & mb], c[i & mc], d[i & md]);
-        break;
-      case 5:
-        for (; i < end; i++)
-          if (quick[i] === 1)
-            answers[i] = compute(a[i & ma], b[i & mb], c[i & mc], d[i & md], e[i & me]);
-        break;
-      case 6:
-        for (; i < end; i++)
-          if (quick[i] === 1)
-            answers[i] = compute(a[i & ma], b[i & mb], c[i & mc], d[i & md], e[i & me], f[i & mf]);
-        break;
-      default:
-        for (; i < end; i++)
-          if (quick[i] === 1)
-            answers[i] = compute(...columns.map(({ values, mask }) => values[i & mask]));
+/** A place whose arithmetic throws has the error for its answer, and the loop goes on behind it. */
+function fillAnswers(work: Work): void {
+  const loop = loopFor(work);
+  const at = { place: 0 };
+  for (; at.place < work.quick.length; at.place++) {
+    try {
+      loop(work, at);
+    } catch (thrown) {
+      work.answers[at.place] = asOutcome(thrown);
     }
-  } catch (thrown) {
-    answers[i] = asOutcome(thrown);
   }
-  return i;
 }
 
 /**
@@ -232,11 +189,15 @@ function callValueCard(card: ValueCard, given: readonly Argument[]): Outcome | O
   const places = shape.rows * shape.columns;
   const quick = new Uint8Array(places).fill(1);
   const columns = valuesOf(parameters, args, shape, quick);
-  const answers = new Array<Outcome>(places);
-  let next = 0;
-  while (next < places) {
-    next = 1 + computeUntilError(next, card.compute as Compute, columns, quick, answers);
-  }
+  const work: Work = {
+    compute: card.compute as Compute,
+    values: columns.map(({ values }) => values) as unknown as Work['values'],
+    masks: columns.map(({ mask }) => mask) as unknown as Work['masks'],
+    quick,
+    answers: new Array<Outcome>(places),
+  };
+  fillAnswers(work);
+  const { answers } = work;
   const answerAt = (place: number, r: number, c: number): Outcome => {
     if (quick[place] === 1) return checkedAnswer(card.id, answers[place] as Outcome);
     return slowRow(
