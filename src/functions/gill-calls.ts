@@ -24,36 +24,12 @@ for (const card of cards) {
   spellings.set(`_XLFN.${displayed}`, card);
 }
 
-/** The card behind a function name in any of its spellings. */
-export const cardOfFunction = (name: string): Card | undefined =>
-  spellings.get(name.replace(/^@/, '').toUpperCase());
-
 /** A quick look before the formula is taken apart. */
 export const mayCallGill = (formula: string): boolean =>
   formula.toUpperCase().includes(NAMESPACE) && formula.includes('(');
 
-/**
- * Where the text in front of a function name that belongs to it begins: "[2]!", "'…[book.xlam]Sheet'!", "@".
- * The place of the name itself without one.
- */
-function prefixStart(tokens: readonly Token[], at: number): number {
-  let i = at;
-  if (tokens[i - 1]?.value === '!') {
-    i -= 2;
-    const closer = tokens[i]?.value ?? '';
-    const opener = closer.endsWith("'") ? "'" : closer === ']' ? '[' : undefined;
-    while (
-      opener &&
-      i > 0 &&
-      (tokens[i]?.value === opener || !tokens[i]?.value.startsWith(opener))
-    ) {
-      if (tokens[i]?.value === '[') break;
-      i -= 1;
-    }
-    if (i < 0) i = at;
-  }
-  return tokens[i - 1]?.value === '@' ? i - 1 : i;
-}
+/** What belongs to a function name and stands in front of it: "[2]!", "'C:\\…[book.xlam]Sheet'!", "@". */
+const PREFIX = /@?(?:(?:'(?:[^']|'')*'|[\p{L}\d_.[\]]+)!)?$/u;
 
 interface Span {
   readonly from: number;
@@ -70,7 +46,6 @@ function argumentSpans(
   let from = open + 1;
   for (let i = open; i < tokens.length; i++) {
     const token = tokens[i] as Token;
-    if (token.type !== 'operator') continue;
     if (token.value === '(' || token.value === '{') depth += 1;
     if (token.value === ')' || token.value === '}') depth -= 1;
     if (token.value === ',' && depth === 1) {
@@ -79,9 +54,7 @@ function argumentSpans(
     }
     if (depth === 0) {
       args.push({ from, to: i });
-      const blank =
-        args.length === 1 && tokens.slice(from, i).every((t) => t.type === 'whitespace');
-      return { args: blank ? [] : args, close: i };
+      return { args, close: i };
     }
   }
   return undefined;
@@ -93,38 +66,42 @@ function argumentSpans(
  */
 export function rewriteCalls(formula: string, rewrite: (call: GillCall) => string): string {
   const tokens = tokenize(formula, { mergeRefs: true }) as Token[];
-  const functionFrom = new Map<number, number>();
-  tokens.forEach((token, at) => {
-    if (token.type === 'func') functionFrom.set(prefixStart(tokens, at), at);
+  /** Where each token begins in the formula. */
+  const starts: number[] = [];
+  /** Calls by the token at which they begin. */
+  const calls = new Map<number, { card: Card; at: number }>();
+  let read = '';
+  tokens.forEach(({ type, value }, at) => {
+    starts.push(read.length);
+    const card = type === 'func' ? spellings.get(value.toUpperCase()) : undefined;
+    if (card) {
+      const start = read.search(PREFIX);
+      calls.set(
+        starts.findIndex((one) => one >= start),
+        { card, at },
+      );
+    }
+    read += value;
   });
   const join = (from: number, to: number, whole: boolean): string => {
     let out = '';
     for (let i = from; i < to; i++) {
-      const token = tokens[i] as Token;
-      const functionAt = functionFrom.get(i);
-      if (functionAt === undefined) {
-        out += token.value;
-        continue;
-      }
-      const card = cardOfFunction(tokens[functionAt]?.value ?? '');
-      const spans = argumentSpans(tokens, functionAt + 1);
-      if (!card || !spans) {
-        out += token.value;
+      const call = calls.get(i);
+      const spans = call && argumentSpans(tokens, call.at + 1);
+      if (!spans) {
+        out += (tokens[i] as Token).value;
         continue;
       }
       const args = spans.args.map((span) => join(span.from, span.to, false).trim());
-      const last = spans.close;
-      const rest = tokens.slice(last + 1, to).every((t) => t.type === 'whitespace');
+      const close = starts[spans.close] as number;
+      const rest = tokens.slice(spans.close + 1, to).every((t) => t.type === 'whitespace');
       out += rewrite({
-        card,
-        args,
-        written: tokens
-          .slice(functionAt, last + 1)
-          .map((t) => t.value)
-          .join(''),
+        card: call.card,
+        args: args.length === 1 && args[0] === '' ? [] : args,
+        written: formula.slice(starts[call.at], close + 1),
         whole: whole && out.trim() === '' && rest,
       });
-      i = last;
+      i = spans.close;
     }
     return out;
   };

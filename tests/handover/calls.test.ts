@@ -16,6 +16,24 @@ describe('finding GILL calls in a formula', () => {
     ['linked by number', '[2]!_xldudf_GILL_LOAD_TAN(B2)', '<LOAD.TAN|B2|whole>'],
     ['linked by path', "'C:\\a\\[x.xlam]S 1'!_xldudf_GILL_LOAD_TAN(B2)", '<LOAD.TAN|B2|whole>'],
     ['with the sign and a link', '@[2]!GILL.LOAD.TAN(B2)', '<LOAD.TAN|B2|whole>'],
+    [
+      'after a cell, linked by a path with blanks',
+      "A1+'C:\\a b\\[x.xlam]S 1'!_xldudf_GILL_LOAD_TAN(B2)",
+      'A1+<LOAD.TAN|B2|inside>',
+    ],
+    [
+      'after a cell, linked by a path in short pieces',
+      "'T 1'!A1&'C:\\it''s\\[x.xlam]S'!GILL.LOAD.TAN(B2)",
+      "'T 1'!A1&<LOAD.TAN|B2|inside>",
+    ],
+    [
+      'linked twice',
+      "SUM([2]!GILL.LOAD.TAN(1),@'[b.xlam]S'!GILL.LOAD.CO2(2))",
+      'SUM(<LOAD.TAN|1|inside>,<LOAD.CO2|2|inside>)',
+    ],
+    ['linked by a bare book', '1+[x.xlam]Sheet1!GILL.LOAD.TAN(1)', '1+<LOAD.TAN|1|inside>'],
+    ['other spellings', '_xludf.GILL.LOAD.TAN(1)', '<LOAD.TAN|1|whole>'],
+    ['a link that names nothing', '!GILL.LOAD.TAN(1)', '!<LOAD.TAN|1|inside>'],
     ['linked by a bare name', "'book.xlam'!GILL.LOAD.TAN(B2)", '<LOAD.TAN|B2|whole>'],
     ['blanks around it', ' GILL.LOAD.TAN( B2 ) ', ' <LOAD.TAN|B2|whole> '],
     ['blanks for an argument', 'GILL.FACT.CROPS( )', '<FACT.CROPS||whole>'],
@@ -51,6 +69,26 @@ describe('finding GILL calls in a formula', () => {
     ],
   ])('%s', (_, formula, found) => {
     expect(marked(formula)).toBe(found);
+  });
+
+  it.each([
+    ['GILL.FACT.CROPS()', []],
+    ['GILL.FACT.CROPS(  )', []],
+    ['GILL.OXYGEN.FULL(,)', ['', '']],
+    ['GILL.OXYGEN.FULL( A1 ,(1,2))', ['A1', '(1,2)']],
+  ])('counts the arguments of %s', (formula, wanted) => {
+    const found: (readonly string[])[] = [];
+    const same = rewriteCalls(formula, ({ args, written }) => {
+      found.push(args);
+      return written;
+    });
+    expect(found).toEqual([wanted]);
+    expect(same).toBe(formula);
+  });
+
+  it('tells how a call was written, without its link', () => {
+    const formula = 'ROUND([2]!gill.load.tan( A1 ),1)';
+    expect(rewriteCalls(formula, ({ written }) => written)).toBe('ROUND(gill.load.tan( A1 ),1)');
   });
 
   it.each([
