@@ -66,7 +66,7 @@ function computed({ sheets, names }: WorkbookModel): HyperFormula {
     names.find(({ name }) => name === wanted)?.area.rows ?? 0;
   const content = (cell: CellModel | undefined): RawCellContent => {
     if (cell === undefined) return null;
-    if ('formula' in cell) return `=${inItsWords(cell.formula, rowsOf)}`;
+    if (cell.formula !== undefined) return `=${inItsWords(cell.formula, rowsOf)}`;
     return cell.value as RawCellContent;
   };
   for (const { name, rows } of sheets) {
