@@ -16,8 +16,8 @@ const atomicWeights: Readonly<Record<string, number>> = {
 };
 
 const massOf = (elements: string): number =>
-  [...elements.matchAll(/([A-Z][a-z]?)(\d*)/g)].reduce((sum, [, element = '', count]) => {
-    const weight = atomicWeights[element];
+  [...elements.matchAll(/([A-Z][a-z]?)(\d*)/g)].reduce((sum, [, element, count]) => {
+    const weight = atomicWeights[element as string];
     if (weight === undefined) throw new Error(`no atomic weight for ${element} in ${elements}`);
     return sum + weight * Number(count || 1);
   }, 0);
@@ -28,12 +28,12 @@ const massOf = (elements: string): number =>
  */
 export function molarMass(formula: string): number {
   return formula.split('.').reduce((total, part) => {
-    const [, count, rest = ''] = /^(\d*)(.*)$/.exec(part) ?? [];
-    const grouped = [...rest.matchAll(/\(([^)]+)\)(\d*)/g)].reduce(
-      (sum, [, inside = '', times]) => sum + massOf(inside) * Number(times || 1),
+    const count = parseInt(part) || 1;
+    const grouped = [...part.matchAll(/\(([^)]+)\)(\d*)/g)].reduce(
+      (sum, [, inside, times]) => sum + massOf(inside as string) * Number(times || 1),
       0,
     );
-    return total + Number(count || 1) * (grouped + massOf(rest.replace(/\([^)]+\)\d*/g, '')));
+    return total + count * (grouped + massOf(part.replace(/\([^)]+\)\d*/g, '')));
   }, 0);
 }
 

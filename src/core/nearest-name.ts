@@ -7,12 +7,12 @@ function editDistance(a: string, b: string): number {
   for (let i = 1; i <= a.length; i++) {
     const current = [i];
     for (let j = 1; j <= b.length; j++) {
-      const change = (previous[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1);
-      current.push(Math.min(change, (previous[j] ?? 0) + 1, (current[j - 1] ?? 0) + 1));
+      const change = (previous[j - 1] as number) + (a[i - 1] === b[j - 1] ? 0 : 1);
+      current.push(Math.min(change, (previous[j] as number) + 1, (current[j - 1] as number) + 1));
     }
     previous = current;
   }
-  return previous[b.length] ?? 0;
+  return previous[b.length] as number;
 }
 
 interface Near {

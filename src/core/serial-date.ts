@@ -36,15 +36,15 @@ export function serialFromIsoText(text: string): number | undefined {
   if (!match) return undefined;
   const wanted = { year: Number(match[1]), month: Number(match[2]), day: Number(match[3]) };
   const serial = serialOf(wanted);
-  const found = calendarDate(serial);
-  return found.month === wanted.month && found.day === wanted.day ? serial : undefined;
+  // A day that its month does not have leads into another month.
+  return calendarDate(serial).month === wanted.month ? serial : undefined;
 }
 
 /** "yyyy-mm-dd" of a serial. */
 export function isoText(serial: number): string {
   const { year, month, day } = calendarDate(serial);
   const two = (n: number): string => String(n).padStart(2, '0');
-  return `${String(year).padStart(4, '0')}-${two(month)}-${two(day)}`;
+  return `${year}-${two(month)}-${two(day)}`;
 }
 
 /** Day of the year, 1 to 366. */
@@ -63,5 +63,5 @@ export function isoWeek(serial: number): { year: number; week: number } {
 /** "2026-W53", the ISO 8601 week of a serial; sorts by time as text. */
 export function isoWeekText(serial: number): string {
   const { year, week } = isoWeek(serial);
-  return `${String(year).padStart(4, '0')}-W${String(week).padStart(2, '0')}`;
+  return `${year}-W${String(week).padStart(2, '0')}`;
 }

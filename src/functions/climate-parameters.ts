@@ -24,12 +24,12 @@ export const latitude: typeof signed = {
   read: (cell) => {
     const match = typeof cell === 'string' ? /^(.*?)[\s°]*([NS])$/i.exec(cell.trim()) : null;
     if (!match) return signed.read(cell);
-    const size = signed.read(match[1] ?? '');
+    const size = signed.read(match[1] as string);
     if (size < 0) {
       throw wrongValue(
         `latitude takes either a sign or a letter, such as -33.9 or "33.9 S"; got "${String(cell)}"`,
       );
     }
-    return /s/i.test(match[2] ?? '') ? -size : size;
+    return /s/i.test(match[2] as string) ? -size : size;
   },
 };

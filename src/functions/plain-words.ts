@@ -16,7 +16,7 @@ export function plainByWord<C extends string>(
   const keysOf = (word: C): string[] => [...new Set([word, ...choices[word]].map(nameKey))];
   const literal = /^"(.*)"$/.exec(text);
   if (literal) {
-    const key = nameKey(literal[1] ?? '');
+    const key = nameKey(literal[1] as string);
     const word = words.find((one) => keysOf(one).includes(key));
     return word === undefined ? otherwise : of(word);
   }
