@@ -23,6 +23,7 @@ const parameters = [
   'bestLow',
   'bestHigh',
   'limit',
+  'perKilo',
   'harvest',
   'most',
   'head',
@@ -39,6 +40,7 @@ const parameterLabels: Readonly<Record<ParameterId, string>> = {
   bestLow: 'Best water from, °C',
   bestHigh: 'Best water to, °C',
   limit: 'Most fish by the limit, kg',
+  perKilo: 'Share of the limit by 1 kg',
   harvest: 'Sold at, g',
   most: 'Most fish of that weight',
   head: 'Fish stocked anew',
@@ -49,14 +51,19 @@ const parameterLabels: Readonly<Record<ParameterId, string>> = {
 const appetite = (water: string, p: Record<ParameterId, string>): string =>
   `(1-MIN(1,MAX(0,(${p.bestLow}-${water})/(${p.bestLow}-${p.feedLow}),(${water}-${p.bestHigh})/(${p.feedHigh}-${p.bestHigh})))^2)`;
 
+const FEED_WEIGHTS = 'Fish_feed_weights';
+const within = (weight: string): string =>
+  `MEDIAN(MIN(${FEED_WEIGHTS}),${weight},MAX(${FEED_WEIGHTS}))`;
+
+/** Place of the last weight of the feed table up to `weight` that has another behind it. */
+const feedStep = (weight: string): string =>
+  `MIN(MATCH(${within(weight)},${FEED_WEIGHTS},1),COUNT(${FEED_WEIGHTS})-1)`;
+
 /** The table's feed rate at a weight, along straight lines as GILL.FEED.RATE reads it. */
-function feedRate(weight: string, line: string): string {
-  const heads = 'Fish_feed_weights';
-  const inside = `MEDIAN(MIN(${heads}),${weight},MAX(${heads}))`;
-  const left = `MIN(MATCH(${inside},${heads},1),COUNT(${heads})-1)`;
-  const head = (shift: string): string => `INDEX(${heads},1,${left}${shift})`;
-  const rate = (shift: string): string => `INDEX(Fish_feed_rates,${line},${left}${shift})`;
-  return `(${rate('')}+(${rate('+1')}-${rate('')})*(${inside}-${head('')})/(${head('+1')}-${head('')}))`;
+function feedRate(weight: string, line: string, step: string): string {
+  const head = (shift: string): string => `INDEX(${FEED_WEIGHTS},1,${step}${shift})`;
+  const rate = (shift: string): string => `INDEX(Fish_feed_rates,${line},${step}${shift})`;
+  return `(${rate('')}+(${rate('+1')}-${rate('')})*(${within(weight)}-${head('')})/(${head('+1')}-${head('')}))`;
 }
 
 /**
@@ -78,7 +85,8 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
   });
   sheet.fold(8);
   const block = (index: number): number => BLOCKS + index * (tanks + 1);
-  const [weights, fish, kilos, feeds, sales] = [0, 1, 2, 3, 4].map(block) as [
+  const [weights, fish, kilos, steps, feeds, sales] = [0, 1, 2, 3, 4, 5].map(block) as [
+    number,
     number,
     number,
     number,
@@ -89,6 +97,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
     [weights, 'Mean weight, g', 'whole'],
     [fish, 'Fish', 'whole'],
     [kilos, 'Fish standing, kg', 'one'],
+    [steps, 'Place in the feed table', 'whole'],
     [feeds, 'Feed, g/day', 'whole'],
     [sales, 'Harvests so far', 'whole'],
   ];
@@ -129,6 +138,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
       bestLow: species('best_low'),
       bestHigh: species('best_high'),
       limit: `IF(${p.tank}="","",${of('limit')}*${of('volume')}/1000)`,
+      perKilo: `IF(N(${p.limit})>0,1/${p.limit},0)`,
       harvest: `IF(${p.tank}="","",IF(${p.line}=Stock_line,Stock_harvest_weight,INDEX(Fish_harvest_weight,${p.line})))`,
       most: `IF(${p.tank}="","",${gill('STOCK.LIMIT', of('volume'), p.harvest, of('limit'))})`,
       head: `IF(${p.tank}="","",MIN(Stock_batch,ROUNDDOWN(${p.most}/Stock_survival,0)))`,
@@ -192,10 +202,11 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
         put(sales, 'whole', `${cell(sales, 1)}+IF(AND(${before}>0,${grams}>=${p.harvest}),1,0)`);
       }
       put(kilos, 'one', `${cell(fish)}*${cell(weights)}/1000`);
+      put(steps, 'whole', `IF(${cell(fish)}=0,"",${feedStep(cell(weights))})`);
       put(
         feeds,
         'whole',
-        `IF(${cell(fish)}=0,0,${cell(fish)}*${cell(weights)}*${feedRate(cell(weights), p.line)}*${appetite(water(0), p)})`,
+        `IF(${cell(fish)}=0,0,${cell(fish)}*${cell(weights)}*${feedRate(cell(weights), p.line, cell(steps))}*${appetite(water(0), p)})`,
       );
     }
   }
@@ -212,13 +223,8 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
     put(2, 'one', `INDEX(Month_water,MONTH(${rowAddress(row, 1)}))`);
     put(3, 'one', `SUM(${across(row, kilos)})`);
     put(4, 'whole', `SUM(${across(row, feeds)})`);
-    // Share of the limit, tank by tank; blank limits belong to tanks that hold nothing.
-    const shares = Array.from({ length: tanks }, (_, k) => {
-      const limit = parameterCell('limit', k);
-      return `IF(N(${limit})>0,${cellAddress(row, kilos + k)}/${limit},0)`;
-    });
-    // MAX takes at most 255 arguments.
-    put(5, 'percent', `MAX(${shares.join(',')})`);
+    // SUMPRODUCT has MAX look at all the products; by itself MAX would need them in cells.
+    put(5, 'percent', `SUMPRODUCT(MAX(${across(row, kilos)}*${parameterRow('perKilo')}))`);
     put(
       6,
       'one',
