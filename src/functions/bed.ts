@@ -4,9 +4,9 @@ import { usual } from '../core/tables/crops';
 import { card, type Source, type ValueCard } from './card';
 import { cropOrWeeks, perWeek } from './crop-parameters';
 import { cropFigures, faoAppendix } from './crop-sources';
-import { numberOrFigure, plainCropFact, plainWeeksInBed } from './crop-table';
+import { plainCropFact, plainWeeksInBed } from './crop-table';
 import { choice, number } from './parameter';
-import { ifGiven, quoted } from './plain';
+import { ifGiven, quoted, numberOrFigure } from './plain';
 import { plainByWord } from './plain-words';
 
 const little: Source = {

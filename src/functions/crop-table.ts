@@ -106,14 +106,3 @@ export function plainWeeksInBed(name: string): string {
   const inPlace = `IF(${plainCropFact('start', name)}="in place",${fact('transplant_days')},0)`;
   return `((${inPlace}+${fact('bed_days')}+${fact('harvest_days')})/7)`;
 }
-
-/**
- * What an argument that takes a crop or a number stands for: `figure` where it is a crop, `number` where
- * it is a number (left out: the number itself).
- */
-export const numberOrFigure = (text: string, figure: string, number = text): string =>
-  Number.isFinite(Number(text))
-    ? number
-    : text.startsWith('"')
-      ? figure
-      : `IF(ISNUMBER(${text}),${number},${figure})`;

@@ -3,8 +3,9 @@ import { nameKey } from '../core/nearest-name';
 import { type CropGroup, usual } from '../core/tables/crops';
 import { card, type Source, type ValueCard } from './card';
 import { cropFigures } from './crop-sources';
-import { cropTable, numberOrFigure, plainCropFact } from './crop-table';
+import { cropTable, plainCropFact } from './crop-table';
 import { type NameBook, nameOrNumber, number } from './parameter';
+import { numberOrFigure } from './plain';
 import { plainByWord } from './plain-words';
 
 /** Trade words for the groups. */

@@ -4,6 +4,7 @@ import { nameKey } from '../core/nearest-name';
 import { card, type Source, type ValueCard } from './card';
 import { waterVolume as volume } from './common-parameters';
 import { type NameBook, nameOrNumber, number } from './parameter';
+import { numberOrFigure } from './plain';
 import { plainByWord } from './plain-words';
 import { kell, kestin, roughnessTables, swameeJain, volumeBalance } from './water-sources';
 
@@ -98,10 +99,15 @@ const pipeWords: Readonly<Record<string, readonly string[]>> = Object.fromEntrie
   pipeRoughness.map((row) => [row.name, row.spellings]),
 );
 
+const roughnessOf: Readonly<Record<string, number>> = Object.fromEntries(
+  pipeRoughness.map((row) => [row.name, row.roughness]),
+);
+
 const plainRoughness = (text: string): string =>
-  /^[\d.eE+-]+$/.test(text)
-    ? text
-    : `IF(ISNUMBER(${text}),${text},${plainByWord(text, pipeWords, (word) => String(pipeBook.find(word)?.roughness), 'NA()')})`;
+  numberOrFigure(
+    text,
+    plainByWord(text, pipeWords, (word) => String(roughnessOf[word]), 'NA()'),
+  );
 
 interface LossTexts {
   readonly flow: string;

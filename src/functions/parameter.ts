@@ -299,11 +299,10 @@ export function tableName<R>(
     names: () => book.names,
     spellings: () => [...book.names, ...(book.otherNames ?? [])],
     read: (cell) => {
-      if (typeof cell !== 'string') return readName(name, book, cell);
-      let row = known.get(cell);
+      let row = known.get(cell as string);
       if (row === undefined) {
         row = readName(name, book, cell);
-        if (known.size < MOST_SPELLINGS) known.set(cell, row);
+        if (known.size < MOST_SPELLINGS) known.set(cell as string, row);
       }
       return row;
     },
@@ -426,9 +425,10 @@ export function series<const N extends string>(
     high: NaN,
     read: (cell) => [readOne(cell)],
     readSeries: (cells) => {
-      if (cells.length > 1 && (cells[0]?.length ?? 0) > 1) {
+      const width = cells.flat().length / cells.length;
+      if (cells.length > 1 && width > 1) {
         throw wrongValue(
-          `${name} must be one row or one column; got ${cells.length} rows of ${cells[0]?.length}`,
+          `${name} must be one row or one column; got ${cells.length} rows of ${width}`,
         );
       }
       return cells.flat().map((cell, i) => {
@@ -440,6 +440,5 @@ export function series<const N extends string>(
         return readOne(cell);
       });
     },
-    plainGuard: numberGuard(options),
   };
 }

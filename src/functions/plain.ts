@@ -83,7 +83,7 @@ function preparedArguments(card: Card, args: readonly ArgumentText[]): Arguments
         required.push({ text: argument.text, zeroIsMissing: parameter.zeroIsMissing });
       } else emptyPossible = false;
     }
-    if (argument && !argument.literal && parameter.plainGuard && parameter.kind !== 'series') {
+    if (argument && !argument.literal && parameter.plainGuard) {
       const condition = parameter.plainGuard(argument.text);
       // A left-out optional cell stays left out: the card decides what stands for it.
       const optionalCell = parameter.optional && parameter.fallback === undefined;
@@ -153,3 +153,14 @@ export const orElse = (given: string | undefined, otherwise: string): string =>
 
 /** #NUM! in a plain form, in every spreadsheet: LibreOffice answers the root of a negative number with #VALUE!. */
 export const PLAIN_NO_ANSWER = '10^309';
+
+/**
+ * What an argument that takes a name or a number stands for: `figure` where it is a name, `number` where
+ * it is a number (left out: the number itself).
+ */
+export const numberOrFigure = (text: string, figure: string, number = text): string =>
+  Number.isFinite(Number(text))
+    ? number
+    : text.startsWith('"')
+      ? figure
+      : `IF(ISNUMBER(${text}),${number},${figure})`;

@@ -4,9 +4,9 @@ import type { Crop } from '../core/tables/crops';
 import { card, spillCard, type SpillCard, type ValueCard } from './card';
 import { cropOrDays, MOST_DAYS, stage, stageOrFirstCut, stageWords } from './crop-parameters';
 import { cropFigures, faoAppendix, sowingArithmetic } from './crop-sources';
-import { cropTable, numberOrFigure, plainCropFact, plainDayOfStage } from './crop-table';
+import { cropTable, plainCropFact, plainDayOfStage } from './crop-table';
 import { date, nameOrNumber, number } from './parameter';
-import { PLAIN_NO_ANSWER, quoted } from './plain';
+import { PLAIN_NO_ANSWER, quoted, numberOrFigure } from './plain';
 import { plainByWord } from './plain-words';
 
 const sources = [cropFigures, faoAppendix, sowingArithmetic];

@@ -25,7 +25,7 @@ import {
 import { fao589, iwamaTautz, plainArithmetic, speciesFigures, uviTrial } from './fish-sources';
 import { coefficientOf, plainDays, plainGrown, temperatureThatGrows } from './growth';
 import { nameOrNumber, number, series } from './parameter';
-import { ifGiven } from './plain';
+import { ifGiven, numberOrFigure } from './plain';
 import {
   plainAppetite,
   plainFact,
@@ -91,9 +91,7 @@ const limit = card({
   seeAlso: ['STOCK.DENSITY', 'STOCK.START'],
   compute: stockLimit,
   plain: (a) => {
-    const level = /^[\d.eE+-]+$/.test(a.density)
-      ? a.density
-      : `IF(ISNUMBER(${a.density}),${a.density},${plainFact('density_aerated', a.density)})`;
+    const level = numberOrFigure(a.density, plainFact('density_aerated', a.density));
     return `INT(ROUND(${a.volume}*${level}/${a.weight},6))`;
   },
 });
@@ -188,7 +186,7 @@ const MOST_WEEKS = 520;
 
 /** Formula for the water of the week that begins at row `row`; a reference may hold one value or a range. */
 function plainWeekWater(text: string, weeks: string, row: number): string {
-  if (/^[+-]?[\d.]+(?:[eE][+-]?\d+)?$/.test(text)) return text;
+  if (Number.isFinite(Number(text))) return text;
   const given = `ROWS(${text})*COLUMNS(${text})`;
   const one = `INDEX(${text},MIN(${row + 1},${weeks},${given}))`;
   const enough = `OR(${given}=1,${given}>=${weeks})`;
@@ -454,7 +452,7 @@ const inTurn = spillCard({
     const halves = `(ROW($A$1:$A$${2 * MOST_TANKS + 1})-1)`;
     const level = ifGiven(
       a.density,
-      `IF(ISNUMBER(${a.density}),${a.density},${plainFact('density_aerated', a.density ?? '')})`,
+      numberOrFigure(a.density ?? '', plainFact('density_aerated', a.density ?? '')),
       plainFact('density_aerated', a.species),
     );
     const cells = [
