@@ -26,6 +26,10 @@ describe('stages that a crop does not have', () => {
         ['cuttings', 'plugs'].includes(crop.start),
       );
     }
+    // Whatever days the table knows for the crop when it is sown.
+    for (const start of ['cuttings', 'plugs'] as const) {
+      expect(dayOfStage({ ...startedBy('seed'), start }, 'emerge')).toBeUndefined();
+    }
     const crop = crops.find((one) => ['cuttings', 'plugs'].includes(one.start)) as Crop;
     expect(sentence(() => sowingOffset(crop, 'emerge'))).toBe(
       `GillError #NUM! ${crop.name}: started from ${crop.start}, so nothing emerges; the stages are transplant, first cut, clear`,

@@ -3,6 +3,7 @@ import { GillError } from '../../src/core/errors';
 import {
   choice,
   date,
+  type NameBook,
   nameOrNumber,
   number,
   series,
@@ -121,5 +122,127 @@ describe('series', () => {
       ]),
     ).toThrow('weekly must be one row or one column');
     expect(() => weekly.readSeries?.([[20], [null]])).toThrow('value 2 of 2 is blank');
+  });
+});
+
+describe('each kind of parameter', () => {
+  const book: NameBook<{ size: number }> = {
+    what: 'pot',
+    listedBy: 'the shelf',
+    names: ['small pot'],
+    find: (name) => (name === 'small pot' ? { size: 9 } : undefined),
+  };
+  // Made here, so that the making is tested too.
+  const each = () => [
+    tableName('it', 'a pot', book, {}),
+    nameOrNumber('it', 'a pot or its size', book, { of: (row) => row.size, above: 0, max: 50 }),
+    choice('it', 'a word', { yes: ['y'] }),
+    date('it', 'a day'),
+    series('it', 'sizes', { min: 1 }),
+    number('it', 'a size', { min: 1 }),
+  ];
+
+  it('hands an error of another cell on as it is', () => {
+    const error = new GillError('#REF!', 'gone');
+    for (const one of each()) expect(() => one.read(error), one.kind).toThrow(error);
+  });
+
+  it('says of itself what it is', () => {
+    expect(
+      each().map(({ kind, unit, optional, zeroIsMissing }) => [
+        kind,
+        unit,
+        optional,
+        zeroIsMissing,
+      ]),
+    ).toEqual([
+      ['name', '', false, true],
+      ['name', '', false, true],
+      ['choice', '', false, true],
+      ['date', '', false, true],
+      ['series', '', false, false],
+      ['number', '', false, true],
+    ]);
+    expect(each().map(({ low }) => low)).toEqual([NaN, 0, NaN, NaN, NaN, 1]);
+    expect(each().map(({ high }) => high)).toEqual([NaN, 50, NaN, NaN, NaN, Infinity]);
+    expect(each().map(({ names }) => names?.())).toEqual([
+      ['small pot'],
+      ['small pot'],
+      ['yes'],
+      undefined,
+      undefined,
+      undefined,
+    ]);
+  });
+
+  it('knows the nearest name, with no other names to look at, or that none is near', () => {
+    const [pot] = each();
+    expect(() => pot?.read('smal pot')).toThrow(
+      'it: no pot is called "smal pot"; the nearest name is "small pot", the shelf lists all',
+    );
+    expect(() => pot?.read('a'.repeat(99))).toThrow(
+      `it: no pot is called "${'a'.repeat(60)}"; the shelf lists all`,
+    );
+    expect(pot?.spellings?.()).toEqual(['small pot']);
+  });
+
+  it('takes a name or a number, and what begins with a figure for a number', () => {
+    const pot = nameOrNumber('it', 'a pot', book, { of: (row) => row.size, above: 0, max: 50 });
+    expect(pot.read('small pot')).toBe(9);
+    expect(pot.read(7)).toBe(7);
+    for (const text of ['7', ' +7', '.7e1']) expect(pot.read(text)).toBe(7);
+    expect(() => pot.read('-7')).toThrow('it must be the name of a pot, or a number more than 0');
+    for (const name of ['pot 7', 'x']) expect(() => pot.read(name)).toThrow('no pot is called');
+    expect(() => pot.read(true)).toThrow('got TRUE');
+    expect(pot.plainGuard?.('A1')).toBe('OR(ISTEXT(A1),AND(ISNUMBER(A1),A1>0,A1<=50))');
+    expect(pot.takes).toBe('the name of a pot, or a number more than 0 and at most 50');
+  });
+
+  it('of whole numbers leaves the quick way to nobody', () => {
+    const pot = nameOrNumber('it', 'a pot', book, { of: () => 1, min: 1, max: 9, whole: true });
+    expect([pot.low, pot.high]).toEqual([NaN, NaN]);
+    expect(pot.takes).toBe('the name of a pot, or a whole number, between 1 and 9');
+    expect(() => pot.read(2.5)).toThrow('got 2.5');
+    const free = nameOrNumber('it', 'a pot', book, { of: () => 1 });
+    expect([free.low, free.high]).toEqual([-Infinity, Infinity]);
+  });
+
+  it('has a default in words', () => {
+    const by = (options: object) => {
+      const { optional, fallback, defaultText } = nameOrNumber('it', 'a pot', book, {
+        of: (row) => row.size,
+        ...options,
+      });
+      return [optional, fallback, defaultText];
+    };
+    expect(by({})).toEqual([false, undefined, undefined]);
+    expect(by({ default: 5 })).toEqual([true, 5, '5']);
+    expect(by({ default: 'small pot' })).toEqual([true, 'small pot', 'small pot']);
+    expect(by({ default: 5, defaultText: 'five' })).toEqual([true, 5, 'five']);
+    expect(by({ optional: true, defaultText: 'what the bed has' })).toEqual([
+      true,
+      undefined,
+      'what the bed has',
+    ]);
+  });
+
+  it('guards a date in a plain form between the first and the last day that a sheet has', () => {
+    expect(date('it', 'a day').plainGuard?.('A1')).toBe('AND(ISNUMBER(A1),A1>=61,A1<2958466)');
+  });
+
+  it('names the place of any kind of blank in a series', () => {
+    const weekly = series('it', 'sizes', { min: 1 });
+    for (const blank of [null, undefined, '']) {
+      expect(() => weekly.readSeries?.([[1, 2, blank]])).toThrow(
+        'it: value 3 of 3 is blank; every week needs one',
+      );
+    }
+    expect(() =>
+      weekly.readSeries?.([
+        [1, 2, 3],
+        [4, 5, 6],
+      ]),
+    ).toThrow('it must be one row or one column; got 2 rows of 3');
+    expect(weekly.plainGuard).toBeUndefined();
   });
 });

@@ -34,3 +34,41 @@ describe('a plain form says in its formula what would be right', () => {
     }
   });
 });
+
+describe('a plain form is no longer than it must be', () => {
+  const written = (id: string, ...args: (string | undefined)[]): string => {
+    const card = cards.find((one) => one.id === id);
+    if (!card || card.columns) throw new Error(`No card of one value is called ${id}`);
+    return plainFormula(card, args);
+  };
+
+  it('leaves out what salt and altitude do where there are none', () => {
+    expect(written('OXYGEN.FULL', '25')).not.toContain('0.017674');
+    expect(written('OXYGEN.FULL', '25')).not.toContain('0.0000225577');
+    expect(written('OXYGEN.FULL', '25', '5', '100')).toContain('-5*(0.017674');
+    expect(written('OXYGEN.FULL', '25', '5', '100')).toContain('0.0000225577*100');
+    expect(written('AMMONIA.SHARE', '8', '25')).not.toContain('10.0423');
+    expect(written('AMMONIA.SHARE', '8', '25', '5')).toContain('10.0423');
+  });
+
+  it('asks nothing of an argument that is left out', () => {
+    expect(written('FEED.RATE', '"tilapia"', '500')).toMatch(/\*1$/);
+    expect(written('MONEY.BEDWEEK', '16', '0.1', '3', '12')).toBe('16*0.1*3/12/1');
+    expect(written('MONEY.BEDWEEK', '16', '0.1', '3', '12', 'A1')).toContain(
+      '/IF(IF(A1=0,"",A1)="",1,IF(A1=0,"",A1))',
+    );
+  });
+
+  it('knows a pipe by its material, and the wrong one by NA', () => {
+    expect(written('FLOW.HEADLOSS', '1000', '50', '10', '20', '0.15')).toContain('(0.15/50)');
+    expect(written('FLOW.HEADLOSS', '1000', '50', '10', '20', '"cast iron"')).toContain(
+      '(0.26/50)',
+    );
+    expect(written('FLOW.HEADLOSS', '1000', '50', '10', '20', 'A1')).toContain(',0.26,NA())');
+  });
+
+  it('asks for the density where the crop is given by its weeks', () => {
+    expect(written('BED.AREA', '20', '5')).toContain('VALUE("');
+    expect(written('BED.AREA', '20', '5', '25')).toBe('20*5/25');
+  });
+});

@@ -50,4 +50,22 @@ describe('formulas as files store them', () => {
   it('refuses a function of ours that does not exist', () => {
     expect(() => storedFormula('GILL.FEED.NOTHING(1)')).toThrow('There is no function');
   });
+
+  it('leaves references with dots and ranges as they are written', () => {
+    const formula = 'gill.load.tan(Log[feed a day])+SUM(Sheet.1!A1:B2)';
+    expect(storedFormula(formula)).toBe(
+      '_xldudf_GILL_LOAD_TAN(Log[feed a day])+SUM(Sheet.1!A1:B2)',
+    );
+  });
+
+  it('takes a prefix only where a name begins with it', () => {
+    expect(shownFormula('A_xlfn.SORT(1)')).toBe('A_xlfn.SORT(1)');
+    expect(shownFormula('_XLFN.IFNA(1,2)')).toBe('IFNA(1,2)');
+  });
+
+  it('names each call once, whatever else is called', () => {
+    expect(storedCalls('SUM(GILL.LOAD.TAN(1),gill.load.tan(2),GILL.NOTHING(3))')).toEqual([
+      '_xldudf_GILL_LOAD_TAN',
+    ]);
+  });
 });

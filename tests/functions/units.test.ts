@@ -2,22 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { mathjsConverter } from '../../src/functions/unit-converter';
 import { cards } from '../../src/functions/list';
-import {
-  readNumberText,
-  type UnitId,
-  unitFact,
-  UnitsNotLoaded,
-  useUnitConverter,
-} from '../../src/functions/units';
+import { readNumberText, type UnitId, unitFact, useUnitConverter } from '../../src/functions/units';
 
-/** Text without a unit needs no converter; this stands before it is handed over. */
-let early: unknown;
-try {
-  readNumberText('1 gal', 'L', 'volume');
-} catch (thrown) {
-  early = thrown;
-}
-const plainEarly = readNumberText('7.5', 'L', 'volume');
 useUnitConverter(mathjsConverter);
 
 const read = (text: string, unit: UnitId): number => readNumberText(text, unit, 'it');
@@ -145,12 +131,5 @@ describe('text that is no such number gets the sentence, never a number', () => 
     const sentence = `it takes ${measures}, such as ${example}; got "${text}"`;
     expect(() => read(text, unit)).toThrow(sentence);
     expect(() => read(text, unit)).toThrow(GillError);
-  });
-});
-
-describe('the converter may come late', () => {
-  it('a text with a unit asks for it, a plain number does not', () => {
-    expect(early).toBeInstanceOf(UnitsNotLoaded);
-    expect(plainEarly).toBe(7.5);
   });
 });

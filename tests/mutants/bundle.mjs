@@ -11,7 +11,7 @@ const FOLDERS = ['tests/core', 'tests/functions', 'tests/reference', 'tests/proj
 const ALSO = ['tests/handover/calls.test.ts'];
 const NOT = [
   // It looks at the moment before the unit converter is there, which needs a process of its own.
-  'tests/functions/units.test.ts',
+  'tests/functions/units-not-loaded.test.ts',
   // They need the build, or look at the text of the sources and documents.
   'tests/project/headers.test.ts',
   'tests/project/import-direction.test.ts',
@@ -53,9 +53,9 @@ function asRequired(module) {
 
 /**
  * Builds the script from the working folder. Returns a function that runs it and gives its tests;
- * packages are loaded once, the project's own files anew each time.
+ * packages are loaded once, the project's own files anew each time. `plugins` of esbuild may change files.
  */
-export async function bundled() {
+export async function bundled(plugins = []) {
   const entry = [
     "import { collected, inFile, startCollecting } from 'vitest';",
     'startCollecting();',
@@ -76,7 +76,7 @@ export async function bundled() {
     target: 'node20',
     packages: 'external',
     alias: { vitest: resolve('tests/mutants/collect.mjs') },
-    plugins: [addresses],
+    plugins: [addresses, ...plugins],
     logLevel: 'error',
   });
   const packages = new Map();

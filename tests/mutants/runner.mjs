@@ -2,7 +2,6 @@
  * Test runner for Stryker: the tests of this project's vitest files, run in Stryker's own process. Vitest
  * itself starts a worker and loads every package for each mutant, seconds of work for milliseconds of test.
  */
-import { performance } from 'node:perf_hooks';
 import { declareFactoryPlugin, PluginKind } from '@stryker-mutator/api/plugin';
 import {
   DryRunStatus,
@@ -11,6 +10,7 @@ import {
   toMutantRunResult,
 } from '@stryker-mutator/api/test-runner';
 import { bundled } from './bundle.mjs';
+import { runTests } from './run-tests.mjs';
 
 /** Stryker gives up at a hundred times the work of the sound program; five times is enough to tell a loop. */
 const SOONER = 20;
@@ -59,31 +59,17 @@ class Runner {
   }
 
   async run(tests, { bail }) {
-    const results = [];
-    const ready = new Set();
-    for (const { id, name, suite, body } of tests) {
-      const started = performance.now();
-      this.space.currentTestId = id;
-      let failure;
-      try {
-        for (let one = suite; one; one = one.parent) {
-          if (!ready.has(one)) for (const hook of one.hooks) await hook();
-          ready.add(one);
-        }
-        await body();
-      } catch (error) {
-        failure = String(error?.message ?? error);
-      }
-      this.space.currentTestId = undefined;
-      const shared = { id, name, timeSpentMs: performance.now() - started };
-      results.push(
-        failure === undefined
-          ? { ...shared, status: TestStatus.Success }
-          : { ...shared, status: TestStatus.Failed, failureMessage: failure },
-      );
-      if (failure !== undefined && bail) break;
-    }
-    return results;
+    const results = await runTests(tests, {
+      bail,
+      before: (id) => {
+        this.space.currentTestId = id;
+      },
+    });
+    return results.map(({ failure, ...shared }) =>
+      failure === undefined
+        ? { ...shared, status: TestStatus.Success }
+        : { ...shared, status: TestStatus.Failed, failureMessage: failure },
+    );
   }
 }
 
