@@ -24,7 +24,7 @@ const geometry: Source = {
 };
 
 const method =
-  'Plants a week times the weeks that a plant keeps its place: from transplanting (from sowing for beans, which are sown in place) to clearing, the last day of the harvest included. A number in place of the crop is those weeks, for your own turnaround.';
+  'Plants a week times the weeks that a plant keeps its place: from transplanting (from sowing for what is sown in place) to clearing, the last day of the harvest included. A number in place of the crop is those weeks, for your own turnaround.';
 const validity =
   'A steady rhythm: as many plants go in each week as come out. With batches of more than a week between them provide for one whole batch more.';
 

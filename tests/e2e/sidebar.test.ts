@@ -1,10 +1,12 @@
 import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { type CautionId, cautions } from '../../src/functions/cautions';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { overflow, violations } from '../tools/axe';
 import { openBrowser } from '../tools/browser';
 import { builtFolder } from '../tools/built-folder';
+import { cautionPlaces } from '../tools/caution-places';
 import {
   OFFICE,
   openExample,
@@ -272,6 +274,40 @@ describe('the Plan page', () => {
       .setInputFiles({ name: 'x.json', mimeType: 'application/json', buffer: Buffer.from('no') });
     await other.getByRole('alert').filter({ hasText: 'This is no farm file' }).waitFor();
   });
+});
+
+describe('the cautions', () => {
+  const places = Object.entries(cautionPlaces) as [CautionId, (typeof cautionPlaces)['law']][];
+
+  it('stand in the parts of the plan form where the danger is met', async () => {
+    const page = await pane({ width: 400 });
+    await openExample(page);
+    for (const [id, { sections }] of places) {
+      for (const title of sections) {
+        const part = page.locator('details.section').filter({
+          has: page.locator('.section-title').getByText(title, { exact: true }),
+        });
+        if (!(await part.evaluate((one) => (one as HTMLDetailsElement).open))) {
+          await part.locator('> summary').click();
+        }
+        await part.locator('> .caution').getByText(cautions[id]).waitFor();
+      }
+    }
+    expect(await overflow(page)).toBe(0);
+  });
+
+  it.each(['DOSE.BASE', 'FLOW.WATTS', 'STOCK.ROTATION', 'HEAT.WATER'])(
+    'stand over the form of GILL.%s',
+    async (name) => {
+      const page = await pane({ width: 400 });
+      await tab(page, 'Functions').click();
+      await page.locator(`[data-id="${name}"]`).first().click();
+      for (const [id, { cards }] of places) {
+        if (cards.includes(name)) await page.locator('.caution').getByText(cautions[id]).waitFor();
+      }
+      expect(await overflow(page)).toBe(0);
+    },
+  );
 });
 
 describe('the Functions page', () => {
