@@ -7,6 +7,7 @@ import { cards } from '../../src/functions/list';
 import { type FunctionsMetadata, functionsMetadata } from '../../src/functions/metadata';
 import { openBrowser, openPage } from '../tools/browser';
 import { builtFolder, HOSTED_BASE } from '../tools/built-folder';
+import { foreignAddresses } from '../tools/foreign-addresses';
 import { headerRules, headersSent } from '../tools/host-headers';
 import { manifestProblems } from '../tools/manifest-problems';
 import { OFFICE } from '../tools/pane-page';
@@ -96,6 +97,13 @@ describe('the folder for a hosted copy', () => {
   it('speaks of no development address', () => {
     const speaking = files.filter((file) => /\.(?:html|js|json|xml|css)$|^_headers$/.test(file));
     expect(speaking.filter((file) => text(file).includes('localhost:3000'))).toEqual([]);
+  });
+
+  it("names no other host from which anything would be asked, but for Office's script", () => {
+    const texts = files.filter((file) => /\.(?:html|css|js|json|svg)$/.test(file));
+    const built = new Map(texts.map((file) => [file, text(file)]));
+    expect(built.size).toBeGreaterThan(100);
+    expect(foreignAddresses(built, HOSTED_BASE)).toEqual([]);
   });
 
   it('opens every page without a complaint and asks nobody but Office', async () => {
