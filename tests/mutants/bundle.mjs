@@ -6,16 +6,12 @@ import { pathToFileURL } from 'node:url';
 import { Script } from 'node:vm';
 
 /** The arithmetic and the cards: no browser, no LibreOffice, no build. */
-const FOLDERS = ['tests/core', 'tests/functions', 'tests/reference', 'tests/project'];
+const FOLDERS = ['tests/core', 'tests/functions', 'tests/reference'];
 /** What else looks at files of these rooms. */
-const ALSO = ['tests/handover/calls.test.ts'];
+const ALSO = ['tests/handover/calls.test.ts', 'tests/project/catalogue.test.ts'];
 const NOT = [
   // It looks at the moment before the unit converter is there, which needs a process of its own.
   'tests/functions/units-not-loaded.test.ts',
-  // They need the build, or look at the text of the sources and documents.
-  'tests/project/headers.test.ts',
-  'tests/project/import-direction.test.ts',
-  'tests/project/readme.test.ts',
 ];
 /** The slow ones come after all that may spare them the work. */
 const LAST = [
