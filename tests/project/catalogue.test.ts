@@ -3,17 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { cards } from '../../src/functions/list';
 import { functionsMetadata } from '../../src/functions/metadata';
 import { questions } from '../../src/functions/questions';
-
-interface Locked {
-  readonly id: string;
-  readonly parameters: readonly string[];
-  readonly optional: readonly boolean[];
-  readonly kinds: readonly string[];
-  /** A number means something else under another unit. */
-  readonly units: readonly string[];
-  /** One value, or the columns of a block. */
-  readonly gives: readonly object[];
-}
+import { catalogueProblems, type Locked, lockOf } from '../tools/catalogue-problems';
 
 /** Ids and parameters are stored in people's workbooks: what is locked here never changes, only grows. */
 const locked = JSON.parse(
@@ -21,23 +11,107 @@ const locked = JSON.parse(
 ) as Locked[];
 
 describe('the catalogue is permanent', () => {
-  it('has every function that was ever there, and no other', () => {
-    expect(cards.map((card) => card.id)).toEqual(locked.map((one) => one.id));
+  const now = cards.map(lockOf);
+
+  it('has every function that was ever there, with its parameters in their order and what it gives', () => {
+    expect(catalogueProblems(now, locked)).toEqual([]);
+    expect(now.map(({ id }) => id)).toEqual(locked.map(({ id }) => id));
   });
 
-  it.each(locked)('$id keeps its parameters in their order, and what it gives', (lock) => {
-    const { id, parameters, optional, kinds, units } = lock;
-    const card = cards.find((one) => one.id === id);
-    const now = card?.parameters ?? [];
-    const old = now.slice(0, parameters.length);
-    expect(old.map((p) => p.kind)).toEqual(kinds);
-    expect(old.map((p) => p.unit)).toEqual(units);
-    expect(old.map((p) => p.name)).toEqual(parameters);
-    expect(old.map((p) => p.optional)).toEqual(optional);
-    expect(now.slice(parameters.length).every((p) => p.optional)).toBe(true);
-    const gives = card?.columns ?? (card ? [card.result] : []);
-    expect(gives.slice(0, lock.gives.length)).toMatchObject(lock.gives);
-    if (!card?.columns) expect(lock.gives).toHaveLength(1);
+  /** The catalogue with one function changed. */
+  const changed = (id: string, change: (one: Locked) => Partial<Locked>): readonly Locked[] =>
+    now.map((one) => (one.id === id ? { ...one, ...change(one) } : one));
+  const swapped = <T>([first, second, ...rest]: readonly T[]): readonly T[] =>
+    [second, first, ...rest] as T[];
+  const without = (one: Locked): Locked => ({
+    ...one,
+    parameters: one.parameters.slice(0, -1),
+    kinds: one.kinds.slice(0, -1),
+    units: one.units.slice(0, -1),
+    optional: one.optional.slice(0, -1),
+  });
+  const grown = (one: Locked, optional: boolean): Locked => ({
+    ...one,
+    parameters: [...one.parameters, 'more'],
+    kinds: [...one.kinds, 'number'],
+    units: [...one.units, 'g'],
+    optional: [...one.optional, optional],
+  });
+
+  // Each plants one fault.
+  it.each<readonly [string, readonly Locked[], string]>([
+    ['another id', changed('FEED.DAY', () => ({ id: 'FEED.DAILY' })), 'FEED.DAY is gone'],
+    ['a function less', now.slice(1), `${now[0]?.id} is gone`],
+    [
+      'parameters in another order',
+      changed('FEED.DAY', (one) => ({ parameters: swapped(one.parameters) })),
+      'FEED.DAY: parameters were fish, weight',
+    ],
+    [
+      'another name of a parameter',
+      changed('FEED.DAY', ({ parameters }) => ({ parameters: ['heads', ...parameters.slice(1)] })),
+      'FEED.DAY: parameters',
+    ],
+    [
+      'another kind',
+      changed('FEED.DAY', ({ kinds }) => ({ kinds: ['text', ...kinds.slice(1)] })),
+      'FEED.DAY: kinds',
+    ],
+    [
+      'another unit',
+      changed('FEED.DAY', ({ units }) => ({ units: ['fish', 'kg', ...units.slice(2)] })),
+      'FEED.DAY: units',
+    ],
+    [
+      'an optional parameter made required',
+      changed('FEED.DAY', ({ optional }) => ({ optional: optional.map(() => false) })),
+      'FEED.DAY: optional',
+    ],
+    ['a parameter less', changed('FEED.DAY', without), 'FEED.DAY: parameters'],
+    [
+      'a required parameter more',
+      changed('FEED.DAY', (one) => grown(one, false)),
+      'FEED.DAY: more is new and not optional',
+    ],
+    [
+      'another unit of the answer',
+      changed('FEED.DAY', () => ({ gives: [{ kind: 'number', unit: 'kg/day' }] })),
+      'FEED.DAY: no longer gives',
+    ],
+    [
+      'another kind of answer',
+      changed('FEED.DAY', () => ({ gives: [{ kind: 'text', unit: 'g/day' }] })),
+      'FEED.DAY: no longer gives',
+    ],
+    [
+      'a block for a value',
+      changed('FEED.DAY', ({ gives }) => ({ gives: [...gives, ...gives] })),
+      'FEED.DAY: gives a block now',
+    ],
+    [
+      'columns in another order',
+      changed('STOCK.FORECAST', ({ gives }) => ({ gives: swapped(gives) })),
+      'STOCK.FORECAST: no longer gives',
+    ],
+    [
+      'a function that is not locked',
+      [...now, { ...(now[0] as Locked), id: 'NEW.ONE' }],
+      'NEW.ONE is not locked yet',
+    ],
+  ])('would not let pass: %s', (_, catalogue, problem) => {
+    expect(catalogueProblems(catalogue, locked).join()).toContain(problem);
+  });
+
+  it('may grow at the end: an optional parameter, a column of a block', () => {
+    expect(
+      catalogueProblems(
+        changed('FEED.DAY', (one) => grown(one, true)),
+        locked,
+      ),
+    ).toEqual([]);
+    const column = { name: 'more', kind: 'number', unit: 'g' };
+    const wider = changed('STOCK.FORECAST', ({ gives }) => ({ gives: [...gives, column] }));
+    expect(catalogueProblems(wider, locked)).toEqual([]);
   });
 
   it('has no two ids that become one when dots become underscores', () => {

@@ -31,14 +31,23 @@ function files(folder: string): string[] {
 
 const roomOf = (path: string): string => relative(source, path).split(/[\\/]/)[0] ?? '';
 
-/** Everything the file names as an import: types, re-exports and what is loaded later too. */
-const named = (path: string): string[] =>
-  ts.preProcessFile(readFileSync(path, 'utf8')).importedFiles.map(({ fileName }) => fileName);
+/** Everything a file names as an import: types, re-exports and what is loaded later too. */
+const namedIn = (text: string): string[] =>
+  ts.preProcessFile(text).importedFiles.map(({ fileName }) => fileName);
+const named = (path: string): string[] => namedIn(readFileSync(path, 'utf8'));
 
-const importsOf = (path: string): string[] =>
-  named(path)
-    .filter((name) => name.startsWith('.'))
-    .map((name) => resolve(dirname(path), name));
+const resolved = (path: string, names: readonly string[]): string[] =>
+  names.filter((name) => name.startsWith('.')).map((name) => resolve(dirname(path), name));
+const importsOf = (path: string): string[] => resolved(path, named(path));
+
+/** What a file with this text imports from a later room. */
+function backwards(path: string, text: string): string[] {
+  const own = rooms.indexOf(roomOf(path));
+  if (own < 0 || entries.test(path)) return [];
+  return resolved(path, namedIn(text))
+    .filter((target) => rooms.indexOf(roomOf(target)) > own)
+    .map((target) => `${relative(source, path)} imports ${relative(source, target)}`);
+}
 
 describe('imports point one way', () => {
   const all = files(source);
@@ -49,14 +58,23 @@ describe('imports point one way', () => {
   });
 
   it(`goes through ${rooms.join(' <- ')} only forwards`, () => {
-    const wrong = all.flatMap((path) => {
-      const own = rooms.indexOf(roomOf(path));
-      if (own < 0 || entries.test(path)) return [];
-      return importsOf(path)
-        .filter((target) => rooms.indexOf(roomOf(target)) > own)
-        .map((target) => `${relative(source, path)} imports ${relative(source, target)}`);
-    });
+    const wrong = all.flatMap((path) => backwards(path, readFileSync(path, 'utf8')));
     expect(wrong).toEqual([]);
+  });
+
+  // Each plants one fault.
+  it.each([
+    ['an import', "import { card } from '../functions/card';"],
+    ['a type', "import type { Card } from '../functions/card';"],
+    ['a re-export', "export { card } from '../functions/card';"],
+    ['what is loaded later', "const later = import('../functions/card');"],
+    ['for its effect', "import '../functions/card';"],
+  ])('would see %s of a later room', (_, text) => {
+    const path = join(source, 'core', 'ammonia.ts');
+    expect(backwards(path, text)).toEqual([
+      `${join('core', 'ammonia.ts')} imports ${join('functions', 'card')}`,
+    ]);
+    expect(backwards(join(source, 'plan', 'plan.ts'), text)).toEqual([]);
   });
 
   it('keeps the core free of every library', () => {
