@@ -6,8 +6,10 @@ import { cards, NAMESPACE } from '../../functions/list';
 import { parameterLine } from '../../functions/metadata';
 import type { Argument, Cell } from '../../functions/parameter';
 import { UnitsNotLoaded } from '../../functions/units';
+import { boundHistory } from './bounded-history';
+import { gatherColoursSparingly } from './custom-colours';
 import { gillError, useSpreadsheetErrors } from './engine-errors';
-import { followNamesRightly } from './named-ranges';
+import { evaluateRightly } from './evaluation';
 import { addOrdinaryFunctions } from './ordinary-functions';
 
 /** How the engine shows a date that a function returns. */
@@ -119,6 +121,8 @@ export function registerFunctions(): void {
   useSpreadsheetErrors();
   showDaysAsNumbers();
   addOrdinaryFunctions();
-  followNamesRightly();
+  evaluateRightly();
+  boundHistory();
+  gatherColoursSparingly();
   for (const card of cards) addFunction(`${NAMESPACE}.${card.id}`, descriptionOf(card));
 }

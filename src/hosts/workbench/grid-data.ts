@@ -101,12 +101,13 @@ function criterionOf(rule: ValidationModel['rule'], names: readonly NameModel[])
 /** Points to pixels of the screen. */
 const PIXELS = 96 / 72;
 
-/** Heights of rows with text over merged columns, which the grid does not fit to their text by itself. */
+/** Heights of rows with text over merged columns, which the grid would fit to the first column alone. */
 const heightsOf = (sheet: SheetModel): SheetData['rows'] =>
   Object.fromEntries(
-    sheet.merges.flatMap(({ row, rows }) => {
-      const height = wrappedHeight(sheet, row, (_, r, c) => sheet.rows[r]?.[c]?.value);
-      return rows > 1 || height === undefined ? [] : [[row, { size: Math.ceil(height * PIXELS) }]];
+    sheet.merges.flatMap(({ row, column, rows }) => {
+      if (rows > 1 || typeof sheet.rows[row]?.[column]?.value !== 'string') return [];
+      const height = wrappedHeight(sheet, row, (_, r, c) => sheet.rows[r]?.[c]?.value) ?? 0;
+      return [[row, { size: Math.max(ROW_HEIGHT, Math.ceil(height * PIXELS)) }]];
     }),
   );
 
