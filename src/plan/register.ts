@@ -46,8 +46,8 @@ interface RegisterSpec<R> {
   readonly cautions?: readonly CautionId[];
 }
 
-/** Characters of a line of cautions: what is seen at once beside the column that stays. */
-const CAUTION_WIDTH = 110;
+/** Characters side by side that even a small screen shows at once: cautions go no further. */
+const SEEN_AT_ONCE = 115;
 
 /** Rows below the prepared ones that still count, for rows added by hand. */
 const ROOM = 200;
@@ -110,10 +110,9 @@ export function register<R>(
 
   if (cautions) {
     // Beside the column that stays in sight, which would cut them off.
-    let last = 1;
-    for (let width = 0; last < seen && width < CAUTION_WIDTH; last++)
-      width += columns[last]?.width ?? 0;
-    sheet.cautions(headRow - 2, 1, last - 1, cautions);
+    let width = 0;
+    const fitting = columns.slice(0, seen).filter((one) => (width += one.width) <= SEEN_AT_ONCE);
+    sheet.cautions(headRow - 2, 1, Math.max(1, fitting.length - 1), cautions);
   }
 
   const heads = columns.map(({ head, quantity }) => {

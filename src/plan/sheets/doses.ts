@@ -129,7 +129,7 @@ function lastFigures(sheet: SheetBuilder, ctx: PlanContext): void {
     'From',
     'To',
     'Verdict',
-    'Where the bounds come from',
+    'Where the limits come from',
   ]);
   if (system === 'US') sheet.heads(HEADS, TWINS, ['Metric, for the functions']);
   checks.forEach(({ label, log, quantity, low, high, source }, i) => {
@@ -315,7 +315,7 @@ export function dosesSheet(
   sheet.heading(3, 0, 9, 'By the last tests');
   lastFigures(sheet, ctx);
   let row = doses(sheet, ctx, HEADS + checks.length + 2);
-  sheet.cautions(row + 1, 0, 9, ['base', 'steps', 'chlorine', 'law']);
+  sheet.cautions(row + 1, 0, 7, ['base', 'steps', 'chlorine', 'law']);
   row += 3;
   const { register } = log;
   const rows = register.rows;

@@ -87,9 +87,9 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, headRow: number): voi
   });
   const date = 5;
   sheet.heads(headRow, date, [
-    'Reckoned for',
+    'Worked out for',
     'Day length, h',
-    'Noon sun, degrees up',
+    'Noon sun, degrees above the horizon',
     headOf('Shadow of the trellis at noon', 'length'),
     'Oxygen that water can hold, mg/L',
     'Vapour pressure deficit (VPD), kPa',
@@ -197,7 +197,7 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     onePage: true,
   });
   sheet.fold(14);
-  sheet.cautions(2, 0, 14, ['heater', 'law']);
+  sheet.cautions(2, 0, 8, ['heater', 'law']);
   sheet.heading(3, 0, 14, 'The farm');
   const next = fields(
     sheet,
@@ -210,11 +210,11 @@ export function siteSheet(ctx: PlanContext): SheetModel {
       { name: 'Farm_currency', label: 'Currency', value: farm.currency, look: 'input' },
       {
         name: 'Farm_date',
-        label: 'As-of date',
+        label: 'Day of the plan',
         value: farm.asOf,
         look: 'input',
         format: 'date',
-        remark: 'The whole plan speaks of this day. Change it once a week.',
+        remark: 'Everything is worked out for this day. Change it once a week.',
         rule: { rule: { kind: 'date' }, message: 'Type a date.' },
       },
       {

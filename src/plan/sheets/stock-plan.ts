@@ -185,7 +185,7 @@ function rotation(sheet: SheetBuilder, ctx: PlanContext): void {
         look: 'computed',
       },
       {
-        label: 'Most fish standing in the year ahead',
+        label: 'Most biomass in the year ahead',
         formula: 'MAX(Weeks_standing)',
         quantity: 'mass',
         look: 'computed',
@@ -213,10 +213,10 @@ function tanksNow(sheet: SheetBuilder, ctx: PlanContext, headRow: number): void 
     `Mean weight now, ${weight.unit}`,
     'Ready to sell on',
     'Fish then',
-    `Weight of them, ${mass.unit}`,
+    `Biomass then, ${mass.unit}`,
     'Fish to move before then',
     'Limit reached on',
-    'Stock anew in week of',
+    'Restock in the week of',
     'Fish to stock',
     'What to do this week',
   ]);
@@ -296,7 +296,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, headRow: number): void {
   const unit = (id: QuantityId): string => shownIn(id, system).unit;
   const columns: readonly (readonly [string, QuantityId, string, FormatId?])[] = [
     ['Week of', 'number', 'Weeks_date', 'date'],
-    [`Fish standing, ${unit('mass')}`, 'mass', 'Weeks_standing'],
+    [`Biomass, ${unit('mass')}`, 'mass', 'Weeks_standing'],
     [`Feed, ${unit('feedDay')}`, 'feedDay', 'Weeks_feed'],
     ['Fullest tank, % of its limit', 'share', 'Weeks_fullest'],
     [`Sold, ${unit('mass')}`, 'mass', 'Weeks_sold'],
@@ -324,10 +324,10 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, headRow: number): void {
   const categories = { sheet: SHEET, area: area(first, 1, WEEK_ROWS) };
   sheet.chart({
     kind: 'line',
-    title: `Fish standing in all tanks, ${unit('mass')}`,
+    title: `Biomass in all tanks, ${unit('mass')}`,
     place: area(3, 5, 14, 6),
     categories,
-    series: [series('Fish standing', 2)],
+    series: [series('Biomass', 2)],
     categoryTitle: 'Week of',
     valueTitle: unit('mass'),
   });
@@ -351,7 +351,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
     landscape: true,
   });
   sheet.fold(11);
-  sheet.cautions(2, 0, 8, ['permit', 'air']);
+  sheet.cautions(2, 0, 7, ['permit', 'air']);
   wanted(sheet, ctx);
   rotation(sheet, ctx);
   sheet.heading(OUTCOME, 0, 4, 'Does it come out?');
