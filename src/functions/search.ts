@@ -22,7 +22,7 @@ const EMPTY = new Set(
 
 /** "sowing" finds "sow", "stocked" finds "stock", "fishes" finds "fish". */
 const stem = (word: string): string =>
-  word.length > 4 ? word.replace(/(?:ing|ed|(?<=ch|sh|ss|x|z|o)es|(?<![su])s)$/, '') || word : word;
+  word.length > 4 ? word.replace(/(?:ing|ed|(?<=ch|sh|ss|x|z|o)es|(?<![su])s)$/, '') : word;
 
 /** The telling words of a text; a bare number tells nothing. */
 const stems = (text: string): string[] => [
@@ -89,7 +89,7 @@ const akin = (one: string, other: string): boolean => {
 function fit(entry: SearchEntry, word: string, begun: boolean): number {
   let best = 0;
   entry.fields.forEach((field, i) => {
-    const weight = weights[i] ?? 0;
+    const weight = weights[i] as number;
     if (weight <= best) return;
     if (field.includes(word)) best = weight;
     else if (field.some((one) => akin(word, one) || (begun && one.startsWith(word)))) {
@@ -130,7 +130,8 @@ export function searchIds(entries: readonly SearchEntry[], query: string): reado
   const add = (fits: readonly number[]): void => {
     const count = fits.filter((one) => one > 0).length;
     fits.forEach((one, at) => {
-      if (one > 0) scores[at] = (scores[at] ?? 0) + one * Math.log2(1 + entries.length / count);
+      if (one > 0)
+        scores[at] = (scores[at] as number) + one * Math.log2(1 + entries.length / count);
     });
   };
   const named = takeName(entries, wanted);
@@ -143,7 +144,7 @@ export function searchIds(entries: readonly SearchEntry[], query: string): reado
   return best === 0
     ? []
     : entries
-        .map(({ id }, at) => ({ id, score: scores[at] ?? 0 }))
+        .map(({ id }, at) => ({ id, score: scores[at] as number }))
         .filter(({ score }) => score >= best * KEEP)
         .sort((a, b) => b.score - a.score)
         .map(({ id }) => id);
