@@ -55,7 +55,7 @@ function unplanted(table: FoundTable): Finding[] {
   return [
     {
       level: idle > total / 4 ? 'watch' : 'note',
-      what: `${empty.length} of ${beds.length} beds have no crop: ${figure(idle)} of ${figure(total)} m².`,
+      what: `${empty.length} of ${beds.length} beds ${empty.length === 1 ? 'has' : 'have'} no crop: ${figure(idle)} of ${figure(total)} m².`,
       sheet: table.sheet,
       address: first.address('crop'),
       why: 'What the plants do not take up stays in the water, and an empty bed earns nothing.',

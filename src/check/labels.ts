@@ -39,7 +39,7 @@ export function labelled(sheets: readonly OpenSheet[], label: RegExp): Labelled 
 export const asOfDate = (sheets: readonly OpenSheet[]): number | undefined => {
   const found = labelled(
     sheets,
-    /^(as[- ]of( date)?|day of this plan|today is taken as)\b/i,
+    /^(as[- ]of( date)?|day of (this|the) plan|today is taken as)\b/i,
   )?.value;
   return found !== undefined && found > 60 ? found : undefined;
 };

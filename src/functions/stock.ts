@@ -345,7 +345,7 @@ const rotationLines = [
   'Fish to harvest from a batch',
   'Harvest of a batch, kg',
   'Water for each batch, L',
-  'Fish standing just before a harvest, kg',
+  'Biomass just before a harvest, kg',
   'Mean feed, g/day',
   'Peak feed, g/day',
   'Fingerlings a year',

@@ -70,7 +70,7 @@ export function fillingTank(sheet: SheetFigures): Drawing {
     right: last.week,
     top: Math.ceil(last.density / 10) * 10,
     xName: 'weeks from now',
-    yName: 'Fish standing, kg/m³',
+    yName: 'Density, kg/m³',
   });
   const [limit, split] = [sheet.number('B5'), sheet.number('B7')];
   const there = weeks[split];

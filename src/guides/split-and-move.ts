@@ -42,16 +42,11 @@ export const splitAndMove: Guide = {
       title: 'When it is full',
       steps: [
         {
-          what: 'Look 20 weeks ahead: fish, weight, fish standing, density and feed, in one formula.',
+          what: 'Look 20 weeks ahead: fish, weight, biomass, density and feed, in one formula.',
           cells: [
-            ...[
-              'Week',
-              'Fish',
-              'Mean weight, g',
-              'Fish standing, kg',
-              'kg/m³',
-              'Feed, g a day',
-            ].map((enter, i) => ({ at: `${'DEFGHI'.charAt(i)}1`, enter })),
+            ...['Week', 'Fish', 'Mean weight, g', 'Biomass, kg', 'kg/m³', 'Feed, g a day'].map(
+              (enter, i) => ({ at: `${'DEFGHI'.charAt(i)}1`, enter }),
+            ),
             {
               at: 'D2',
               formula: '=GILL.STOCK.FORECAST(B1,B2,20,B4,"Nile tilapia",0.98,B3)',
@@ -72,7 +67,7 @@ export const splitAndMove: Guide = {
           ],
           then: 'Split by week {B7}, and have the second tank running, filtered and tested by then.',
           picture: {
-            alt: 'Curve of fish standing in the tank over 20 weeks, from {B6} kg/m³ upwards. It passes the limit of {B5} kg/m³ after week {B7}.',
+            alt: 'Curve of the biomass in the tank over 20 weeks, from {B6} kg/m³ upwards. It passes the limit of {B5} kg/m³ after week {B7}.',
             draw: fillingTank,
           },
         },

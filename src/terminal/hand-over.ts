@@ -48,7 +48,7 @@ async function worked<R extends { readonly bytes: Uint8Array }>(
 }
 
 const place = ({ sheet, where }: { sheet: string; where: string }): string =>
-  sheet === '' ? where : `${sheet}!${where}`;
+  sheet === '' ? where : /^[A-Z]+\d+$/.test(where) ? `${sheet}!${where}` : `${sheet}: ${where}`;
 
 function turnedLine(one: Turned): string {
   if (one.became === 'formula') return `${place(one)}\t${one.was}\tplain formula`;
@@ -61,7 +61,11 @@ export const handover: Command = async (args) => {
   const { turned, notes } = await worked(request, (bytes) =>
     handOver(bytes, { values: request.values }),
   );
-  for (const one of turned) console.log(turnedLine(one));
+  // What is no formula any more stands last, beside the sum: that is what one has to look at.
+  const ordered = [true, false].flatMap((plain) =>
+    turned.filter((one) => (one.became === 'formula') === plain),
+  );
+  for (const one of ordered) console.log(turnedLine(one));
   for (const note of notes) console.log(note);
   const count = (became: Turned['became']): number =>
     turned.filter((one) => one.became === became).length;
@@ -74,7 +78,7 @@ export const handover: Command = async (args) => {
   return left > 0 ? 1 : 0;
 };
 
-/** Writes a copy of a workbook in which GILL formulas that lost their binding bind again. */
+/** Writes a copy of a workbook in which GILL formulas that lost their function work again. */
 export const repair: Command = async (args) => {
   const request = asked('repair', args);
   if (request.values) throw new Mistake('repair has no --values; handover has.');

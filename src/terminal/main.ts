@@ -24,7 +24,7 @@ const commands: Readonly<Record<string, Entry>> = {
   },
   check: {
     usage: 'check FILE.xlsx [--json]',
-    does: 'says what in a workbook is out of bounds, out of order or mistyped',
+    does: 'says what in a workbook is out of range, out of order or mistyped',
     load: async () => (await import('./check')).check,
   },
   handover: {
@@ -34,7 +34,7 @@ const commands: Readonly<Record<string, Entry>> = {
   },
   repair: {
     usage: 'repair IN.xlsx --out OUT.xlsx [--force]',
-    does: 'writes a copy in which GILL formulas that show #NAME? bind again',
+    does: 'writes a copy in which GILL formulas that show #NAME? work again',
     load: async () => (await import('./hand-over')).repair,
   },
   plan: {
@@ -47,7 +47,7 @@ const commands: Readonly<Record<string, Entry>> = {
 
 const help = (): string =>
   [
-    'Gillbed: worksheet functions and a planning workbook for fish and vegetables on one water.',
+    'Gillbed: worksheet functions and a planning workbook for fish and vegetables on one body of water.',
     '',
     'npm run --silent gillbed -- COMMAND',
     '',

@@ -106,7 +106,7 @@ describe('beds and sowing', () => {
       ]),
     ]);
     expect(one(found, /bed B1/)).toMatchObject({ address: 'E2' });
-    expect(one(found, /1 of 3 beds have no crop: 12 of 36 m²/)).toMatchObject({ address: 'C4' });
+    expect(one(found, /1 of 3 beds has no crop: 12 of 36 m²/)).toMatchObject({ address: 'C4' });
     expect(found).toHaveLength(2);
   });
 

@@ -95,7 +95,7 @@ describe.each([
     await page.getByRole('heading', { name: 'Repair' }).waitFor();
     for (let i = 0; i < 3; i++) await page.keyboard.press('Tab');
     await page.keyboard.press('Enter');
-    await page.getByText('Every GILL formula knows its function.').waitFor();
+    await page.getByText('No formula has lost its function.').waitFor();
   });
 });
 

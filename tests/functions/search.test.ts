@@ -72,7 +72,7 @@ describe('the search for a function', () => {
 
   it.each([
     ['blossom end rot', 'STOCK.ROTATION'],
-    ['watercress', 'WATER.USE'],
+    ['waterfall', 'WATER.USE'],
     ['bell pepper', 'FLOOD.VOLUME'],
     ['fish dying', 'FEED.AREA'],
   ])(

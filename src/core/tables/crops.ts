@@ -59,19 +59,19 @@ import type { FactSource } from './standing';
  */
 export const cropFacts = {
   emerge_days: { label: 'Sowing to emergence', unit: 'day' },
-  germination_temp: { label: 'Warmth to germinate', unit: 'degC' },
+  germination_temp: { label: 'Germination temperature', unit: 'degC' },
   transplant_days: { label: 'Sowing to transplanting', unit: 'day' },
   bed_days: { label: 'Transplanting to first cut', unit: 'day' },
   harvest_days: { label: 'First cut to clearing', unit: 'day' },
-  plants_per_m2: { label: 'Plants on a bed', unit: 'plants/m2' },
+  plants_per_m2: { label: 'Planting density', unit: 'plants/m2' },
   spacing: { label: 'Spacing', unit: 'cm' },
   ph: { label: 'pH of the water', unit: 'pH' },
   air: { label: 'Air temperature', unit: 'degC' },
-  germination: { label: 'Seeds that come up', unit: 'share' },
+  germination: { label: 'Germination', unit: 'share' },
   seeds_per_gram: { label: 'Seeds in a gram', unit: 'seeds/g' },
   kg_per_plant: { label: 'Yield of a plant', unit: 'kg' },
   kg_per_m2: { label: 'Yield of an area, one crop', unit: 'kg/m2' },
-  feed_ratio: { label: 'Fish feed on an area', unit: 'g/m2/day' },
+  feed_ratio: { label: 'Feed rate ratio', unit: 'g/m2/day' },
   kc_mid: { label: 'Crop coefficient, full leaf (Kc mid)', unit: '' },
   base_temp: { label: 'Base temperature of degree days', unit: 'degC' },
 } as const;

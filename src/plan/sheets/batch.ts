@@ -14,7 +14,7 @@ const columns: readonly (readonly [string, QuantityId])[] = [
   ['Week', 'number'],
   ['Fish', 'count'],
   ['Mean weight', 'fishWeight'],
-  ['Fish standing', 'mass'],
+  ['Biomass', 'mass'],
   ['Density', 'density'],
   ['Feed', 'feedDay'],
 ];
@@ -116,10 +116,10 @@ export function batchSheet(ctx: PlanContext): SheetModel {
   const chartColumn = us ? 8 : 3;
   sheet.chart({
     kind: 'line',
-    title: `Fish standing in one tank, ${shownIn('mass', system).unit}`,
+    title: `Biomass in one tank, ${shownIn('mass', system).unit}`,
     place: area(FIRST, us ? 12 : 7, 18, 6),
     categories: { sheet: SHEET, area: area(FIRST, 0, weeks + 1) },
-    series: [{ name: 'Fish standing', sheet: SHEET, area: area(FIRST, chartColumn, weeks + 1) }],
+    series: [{ name: 'Biomass', sheet: SHEET, area: area(FIRST, chartColumn, weeks + 1) }],
     categoryTitle: 'Weeks from stocking',
     valueTitle: shownIn('mass', system).unit,
   });

@@ -60,7 +60,7 @@ function prices(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
         value: 0.5,
         quantity: 'share',
         look: 'preset',
-        remark: 'A key you choose; half is common practice, no source.',
+        remark: 'You choose the split; half is common practice, no source.',
         note: 'Water, energy and labour serve fish and plants. The break-even figures need a stated split.',
         rule: between('share', ctx, 0, 1),
       },

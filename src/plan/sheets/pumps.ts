@@ -55,7 +55,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
       },
       {
         name: 'Pump_full',
-        label: 'Oxygen in full water',
+        label: 'Oxygen at saturation',
         formula: gill('OXYGEN.FULL', 'Water_now', 'Farm_salinity', 'Farm_altitude'),
         quantity: 'concentration',
         look: 'computed',
@@ -139,7 +139,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
     },
     {
       id: 'loss',
-      head: 'Lost in the pipe',
+      head: 'Head loss in the pipe',
       width: 10,
       look: 'computed',
       quantity: 'length',

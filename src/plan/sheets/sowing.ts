@@ -132,7 +132,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
     },
     {
       id: 'gives',
-      head: 'Yield of a plant taken',
+      head: 'Yield of a plant, as used',
       width: 10,
       look: 'computed',
       format: 'two',
@@ -186,7 +186,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
       width: 11,
       look: 'result',
       format: 'date',
-      note: 'From Monday of the as-of week on.',
+      note: 'From Monday of the week of the plan on.',
       formula: (at) => {
         const first = at('first');
         return `IF(OR(${first}="",${at('every')}=""),"",${first}+MAX(0,ROUNDUP((Farm_week-${first})/${at('every')},0))*${at('every')})`;

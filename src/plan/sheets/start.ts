@@ -20,7 +20,7 @@ const keys: readonly (readonly [LookId, string])[] = [
 ];
 
 const steps: readonly string[] = [
-  'Once a week: change the as-of date on Site, weigh a sample of fish and correct Tanks, then print Week.',
+  'Once a week: change the day of the plan on Site, weigh a sample of fish and correct Tanks, then print Week.',
   'Sowing, Water log and Harvest log grow with you: type into the empty prepared rows, or copy the last row down.',
   'Crops and Species hold the figures that the plan works with: overwrite them with those of your own records.',
   'A rebuilt plan goes into new sheets. Nothing that you typed here is ever overwritten; copy over what you want to keep.',
@@ -35,14 +35,19 @@ export interface Listed {
 function glance(): readonly Field[] {
   return [
     {
-      label: 'As-of date, changed on Site',
+      label: 'Day of the plan, changed on Site',
       formula: 'Farm_date',
       look: 'computed',
       format: 'date',
     },
-    { label: 'Fish standing', formula: 'SUM(Tanks_biomass)', quantity: 'mass', look: 'result' },
     {
-      label: 'Fish to come in the year ahead',
+      label: 'Biomass of the fish',
+      formula: 'SUM(Tanks_biomass)',
+      quantity: 'mass',
+      look: 'result',
+    },
+    {
+      label: 'Fish to sell, mean of the year ahead',
       formula: 'Stock_yield',
       quantity: 'massMonth',
       look: 'result',
@@ -84,9 +89,9 @@ function glance(): readonly Field[] {
       look: 'computed',
     },
     {
-      label: 'Water figures out of bounds',
+      label: 'Water readings out of range',
       formula: 'COUNTIF(Doses_verdict,"too*")',
-      unit: 'figures',
+      unit: 'readings',
       format: 'whole',
       look: 'result',
     },
@@ -116,9 +121,9 @@ const verdicts: readonly (readonly [string, string])[] = [
     'Water',
     counted(
       'COUNTIF(Doses_verdict,"too*")',
-      'No figure of the last tests is out of bounds.',
-      'One figure of the last tests is out of bounds: see Doses.',
-      'figures of the last tests are out of bounds: see Doses.',
+      'No reading of the last tests is out of range.',
+      'One reading of the last tests is out of range: see Doses.',
+      'readings of the last tests are out of range: see Doses.',
     ),
   ],
   ['Money', 'Money_verdict'],

@@ -96,7 +96,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
   const blocks: readonly (readonly [number, string, FormatId])[] = [
     [weights, 'Mean weight, g', 'whole'],
     [fish, 'Fish', 'whole'],
-    [kilos, 'Fish standing, kg', 'one'],
+    [kilos, 'Biomass, kg', 'one'],
     [steps, 'Place in the feed table', 'whole'],
     [feeds, 'Feed, g/day', 'whole'],
     [sales, 'Harvests so far', 'whole'],
@@ -108,7 +108,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
     'Week',
     'Date',
     'Water, °C',
-    'Fish standing, kg',
+    'Biomass, kg',
     'Feed, g/day',
     'Fullest tank, share of limit',
     'Sold, kg',

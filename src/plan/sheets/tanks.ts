@@ -83,7 +83,7 @@ export function tanksSheet(ctx: PlanContext): TanksSheet {
     },
     {
       id: 'biomass',
-      head: 'Fish standing',
+      head: 'Biomass',
       width: 10,
       look: 'computed',
       quantity: 'mass',

@@ -126,7 +126,7 @@ function repairPart(host: Host): Part {
       }
       out.end(
         broken.length === 0
-          ? 'Every GILL formula knows its function.'
+          ? 'No formula has lost its function.'
           : `${mended} of ${broken.length} formulas were entered again.`,
         ...[...skipped].map(([sheet, why]) =>
           h('p', { class: 'advice' }, `The sheet "${sheet}" was skipped: ${why}`),

@@ -57,18 +57,18 @@ const optional = { optional: true } as const;
 
 export const siteFields: readonly FieldSpec[] = [
   field('name', 'Name of the farm', text),
-  field('currency', 'Currency', text, { ...optional, hint: 'Left out: EUR.' }),
+  field('currency', 'Currency', text, { ...optional, hint: 'Left blank: EUR.' }),
   field('asOf', 'Day of the plan', date),
   field('site.place', 'Place', text),
   field('site.latitude', 'Latitude', measured('degrees'), { hint: 'South is negative.' }),
   field('site.altitude', 'Altitude', measured('altitude')),
   field('site.trellis', 'Trellis', measured('length'), {
     ...optional,
-    hint: 'Height, for its shadow. Left out: 2 m or 6.6 ft.',
+    hint: 'Height, for its shadow. Left blank: 2 m or 6.6 ft.',
   }),
   field('site.houseVolume', 'Air in the tunnel or house', measured('houseVolume'), {
     ...optional,
-    hint: 'Floor times mean height. Left out: no venting is reckoned.',
+    hint: 'Floor times mean height. Left blank: venting is left out of the plan.',
   }),
 ];
 
@@ -79,7 +79,7 @@ export const waterFields: readonly FieldSpec[] = [
   field('water.sump', 'Sump', measured('volume')),
   field('water.salinity', 'Salinity', measured('salinity'), {
     ...optional,
-    hint: 'Left out: 0, fresh water.',
+    hint: 'Left blank: 0, fresh water.',
   }),
   field('filter.media', 'Filter media', measured('volume'), {
     hint: '0 where the beds do all the filtering.',
@@ -98,8 +98,8 @@ export const fishFields: readonly FieldSpec[] = [
 
 export const priceFields: readonly FieldSpec[] = [
   field('feed.price', 'Feed', price),
-  field('stock.fingerlingPrice', 'One fingerling', money, { ...optional, hint: 'Left out: 0.' }),
-  field('stock.fishPrice', 'Fish sold', price, { ...optional, hint: 'Left out: 0.' }),
+  field('stock.fingerlingPrice', 'One fingerling', money, { ...optional, hint: 'Left blank: 0.' }),
+  field('stock.fishPrice', 'Fish sold', price, { ...optional, hint: 'Left blank: 0.' }),
 ];
 
 export const monthFields: readonly FieldSpec[] = [
@@ -117,7 +117,7 @@ export const tankFields: readonly FieldSpec[] = [
   field('species', 'Species', species, called('fish species', 'kind of fish')),
   field('fish', 'Fish', measured('count'), {
     ...optional,
-    hint: 'Left out: empty tank.',
+    hint: 'Left blank: empty tank.',
     ...called('number of fish', 'count', 'head', 'heads'),
   }),
   field('weight', 'Mean weight', measured('fishWeight'), {
@@ -127,7 +127,7 @@ export const tankFields: readonly FieldSpec[] = [
   field('stocked', 'Stocked on', date, { ...optional, ...called('stocked', 'stocking date') }),
   field('density', 'Most fish in it', measured('density'), {
     ...optional,
-    hint: "Left out: the species table's figure.",
+    hint: "Left blank: the species table's figure.",
     ...called('density limit', 'most density'),
   }),
   field('bore', 'Bore of its pipe', measured('bore'), {
@@ -178,16 +178,16 @@ export const marketFields: readonly FieldSpec[] = [
   field('every', 'Sow again after', measured('days')),
   field('perPlant', 'Units from one plant', measured('number'), {
     ...optional,
-    hint: "Left out: 1, or the crop table's yield for kg.",
+    hint: "Left blank: 1, or the crop table's yield for kg.",
   }),
   field('cells', 'Cells in a seed tray', measured('number'), optional),
   field('germination', 'Germination', measured('share'), {
     ...optional,
-    hint: "Left out: the crop table's figure.",
+    hint: "Left blank: the crop table's figure.",
   }),
   field('losses', 'Losses in the nursery', measured('share'), {
     ...optional,
-    hint: 'Left out: as the Sowing sheet says for all crops.',
+    hint: 'Left blank: as the Sowing sheet says for all crops.',
   }),
 ];
 
