@@ -136,6 +136,11 @@ describe('the balance of feed and area, sump and beds', () => {
 
   it('is quiet where both are even', () => {
     expect(balance(1000, 1050, 900, 800)).toEqual([]);
+    // Fifteen parts of a hundred either way count as even: common practice, no source.
+    expect(balance(1149, 1000, 900, 800)).toEqual([]);
+    expect(balance(851, 1000, 900, 800)).toEqual([]);
+    expect(balance(1151, 1000, 900, 800)).toHaveLength(1);
+    expect(balance(849, 1000, 900, 800)).toHaveLength(1);
   });
   it('says by how much, and what to do', () => {
     expect(one(balance(2000, 1000, 900, 800), /100 % above/).address).toBe('B1');

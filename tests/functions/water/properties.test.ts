@@ -139,6 +139,10 @@ describe('doses', () => {
     close(numberOf('DOSE.BASE', 1000, 0, used, 'calcium carbonate'), used);
   });
 
+  it('iron takes a chelate of a tenth iron where nothing is said of it [common practice, no source]', () => {
+    expect(numberOf('DOSE.IRON', 1000, 0, 2)).toBe(numberOf('DOSE.IRON', 1000, 0, 2, 0.1));
+  });
+
   it('cannot lower what is there', () => {
     expect(errorOf('DOSE.BASE', 1000, 80, 60)).toBe(
       '#NUM! alkalinity already stands at 80, above the 60 wanted; dosing cannot lower it, fresh water can',
