@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 /** The tests that work on for long, in their long form: `npm run soak`. */
 export default defineConfig({
   test: {
-    include: ['tests/soak/**/*.test.ts', 'tests/soak/**/*.soak.ts'],
+    include: ['tests/soak/**/*.test.ts'],
     setupFiles: ['tests/tools/fixed-seed.ts'],
     maxWorkers: 2,
   },

@@ -9,7 +9,7 @@ import type { CellPosition, Model } from '@odoo/o-spreadsheet';
 export type Getters = Model['getters'];
 export type Range = NonNullable<ReturnType<Getters['getNamedRange']>>['range'];
 
-interface Area {
+export interface Area {
   readonly sheetId: string;
   readonly zone: Range['zone'];
 }

@@ -1,29 +1,21 @@
 import type { CellPosition } from '@odoo/o-spreadsheet';
-import type { Getters } from './dependencies';
+import type { Area, Getters } from './dependencies';
 
-/** Ranges that wait to be computed. */
-interface Waiting extends Iterable<{
-  readonly sheetId: string;
-  readonly zone: { readonly left: number; readonly right: number; top: number; bottom: number };
-}> {
+interface Waiting extends Iterable<Area> {
   isEmpty(): boolean;
-  clear(): void;
 }
 
 export interface Computing {
   readonly getters: Getters;
   readonly nextRangesToUpdate: Waiting;
   readonly cellsBeingComputed: Set<unknown>;
-  readonly evaluatedCells: {
-    set(position: CellPosition, cell: object): void;
-    delete(position: CellPosition): void;
-  };
+  readonly spreadingRelations: { isArrayFormula(position: CellPosition): boolean };
   evaluate(ranges: Iterable<object>): void;
   computeCell(position: CellPosition): object;
 }
 
-function* positionsOf(waiting: Waiting): Generator<CellPosition> {
-  for (const { sheetId, zone } of [...waiting]) {
+function* positionsOf(areas: Iterable<Area>): Generator<CellPosition> {
+  for (const { sheetId, zone } of areas) {
     for (let col = zone.left; col <= zone.right; col++) {
       for (let row = zone.top; row <= zone.bottom; row++) yield { sheetId, col, row };
     }
@@ -32,26 +24,33 @@ function* positionsOf(waiting: Waiting): Generator<CellPosition> {
 
 /**
  * Where a block that a formula fills moves what the formula reads, the engine gives up after thirty rounds and
- * leaves cells empty that hold a formula, or with the value of some round. Here they are a circle, as where a
- * formula refers to its own cell.
+ * leaves cells empty that hold a formula, or with the value of some round. Here the formulas of such blocks
+ * are a circle, as one that refers to its own cell, and what depends on them is computed with that error.
  */
 export function endTheEndless(evaluator: Computing): void {
+  const { getters } = evaluator;
   const evaluate = evaluator.evaluate.bind(evaluator);
+  const compute = evaluator.computeCell.bind(evaluator);
+  const circles = new Set<unknown>();
+  evaluator.computeCell = (position) => {
+    const cell = circles.size > 0 ? getters.getCell(position) : undefined;
+    // What the engine finds being computed when it comes to compute it is a circle to it.
+    if (cell && circles.has(cell.id)) evaluator.cellsBeingComputed.add(cell.id);
+    return compute(position);
+  };
   evaluator.evaluate = (ranges) => {
+    circles.clear();
     evaluate(ranges);
-    const ended = new Set<unknown>();
     while (!evaluator.nextRangesToUpdate.isEmpty()) {
-      const positions = [...positionsOf(evaluator.nextRangesToUpdate)];
-      evaluator.nextRangesToUpdate.clear();
-      for (const position of positions) {
-        const cell = evaluator.getters.getCell(position);
-        if (!cell || ended.has(cell.id)) continue;
-        ended.add(cell.id);
-        evaluator.evaluatedCells.delete(position);
-        // What the engine finds being computed while it computes it is a circle to it.
-        if (cell.isFormula) evaluator.cellsBeingComputed.add(cell.id);
-        evaluator.evaluatedCells.set(position, evaluator.computeCell(position));
+      const waiting = [...evaluator.nextRangesToUpdate];
+      const known = circles.size;
+      for (const position of positionsOf(waiting)) {
+        if (!evaluator.spreadingRelations.isArrayFormula(position)) continue;
+        const cell = getters.getCell(position);
+        if (cell) circles.add(cell.id);
       }
+      if (circles.size === known) return;
+      evaluate(waiting);
     }
   };
 }
