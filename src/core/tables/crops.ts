@@ -423,7 +423,7 @@ export const crops: readonly Crop[] = [
     start: 'seed',
     cut: 'once',
     light: 'full sun to part shade',
-    note: 'Plants/m² counts single onions; six to eight sown together in a cell make a bunch. Bulb onions pulled young (Allium cepa) go by the same days.',
+    note: 'Plants/m² counts single onions; about eight make a bunch, so that one plant gives an eighth. Bulb onions pulled young (Allium cepa) go by the same days.',
     facts: {
       emerge_days: [4, 5, 7, harrington],
       germination_temp: [10, 20, 25, harrington],
@@ -522,7 +522,7 @@ export const crops: readonly Crop[] = [
     start: 'in place',
     cut: 'once',
     light: 'full sun',
-    note: 'Sown where it grows, in gravel or in trays that float; turns pithy a few days after it is ready. Heat, shade and crowding give leaves without a root.',
+    note: 'Sown where it grows, in gravel or in trays that float; turns pithy a few days after it is ready. Heat, shade and crowding give leaves without a root. Sold in bunches, one plant gives a tenth.',
     facts: {
       emerge_days: [3, 4, 6, harrington],
       germination_temp: [15, 20, 30, harrington],
