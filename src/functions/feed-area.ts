@@ -33,7 +33,10 @@ const cropsAndGroups: NameBook<Fed> = {
   what: 'crop or group',
   listedBy: cropTable.book.listedBy,
   names: [...groups, ...cropTable.book.names],
-  otherNames: [...Object.values(groupWords).flat(), ...(cropTable.book.otherNames ?? [])],
+  otherNames: [
+    ...Object.values(groupWords).flat(),
+    ...(cropTable.book.otherNames as readonly string[]),
+  ],
   find: (name) => {
     const group = groupOf(name);
     if (group) return { ratio: groupRatios[group] };

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { type SearchEntry, searchIds } from '../../src/functions/search';
+import { findCard } from '../../src/functions/list';
+import { type SearchEntry, searchEntry, searchIds } from '../../src/functions/search';
 
 const PLACES = 7;
 /** An entry with words in some of its fields (by place, most telling first). */
@@ -138,5 +139,41 @@ describe('the order of what is found', () => {
     // Only a whole word of the first place outweighs one of the second.
     const entries = [entry('SECOND', { 1: `${typed}x` }), entry('FIRST', { 0: kept })];
     expect(searchIds(entries, `${typed} ${typed}`)[0]).toBe('FIRST');
+  });
+
+  it('is made of what a card says, search words or none', () => {
+    const card = findCard('STOCK.DENSITY');
+    if (!card) throw new Error('no card');
+    const { searchWords: own = [], ...rest } = card;
+    const asked = [
+      { question: 'Do my fish have room?', ids: [card.id] },
+      { question: 'How much to feed?', ids: ['FEED.DAY'] },
+    ];
+    const full = searchEntry(card, asked);
+    const without = searchEntry(rest as typeof card, asked);
+    expect(full.phrases).toEqual(
+      [card.summary, ...own, 'Do my fish have room?'].map((one) =>
+        one.toLowerCase().replace('metre', 'meter'),
+      ),
+    );
+    expect(without.phrases).toEqual([
+      card.summary.toLowerCase().replace('metre', 'meter'),
+      'do my fish have room?',
+    ]);
+    expect(full.fields[0]).toEqual(['stock', 'density']);
+    expect(full.fields[1]).toContain('overcrowd');
+    expect(without.fields[1]).toEqual([]);
+    expect(full.fields[3]).toEqual(['fish', 'room']);
+    expect(full.names).toEqual([]);
+  });
+
+  it('holds the names of several words that an argument takes, each once', () => {
+    const card = findCard('STOCK.LIMIT');
+    if (!card) throw new Error('no card');
+    const { names, fields } = searchEntry(card, []);
+    expect(names).toContain('nile tilapia');
+    expect(names.every((one) => one.includes(' '))).toBe(true);
+    expect(new Set(names).size).toBe(names.length);
+    expect(fields[5]).toContain('tilapia');
   });
 });

@@ -68,4 +68,10 @@ describe('formulas as files store them', () => {
       '_xldudf_GILL_LOAD_TAN',
     ]);
   });
+
+  it.each(['A1+1', '2', 'SUM(A1:A9)', '"GILL"&A1'])('needs nothing done to %s', (formula) => {
+    expect(storedFormula(formula)).toBe(formula);
+    expect(shownFormula(formula)).toBe(formula);
+    expect(storedCalls(formula)).toEqual([]);
+  });
 });
