@@ -2,7 +2,6 @@ import { GillError, noAnswer, wrongValue } from '../core/errors';
 import type { Card, Outcome, SpillCard, ValueCard } from './card';
 import type { Argument, Cell, Parameter } from './parameter';
 import { type Compute, loopFor, type Work } from './place-loops';
-import { UnitsNotLoaded } from './units';
 
 type Block = readonly (readonly Cell[])[];
 const isBlock = (argument: Argument): argument is Block => Array.isArray(argument);
@@ -19,9 +18,8 @@ const isBlank = (cell: Cell): boolean => cell === null || cell === undefined || 
 const isMissing = (parameter: Parameter, cell: Cell): boolean =>
   isBlank(cell) || (cell === 0 && parameter.zeroIsMissing);
 
-/** Anything thrown becomes an error value; a fault of ours is never shown as a number. */
+/** An error with a sentence becomes a value; a fault of ours, or a converter still to be loaded, is thrown on. */
 function asOutcome(thrown: unknown): GillError {
-  if (thrown instanceof UnitsNotLoaded) throw thrown;
   if (thrown instanceof GillError) return thrown;
   throw thrown;
 }
@@ -83,7 +81,7 @@ function commonShape(card: ValueCard, args: readonly Argument[]): Shape | GillEr
   for (let i = 0; i < args.length; i++) {
     const argument = args[i];
     if (!isBlock(argument)) continue;
-    const name = card.parameters[i]?.name ?? '';
+    const { name } = card.parameters[i] as Parameter;
     const height = argument.length;
     const width = argument[0]?.length ?? 0;
     if (height > 1 && rows > 1 && height !== rows) {
