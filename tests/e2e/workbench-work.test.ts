@@ -140,6 +140,12 @@ describe('the workbench in a browser', () => {
     expect(differences(found)).toEqual([]);
   });
 
+  it('takes a typed number back, and all that followed from it', async () => {
+    await typeInto('Tanks', FISH_CELL.row, FISH_CELL.column, String(2 * FISH));
+    await page.keyboard.press('Control+z');
+    expect(differences(await readValues(await saved('Save .xlsx')))).toEqual([]);
+  });
+
   it('saves a plain workbook in which LibreOffice computes the same', async () => {
     plain = await saved('Save plain .xlsx');
     const found = (await recalculated(new Map([['plain.xlsx', plain]]))).get('plain.xlsx');
