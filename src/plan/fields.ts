@@ -108,7 +108,8 @@ export function fields(
       });
       sheet.put(r, figure, { ...common, formula: shownFormula(there, quantity, ctx.system) });
     } else sheet.put(r, figure, { ...common, formula: line.formula });
-    const unit = line.unit ?? shown?.unit ?? '';
+    // A share shows its sign in the figure itself.
+    const unit = line.unit ?? (format === 'percent' ? '' : (shown?.unit ?? ''));
     if (unit) sheet.text(r, column + 2, unit, 'unit');
     if (line.remark) sheet.text(r, column + 3, line.remark, 'source');
     if (line.name) ctx.name(line.name, sheet.name, area(r, metric));

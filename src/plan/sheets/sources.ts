@@ -28,7 +28,7 @@ export function sourcesSheet(): SheetModel {
   const sheet = new SheetBuilder(SHEET, {
     title: 'Sources and cautions',
     question: 'Where do the numbers come from, and what can go wrong?',
-    widths: [26, 50, 110, 34],
+    widths: [26, 70, 110, 34],
     landscape: true,
     headRows: 2,
   });

@@ -338,7 +338,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, headRow: number): void {
     categories,
     series: [series('Fullest tank', 4)],
     categoryTitle: 'Week of',
-    valueTitle: 'share of the limit (1 is full)',
+    valueTitle: 'share of the limit',
   });
 }
 
