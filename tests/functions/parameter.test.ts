@@ -4,6 +4,7 @@ import {
   choice,
   date,
   type NameBook,
+  type Parameter,
   nameOrNumber,
   number,
   series,
@@ -244,5 +245,54 @@ describe('each kind of parameter', () => {
       ]),
     ).toThrow('it must be one row or one column; got 2 rows of 3');
     expect(weekly.plainGuard).toBeUndefined();
+  });
+
+  it('may be left out where it has a default or says so', () => {
+    const of = ({ optional, fallback, defaultText, takes }: Parameter) => [
+      optional,
+      fallback,
+      defaultText,
+      takes,
+    ];
+    const pot = 'the name of a pot';
+    expect(of(tableName('it', 'a pot', book, {}))).toEqual([false, undefined, undefined, pot]);
+    expect('fallback' in tableName('it', 'a pot', book, {})).toBe(false);
+    expect('defaultText' in tableName('it', 'a pot', book, {})).toBe(false);
+    expect(of(tableName('it', 'a pot', book, { optional: true }))).toEqual([
+      true,
+      undefined,
+      undefined,
+      pot,
+    ]);
+    expect(of(tableName('it', 'a pot', book, { default: 'small pot' }))).toEqual([
+      true,
+      'small pot',
+      'small pot',
+      pot,
+    ]);
+    expect(
+      of(tableName('it', 'a pot', book, { default: 'small pot', defaultText: 'small' })),
+    ).toEqual([true, 'small pot', 'small', pot]);
+    const words = 'one of "yes", "no"';
+    expect(of(choice('it', 'a word', { yes: [], no: [] }))).toEqual([
+      false,
+      undefined,
+      undefined,
+      words,
+    ]);
+    expect('fallback' in choice('it', 'a word', { yes: [] })).toBe(false);
+    expect(of(choice('it', 'a word', { yes: [], no: [] }, { default: 'no' }))).toEqual([
+      true,
+      'no',
+      'no',
+      words,
+    ]);
+    expect(
+      of(choice('it', 'a word', { yes: [], no: [] }, { default: 'no', defaultText: 'not' })),
+    ).toEqual([true, 'no', 'not', words]);
+    expect(series('it', 'sizes', { min: 1 }).takes).toBe(
+      'one value or a row or column of values, each at least 1',
+    );
+    expect(nameOrNumber('it', 'a pot', book, { of: () => 1 }).spellings?.()).toEqual(['small pot']);
   });
 });

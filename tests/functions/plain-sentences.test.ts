@@ -18,7 +18,7 @@ const said = (id: string): string[] =>
 
 describe('a plain form says in its formula what would be right', () => {
   it.each([
-    ['DOSE.BASE', /^base must be one of: \S/],
+    ['DOSE.BASE', /^base must be one of: \w[^,]*(?:, \w[^,]*)+$/],
     ['DOSE.SALT', /^salt must be one of: \S/],
     ['BED.DENSITY', /^pattern must be square or triangular$/],
     ['BED.AREA', /density/],
@@ -70,5 +70,19 @@ describe('a plain form is no longer than it must be', () => {
   it('asks for the density where the crop is given by its weeks', () => {
     expect(written('BED.AREA', '20', '5')).toContain('VALUE("');
     expect(written('BED.AREA', '20', '5', '25')).toBe('20*5/25');
+  });
+
+  it('knows staggered rows and crops that are sown in place', () => {
+    const spacing = (pattern: string): string => written('BED.DENSITY', '25', undefined, pattern);
+    expect(spacing('"triangular"')).toContain('25*SQRT(3)/2');
+    expect(spacing('"square"')).not.toContain('SQRT');
+    expect(written('BED.PLANTS', '20', 'A1')).toContain('="in place",INDEX(Crop_transplant_days,');
+  });
+
+  it('finds a fact by its name at once, and looks for it in a list only where a cell names it', () => {
+    expect(written('FACT.CROP', '"lettuce"', '"bed days"')).toContain('INDEX(Crop_bed_days,');
+    expect(written('FACT.CROP', '"lettuce"', '"bed days"')).not.toContain('Crop_facts');
+    expect(written('FACT.CROP', '"lettuce"', 'A1&"x"')).toContain('INDEX(Crop_facts,');
+    expect(written('FACT.CROP', '"lettuce"', '"a"&A1&"b"')).toContain('INDEX(Crop_facts,');
   });
 });

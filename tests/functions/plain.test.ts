@@ -5,6 +5,7 @@ import { choice, nameOrNumber, number, series, tableName } from '../../src/funct
 import {
   type ArgumentText,
   ifGiven,
+  numberOrFigure,
   orElse,
   plainFormula,
   plainSpillFormula,
@@ -203,13 +204,25 @@ describe('several arguments of a plain form', () => {
     const long = plainFormula(
       card({
         ...words,
-        parameters: [choice('x', 'a word', { ['w'.repeat(300)]: [] })],
+        parameters: [number('w'.repeat(300), 'a figure', {})],
         compute: () => 0,
         plain: () => '1',
       }),
       ['A1'],
     );
-    expect(long).not.toContain('w'.repeat(201));
+    expect(long).toContain(`VALUE("${'w'.repeat(200)}")`);
+  });
+
+  it('has no empty row once a word is written out', () => {
+    const worded = card({
+      ...words,
+      parameters: [choice('x', 'a word', { yes: [] }), number('y', 'a figure', {})],
+      compute: () => 0,
+      plain: (a) => `<${a.x}|${a.y}>`,
+    });
+    expect(plainFormula(worded, ['"YES"', 'A1'])).toBe(
+      'IF(ISNUMBER(A1),<"yes"|A1>,VALUE("y must be "))',
+    );
   });
 });
 
@@ -222,6 +235,20 @@ describe('what stands for an argument that may be left out', () => {
   ])('%s', (given, chosen, itself) => {
     expect(ifGiven(given, 'a', 'b')).toBe(chosen);
     expect(orElse(given, 'b')).toBe(itself);
+  });
+
+  it.each([
+    ['7.5', 'number'],
+    ['"tilapia"', 'figure'],
+    ['A1', 'IF(ISNUMBER(A1),number,figure)'],
+    ['A1&"x"', 'IF(ISNUMBER(A1&"x"),number,figure)'],
+  ])('is known by sight for a number or a name where it is written out: %s', (text, chosen) => {
+    expect(numberOrFigure(text, 'figure', 'number')).toBe(chosen);
+  });
+
+  it('stands for itself where nothing else is said of a number', () => {
+    expect(numberOrFigure('7.5', 'figure')).toBe('7.5');
+    expect(numberOrFigure('A1', 'figure')).toBe('IF(ISNUMBER(A1),A1,figure)');
   });
 
   it('doubles the quotes of a text in a formula', () => {
@@ -248,6 +275,44 @@ describe('the plain form of a block', () => {
     expect(formula('STOCK.ROTATION', rotation, 10, 0)).toBe('""');
     expect(formula('STOCK.ROTATION', rotation, 10, 1)).toBe('""');
     expect(formula('STOCK.FORECAST', ['600', '180', '2', '28'], 0, 6)).toBe('""');
+  });
+
+  it('asks in every row but the first whether there is one', () => {
+    const at = (r: number, c: number): string => `R${r}C${c}`;
+    const formula = (id: string, args: ArgumentText[], row: number, column: number): string => {
+      const found = findCard(id);
+      if (!found?.columns) throw new Error(`${id} gives no block`);
+      return plainSpillFormula(found, args, row, column, at);
+    };
+    const days = ['10', '100', '25', '20'];
+    expect(formula('GROWTH.CURVE', days, 0, 0)).toBe(
+      'IF(ROUNDUP(ROUND(100/25,6),0)>=1000,VALUE("step must be longer: at most 1000 rows"),0)',
+    );
+    expect(formula('GROWTH.CURVE', days, 2, 0)).toBe(
+      'IF(2>ROUNDUP(ROUND(100/25,6),0),"",MIN(2*25,100))',
+    );
+    expect(formula('GROWTH.CURVE', days, 2, 1)).toMatch(
+      /^IF\(2>ROUNDUP\(ROUND\(100\/25,6\),0\),"",/,
+    );
+    expect(formula('GROWTH.CURVE', days, 0, 1)).not.toContain('ROUNDUP');
+    const weeks = ['600', '180', '2', 'A1:A2'];
+    expect(formula('STOCK.FORECAST', weeks, 0, 2)).toBe('180');
+    // The growth of the first week is in the water of the first value, the feed after it in that of the second.
+    expect(formula('STOCK.FORECAST', weeks, 1, 2)).toContain('INDEX((A1:A2),MIN(1,2,');
+    expect(formula('STOCK.FORECAST', weeks, 1, 5)).toContain('INDEX((A1:A2),MIN(2,2,');
+    expect(formula('STOCK.FORECAST', weeks, 1, 5)).toMatch(/^IF\(1>2,"",/);
+    // One temperature that is written out needs no look, and no volume is no density.
+    expect(formula('STOCK.FORECAST', ['600', '180', '2', '28'], 1, 2)).not.toContain('INDEX(28');
+    expect(formula('STOCK.FORECAST', ['600', '180', '2', '28'], 0, 4)).toBe('""');
+    expect(formula('STOCK.FORECAST', ['600', '180', '2', '28', '', '', '4200'], 0, 4)).toBe(
+      'R0C1*R0C2/4200',
+    );
+    // A density that is written out, or the table's.
+    const rotation = ['100', '500', '30', '27', '', ''];
+    expect(formula('STOCK.ROTATION', [...rotation, '60'], 5, 1)).toBe('R4C1/60*1000');
+    expect(formula('STOCK.ROTATION', rotation, 5, 1)).toMatch(
+      /^R4C1\/INDEX\(Fish_density_aerated,.*"Nile tilapia".*\*1000$/,
+    );
   });
 
   it('gives a card of its own its cells', () => {
