@@ -180,7 +180,7 @@ export function farmChain(sheet: SheetFigures): Drawing {
     ['Market, a week', [`${sheet.text('B1')} heads`, `${sheet.text('B2')} bunches`]],
     ['Beds', [`${sheet.text('B4')} m² lettuce`, `${sheet.text('B5')} m² basil`]],
     ['Feed', [`${sheet.text('B6')} g a day`, 'for those beds']],
-    ['Fish', [`${sheet.text('B7')} kg a month`, `${sheet.text('E7')} kg standing`]],
+    ['Fish', [`${sheet.text('B7')} kg a month`, `${sheet.text('E7')} kg at most`]],
     ['Water', [`4 tanks of ${sheet.text('E6')} L`, `${sheet.text('B9')} L of media`]],
     ['Air', [`${sheet.text('B10')} g of oxygen`, 'a day']],
   ];
