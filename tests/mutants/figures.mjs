@@ -2,7 +2,7 @@
 /**
  * Changes each figure written in the core by a hundredth (a 0 to 1), one at a time, and lists those that no fast
  * test notices: Stryker changes operators and texts, but no numbers. The tables of data are left out.
- * `node tests/mutants/numbers.mjs [part of a file's name]`
+ * `npm run mutate:figures -- [part of a file's name]`
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
@@ -53,7 +53,7 @@ const changeable = (all) => ({
         const { file, from, to } = all[at];
         if (file !== here) continue;
         const text = contents.slice(from, to);
-        contents = `${contents.slice(0, from)}(changedFigure === ${at} ? (${text} || 100) * 1.01 : ${text})${contents.slice(to)}`;
+        contents = `${contents.slice(0, from)}(changedFigure === ${at} ? ${text} * 1.01 || 1 : ${text})${contents.slice(to)}`;
       }
       return { contents, loader: 'ts' };
     });
