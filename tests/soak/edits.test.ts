@@ -1,4 +1,4 @@
-import { helpers, Model } from '@odoo/o-spreadsheet';
+import { Model } from '@odoo/o-spreadsheet';
 import { expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { cards } from '../../src/functions/list';
@@ -11,6 +11,7 @@ import { valueOf } from '../../src/hosts/workbench/evaluate';
 import { exportedData } from '../../src/hosts/workbench/exported-data';
 import { quietly } from '../../src/hosts/workbench/quietly';
 import { shownValues } from '../tools/shown-values';
+import { circles, touchedBy } from './circles';
 import { heldBytes } from './heap';
 import { oneOf, randomNumbers } from './random';
 import { EDITS, LONG, LOOKS } from './soak-size';
@@ -64,16 +65,15 @@ function content(): string {
   return `=GILL.AMMONIA.UNIONISED(A${row},B${row},C${row}:D${1 + whole(ROWS)})`;
 }
 
-/** Few steps are undone: for each the engine goes through the whole workbook. */
 function edit(model: Model, sheets: readonly string[]): void {
   const kind = random();
   const sheetId = oneOf(random, sheets);
   const [col, row] = [whole(COLUMNS), whole(ROWS)];
-  if (kind < 0.75) model.dispatch('UPDATE_CELL', { sheetId, col, row, content: content() });
-  else if (kind < 0.97) {
+  if (kind < 0.7) model.dispatch('UPDATE_CELL', { sheetId, col, row, content: content() });
+  else if (kind < 0.88) {
     const target = [{ left: col, right: col + whole(3), top: row, bottom: row + whole(4) }];
     model.dispatch('DELETE_CONTENT', { sheetId, target });
-  } else if (kind < 0.99) model.dispatch('REQUEST_UNDO');
+  } else if (kind < 0.95) model.dispatch('REQUEST_UNDO');
   else model.dispatch('REQUEST_REDO');
 }
 
@@ -101,18 +101,19 @@ async function heldMegabytes(): Promise<number> {
   return heldBytes() / 1e6;
 }
 
-const isError = (shown: string | undefined): boolean => helpers.isEvaluationError(shown);
-
 /**
- * The cells that show something else when the same workbook is opened and computed anew. Which error stands
- * in a circle, or which of two blocks in each other's way, hangs on the order; no value does.
+ * Looks for cells that show something else when the same workbook is opened and computed anew. What follows
+ * from a circle, or from two blocks in each other's way, hangs on the order of the edits, in every spreadsheet;
+ * it is left out. Gives how many cells were compared.
  */
-function differingFromAnew(model: Model): string[] {
-  const now = shownValues(model);
-  const anew = shownValues(new Model(exportedData(model) as object));
-  return [...new Set([...Object.keys(now), ...Object.keys(anew)])].filter(
-    (cell) => now[cell] !== anew[cell] && !(isError(now[cell]) && isError(anew[cell])),
-  );
+function compareWithAnew(model: Model): number {
+  const anew = new Model(exportedData(model) as object);
+  const circular = [...circles(model), ...circles(anew)];
+  const leftOut = new Set([...touchedBy(model, circular), ...touchedBy(anew, circular)]);
+  const [now, then] = [shownValues(model), shownValues(anew)];
+  const compared = Object.keys({ ...now, ...then }).filter((cell) => !leftOut.has(cell));
+  expect(compared.filter((cell) => now[cell] !== then[cell])).toEqual([]);
+  return compared.length;
 }
 
 /** Opens the demo plan, edits it and looks it over now and then: megabytes held at these times. */
@@ -124,8 +125,10 @@ async function session(): Promise<number[]> {
     quietly(() => edit(model, sheets));
     if (i % (EDITS / LOOKS) !== 0) continue;
     expect(bareValues(model)).toEqual([]);
-    expect(quietly(() => differingFromAnew(model))).toEqual([]);
+    const compared = quietly(() => compareWithAnew(model));
+    expect(compared).toBeGreaterThan(2000);
     held.push(await heldMegabytes());
+    if (LONG) console.info(`${i} edits, ${compared} cells compared, ${held.at(-1)?.toFixed()} MB`);
   }
   return held;
 }
