@@ -42,7 +42,7 @@ try {
   await page.waitForTimeout(500);
   const pane = await page.locator('#pane').boundingBox();
   if (!pane) throw new Error('The pane is not in sight');
-  await take(page, 'hand-over.webp', { ...pane, height: Math.min(pane.height, 420) });
+  await take(page, 'hand-over.webp', { ...pane, height: Math.min(pane.height, 475) });
 } finally {
   await browser.close();
   await server.close();

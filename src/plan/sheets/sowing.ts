@@ -96,7 +96,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
     {
       id: 'own_germination',
       head: 'Own germination',
-      width: 11,
+      width: 14,
       look: 'input',
       quantity: 'share',
       value: (market) => market.germination,
