@@ -1,4 +1,5 @@
 import { cautions } from '../../functions/cautions';
+import { cropTable } from '../../functions/crop-table';
 import { rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
 import { cropFigure } from '../crop-figures';
@@ -8,6 +9,8 @@ import { area, SheetBuilder } from '../sheet-builder';
 import { SPARE_TANKS } from './tanks';
 
 const SHEET = 'Week';
+/** Crops that are looked at: those of the table, and some more that a grower may have put between them. */
+const CROPS = cropTable.rows.length + 20;
 /** Two lists side by side, each a box and its words; the plants left, fish and water right, then cautions. */
 const LEFT = 0;
 const RIGHT = 3;
@@ -255,13 +258,13 @@ export function weekSheet(ctx: PlanContext): SheetModel {
   });
   // Fruiting crops by name, for counting beds.
   sheet.text(2, HELPERS + 1, 'Fruiting crops', 'source');
-  for (let i = 0; i < 40; i++) {
+  for (let i = 0; i < CROPS; i++) {
     sheet.put(3 + i, HELPERS + 1, {
       formula: `IF(${i + 1}>ROWS(Crop_name),"",IF(${cropFigure('group', String(i + 1))}="fruiting",INDEX(Crop_name,${i + 1}),""))`,
       look: 'source',
     });
   }
-  ctx.name('Week_fruiting', SHEET, area(3, HELPERS + 1, 40));
+  ctx.name('Week_fruiting', SHEET, area(3, HELPERS + 1, CROPS));
   let left = sowings(sheet, ctx, 3);
   left = bedTasks(
     sheet,
