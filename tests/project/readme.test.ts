@@ -49,6 +49,9 @@ describe('the README', () => {
     for (const [, target = ''] of readme.matchAll(/\]\(([^)#]+)/g)) {
       expect(existsSync(target), target).toBe(true);
     }
+    for (const [, farm = ''] of readme.matchAll(/-- plan (\S+\.json)/g)) {
+      expect(existsSync(farm), farm).toBe(true);
+    }
     const named = /Guides button: (.+?)\. Beside/.exec(readme)?.[1]?.split(', ') ?? [];
     expect(named.map((title) => title.toLowerCase())).toEqual(
       guides.map(({ title }) => title.toLowerCase()),
