@@ -307,6 +307,10 @@ describe('the plain form of a block', () => {
     expect(formula('STOCK.FORECAST', ['600', '180', '2', '28', '', '', '4200'], 0, 4)).toBe(
       'R0C1*R0C2/4200',
     );
+    // Half steps from none to the 52 tanks that there may be.
+    expect(formula('STOCK.ROTATION', ['100', '500', '30', '27'], 7, 1)).toContain(
+      'ROW($A$1:$A$105)-1',
+    );
     // A density that is written out, or the table's.
     const rotation = ['100', '500', '30', '27', '', ''];
     expect(formula('STOCK.ROTATION', [...rotation, '60'], 5, 1)).toBe('R4C1/60*1000');

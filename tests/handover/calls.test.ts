@@ -95,6 +95,7 @@ describe('finding GILL calls in a formula', () => {
     ['text that looks like a call', '"GILL.LOAD.TAN(1)"&A1'],
     ['a function that Gillbed does not have', 'GILL.LOAD.NOTHING(1)'],
     ['a sheet of that name', "GILL!A1+'GILL.LOAD.TAN(1)'!B2"],
+    ['a name of that spelling', 'GILL.LOAD.TAN+(1)'],
     ['a call that never closes', 'GILL.LOAD.TAN(1'],
     ['other add-ins', '_xldudf_OTHER_LOAD_TAN(1)+[2]!Other(1)'],
   ])('leaves alone %s', (_, formula) => {
