@@ -154,7 +154,8 @@ function lastFigures(sheet: SheetBuilder, ctx: PlanContext): void {
         format,
       });
     ctx.name(lastName(log), SHEET, area(row, metric));
-    sheet.text(row, 2, quantity === 'ph' ? '' : shown.unit, 'unit');
+    // A share shows its sign in the figure itself.
+    sheet.text(row, 2, ['ph', 'share'].includes(quantity) ? '' : shown.unit, 'unit');
     // The latest day up to the as-of date on which this figure is there.
     const latest = `SUMPRODUCT(MAX(ISNUMBER(Water_${log})*(Water_date<=Farm_date)*Water_date))`;
     sheet.put(row, 3, {
