@@ -110,17 +110,20 @@ describe('beds and sowing', () => {
     expect(found).toHaveLength(2);
   });
 
-  it('a gap in a succession of two weeks within the next eight weeks', () => {
-    const lines = [day(3, 2), day(3, 16), day(3, 30), day(5, 4), day(5, 18)].map(
-      (date): SheetValue[] => ['lettuce', date, 300],
-    );
-    const found = checkSheets([
-      sheet('Start', [['As-of date', day(3, 10)]]),
-      sheet('Sowing', [['Crop', 'Sow on', 'Plants'], ...lines]),
-    ]);
-    expect(one(found, /lettuce/).what).toMatch(/2026-03-30.*2026-05-04.*14 days/);
-    expect(found).toHaveLength(1);
-  });
+  it.each(['As-of date', 'Day of the plan', 'Day of the plan, changed on Site'])(
+    'a gap in a succession of two weeks within the eight weeks after the "%s"',
+    (label) => {
+      const lines = [day(3, 2), day(3, 16), day(3, 30), day(5, 4), day(5, 18)].map(
+        (date): SheetValue[] => ['lettuce', date, 300],
+      );
+      const found = checkSheets([
+        sheet('Start', [[label, day(3, 10)]]),
+        sheet('Sowing', [['Crop', 'Sow on', 'Plants'], ...lines]),
+      ]);
+      expect(one(found, /lettuce/).what).toMatch(/2026-03-30.*2026-05-04.*14 days/);
+      expect(found).toHaveLength(1);
+    },
+  );
 });
 
 describe('the balance of feed and area, sump and beds', () => {
