@@ -160,6 +160,11 @@ describe('sun at the ends', () => {
       '#NUM! The noon sun is only 0.6 degrees high on this date: the shadow has no useful length',
     );
     expect(numberOf('SUN.SHADOW', 2, 65.5, december)).toBeGreaterThan(100);
+    // The least height of which a shadow is said: 1 degree [common practice, no source].
+    const ofHeight = (degrees: number): number =>
+      65.5 + numberOf('SUN.NOON', 65.5, december) - degrees;
+    expect(numberOf('SUN.SHADOW', 2, ofHeight(1.001), december)).toBeGreaterThan(100);
+    expect(errorOf('SUN.SHADOW', 2, ofHeight(0.999), december)).toContain('no useful length');
   });
 
   it('throws no shadow from the zenith, and one to the equator beyond it', () => {
