@@ -148,7 +148,7 @@ function fillAnswers(work: Work): void {
     try {
       loop(work, at);
     } catch (thrown) {
-      work.answers[at.place] = asOutcome(thrown);
+      work.answers[at.place] = [asOutcome(thrown)];
     }
   }
 }
@@ -192,24 +192,28 @@ function callValueCard(card: ValueCard, given: readonly Argument[]): Outcome | O
     values: columns.map(({ values }) => values) as unknown as Work['values'],
     masks: columns.map(({ mask }) => mask) as unknown as Work['masks'],
     quick,
-    answers: new Array<Outcome>(places),
+    answers: new Array<Outcome[]>(places),
   };
   fillAnswers(work);
   const { answers } = work;
-  const answerAt = (place: number, r: number, c: number): Outcome => {
-    if (quick[place] === 1) return checkedAnswer(card.id, answers[place] as Outcome);
-    return slowRow(
-      card,
-      args.map((argument) => cellAt(argument, r, c)),
-    );
-  };
-  const out = new Array<Outcome[]>(shape.rows);
-  for (let r = 0; r < shape.rows; r++) {
-    const line = [answerAt(r * shape.columns, r, 0)];
-    for (let c = 1; c < shape.columns; c++) line.push(answerAt(r * shape.columns + c, r, c));
-    out[r] = line;
+  for (let at = 0; at < places; at++) {
+    const answer = answers[at]?.[0];
+    if (quick[at] === 0) {
+      const [r, c] = [Math.floor(at / shape.columns), at % shape.columns];
+      answers[at] = [
+        slowRow(
+          card,
+          args.map((argument) => cellAt(argument, r, c)),
+        ),
+      ];
+    } else if (typeof answer === 'number' && !Number.isFinite(answer)) {
+      answers[at] = [checkedAnswer(card.id, answer)];
+    }
   }
-  return out;
+  if (shape.columns === 1) return answers;
+  return Array.from({ length: shape.rows }, (_, r) =>
+    answers.slice(r * shape.columns, (r + 1) * shape.columns).flat(),
+  );
 }
 
 function callSpillCard(card: SpillCard, given: readonly Argument[]): Outcome | Outcome[][] {

@@ -3,13 +3,16 @@ import type { Outcome } from './card';
 type Six<T> = readonly [T, T, T, T, T, T];
 export type Compute = (...values: unknown[]) => number | string;
 
-/** A ranged call in the making: the answers are filled in at every place where `quick` is 1. */
+/**
+ * A ranged call in the making: the answers are filled in at every place where `quick` is 1, each as the
+ * row of one cell that a spreadsheet takes back: making those rows afterwards would cost another pass.
+ */
 export interface Work {
   readonly compute: Compute;
   readonly values: Six<ArrayLike<unknown>>;
   readonly masks: Six<number>;
   readonly quick: Uint8Array;
-  readonly answers: Outcome[];
+  readonly answers: Outcome[][];
 }
 type Loop = (work: Work, at: { place: number }) => void;
 
@@ -22,32 +25,32 @@ const loops: readonly Loop[] = [
   ({ compute, values: [a], masks: [ma], quick, answers }, at) => {
     for (let i = at.place; i < quick.length; i++) {
       at.place = i;
-      if (quick[i] === 1) answers[i] = compute(a[i & ma]);
+      if (quick[i] === 1) answers[i] = [compute(a[i & ma])];
     }
   },
   ({ compute, values: [a, b], masks: [ma, mb], quick, answers }, at) => {
     for (let i = at.place; i < quick.length; i++) {
       at.place = i;
-      if (quick[i] === 1) answers[i] = compute(a[i & ma], b[i & mb]);
+      if (quick[i] === 1) answers[i] = [compute(a[i & ma], b[i & mb])];
     }
   },
   ({ compute, values: [a, b, c], masks: [ma, mb, mc], quick, answers }, at) => {
     for (let i = at.place; i < quick.length; i++) {
       at.place = i;
-      if (quick[i] === 1) answers[i] = compute(a[i & ma], b[i & mb], c[i & mc]);
+      if (quick[i] === 1) answers[i] = [compute(a[i & ma], b[i & mb], c[i & mc])];
     }
   },
   ({ compute, values: [a, b, c, d], masks: [ma, mb, mc, md], quick, answers }, at) => {
     for (let i = at.place; i < quick.length; i++) {
       at.place = i;
-      if (quick[i] === 1) answers[i] = compute(a[i & ma], b[i & mb], c[i & mc], d[i & md]);
+      if (quick[i] === 1) answers[i] = [compute(a[i & ma], b[i & mb], c[i & mc], d[i & md])];
     }
   },
   ({ compute, values: [a, b, c, d, e], masks: [ma, mb, mc, md, me], quick, answers }, at) => {
     for (let i = at.place; i < quick.length; i++) {
       at.place = i;
       if (quick[i] === 1)
-        answers[i] = compute(a[i & ma], b[i & mb], c[i & mc], d[i & md], e[i & me]);
+        answers[i] = [compute(a[i & ma], b[i & mb], c[i & mc], d[i & md], e[i & me])];
     }
   },
   (
@@ -57,7 +60,7 @@ const loops: readonly Loop[] = [
     for (let i = at.place; i < quick.length; i++) {
       at.place = i;
       if (quick[i] === 1)
-        answers[i] = compute(a[i & ma], b[i & mb], c[i & mc], d[i & md], e[i & me], f[i & mf]);
+        answers[i] = [compute(a[i & ma], b[i & mb], c[i & mc], d[i & md], e[i & me], f[i & mf])];
     }
   },
 ];
@@ -66,7 +69,7 @@ const anyLoop: Loop = ({ compute, values, masks, quick, answers }, at) => {
   for (let i = at.place; i < quick.length; i++) {
     at.place = i;
     if (quick[i] === 1)
-      answers[i] = compute(...values.map((one, k) => one[i & (masks[k] as number)]));
+      answers[i] = [compute(...values.map((one, k) => one[i & (masks[k] as number)]))];
   }
 };
 

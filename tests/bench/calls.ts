@@ -12,6 +12,8 @@ import { medians } from './timing';
 
 const ROWS = 100_000;
 const SINGLE_CALLS = 10_000;
+/** Many rounds, since some of them clear away the memory of all. */
+const LONG = { rounds: 45, warmUp: 15 };
 
 /** Numbers spread evenly over a range, in an order without pattern. */
 const spread = (count: number, low: number, high: number): number[] =>
@@ -107,11 +109,14 @@ export function rangedCalls(): Line[] {
     const blocks = columns.map(column);
     const answer = callCard(card, blocks) as number[][];
     bareLoop(bare, columns).forEach((one, i) => sameOrStop(id, answer[i]?.[0], one));
-    const [call = NaN, loop = NaN, loopOfCells = NaN] = medians([
-      () => callCard(card, blocks),
-      () => bareLoop(bare, columns),
-      () => bareLoopOfCells(bare, blocks),
-    ]);
+    const [call = NaN, loop = NaN, loopOfCells = NaN] = medians(
+      [
+        () => callCard(card, blocks),
+        () => bareLoop(bare, columns),
+        () => bareLoopOfCells(bare, blocks),
+      ],
+      LONG,
+    );
     const what = `GILL.${id} over 100,000 rows in one call`;
     return [
       ratioLine(`${what}, against the bare loop over numbers`, call / loop, 'at most 3'),

@@ -13,8 +13,9 @@ const median = (times: number[]): number =>
   times.sort((a, b) => a - b)[Math.floor(times.length / 2)] as number;
 
 /**
- * Medians, in milliseconds, of works that take turns: what else the machine does meets all of them alike.
- * The first rounds only warm up.
+ * Medians, in milliseconds, of works that take turns, each round in another order: what else the machine does
+ * meets all of them alike, and the memory that one leaves behind is not always cleared away at the cost of the
+ * same other. The first rounds only warm up.
  */
 export function medians(
   works: readonly (() => unknown)[],
@@ -22,10 +23,11 @@ export function medians(
 ): number[] {
   const times: number[][] = works.map(() => []);
   for (let round = 0; round < rounds + warmUp; round++) {
-    works.forEach((work, i) => {
-      const time = once(work);
+    for (let turn = 0; turn < works.length; turn++) {
+      const i = (turn + round) % works.length;
+      const time = once(works[i] as () => unknown);
       if (round >= warmUp) times[i]?.push(time);
-    });
+    }
   }
   return times.map(median);
 }

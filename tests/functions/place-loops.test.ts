@@ -16,7 +16,7 @@ function work(count: number, quick: readonly number[]): Work {
       ranged(k) ? -1 : 0,
     ) as unknown as Work['masks'],
     quick: Uint8Array.from(quick),
-    answers: Array.from({ length: PLACES }, (): Outcome => 'before'),
+    answers: Array.from({ length: PLACES }, (): Outcome[] => ['before']),
   };
 }
 const answer = (count: number, place: number): string =>
@@ -26,14 +26,14 @@ describe.each([1, 2, 3, 4, 5, 6, 7])('the loop for %d arguments', (count) => {
   it('fills in the places that are quick, each from its own row, and no other', () => {
     const one = work(count, [1, 0, 1, 2]);
     loopFor(one)(one, { place: 0 });
-    expect(one.answers).toEqual([answer(count, 0), 'before', answer(count, 2), 'before']);
+    expect(one.answers).toEqual([[answer(count, 0)], ['before'], [answer(count, 2)], ['before']]);
   });
 
   it('begins where it is told and says where it is', () => {
     const one = work(count, [1, 1, 1, 1]);
     const at = { place: 2 };
     loopFor(one)(one, at);
-    expect(one.answers).toEqual(['before', 'before', answer(count, 2), answer(count, 3)]);
+    expect(one.answers).toEqual([['before'], ['before'], [answer(count, 2)], [answer(count, 3)]]);
     expect(at.place).toBe(PLACES - 1);
   });
 
@@ -46,6 +46,6 @@ describe.each([1, 2, 3, 4, 5, 6, 7])('the loop for %d arguments', (count) => {
     };
     expect(() => loopFor(one)({ ...one, compute }, at)).toThrow('no answer');
     expect(at.place).toBe(2);
-    expect(one.answers).toEqual(['one', 'one', 'before', 'before']);
+    expect(one.answers).toEqual([['one'], ['one'], ['before'], ['before']]);
   });
 });
