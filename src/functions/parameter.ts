@@ -425,7 +425,7 @@ export function series<const N extends string>(
     high: NaN,
     read: (cell) => [readOne(cell)],
     readSeries: (cells) => {
-      const width = cells.flat().length / cells.length;
+      const width = (cells[0] as readonly Cell[]).length;
       if (cells.length > 1 && width > 1) {
         throw wrongValue(
           `${name} must be one row or one column; got ${cells.length} rows of ${width}`,
