@@ -197,7 +197,6 @@ function callValueCard(card: ValueCard, given: readonly Argument[]): Outcome | O
   fillAnswers(work);
   const { answers } = work;
   for (let at = 0; at < places; at++) {
-    const answer = answers[at]?.[0];
     if (quick[at] === 0) {
       const [r, c] = [Math.floor(at / shape.columns), at % shape.columns];
       answers[at] = [
@@ -206,8 +205,10 @@ function callValueCard(card: ValueCard, given: readonly Argument[]): Outcome | O
           args.map((argument) => cellAt(argument, r, c)),
         ),
       ];
-    } else if (typeof answer === 'number' && !Number.isFinite(answer)) {
-      answers[at] = [checkedAnswer(card.id, answer)];
+    } else {
+      const [answer] = answers[at] as [Outcome];
+      const checked = checkedAnswer(card.id, answer);
+      if (checked !== answer) answers[at] = [checked];
     }
   }
   if (shape.columns === 1) return answers;
