@@ -28,19 +28,13 @@ const shownByStored = new Map(
   cards.map(({ id }) => [storedName(id).toUpperCase(), `${NAMESPACE}.${id}`]),
 );
 
-/** What may be the name of a function, wherever it stands: in a text, too. */
-const MAYBE_FUNCTION = /[A-Z_][\w.]*(?=\s*\()/gi;
+const MAY_NEED_STORING = new RegExp(
+  `(?<![\\w.])(?:${NAMESPACE}\\.[\\w.]*|${[...YOUNG_FUNCTIONS, ...WORKSHEET_FUNCTIONS].join('|').replaceAll('.', '\\.')})\\s*\\(`,
+  'i',
+);
 
-/** A quick look that spares most formulas being taken apart; true as well for some that need nothing. */
-const mayNeedStoring = (formula: string): boolean =>
-  (formula.match(MAYBE_FUNCTION) ?? []).some((name) => {
-    const upper = name.toUpperCase();
-    return (
-      upper.startsWith(`${NAMESPACE}.`) ||
-      YOUNG_FUNCTIONS.has(upper) ||
-      WORKSHEET_FUNCTIONS.has(upper)
-    );
-  });
+/** A quick look that spares most formulas being taken apart; true as well for names that stand in a text. */
+const mayNeedStoring = (formula: string): boolean => MAY_NEED_STORING.test(formula);
 
 function rewritten(formula: string, rename: (name: string) => string): string {
   return tokenize(formula, { mergeRefs: true })
