@@ -1,6 +1,6 @@
 import { GillError } from '../core/errors';
 import { UnitsNotLoaded, useUnitConverter } from '../functions/units';
-import { evaluate, type Answer } from '../hosts/workbench/evaluate';
+import { evaluate, type Answer } from '../engine/evaluate';
 import { answerText } from './answer-text';
 import type { Command } from './main';
 import { Mistake } from './mistake';

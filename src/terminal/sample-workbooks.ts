@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { mathjsConverter } from '../functions/unit-converter';
 import { useUnitConverter } from '../functions/units';
-import { computedValues } from '../hosts/workbench/engine';
+import { computedValues } from '../engine/engine';
 import { writeXlsx } from '../hosts/xlsx/write-xlsx';
 import { demoFarm } from '../plan/demo-farm';
 import { readFarm } from '../plan/farm';

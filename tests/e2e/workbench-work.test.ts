@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
-import { computedValues } from '../../src/hosts/workbench/engine';
+import { computedValues } from '../../src/engine/engine';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';

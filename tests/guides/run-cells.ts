@@ -1,7 +1,7 @@
 import { GillError } from '../../src/core/errors';
 import { isoText, serialFromIsoText } from '../../src/core/serial-date';
 import { type Cell, type Step, columnLetter, placeOf } from '../../src/guides/guide';
-import { computedValues } from '../../src/hosts/workbench/engine';
+import { computedValues } from '../../src/engine/engine';
 import type { CellModel, WorkbookModel } from '../../src/plan/model';
 
 type Value = number | string | boolean | GillError | undefined;

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { handOver, type HandedOver } from '../../src/handover/hand-over';
-import { computedValues } from '../../src/hosts/workbench/engine';
+import { computedValues } from '../../src/engine/engine';
 import { writeXlsx } from '../../src/hosts/xlsx/write-xlsx';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';

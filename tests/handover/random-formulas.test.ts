@@ -5,7 +5,7 @@ import type { ValueCard } from '../../src/functions/card';
 import { cards } from '../../src/functions/list';
 import { quoted } from '../../src/functions/plain';
 import { handOver } from '../../src/handover/hand-over';
-import { computedValues } from '../../src/hosts/workbench/engine';
+import { computedValues } from '../../src/engine/engine';
 import { writeXlsx } from '../../src/hosts/xlsx/write-xlsx';
 import type { CellModel, SheetModel, WorkbookModel } from '../../src/plan/model';
 import { recalculated } from '../tools/libreoffice';

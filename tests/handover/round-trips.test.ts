@@ -4,7 +4,7 @@ import { GillError } from '../../src/core/errors';
 import { storedFormula } from '../../src/functions/stored-name';
 import { handOver, type HandedOver } from '../../src/handover/hand-over';
 import { openPackage } from '../../src/handover/package';
-import { computedValues } from '../../src/hosts/workbench/engine';
+import { computedValues } from '../../src/engine/engine';
 import { writeXlsx } from '../../src/hosts/xlsx/write-xlsx';
 import { fullAddress } from '../../src/plan/addresses';
 import type { ComputedValues } from '../../src/plan/values';

@@ -1,5 +1,5 @@
 import { GillError } from '../../src/core/errors';
-import { computedValues } from '../../src/hosts/workbench/engine';
+import { computedValues } from '../../src/engine/engine';
 import type { WorkbookModel } from '../../src/plan/model';
 
 /** The figures of a plan by their defined names: one value, or the column's values. */

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
-import { computedValues } from '../../src/hosts/workbench/engine';
+import { computedValues } from '../../src/engine/engine';
 import { writeXlsx } from '../../src/hosts/xlsx/write-xlsx';
 import { readFarm } from '../../src/plan/farm';
 import type { WorkbookModel } from '../../src/plan/model';

@@ -12,6 +12,7 @@ const rooms = [
   'plan',
   'check',
   'handover',
+  'engine',
   'hosts',
   'sidebar',
   'terminal',
@@ -84,11 +85,11 @@ describe('imports point one way', () => {
     expect(wrong).toEqual([]);
   });
 
-  it('keeps the grid library inside the workbench and the terminal', () => {
+  it('keeps the spreadsheet engine inside its own room and the workbench', () => {
     const wrong = all
       .filter((path) => named(path).includes('@odoo/o-spreadsheet'))
       .map((path) => relative(source, path).replaceAll('\\', '/'))
-      .filter((path) => !/^(hosts\/workbench|terminal)\//.test(path));
+      .filter((path) => !/^(engine|hosts\/workbench)\//.test(path));
     expect(wrong).toEqual([]);
   });
 });

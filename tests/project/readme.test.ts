@@ -4,7 +4,7 @@ import { GillError } from '../../src/core/errors';
 import { mathjsConverter } from '../../src/functions/unit-converter';
 import { useUnitConverter } from '../../src/functions/units';
 import { guides } from '../../src/guides/list';
-import { evaluate } from '../../src/hosts/workbench/evaluate';
+import { evaluate } from '../../src/engine/evaluate';
 
 useUnitConverter(mathjsConverter);
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { computedValues } from '../../src/hosts/workbench/engine';
+import { computedValues } from '../../src/engine/engine';
 import { writeXlsx } from '../../src/hosts/xlsx/write-xlsx';
 import { everythingModel } from './everything-model';
 import { lintXlsx } from './lint-xlsx';

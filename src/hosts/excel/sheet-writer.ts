@@ -1,7 +1,7 @@
 import { columnLetters } from '../../functions/cell-address';
 import { areaAddress, cellAddress } from '../../plan/addresses';
 import type { Area, SheetModel, ValidationModel } from '../../plan/model';
-import { wrappedHeight } from '../xlsx/row-height';
+import { wrappedHeight } from '../../plan/row-height';
 import { typedCell } from './cell-text';
 import { writeChart } from './chart-writer';
 import { applyGround, applyLook, applyMark, formatCode, type Shape, shapes } from './look-writer';

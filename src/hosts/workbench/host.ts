@@ -5,7 +5,7 @@ import { download } from '../download';
 import { withFreeNames } from '../free-names';
 import type { Host, OpenSheet, Selection } from '../host';
 import { areaOf, overlap, readArea, shownValue, typedContent, usedArea } from './cells';
-import { gridFrom } from './grid-data';
+import { gridFrom } from '../../engine/grid-data';
 import { joined } from './join';
 import { liveXlsx, XLSX_TYPE } from './save';
 import type { Workbench } from './workbench';

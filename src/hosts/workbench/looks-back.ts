@@ -1,7 +1,7 @@
 import type { Border, Style } from '@odoo/o-spreadsheet';
 import { numberFormats } from '../../plan/looks';
 import type { ConditionModel, FormatId, LookId } from '../../plan/model';
-import { markStyle, styleOf, type LookStyle } from './cell-styles';
+import { markStyle, styleOf, type LookStyle } from '../../engine/cell-styles';
 
 /** Fonts and fills as one text, without what the engine leaves out as usual. */
 function essence(style: Style): string {

@@ -1,6 +1,6 @@
 import { readFarm } from '../../plan/farm';
 import { planWorkbook } from '../../plan/plan';
-import { gridFrom } from './engine';
+import { gridFrom } from '../../engine/engine';
 import type { Work } from './keep';
 
 export interface OpenedFile {

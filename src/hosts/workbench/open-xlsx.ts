@@ -12,11 +12,11 @@ import {
 } from '../../handover/workbook-parts';
 import { escapeAttribute, spliced } from '../../handover/xml';
 import { farmFromXml } from '../farm-part';
-import { engineFormula } from './engine-formula';
-import { exportedData } from './exported-data';
+import { engineFormula } from '../../engine/engine-formula';
+import { exportedData } from '../../engine/exported-data';
 import { Losses } from './losses';
 import type { OpenedFile } from './open-file';
-import { quietly } from './quietly';
+import { quietly } from '../../engine/quietly';
 
 /** Signs that the grid takes in no sheet name. */
 const FORBIDDEN = /['*?/\\[\]]/g;

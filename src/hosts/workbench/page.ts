@@ -1,7 +1,7 @@
 import './page.css';
 import { download } from '../download';
 import { demoPlan } from './demo-plan';
-import { gridFrom } from './engine';
+import { gridFrom } from '../../engine/engine';
 import { workbenchHost } from './host';
 import { forget, keep, readKept, type Work } from './keep';
 import { note, part } from './note';

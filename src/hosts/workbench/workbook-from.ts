@@ -21,15 +21,15 @@ import type {
   WorkbookModel,
 } from '../../plan/model';
 import type { ComputedValues } from '../../plan/values';
-import type { LookStyle } from './cell-styles';
+import type { LookStyle } from '../../engine/cell-styles';
 import { areaOf, usedArea } from './cells';
-import { engineFormula } from './engine-formula';
-import { valueOf } from './evaluate';
-import { exportedData } from './exported-data';
-import { charactersOf } from './grid-data';
+import { engineFormula } from '../../engine/engine-formula';
+import { valueOf } from '../../engine/evaluate';
+import { exportedData } from '../../engine/exported-data';
+import { charactersOf } from '../../engine/grid-data';
 import { formatBack, lookOf } from './looks-back';
 import { Losses } from './losses';
-import { ordinaryFunctions } from './ordinary-functions';
+import { ordinaryFunctions } from '../../engine/ordinary-functions';
 import { chartsBack, conditionsBack, sheetArea, validationsBack } from './rules-back';
 
 type SheetData = WorkbookData['sheets'][number];

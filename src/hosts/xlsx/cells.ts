@@ -4,7 +4,7 @@ import { areaAddress, cellAddress, covers } from '../../plan/addresses';
 import { looks } from '../../plan/looks';
 import type { Area, CellModel, SheetModel } from '../../plan/model';
 import { type Content, type Contents, spillsOf } from './content';
-import { wrappedHeight } from './row-height';
+import { wrappedHeight } from '../../plan/row-height';
 import type { StyleBook } from './styles';
 import { cellText, element, textElement } from './xml';
 

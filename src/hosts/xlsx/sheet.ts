@@ -1,7 +1,7 @@
 import { areaAddress, cellAddress } from '../../plan/addresses';
 import type { SheetModel } from '../../plan/model';
 import type { SheetCells } from './cells';
-import { DEFAULT_WIDTH } from './row-height';
+import { DEFAULT_WIDTH } from '../../plan/row-height';
 import { conditionsXml, validationsXml } from './rules';
 import type { StyleBook } from './styles';
 import { tableRemarksXml } from './table';

@@ -1,8 +1,8 @@
 import { Model } from '@odoo/o-spreadsheet';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { demoPlan } from '../../../src/hosts/workbench/demo-plan';
-import { gridFrom } from '../../../src/hosts/workbench/engine';
-import { quietly } from '../../../src/hosts/workbench/quietly';
+import { gridFrom } from '../../../src/engine/engine';
+import { quietly } from '../../../src/engine/quietly';
 import { workbookFrom } from '../../../src/hosts/workbench/workbook-from';
 import type { Area, SheetModel } from '../../../src/plan/model';
 

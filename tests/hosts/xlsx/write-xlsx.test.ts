@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { GillError } from '../../../src/core/errors';
 import { farmFromXml } from '../../../src/hosts/farm-part';
-import { computedValues } from '../../../src/hosts/workbench/engine';
+import { computedValues } from '../../../src/engine/engine';
 import type { AddInReference } from '../../../src/hosts/xlsx/add-in';
 import { columnFormula, tableXml } from '../../../src/hosts/xlsx/table';
 import { writeXlsx } from '../../../src/hosts/xlsx/write-xlsx';

@@ -1,15 +1,15 @@
 import { addFunction, helpers, registries, type AddFunctionDescription } from '@odoo/o-spreadsheet';
-import { GillError, wrongValue } from '../../core/errors';
-import { callCard } from '../../functions/call';
-import type { Card, Outcome } from '../../functions/card';
-import { cards, NAMESPACE } from '../../functions/list';
-import { parameterLine } from '../../functions/metadata';
-import type { Argument, Cell } from '../../functions/parameter';
-import { UnitsNotLoaded } from '../../functions/units';
-import { boundHistory } from './bounded-history';
-import { gatherColoursSparingly } from './custom-colours';
+import { GillError, wrongValue } from '../core/errors';
+import { callCard } from '../functions/call';
+import type { Card, Outcome } from '../functions/card';
+import { cards, NAMESPACE } from '../functions/list';
+import { parameterLine } from '../functions/metadata';
+import type { Argument, Cell } from '../functions/parameter';
+import { UnitsNotLoaded } from '../functions/units';
+import { boundHistory } from './patches/bounded-history';
+import { gatherColoursSparingly } from './patches/custom-colours';
 import { gillError, useSpreadsheetErrors } from './engine-errors';
-import { evaluateRightly } from './evaluation';
+import { evaluateRightly } from './patches/evaluation';
 import { addOrdinaryFunctions } from './ordinary-functions';
 
 /** How the engine shows a date that a function returns. */

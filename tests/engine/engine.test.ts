@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { GillError } from '../../../src/core/errors';
-import { cards } from '../../../src/functions/list';
-import { evaluate } from '../../../src/hosts/workbench/engine';
+import { GillError } from '../../src/core/errors';
+import { cards } from '../../src/functions/list';
+import { evaluate } from '../../src/engine/engine';
 
 const one = (formula: string): unknown => evaluate(formula)[0]?.[0]?.value;
 const literal = (value: number | string | null): string =>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { computedValues, gridFrom } from '../../../src/hosts/workbench/engine';
-import type { SheetModel, WorkbookModel } from '../../../src/plan/model';
+import { computedValues, gridFrom } from '../../src/engine/engine';
+import type { SheetModel, WorkbookModel } from '../../src/plan/model';
 
 const sheet = (name: string, rows: SheetModel['rows']): SheetModel => ({
   name,

@@ -1,7 +1,7 @@
 import { Model } from '@odoo/o-spreadsheet';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { registerFunctions } from '../../../src/hosts/workbench/engine-functions';
-import { quietly } from '../../../src/hosts/workbench/quietly';
+import { registerFunctions } from '../../../src/engine/engine-functions';
+import { quietly } from '../../../src/engine/quietly';
 
 registerFunctions();
 

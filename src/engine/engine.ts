@@ -3,10 +3,10 @@
  * sheets, and must start quickly, imports `evaluate` from its own file.
  */
 import { Model } from '@odoo/o-spreadsheet';
-import { mathjsConverter } from '../../functions/unit-converter';
-import { useUnitConverter } from '../../functions/units';
-import type { WorkbookModel } from '../../plan/model';
-import type { ComputedValues } from '../../plan/values';
+import { mathjsConverter } from '../functions/unit-converter';
+import { useUnitConverter } from '../functions/units';
+import type { WorkbookModel } from '../plan/model';
+import type { ComputedValues } from '../plan/values';
 import { registerFunctions } from './engine-functions';
 import { valueOf } from './evaluate';
 import { gridFrom, sheetId } from './grid-data';

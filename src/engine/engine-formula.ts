@@ -1,4 +1,4 @@
-import { PLAIN_NO_ANSWER } from '../../functions/plain';
+import { PLAIN_NO_ANSWER } from '../functions/plain';
 
 /**
  * A formula as the engine can read it: LOG10 would be a cell to it (column LOG, row 10), and its LOG is

@@ -1,7 +1,7 @@
 import { CellErrorType, registries } from '@odoo/o-spreadsheet';
-import { GillError, type ErrorCode } from '../../core/errors';
-import { nearestName } from '../../core/nearest-name';
-import { cards } from '../../functions/list';
+import { GillError, type ErrorCode } from '../core/errors';
+import { nearestName } from '../core/nearest-name';
+import { cards } from '../functions/list';
 
 /**
  * The engine has error values of its own where every spreadsheet shows #VALUE! and #REF!. They are

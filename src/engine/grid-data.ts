@@ -1,6 +1,6 @@
 import { DEFAULT_LOCALE, helpers, type WorkbookData } from '@odoo/o-spreadsheet';
-import { areaAddress, cellAddress, fullAddress } from '../../plan/addresses';
-import { seriesLook } from '../../plan/looks';
+import { areaAddress, cellAddress, fullAddress } from '../plan/addresses';
+import { seriesLook } from '../plan/looks';
 import type {
   CellModel,
   ChartModel,
@@ -8,8 +8,8 @@ import type {
   SheetModel,
   ValidationModel,
   WorkbookModel,
-} from '../../plan/model';
-import { wrappedHeight } from '../xlsx/row-height';
+} from '../plan/model';
+import { wrappedHeight } from '../plan/row-height';
 import { engineFormula } from './engine-formula';
 import { borderOf, formatOf, markStyle, styleOf } from './cell-styles';
 import { workbenchLocale } from './locale';

@@ -1,6 +1,6 @@
 import { Model, helpers, tokenize } from '@odoo/o-spreadsheet';
-import { GillError } from '../../core/errors';
-import { UnitsNotLoaded } from '../../functions/units';
+import { GillError } from '../core/errors';
+import { UnitsNotLoaded } from '../functions/units';
 import { engineFormula } from './engine-formula';
 import { gillError } from './engine-errors';
 import { registerFunctions, takeUnitsWanted } from './engine-functions';

@@ -1,7 +1,7 @@
-import { FONT_SIZE, looks } from '../../plan/looks';
-import { covers } from '../../plan/addresses';
-import type { Area, SheetModel } from '../../plan/model';
-import type { Contents } from './content';
+import { FONT_SIZE, looks } from './looks';
+import { covers } from './addresses';
+import type { Area, SheetModel } from './model';
+import type { ComputedValues } from './values';
 
 export const DEFAULT_WIDTH = 12;
 const DEFAULT_HEIGHT = 15;
@@ -44,7 +44,7 @@ function wrappedAreas(sheet: SheetModel, row: number): Area[] {
 export function wrappedHeight(
   sheet: SheetModel,
   row: number,
-  contents: Contents,
+  contents: ComputedValues,
 ): number | undefined {
   const heights = wrappedAreas(sheet, row).map((area) => {
     const cell = sheet.rows[row]?.[area.column];

@@ -1,6 +1,6 @@
 import { registries, type CellPosition } from '@odoo/o-spreadsheet';
 import { followDependencies, type Evaluator } from './named-ranges';
-import { endTheEndless, type Computing } from './endless';
+import { endTheEndless, type Computing } from './unsettled-spills';
 
 interface Command {
   readonly type: string;
