@@ -1,0 +1,61 @@
+/**
+ * Groups of fish: how many, their mean weight, and the lots that they came from. Lots mix by number and
+ * leave in proportion, since nobody can tell mixed fish apart.
+ */
+
+/** Share of a group by lot; shares add up to 1. */
+export type LotShares = ReadonlyMap<string, number>;
+
+export interface Group {
+  /** Whole fish. */
+  readonly fish: number;
+  /** Mean weight, g; 0 where there are no fish. */
+  readonly weight: number;
+  readonly lots: LotShares;
+}
+
+export const noFish: Group = { fish: 0, weight: 0, lots: new Map() };
+
+/** kg of a group. */
+export const biomassOf = ({ fish, weight }: Pick<Group, 'fish' | 'weight'>): number =>
+  (fish * weight) / 1000;
+
+/** Two groups in one tank: weights and lots by number. */
+export function joined(a: Group, b: Group): Group {
+  if (a.fish === 0) return b;
+  if (b.fish === 0) return a;
+  const fish = a.fish + b.fish;
+  const lots = new Map<string, number>();
+  for (const group of [a, b]) {
+    for (const [lot, share] of group.lots) {
+      lots.set(lot, (lots.get(lot) ?? 0) + (share * group.fish) / fish);
+    }
+  }
+  return { fish, weight: (a.fish * a.weight + b.fish * b.weight) / fish, lots };
+}
+
+/** The same fish in another number, as after a count or deaths. */
+export const recounted = (group: Group, fish: number): Group =>
+  fish === 0 ? noFish : { ...group, fish };
+
+/**
+ * Mean weight in g of those that stay when `out` of `fish` leave at `outWeight`: (N w - n w_out)/(N - n).
+ * What comes out at 0 or less is no possible weight: so many of so heavy fish were not there.
+ */
+export const weightLeft = (fish: number, weight: number, out: number, outWeight: number): number =>
+  (fish * weight - out * outWeight) / (fish - out);
+
+/** A group in two: `out` fish that weigh `outWeight` (left out: as all of them), and those that stay. */
+export function parted(
+  group: Group,
+  out: number,
+  outWeight = group.weight,
+): { readonly left: Group; readonly out: Group } {
+  const leaving = out === 0 ? noFish : { ...group, fish: out, weight: outWeight };
+  if (out >= group.fish) return { left: noFish, out: leaving };
+  const weight =
+    outWeight === group.weight
+      ? group.weight
+      : weightLeft(group.fish, group.weight, out, outWeight);
+  return { left: { ...group, fish: group.fish - out, weight }, out: leaving };
+}

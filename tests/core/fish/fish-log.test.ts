@@ -1,0 +1,392 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { fishLog, type FishFarm, type FishRow } from '../../../src/core/fish-log';
+import { growingTemperature, grownWeight } from '../../../src/core/growth';
+import { calendarDate, serialOf } from '../../../src/core/serial-date';
+import { type Species, species } from '../../../src/core/tables/species';
+
+const tilapia = species.find(({ name }) => name === 'Nile tilapia') as Species;
+const day = (month: number, date: number, year = 2026): number =>
+  serialOf({ year, month, day: date });
+const water = [22, 23, 24, 25, 26, 28, 29, 29, 27, 25, 24, 22];
+const farm = (over: Partial<FishFarm> = {}): FishFarm => ({
+  tanks: ['A', 'B', 'C'].map((name) => ({ name, species: tilapia, volume: 5000 })),
+  water,
+  asOf: day(6, 1),
+  ...over,
+});
+const stocked = (over: Partial<FishRow> = {}): FishRow => ({
+  date: day(3, 1),
+  kind: 'stocked',
+  tank: 'A',
+  fish: 600,
+  weight: 50,
+  lot: 'spring',
+  ...over,
+});
+
+/** Growth a day at a time, as nobody would compute it. */
+function grownDaily(weight: number, from: number, to: number): number {
+  let now = weight;
+  for (let on = from; on < to; on++) {
+    const temperature = growingTemperature(tilapia, water[calendarDate(on).month - 1] as number);
+    now = grownWeight(now, 1, temperature, tilapia.facts.tgc[0]);
+  }
+  return now;
+}
+
+describe('what a tank holds', () => {
+  it('grows day by day in the water of each month, over the turn of a year too', () => {
+    const from = day(11, 20, 2025);
+    const log = fishLog([stocked({ date: from })], farm({ asOf: day(2, 10) }));
+    const [a] = log.stateOn(day(2, 10));
+    expect(a?.fish).toBe(600);
+    expect(a?.weight).toBeCloseTo(grownDaily(50, from, day(2, 10)), 8);
+    expect(a?.density).toBeCloseTo((600 * (a?.weight ?? 0)) / 5000, 10);
+  });
+
+  it('is nothing before the first row and what the row says on its day', () => {
+    const log = fishLog([stocked()], farm());
+    expect(log.stateOn(day(2, 28))[0]?.fish).toBe(0);
+    expect(log.stateOn(day(3, 1))[0]).toMatchObject({ fish: 600, weight: 50, since: day(3, 1) });
+  });
+
+  it('parts and joins by number', () => {
+    const log = fishLog(
+      [
+        stocked(),
+        stocked({ tank: 'B', fish: 200, weight: 80, lot: 'bought in' }),
+        { date: day(3, 1), kind: 'Moved', tank: 'a', toTank: ' b ', fish: 150 },
+      ],
+      farm(),
+    );
+    const [a, b] = log.stateOn(day(3, 1));
+    expect(a).toMatchObject({ fish: 450, weight: 50 });
+    expect(b?.fish).toBe(350);
+    expect(b?.weight).toBeCloseTo((200 * 80 + 150 * 50) / 350, 10);
+    expect(b?.lots.get('spring')).toBeCloseTo(150 / 350, 12);
+    expect(b?.lots.get('bought in')).toBeCloseTo(200 / 350, 12);
+  });
+
+  it('weighs (N w - n w_out)/(N - n) where heavier fish were moved out', () => {
+    const log = fishLog(
+      [
+        stocked(),
+        { date: day(3, 1), kind: 'moved', tank: 'A', toTank: 'B', fish: 200, weight: 65 },
+      ],
+      farm(),
+    );
+    const [a, b] = log.stateOn(day(3, 1));
+    expect(a?.weight).toBeCloseTo((600 * 50 - 200 * 65) / 400, 10);
+    expect(b?.weight).toBe(65);
+  });
+
+  it('takes a weighing and a count as they are', () => {
+    const log = fishLog(
+      [
+        stocked(),
+        { date: day(4, 1), kind: 'weighed', tank: 'A', fish: 30, weight: 61 },
+        { date: day(4, 2), kind: 'counted', tank: 'A', fish: 580 },
+      ],
+      farm(),
+    );
+    expect(log.stateOn(day(4, 1))[0]).toMatchObject({ fish: 600, weight: 61, weighed: day(4, 1) });
+    expect(log.stateOn(day(4, 2))[0]?.fish).toBe(580);
+    expect(log.lots[0]).toMatchObject({ lot: 'spring', stocked: 600, missing: 20, alive: 580 });
+  });
+});
+
+const year: FishRow[] = [
+  stocked(),
+  { date: day(3, 20), kind: 'died', tank: 'A', fish: 7 },
+  { date: day(4, 10), kind: 'moved', tank: 'A', toTank: 'B', fish: 290 },
+  { date: day(4, 20), kind: 'weighed', tank: 'B', fish: 40, weight: 118 },
+  { date: day(5, 1), kind: 'counted', tank: 'A', fish: 300 },
+  { date: day(5, 10), kind: 'sold', tank: 'B', fish: 90, weight: 190 },
+  stocked({ date: day(5, 12), tank: 'C', fish: 640, weight: 20, lot: undefined }),
+  { date: day(6, 10), kind: 'moved', tank: 'C', toTank: 'B', fish: 100, planned: true },
+  { date: day(8, 1), kind: 'sold', tank: 'A', planned: true },
+];
+
+describe('rows in any order of typing', () => {
+  it('give the same farm on every day', () => {
+    const settings = farm({ dailySurvival: 0.9995 });
+    const straight = fishLog(year, settings);
+    fc.assert(
+      fc.property(
+        fc.shuffledSubarray([...year.keys()], { minLength: year.length, maxLength: year.length }),
+        (order) => {
+          const shuffled = fishLog(
+            order.map((place) => year[place] as FishRow),
+            settings,
+          );
+          for (const on of [day(3, 1), day(4, 15), day(5, 11), day(6, 1), day(7, 1), day(9, 1)]) {
+            expect(shuffled.stateOn(on)).toEqual(straight.stateOn(on));
+          }
+          order.forEach((place, at) => {
+            expect(shuffled.rows[at]).toEqual(straight.rows[place]);
+          });
+        },
+      ),
+      { numRuns: 30 },
+    );
+  });
+
+  it('count on one day in the order in which they stand', () => {
+    const move: FishRow = { date: day(3, 1), kind: 'moved', tank: 'A', toTank: 'B', fish: 10 };
+    expect(fishLog([stocked(), move], farm()).rows[1]?.standing).toBe('done');
+    expect(fishLog([move, stocked()], farm()).rows[0]?.standing).toBe('impossible');
+  });
+});
+
+describe('an impossible row', () => {
+  it.each<[string, FishRow, RegExp]>([
+    [
+      'more leave than are there',
+      { kind: 'sold', tank: 'A', fish: 601 },
+      /A holds 600 fish on 2026-03-02; 601 cannot leave it/,
+    ],
+    [
+      'a tank that is not',
+      { kind: 'died', tank: 'AA', fish: 1 },
+      /there is no tank "AA"; the nearest name is "A"/,
+    ],
+    [
+      'a tank to go to that is not',
+      { kind: 'moved', tank: 'A', toTank: 'Q', fish: 1 },
+      /there is no tank "Q"/,
+    ],
+    ['no tank to go to', { kind: 'moved', tank: 'A', fish: 1 }, /name the tank that they go to/],
+    ['to itself', { kind: 'moved', tank: 'A', toTank: 'a', fish: 1 }, /A to itself is no move/],
+    [
+      'an empty tank',
+      { kind: 'weighed', tank: 'B', weight: 20 },
+      /B holds no fish on 2026-03-02: write down first/,
+    ],
+    [
+      'a word that is none',
+      { kind: 'eaten', tank: 'A', fish: 3 },
+      /"eaten" is none of stocked, moved/,
+    ],
+    ['no word', { tank: 'A', fish: 3 }, /say what happened/],
+    ['half a fish', { kind: 'died', tank: 'A', fish: 2.5 }, /whole numbers from 0; got 2.5/],
+    ['no number', { kind: 'sold', tank: 'A' }, /type how many fish/],
+    ['none that left', { kind: 'sold', tank: 'A', fish: 0 }, /type how many fish left/],
+    ['no weight', { kind: 'stocked', tank: 'B', fish: 3 }, /type the mean weight/],
+    [
+      'a weight of 0',
+      { kind: 'weighed', tank: 'A', weight: 0 },
+      /mean weight must be above 0; got 0/,
+    ],
+    [
+      'more weighed than are there',
+      { kind: 'weighed', tank: 'A', fish: 700, weight: 60 },
+      /700 cannot be weighed/,
+    ],
+    [
+      'heavier fish than there can be',
+      { kind: 'moved', tank: 'A', toTank: 'B', fish: 500, weight: 70 },
+      /500 fish of 70 g are more than all 600 weigh/,
+    ],
+  ])('%s: is named and counts nothing', (_, row, sentence) => {
+    const log = fishLog([stocked(), { date: day(3, 2), ...row }], farm());
+    expect(log.rows[1]).toMatchObject({ standing: 'impossible' });
+    expect(log.rows[1]?.problem).toMatch(sentence);
+    expect(log.stateOn(day(3, 2)).map(({ fish }) => fish)).toEqual([600, 0, 0]);
+  });
+
+  it('without a date, or with one that is none', () => {
+    const log = fishLog([{ kind: 'died', tank: 'A', fish: 1 }, stocked({ date: 46000.5 })], farm());
+    expect(log.rows.map(({ problem }) => problem)).toEqual([
+      'type the date',
+      'the date is no date',
+    ]);
+  });
+
+  it('is what later rows of its tanks rest on, and where their fish go, until a count', () => {
+    const log = fishLog(
+      [
+        stocked(),
+        { date: day(3, 2), kind: 'sold', tank: 'A', fish: 900 },
+        { date: day(3, 3), kind: 'died', tank: 'A', fish: 1 },
+        { date: day(3, 4), kind: 'moved', tank: 'A', toTank: 'B', fish: 100 },
+        { date: day(3, 5), kind: 'died', tank: 'B', fish: 1 },
+        { date: day(3, 6), kind: 'counted', tank: 'A', fish: 480 },
+        { date: day(3, 7), kind: 'died', tank: 'A', fish: 1 },
+      ],
+      farm(),
+    );
+    expect(log.rows.map(({ restsOn }) => restsOn)).toEqual([
+      undefined,
+      undefined,
+      1,
+      1,
+      1,
+      1,
+      undefined,
+    ]);
+    expect(log.rows.map(({ standing }) => standing)).toEqual([
+      'done',
+      'impossible',
+      'done',
+      'done',
+      'done',
+      'done',
+      'done',
+    ]);
+  });
+
+  it('is not one that leaves light fish behind, which is doubted', () => {
+    const log = fishLog(
+      [stocked(), { date: day(3, 2), kind: 'sold', tank: 'A', fish: 500, weight: 59 }],
+      farm(),
+    );
+    expect(log.rows[1]?.standing).toBe('done');
+    expect(log.rows[1]?.doubt).toMatch(/less than half/);
+  });
+
+  it('is no blank row, of which nothing is said', () => {
+    const log = fishLog([{}, { tank: '', kind: '', remark: 'note' }], farm());
+    expect(log.rows).toEqual([{ standing: 'blank' }, { standing: 'blank' }]);
+  });
+
+  it('is no log with two tanks of one name or eleven months', () => {
+    const [a] = farm().tanks;
+    expect(() => fishLog([], farm({ tanks: [a, a] as never }))).toThrow(/two tanks are called "A"/);
+    expect(() => fishLog([], farm({ water: water.slice(1) }))).toThrow(/12 months; got 11/);
+  });
+});
+
+describe('the forecast', () => {
+  const plan: FishRow[] = [
+    stocked(),
+    { date: day(5, 1), kind: 'moved', tank: 'A', toTank: 'C', fish: 10, planned: true },
+    { date: day(6, 15), kind: 'moved', tank: 'A', toTank: 'B', fish: 300, planned: true },
+    { date: day(9, 1), kind: 'sold', tank: 'B', planned: true },
+    { date: day(9, 1), kind: 'counted', tank: 'A', planned: true },
+  ];
+  const log = fishLog(plan, farm({ dailySurvival: 0.998 }));
+
+  it('leaves the records alone: nobody dies or moves by the day of the plan', () => {
+    expect(log.stateOn(day(6, 1)).map(({ fish }) => fish)).toEqual([600, 0, 0]);
+    expect(log.weeks(0).map(({ fish }) => fish)).toEqual([600, 0, 0]);
+  });
+
+  it('asks after rows planned for days gone by', () => {
+    expect(log.rows.map(({ standing }) => standing)).toEqual([
+      'done',
+      'waiting',
+      'planned',
+      'planned',
+      'planned',
+    ]);
+  });
+
+  it('thins at the expected rate and moves whole fish', () => {
+    const survivors = Math.round(600 * 0.998 ** 14);
+    expect(log.stateOn(day(6, 15)).map(({ fish }) => fish)).toEqual([survivors - 300, 300, 0]);
+    const sold = log.rows[3];
+    expect(sold?.fish).toBe(Math.round(300 * 0.998 ** 78));
+    expect(sold?.weight).toBeCloseTo(grownDaily(50, day(3, 1), day(9, 1)), 6);
+    expect(log.stateOn(day(9, 1))[1]).toMatchObject({ fish: 0, weight: 0, since: undefined });
+  });
+
+  it('has a row for every tank and week, with feed from what is in it', () => {
+    const weeks = log.weeks(20);
+    expect(weeks).toHaveLength(3 * 21);
+    for (const { fish, feed, weight, biomass } of weeks) {
+      expect(feed > 0).toBe(fish > 0);
+      expect(biomass).toBeCloseTo((fish * weight) / 1000, 9);
+    }
+  });
+
+  it('counts a planned row of the day of the plan from the first week on', () => {
+    const today = fishLog(
+      [stocked(), { date: day(6, 1), kind: 'sold', tank: 'A', fish: 100, planned: true }],
+      farm(),
+    );
+    expect(today.stateOn(day(6, 1))[0]?.fish).toBe(600);
+    expect(today.stateOn(day(6, 8))[0]?.fish).toBe(500);
+  });
+
+  it('lets go those that are there where a planned row asks for more, and says so', () => {
+    const short = fishLog(
+      [stocked(), { date: day(7, 1), kind: 'sold', tank: 'A', fish: 700, planned: true }],
+      farm(),
+    );
+    expect(short.rows[1]).toMatchObject({ standing: 'planned', fish: 600 });
+    expect(short.rows[1]?.doubt).toMatch(/700 cannot leave it, so that all of them go: plan again/);
+  });
+
+  it('takes a later row for a plan, marked or not', () => {
+    const later = fishLog([stocked({ date: day(7, 1) })], farm());
+    expect(later.rows[0]?.standing).toBe('planned');
+    expect(later.stateOn(day(6, 30))[0]?.fish).toBe(0);
+    expect(later.stateOn(day(7, 1))[0]?.fish).toBe(600);
+  });
+});
+
+describe('no fish is made or lost', () => {
+  const anyRow = fc.record({
+    date: fc.integer({ min: day(1, 1), max: day(5, 30) }),
+    kind: fc.constantFrom('stocked', 'moved', 'sold', 'died', 'counted', 'weighed'),
+    tank: fc.constantFrom('A', 'B', 'C'),
+    toTank: fc.constantFrom('A', 'B', 'C'),
+    fish: fc.integer({ min: 0, max: 300 }),
+    weight: fc.option(fc.integer({ min: 1, max: 400 }), { nil: undefined }),
+    lot: fc.constantFrom('x', 'y', undefined),
+  });
+
+  it('whatever is typed: stocked = alive + sold + died + missing, in all and by lot', () => {
+    fc.assert(
+      fc.property(fc.array(anyRow, { maxLength: 40 }), (rows) => {
+        const log = fishLog(rows, farm());
+        // A ledger of its own, from the rows that were found possible.
+        const ledger = new Map<string, number>([
+          ['A', 0],
+          ['B', 0],
+          ['C', 0],
+        ]);
+        const add = (tank: string, fish: number) =>
+          ledger.set(tank, (ledger.get(tank) ?? 0) + fish);
+        rows
+          .map((row, place) => ({ row, place }))
+          .sort((a, b) => a.row.date - b.row.date || a.place - b.place)
+          .forEach(({ row, place }) => {
+            if (log.rows[place]?.standing !== 'done') return;
+            if (row.kind === 'stocked') add(row.tank, row.fish);
+            if (['sold', 'died', 'moved'].includes(row.kind)) add(row.tank, -row.fish);
+            if (row.kind === 'moved') add(row.toTank, row.fish);
+            if (row.kind === 'counted') ledger.set(row.tank, row.fish);
+          });
+        const now = log.stateOn(farm().asOf);
+        expect(now.map(({ fish }) => fish)).toEqual([...ledger.values()]);
+        for (const state of now) {
+          expect(state.fish).toBeGreaterThanOrEqual(0);
+          expect(state.fish > 0).toBe(state.weight > 0);
+          const shares = [...state.lots.values()].reduce((sum, share) => sum + share, 0);
+          expect(shares).toBeCloseTo(state.fish > 0 ? 1 : 0, 9);
+        }
+        for (const lot of log.lots) {
+          expect(lot.alive + lot.sold + lot.died + lot.missing).toBeCloseTo(lot.stocked, 6);
+        }
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it('reads ten years of rows in a moment', () => {
+    const rows: FishRow[] = [];
+    for (let at = 0; at < 5000; at++) {
+      const tank = 'ABC'.charAt(at % 3);
+      rows.push(
+        at % 100 < 3
+          ? stocked({ date: day(1, 1, 2016) + Math.floor(at * 0.7), tank })
+          : { date: day(1, 1, 2016) + Math.floor(at * 0.7), kind: 'died', tank, fish: 1 },
+      );
+    }
+    const log = fishLog(rows, farm());
+    expect(log.rows.filter(({ standing }) => standing === 'impossible')).toEqual([]);
+    expect(log.rows.filter(({ standing }) => standing === 'done')).toHaveLength(5000);
+  });
+});
