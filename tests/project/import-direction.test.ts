@@ -10,6 +10,7 @@ const rooms = [
   'reference',
   'guides',
   'plan',
+  'ahead',
   'check',
   'handover',
   'engine',
