@@ -1,0 +1,64 @@
+import { type Season, type SeasonBed, weekOf } from './season';
+
+/**
+ * Beds that are alike to the planner: one kind, one size, both fit or unfit for tall crops. They are
+ * counted in places; a place is a whole bed, or a part of one where a farm has so few beds that whole ones
+ * would be too coarse.
+ */
+export interface BedClass {
+  readonly kind: string;
+  readonly tall: boolean;
+  /** m2 of a place. */
+  readonly placeArea: number;
+  readonly placesPerBed: number;
+  readonly beds: readonly SeasonBed[];
+  /** Places that nothing stands in, in each week of the horizon. */
+  readonly free: readonly number[];
+}
+
+/** Beds of a class from which on whole beds are fine enough. */
+const ENOUGH_BEDS = 12;
+/** m2 below which a part of a bed is not worth a batch of its own. Common practice, no source. */
+const SMALLEST_PLACE = 0.5;
+
+const partsOf = (beds: number, area: number): number =>
+  Math.max(1, Math.min(Math.ceil(ENOUGH_BEDS / beds), Math.floor(area / SMALLEST_PLACE)));
+
+/** First week of the season in which something may be planted here, on its Monday. */
+const firstFreeWeek = (season: Season, bed: SeasonBed): number =>
+  Math.max(0, weekOf(season, bed.freeFrom + 6));
+
+/** Sorts the beds of a season into classes, in the order of their first beds. */
+export function bedClasses(season: Season): readonly BedClass[] {
+  const groups = new Map<string, SeasonBed[]>();
+  for (const bed of season.beds) {
+    const key = `${bed.kind}|${bed.tall}|${bed.area.toFixed(3)}`;
+    groups.set(key, [...(groups.get(key) ?? []), bed]);
+  }
+  return [...groups.values()].map((beds) => {
+    const [first] = beds as [SeasonBed];
+    const placesPerBed = partsOf(beds.length, first.area);
+    const firstWeeks = beds.map((bed) => firstFreeWeek(season, bed));
+    return {
+      kind: first.kind,
+      tall: first.tall,
+      placeArea: first.area / placesPerBed,
+      placesPerBed,
+      beds,
+      free: Array.from(
+        { length: season.horizon },
+        (_, week) => placesPerBed * firstWeeks.filter((first) => first <= week).length,
+      ),
+    };
+  });
+}
+
+/** Week from which on a bed takes plants, and the weeks that a batch and the rest after it keep a place. */
+export const weeksKept = (
+  season: Season,
+  batch: { readonly plantedOut: number; readonly cleared: number },
+): number =>
+  Math.max(
+    1,
+    weekOf(season, batch.cleared + season.restDays + 6) - weekOf(season, batch.plantedOut),
+  );
