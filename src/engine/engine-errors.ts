@@ -1,19 +1,6 @@
-import { CellErrorType, registries } from '@odoo/o-spreadsheet';
 import { GillError, type ErrorCode } from '../core/errors';
 import { nearestName } from '../core/nearest-name';
 import { cards } from '../functions/list';
-
-/**
- * The engine has error values of its own where every spreadsheet shows #VALUE! and #REF!. They are
- * replaced before any formula is read, so that the grid shows, compares and hands on what growers know.
- */
-export function useSpreadsheetErrors(): void {
-  const known = registries.errorTypes as Set<string>;
-  const types = CellErrorType as unknown as Record<'GenericError' | 'InvalidReference', string>;
-  types.GenericError = '#VALUE!';
-  types.InvalidReference = '#REF!';
-  for (const code of ['#VALUE!', '#REF!', '#CALC!', '#BUSY!']) known.add(code);
-}
 
 const ids = cards.map(({ id }) => id);
 

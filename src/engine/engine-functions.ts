@@ -1,4 +1,4 @@
-import { addFunction, helpers, registries, type AddFunctionDescription } from '@odoo/o-spreadsheet';
+import { addFunction, helpers, type AddFunctionDescription } from '@odoo/o-spreadsheet';
 import { GillError, wrongValue } from '../core/errors';
 import { callCard } from '../functions/call';
 import type { Card, Outcome } from '../functions/card';
@@ -6,11 +6,9 @@ import { cards, NAMESPACE } from '../functions/list';
 import { parameterLine } from '../functions/metadata';
 import type { Argument, Cell } from '../functions/parameter';
 import { UnitsNotLoaded } from '../functions/units';
-import { boundHistory } from './patches/bounded-history';
-import { gatherColoursSparingly } from './patches/custom-colours';
-import { gillError, useSpreadsheetErrors } from './engine-errors';
-import { evaluateRightly } from './patches/evaluation';
+import { gillError } from './engine-errors';
 import { addOrdinaryFunctions } from './ordinary-functions';
+import { applyPatches } from './patches/apply-patches';
 
 /** How the engine shows a date that a function returns. */
 export const DATE_FORMAT = 'yyyy-mm-dd';
@@ -96,33 +94,13 @@ const descriptionOf = (card: Card): AddFunctionDescription => ({
   compute: computeOf(card),
 });
 
-const isDated = (argument: EngineArgument): boolean =>
-  !isColumns(argument) && helpers.isDateTimeFormat(argument?.format ?? '');
-
-/** Days between two dates are a number, though the engine would show them as a date of 1900. */
-function showDaysAsNumbers(): void {
-  const minus = registries.functionRegistry.get('MINUS');
-  const { compute } = minus;
-  registries.functionRegistry.replace('MINUS', {
-    ...minus,
-    compute(first, second) {
-      const result = compute.call(this, first, second) as EngineValue;
-      return isDated(first) && isDated(second) ? { value: result.value } : result;
-    },
-  });
-}
-
 let registered = false;
 
 /** Makes every card a function of the engine; once, however often it is called. */
 export function registerFunctions(): void {
   if (registered) return;
   registered = true;
-  useSpreadsheetErrors();
-  showDaysAsNumbers();
+  applyPatches();
   addOrdinaryFunctions();
-  evaluateRightly();
-  boundHistory();
-  gatherColoursSparingly();
   for (const card of cards) addFunction(`${NAMESPACE}.${card.id}`, descriptionOf(card));
 }

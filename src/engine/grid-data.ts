@@ -57,6 +57,24 @@ class Palette<T> {
   }
 }
 
+/** Ids of a sheet's cells, column by column. */
+type Ids = (number | undefined)[][];
+
+/** Zones of a column whose cells carry the same entry, in the place of single cells. */
+function zonesOf(ids: Ids): Record<string, number> {
+  const zones: Record<string, number> = {};
+  ids.forEach((column, c) => {
+    for (let row = 0; row < column.length;) {
+      const id = column[row];
+      const first = row;
+      while (row < column.length && column[row] === id) row++;
+      if (id === undefined) continue;
+      zones[areaAddress({ row: first, column: c, rows: row - first, columns: 1 })] = id;
+    }
+  });
+  return zones;
+}
+
 const isTakenForMore = (text: string): boolean =>
   /^[=']|^\s*(?:true|false)\s*$/i.test(text) ||
   helpers.isNumber(text, DEFAULT_LOCALE) ||
@@ -224,21 +242,28 @@ export function gridFrom(model: WorkbookModel, prefix = ''): Partial<WorkbookDat
       }),
       panes: { xSplit: sheet.frozen.columns, ySplit: sheet.frozen.rows },
     };
+    const [styled, formatted, bordered] = [[], [], []] as [Ids, Ids, Ids];
+    const put = (ids: Ids, r: number, c: number, id: number): void => {
+      (ids[c] ??= [])[r] = id;
+    };
     sheet.rows.forEach((row, r) =>
       row.forEach((cell, c) => {
         if (!cell) return;
         const address = cellAddress(r, c);
         const content = contentOf(cell);
         if (content !== undefined) data.cells[address] = content;
-        data.styles[address] = styles.idOf(styleOf(cell.look));
+        put(styled, r, c, styles.idOf(styleOf(cell.look)));
         const border = borderOf(cell.look);
-        if (border) data.borders[address] = borders.idOf(border);
+        if (border) put(bordered, r, c, borders.idOf(border));
         const format = formatOf(cell.format ?? 'general');
         // In a cell of text format the mark would be shown as part of the text.
         const marked = content?.startsWith("'") === true && cell.format === 'text';
-        if (format !== undefined && !marked) data.formats[address] = formats.idOf(format);
+        if (format !== undefined && !marked) put(formatted, r, c, formats.idOf(format));
       }),
     );
+    data.styles = zonesOf(styled);
+    data.formats = zonesOf(formatted);
+    data.borders = zonesOf(bordered);
     return data;
   };
 

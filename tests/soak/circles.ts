@@ -1,5 +1,5 @@
 import { helpers, type CellPosition, type Model } from '@odoo/o-spreadsheet';
-import type { Area, Areas } from '../../src/engine/patches/dependencies';
+import type { Area, Areas } from '../../src/engine/patches/dependency-graph';
 
 interface Evaluator {
   getCellsDependingOn(areas: Iterable<Area>): Areas;

@@ -8,7 +8,7 @@ import { demoPlan } from '../../src/hosts/workbench/demo-plan';
 import { gridFrom } from '../../src/engine/engine';
 import { registerFunctions } from '../../src/engine/engine-functions';
 import { valueOf } from '../../src/engine/evaluate';
-import { exportedData } from '../../src/engine/exported-data';
+import { exportedData } from '../../src/engine/patches/exported-data';
 import { quietly } from '../../src/engine/quietly';
 import { shownValues } from '../tools/shown-values';
 import { circles, touchedBy } from './circles';

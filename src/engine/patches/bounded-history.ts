@@ -1,10 +1,6 @@
 import { registries } from '@odoo/o-spreadsheet';
+import { needParts, replacePlugin, type Patch } from './patch';
 
-/**
- * The engine keeps every step since the workbook was opened, and each step once more for every undo, so that
- * people who edit together could undo in any order. Memory and time of a step grow with the day's work. Here
- * one person works: what can no longer be undone is dropped.
- */
 interface Step {
   readonly operation: { readonly id: string; readonly data: object };
   readonly isCancelled: boolean;
@@ -32,8 +28,10 @@ interface HistoryPlugin {
   onNewLocalStateUpdate(update: { readonly id: string }): void;
 }
 
-/** The engine undoes a hundred steps; the others are dropped now and then rather than one by one. */
-const MOST_STEPS = 300;
+const NAME = 'bounded-history';
+
+/** The library undoes a hundred steps; the others are dropped now and then rather than one by one. */
+const STEPS_KEPT = 300;
 
 /** The steps that can be undone, and what came between them, the oldest first. */
 function undoable({ HEAD_BRANCH, tree }: Revisions, oldest: string | undefined): Step[] {
@@ -53,19 +51,39 @@ function historyOf(old: Revisions, steps: readonly Step[]): Revisions {
   return made;
 }
 
-/** Once, before the first workbook is made. */
-export function boundHistory(): void {
-  const plugins = registries.featurePluginRegistry;
-  const History = plugins.get('history') as unknown as new (config: unknown) => HistoryPlugin;
-  class Bounded extends History {
-    override onNewLocalStateUpdate(update: { readonly id: string }): void {
-      super.onNewLocalStateUpdate(update);
-      const { session, undoStack } = this;
-      const { branches } = session.revisions.tree;
-      if (branches.length === 1 && (branches[0]?.operations.length ?? 0) < MOST_STEPS) return;
-      session.revisions = historyOf(session.revisions, undoable(session.revisions, undoStack[0]));
-      session.processedRevisions.clear();
-    }
-  }
-  plugins.replace('history', Bounded as never);
-}
+/** One person works here: what can no longer be undone is dropped. */
+export const boundedHistory: Patch = {
+  name: NAME,
+  upstream:
+    'Every step since the workbook was opened is kept, and each once more for every undo, so that people who edit together could undo in any order: memory and the time of a step grow with the day.',
+  until: 'the library drops steps that can no longer be undone',
+  apply: () =>
+    replacePlugin(
+      NAME,
+      registries.featurePluginRegistry,
+      'history',
+      ['onNewLocalStateUpdate'],
+      (Original: new (config: unknown) => HistoryPlugin) =>
+        class extends Original {
+          constructor(config: unknown) {
+            super(config);
+            needParts(NAME, this, ['session', 'undoStack']);
+            needParts(NAME, this.session, ['revisions', 'processedRevisions']);
+            needParts(NAME, this.session.revisions, ['HEAD_BRANCH', 'tree', 'append']);
+            needParts(NAME, this.session.revisions.tree, ['branches', 'revertedExecution']);
+          }
+
+          override onNewLocalStateUpdate(update: { readonly id: string }): void {
+            super.onNewLocalStateUpdate(update);
+            const { session, undoStack } = this;
+            const { branches } = session.revisions.tree;
+            if (branches.length === 1 && (branches[0]?.operations.length ?? 0) < STEPS_KEPT) return;
+            session.revisions = historyOf(
+              session.revisions,
+              undoable(session.revisions, undoStack[0]),
+            );
+            session.processedRevisions.clear();
+          }
+        },
+    ),
+};

@@ -1,11 +1,12 @@
-import type { CellPosition } from '@odoo/o-spreadsheet';
-import type { Area, Getters } from './dependencies';
+import { registries, type CellPosition } from '@odoo/o-spreadsheet';
+import type { Area, Getters } from './dependency-graph';
+import { needParts, replacePlugin, type Patch } from './patch';
 
 interface Waiting extends Iterable<Area> {
   isEmpty(): boolean;
 }
 
-export interface Computing {
+interface Evaluator {
   readonly getters: Getters;
   readonly nextRangesToUpdate: Waiting;
   readonly cellsBeingComputed: Set<unknown>;
@@ -13,6 +14,8 @@ export interface Computing {
   evaluate(ranges: Iterable<object>): void;
   computeCell(position: CellPosition): object;
 }
+
+const NAME = 'unsettled-spills';
 
 function* positionsOf(areas: Iterable<Area>): Generator<CellPosition> {
   for (const { sheetId, zone } of areas) {
@@ -22,19 +25,14 @@ function* positionsOf(areas: Iterable<Area>): Generator<CellPosition> {
   }
 }
 
-/**
- * Where a block that a formula fills moves what the formula reads, the engine gives up after thirty rounds and
- * leaves cells empty that hold a formula, or with the value of some round. Here the formulas of such blocks
- * are a circle, as one that refers to its own cell, and what depends on them is computed with that error.
- */
-export function endTheEndless(evaluator: Computing): void {
+function endInCircles(evaluator: Evaluator): void {
   const { getters } = evaluator;
   const evaluate = evaluator.evaluate.bind(evaluator);
   const compute = evaluator.computeCell.bind(evaluator);
   const circles = new Set<unknown>();
   evaluator.computeCell = (position) => {
     const cell = circles.size > 0 ? getters.getCell(position) : undefined;
-    // What the engine finds being computed when it comes to compute it is a circle to it.
+    // What the library finds being computed when it comes to compute it is a circle to it.
     if (cell && circles.has(cell.id)) evaluator.cellsBeingComputed.add(cell.id);
     return compute(position);
   };
@@ -54,3 +52,34 @@ export function endTheEndless(evaluator: Computing): void {
     }
   };
 }
+
+/**
+ * Formulas whose blocks move each other are a circle, as a formula that refers to its own cell is, and what
+ * depends on them is computed with that error.
+ */
+export const unsettledSpills: Patch = {
+  name: NAME,
+  upstream:
+    'Where a block that a formula fills moves what the formula reads, the library gives up after thirty rounds, and leaves formulas without a value or with that of some round.',
+  until: 'the library shows an error in such cells',
+  apply: () =>
+    replacePlugin(
+      NAME,
+      registries.coreViewsPluginRegistry,
+      'evaluation',
+      [],
+      (Original: new (config: unknown) => { readonly evaluator: Evaluator }) =>
+        class extends Original {
+          constructor(config: unknown) {
+            super(config);
+            needParts(NAME, this, ['evaluator']);
+            const { evaluator } = this;
+            needParts(NAME, evaluator, ['getters', 'nextRangesToUpdate', 'cellsBeingComputed']);
+            needParts(NAME, evaluator, ['spreadingRelations', 'evaluate', 'computeCell']);
+            needParts(NAME, evaluator.nextRangesToUpdate, ['isEmpty']);
+            needParts(NAME, evaluator.spreadingRelations, ['isArrayFormula']);
+            endInCircles(evaluator);
+          }
+        },
+    ),
+};

@@ -13,7 +13,7 @@ import {
 import { escapeAttribute, spliced } from '../../handover/xml';
 import { farmFromXml } from '../farm-part';
 import { engineFormula } from '../../engine/engine-formula';
-import { exportedData } from '../../engine/exported-data';
+import { exportedData } from '../../engine/patches/exported-data';
 import { Losses } from './losses';
 import type { OpenedFile } from './open-file';
 import { quietly } from '../../engine/quietly';

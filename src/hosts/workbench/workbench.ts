@@ -1,5 +1,5 @@
 import type { Model } from '@odoo/o-spreadsheet';
-import { exportedData } from '../../engine/exported-data';
+import { exportedData } from '../../engine/patches/exported-data';
 import { openGrid, type Grid } from './grid';
 import type { Work } from './keep';
 import type { Plans } from './workbook-from';

@@ -25,7 +25,7 @@ import type { LookStyle } from '../../engine/cell-styles';
 import { areaOf, usedArea } from './cells';
 import { engineFormula } from '../../engine/engine-formula';
 import { valueOf } from '../../engine/evaluate';
-import { exportedData } from '../../engine/exported-data';
+import { exportedData } from '../../engine/patches/exported-data';
 import { charactersOf } from '../../engine/grid-data';
 import { formatBack, lookOf } from './looks-back';
 import { Losses } from './losses';

@@ -1,0 +1,30 @@
+import { boundedHistory } from './bounded-history';
+import { daysBetweenDates } from './days-between-dates';
+import { dependencies } from './dependencies';
+import { errorValues } from './error-values';
+import { formulasOnDemand } from './formulas-on-demand';
+import { namedRangeIndex } from './named-range-index';
+import type { Patch } from './patch';
+import { rowHeights } from './row-heights';
+import { openWithStoredValues } from './stored-values';
+import { undoEvaluation } from './undo-evaluation';
+import { unsettledSpills } from './unsettled-spills';
+
+/** Every patch of the spreadsheet library. */
+export const patches: readonly Patch[] = [
+  errorValues,
+  daysBetweenDates,
+  namedRangeIndex,
+  formulasOnDemand,
+  rowHeights,
+  dependencies,
+  unsettledSpills,
+  undoEvaluation,
+  boundedHistory,
+  openWithStoredValues,
+];
+
+/** Once, before the first workbook is made. Throws a sentence where the library has changed. */
+export function applyPatches(): void {
+  for (const patch of patches) patch.apply();
+}

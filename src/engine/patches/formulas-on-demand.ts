@@ -1,0 +1,195 @@
+import { CompiledFormula, registries, type Model, type WorkbookData } from '@odoo/o-spreadsheet';
+import { needParts, replacePlugin, type Patch } from './patch';
+
+type Getters = Parameters<typeof CompiledFormula.Compile>[2];
+
+interface Command {
+  readonly type: string;
+}
+
+interface CellPlugin {
+  readonly getters: Getters;
+  beforeHandle(command: Command): void;
+  import(data: WorkbookData): void;
+  importCell(
+    sheetId: string,
+    content: string | undefined,
+    style: unknown,
+    format: unknown,
+    compiled: CompiledFormula | undefined,
+  ): object;
+}
+
+const NAME = 'formulas-on-demand';
+
+/** What is read off a compiled formula. */
+const PARTS = [
+  ...(['tokens', 'literalValues', 'symbols', 'rangeDependencies', 'hasDependencies'] as const),
+  ...(['isBadExpression', 'normalizedFormula', 'execute'] as const),
+];
+
+/** Has the library's reader take a formula for a text, which it hands on as it is. */
+const MARK = '\u0000';
+
+/** Commands that leave every reference where it points: formulas may go on waiting. */
+const HARMLESS = new Set([
+  ...['UPDATE_CELL', 'CLEAR_CELL', 'CLEAR_CELLS', 'DELETE_CONTENT', 'UPDATE_CELL_POSITION'],
+  ...[
+    'SET_FORMATTING',
+    'CLEAR_FORMATTING',
+    'SET_BORDER',
+    'SET_ZONE_BORDERS',
+    'RESIZE_COLUMNS_ROWS',
+  ],
+]);
+
+/** Formulas of a workbook that have not been compiled. */
+export interface WaitingFormulas {
+  readonly waiting: Set<object>;
+  /** Compiles formulas until none waits or `enough` says so; true when none waits. */
+  compile(enough?: () => boolean): boolean;
+}
+
+/** Where a formula that waits comes from. */
+interface Source {
+  readonly text: string;
+  readonly sheetId: string;
+  readonly getters: Getters;
+  readonly waiting: Set<object>;
+}
+
+interface FormulaOnDemand extends CompiledFormula {
+  readonly source: Source;
+}
+
+function compile(formula: FormulaOnDemand): void {
+  const { text, sheetId, getters, waiting } = formula.source;
+  waiting.delete(formula);
+  const compiled = CompiledFormula.Compile(text, sheetId, getters);
+  for (const part of PARTS) {
+    const value = compiled[part as keyof CompiledFormula];
+    Object.defineProperty(formula, part, { value, writable: true, enumerable: true });
+  }
+}
+
+/** Stands before the library's own methods: the first look at a part compiles the formula. */
+const onDemand = Object.create(CompiledFormula.prototype, {
+  ...Object.fromEntries(
+    PARTS.map((part) => [
+      part,
+      {
+        get(this: FormulaOnDemand) {
+          compile(this);
+          return this[part as keyof CompiledFormula];
+        },
+      },
+    ]),
+  ),
+  // The library looks for a few functions in every formula before anything shows.
+  usesSymbol: {
+    value(this: FormulaOnDemand, symbol: string): boolean {
+      const { waiting, text } = this.source;
+      if (waiting.has(this) && !text.toUpperCase().includes(symbol.toUpperCase())) return false;
+      return CompiledFormula.prototype.usesSymbol.call(this, symbol);
+    },
+  },
+}) as object;
+
+function formulaOnDemand(source: Source): CompiledFormula {
+  const formula = Object.create(onDemand, { source: { value: source } }) as FormulaOnDemand;
+  Object.assign(formula, { sheetId: source.sheetId });
+  source.waiting.add(formula);
+  return formula;
+}
+
+/** The data with its formulas marked; as it is where it holds formulas in the library's short form. */
+function marked(data: WorkbookData): WorkbookData {
+  const sheets = data.sheets.map((sheet) => {
+    const cells = Object.entries(sheet.cells);
+    if (cells.some(([, content]) => content !== undefined && typeof content !== 'string')) {
+      return sheet;
+    }
+    return {
+      ...sheet,
+      cells: Object.fromEntries(
+        cells.map(([address, content]) => [
+          address,
+          typeof content === 'string' && content.startsWith('=') ? MARK + content : content,
+        ]),
+      ),
+    };
+  });
+  return { ...data, sheets };
+}
+
+const plugins = new WeakMap<object, WaitingFormulas>();
+
+/** The formulas of a workbook that wait to be compiled. */
+export function waitingFormulas(model: Model): WaitingFormulas {
+  const { handlers } = model as unknown as { readonly handlers: readonly object[] };
+  for (const handler of handlers) {
+    const waiting = plugins.get(handler);
+    if (waiting) return waiting;
+  }
+  throw new Error('The workbook was opened before the patches of the engine were applied');
+}
+
+/** Compiles a formula when it is first computed, shown or moved. */
+export const formulasOnDemand: Patch = {
+  name: NAME,
+  upstream:
+    'Every formula is compiled while a workbook is read, a quarter of the time until the demo plan shows.',
+  until: 'the library compiles formulas when they are needed',
+  apply() {
+    needParts(NAME, CompiledFormula, ['Compile']);
+    needParts(NAME, CompiledFormula.prototype, ['usesSymbol']);
+    replacePlugin(
+      NAME,
+      registries.corePluginRegistry,
+      'cell',
+      ['import', 'importCell', 'beforeHandle'],
+      (Original: new (config: unknown) => CellPlugin) =>
+        class extends Original {
+          private readonly waiting = new Set<object>();
+
+          constructor(config: unknown) {
+            super(config);
+            const { waiting } = this;
+            plugins.set(this, {
+              waiting,
+              compile(enough = () => false) {
+                for (const formula of waiting) {
+                  if (enough()) return false;
+                  compile(formula as FormulaOnDemand);
+                }
+                return true;
+              },
+            });
+          }
+
+          override import(data: WorkbookData): void {
+            super.import(marked(data));
+          }
+
+          override importCell(
+            ...[sheetId, content, style, format, compiled]: Parameters<CellPlugin['importCell']>
+          ): object {
+            if (content?.startsWith(MARK) !== true) {
+              return super.importCell(sheetId, content, style, format, compiled);
+            }
+            const text = content.slice(MARK.length);
+            const { getters, waiting } = this;
+            const formula = formulaOnDemand({ text, sheetId, getters, waiting });
+            return super.importCell(sheetId, undefined, style, format, formula);
+          }
+
+          override beforeHandle(command: Command): void {
+            if (this.waiting.size > 0 && !HARMLESS.has(command.type)) {
+              plugins.get(this)?.compile();
+            }
+            super.beforeHandle(command);
+          }
+        },
+    );
+  },
+};

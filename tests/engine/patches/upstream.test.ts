@@ -1,0 +1,177 @@
+import { CellErrorType, Model, registries } from '@odoo/o-spreadsheet';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { quietly } from '../../../src/engine/quietly';
+
+/**
+ * What the spreadsheet library does without the patches. A test that fails here tells that the library was
+ * mended: the patch of that name can go.
+ */
+
+interface Evaluator {
+  formulaDependencies(): {
+    getCellsDependingOn(areas: readonly object[], known: object): Iterable<object>;
+  };
+  readonly nextRangesToUpdate: object;
+  computeFormulaCell(...cell: unknown[]): unknown;
+}
+
+interface Inside {
+  readonly handlers: readonly { readonly evaluator?: Evaluator }[];
+  readonly session: {
+    readonly revisions: {
+      readonly tree: { readonly branches: readonly { readonly operations: unknown[] }[] };
+    };
+  };
+}
+
+const sheetId = 's';
+let model: Model;
+let computed: string[];
+
+const evaluatorOf = (of: Model): Evaluator =>
+  (of as unknown as Inside).handlers.find((one) => one.evaluator)?.evaluator as Evaluator;
+
+function open(cells: Record<string, string>, more: object = {}): void {
+  const data = { sheets: [{ id: sheetId, colNumber: 9, rowNumber: 9, cells }], ...more };
+  model = quietly(() => new Model(data));
+  const evaluator = evaluatorOf(model);
+  const compute = evaluator.computeFormulaCell.bind(evaluator);
+  evaluator.computeFormulaCell = (...cell) => {
+    const { col, row } = cell[0] as { col: number; row: number };
+    computed.push(`${'ABCDEFGHI'[col]}${row + 1}`);
+    return compute(...cell);
+  };
+}
+
+function type(row: number, col: number, content: string): void {
+  computed = [];
+  quietly(() => model.dispatch('UPDATE_CELL', { sheetId, row, col, content }));
+}
+
+const cell = (row: number, col: number) => model.getters.getEvaluatedCell({ sheetId, row, col });
+
+beforeEach(() => {
+  computed = [];
+});
+
+describe('without its patch the library', () => {
+  it('error-values: has errors of its own', () => {
+    expect([CellErrorType.GenericError, CellErrorType.InvalidReference]).toEqual([
+      '#ERROR',
+      '#REF',
+    ]);
+    expect(registries.errorTypes.has('#VALUE!')).toBe(false);
+  });
+
+  it('days-between-dates: shows the days between two dates as a date', () => {
+    open({ A1: '=DATE(2026,3,9)-DATE(2026,3,2)' });
+    expect(cell(0, 0).value).toBe(7);
+    expect(cell(0, 0).formattedValue).toMatch(/1900/);
+  });
+
+  it('named-range-index: reads the names one by one', () => {
+    const names = Object.fromEntries(Array.from({ length: 50 }, (_, i) => [`Name_${i}`, 'A1']));
+    open({ A1: '1' }, { namedRanges: names });
+    let read = 0;
+    for (const named of model.getters.getNamedRanges()) {
+      const { name } = named;
+      Object.defineProperty(named, 'name', { get: () => (read++, name) });
+    }
+    model.getters.getNamedRange('Name_49');
+    expect(read).toBeGreaterThanOrEqual(50);
+  });
+
+  it('formulas-on-demand: compiles every formula while it reads a workbook', () => {
+    open({ A1: '=1+2' });
+    const read = model.getters.getCell({ sheetId, row: 0, col: 0 });
+    if (!read?.isFormula) throw new Error('A1 holds a formula');
+    expect(Object.getOwnPropertyDescriptor(read.compiledFormula, 'execute')?.value).toBeTypeOf(
+      'function',
+    );
+  });
+
+  it('row-heights: measures each text on one line', () => {
+    const plugin = registries.coreViewsPluginRegistry.get('row_size') as unknown as {
+      prototype: { getCellHeight(position: object): number };
+    };
+    expect(plugin.prototype.getCellHeight.toString()).toMatch(/getDefaultCellHeight/);
+  });
+
+  it('dependencies: learns of a name only while it computes', () => {
+    open({ A1: '5', B1: '=Price*2' }, { namedRanges: { Price: 'A1' } });
+    const anew = quietly(() => new Model({ ...model.exportData(), revisionId: undefined }));
+    const evaluator = evaluatorOf(anew) as Evaluator & {
+      getDirectDependencies(position: object): readonly unknown[];
+    };
+    expect(evaluator.getDirectDependencies({ sheetId, row: 0, col: 1 })).toEqual([]);
+  });
+
+  it('dependencies: keeps what a formula depended on before it was typed over', () => {
+    open({ A1: '1', B1: '2', C1: '=A1' });
+    for (const content of ['=A1+B1', '=SUM(A1:A3)', '=B1']) type(0, 2, content);
+    type(0, 0, '7');
+    expect(computed).toContain('C1');
+  });
+
+  it('dependencies: computes neighbours that only share another cell', () => {
+    open({ A1: '1', A2: '2', A3: '3', B1: '10', C1: '=A1*B$1', C2: '=A2*B$1', C3: '=A3*B$1' });
+    type(0, 1, '20');
+    type(0, 0, '5');
+    expect(computed.length).toBeGreaterThan(1);
+  });
+
+  it('unsettled-spills: leaves no error where blocks move each other', () => {
+    open({ A1: '=SEQUENCE(1,3)*(1+B3)', A3: '=SEQUENCE(1,3)*2', E1: '=B1+1' });
+    const { warn } = console;
+    console.warn = () => undefined;
+    try {
+      type(2, 0, '=SEQUENCE(1,3)*(1+B1)');
+    } finally {
+      console.warn = warn;
+    }
+    expect([cell(0, 0), cell(2, 0)].map(({ type: kind }) => kind)).not.toContain('error');
+  });
+
+  it('undo-evaluation: computes the whole workbook for an undo', () => {
+    open({ A1: '1', B1: '=A1', D5: '=1+1' });
+    type(0, 0, '2');
+    expect(computed).toEqual(['B1']);
+    computed = [];
+    quietly(() => model.dispatch('REQUEST_UNDO'));
+    expect(computed).toContain('D5');
+  });
+
+  it('bounded-history: keeps every step', () => {
+    open({ A1: '0' });
+    for (let i = 1; i <= 400; i++) type(0, 0, String(i));
+    const { branches } = (model as unknown as Inside).session.revisions.tree;
+    expect(branches.reduce((sum, { operations }) => sum + operations.length, 0)).toBeGreaterThan(
+      400,
+    );
+  });
+
+  it('stored-values: computes every formula of a workbook that it opens', () => {
+    const counted: number[] = [];
+    const { content } = registries.functionRegistry;
+    const { compute } = content['SEQUENCE'] as { compute: (...args: never[]) => unknown };
+    const sequence = registries.functionRegistry.get('SEQUENCE');
+    registries.functionRegistry.replace('SEQUENCE', {
+      ...sequence,
+      compute(...args) {
+        counted.push(1);
+        return compute.apply(this, args as never[]) as ReturnType<typeof sequence.compute>;
+      },
+    });
+    try {
+      open({ A1: '=SEQUENCE(2)' });
+      expect(counted.length).toBeGreaterThan(0);
+    } finally {
+      registries.functionRegistry.replace('SEQUENCE', sequence);
+    }
+  });
+
+  it('exported-data: cannot export a range of one cell before one of several', () => {
+    open({ A1: '5', B1: '=SUM(A1:A1)', B2: '=SUM(A1:A2)' });
+    expect(() => quietly(() => model.exportData())).toThrow(/colFixed/);
+  });
+});
