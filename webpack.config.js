@@ -5,9 +5,9 @@ import { createHash } from 'node:crypto';
 import { fileURLToPath } from 'node:url';
 import { tsImport } from 'tsx/esm/api';
 import webpack from 'webpack';
-import { excelBundle } from './src/hosts/excel/pane.config.js';
-import { referenceBundle } from './src/reference/reference.config.js';
-import { Licences } from './src/setup/licences.js';
+import { excelBundle } from './src/app/bundles/excel-bundle.js';
+import { referenceBundle } from './src/app/bundles/reference-bundle.js';
+import { Licences } from './src/app/bundles/licences.js';
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -98,10 +98,10 @@ const workbench = (production) => ({
   ...common(production),
   name: 'workbench',
   entry: {
-    workbench: here('./src/hosts/workbench/page.ts'),
+    workbench: here('./src/app/workbench-entry.ts'),
     // Not while it is being worked on: every change must show at once.
     ...(production && {
-      worker: { import: here('./src/hosts/workbench/service-worker.ts'), filename: WORKER },
+      worker: { import: here('./src/app/service-worker.ts'), filename: WORKER },
     }),
   },
   output: {
@@ -114,7 +114,7 @@ const workbench = (production) => ({
       filename: production ? '[name].[contenthash:8].css' : '[name].css',
     }),
     new HtmlPlugin({
-      template: here('./src/hosts/workbench/page.html'),
+      template: here('./src/app/workbench.html'),
       filename: 'index.html',
       scriptLoading: 'defer',
       chunks: ['workbench'],

@@ -8,7 +8,7 @@ export default ts.config(
   js.configs.recommended,
   ...ts.configs.recommended,
   {
-    files: ['src/hosts/excel/**/*.ts'],
+    files: ['src/hosts/excel/**/*.ts', 'src/app/**/*.ts'],
     plugins: { 'office-addins': officeAddins },
     rules: {
       'office-addins/call-sync-before-read': 'error',

@@ -3,7 +3,7 @@ import { GillError } from '../src/core/errors';
 import { cards } from '../src/functions/list';
 import { mathjsConverter } from '../src/functions/unit-converter';
 import { useUnitConverter } from '../src/functions/units';
-import { writeXlsx } from '../src/hosts/xlsx/write-xlsx';
+import { writeXlsx } from '../src/ooxml/write-xlsx';
 import type { ComputedValues } from '../src/plan/values';
 import { recalculated } from './tools/libreoffice';
 import { type Expectation, type Proof, proofWorkbook } from './tools/proof-workbook';

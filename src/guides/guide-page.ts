@@ -7,7 +7,6 @@ import {
   columnLetter,
   type Guide,
   isScript,
-  type Picture,
   placeOf,
   type Script,
   type Section,
@@ -18,6 +17,7 @@ import {
   withShown,
 } from './guide';
 import { WIDTH } from './drawing';
+import type { Picture } from './picture';
 import { sheetFigures } from './sheet-figures';
 
 export const TERMINAL = 'npm run --silent gillbed --';

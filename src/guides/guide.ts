@@ -1,5 +1,4 @@
-import type { Drawing } from './pictures';
-import type { SheetFigures } from './sheet-figures';
+import type { Picture } from './picture';
 
 /** A guide as data: what is shown to the reader is what the tests run. */
 
@@ -44,13 +43,6 @@ export interface Command {
 export interface Script {
   readonly script: string;
   readonly args?: readonly string[];
-}
-
-/** A drawing of what the cells show by then. */
-export interface Picture {
-  /** What is to be seen, for those who cannot see it; "{B4}" stands for what cell B4 shows. */
-  readonly alt: string;
-  readonly draw: (sheet: SheetFigures) => Drawing;
 }
 
 export interface Step {

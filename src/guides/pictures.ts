@@ -1,12 +1,6 @@
 import { isoText } from '../core/serial-date';
 import { arrow, box, dot, frame, path, WIDTH, words } from './drawing';
-import type { SheetFigures } from './sheet-figures';
-
-/** A drawing made of a guide's own figures: its inside, and its height at the width of all drawings. */
-export interface Drawing {
-  readonly height: number;
-  readonly inside: string;
-}
+import type { Drawing, SheetFigures } from './picture';
 
 const MOST_AMMONIA = 0.05;
 

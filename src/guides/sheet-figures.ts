@@ -2,22 +2,8 @@ import type { Argument, Cell } from '../functions/parameter';
 import { callCard } from '../functions/call';
 import { findCard } from '../functions/list';
 import { serialFromIsoText } from '../core/serial-date';
-import { type Shown, type Step } from './guide';
-
-/** A block of results, row by row. */
-export type Block = readonly (readonly (number | string)[])[];
-
-/** The figures of a guide's sheet as they stand after a step, for its picture. */
-export interface SheetFigures {
-  /** What a cell shows, as a number; a day as its serial, a share as 0 to 1. */
-  readonly number: (address: string) => number;
-  /** What a cell shows. */
-  readonly text: (address: string) => string;
-  /** Everything that a cell's GILL formula fills, with the rows that the guide leaves out. */
-  readonly block: (address: string) => Block;
-  /** A cell's GILL formula with some of its arguments changed, counted from 0. */
-  readonly changed: (address: string, args: Readonly<Record<number, number | string>>) => number;
-}
+import type { Shown, Step } from './guide';
+import type { Block, SheetFigures } from './picture';
 
 const asNumber = (text: string): number =>
   serialFromIsoText(text) ?? (text.endsWith(' %') ? Number(text.slice(0, -2)) / 100 : Number(text));

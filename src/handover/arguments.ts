@@ -1,6 +1,6 @@
 import { tokenize } from '@borgar/fx';
-import { blockOf, columnLetters, sheetInFormula, type Block } from './addresses';
-import type { WorkbookParts } from './workbook-parts';
+import { blockOf, columnLetters, sheetInFormula, type Block } from '../ooxml/addresses';
+import type { WorkbookParts } from '../ooxml/workbook-parts';
 
 /** A formula that has no plain form, with the reason in words. */
 export class NoPlainForm extends Error {}

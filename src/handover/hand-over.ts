@@ -7,20 +7,20 @@ import {
   sheetInFormula,
   type Block,
   type Place,
-} from './addresses';
+} from '../ooxml/addresses';
 import { NoPlainForm } from './arguments';
 import { mayCallGill, rewriteCalls } from '../functions/gill-calls';
-import { cellSplices, type NewContent } from './cell-xml';
+import { cellSplices, type NewContent } from '../ooxml/cell-splices';
 import { addLookupTables } from './lookup-part';
-import { closePackage, openPackage, readPart, writePart, type Parts } from './package';
+import { closePackage, openPackage, readPart, writePart, type Parts } from '../ooxml/package';
 import { plainText, withoutAnchors } from './plain-text';
-import { addSteps, freeSheetName } from './added-sheets';
-import { calculateOnOpening, removeAddInParts, removeCalculationOrder } from './spare-parts';
-import { Steps } from './steps';
-import { sharedTexts, valueOf } from './stored-values';
-import { readSheetCells, type SheetCell, type SheetCells } from './sheet-cells';
-import { readWorkbookParts, type WorkbookParts } from './workbook-parts';
-import { descendants, escapeXml, readXml, spliced, type Splice } from './xml';
+import { freeSheetName } from '../ooxml/added-sheets';
+import { calculateOnOpening, removeAddInParts, removeCalculationOrder } from '../ooxml/spare-parts';
+import { addSteps, Steps } from './steps';
+import { sharedTexts, valueOf } from '../ooxml/stored-values';
+import { readSheetCells, type SheetCell, type SheetCells } from '../ooxml/sheet-cells';
+import { readWorkbookParts, type WorkbookParts } from '../ooxml/workbook-parts';
+import { descendants, escapeXml, readXml, spliced, type Splice } from '../ooxml/read-xml';
 
 /** What became of one formula. */
 export interface Turned {

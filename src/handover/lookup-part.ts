@@ -3,10 +3,10 @@ import { lookupTables } from '../functions/lookup-tables';
 import { fullAddress } from '../plan/addresses';
 import { lookupSheet } from '../plan/lookup-sheet';
 import type { NameModel, SheetModel } from '../plan/model';
-import { addSheet, freeSheetName } from './added-sheets';
-import { UnreadableFile, writePart, type Parts } from './package';
-import { readWorkbookParts } from './workbook-parts';
-import { childNamed, escapeXml, spliced } from './xml';
+import { addSheet, freeSheetName } from '../ooxml/added-sheets';
+import { UnreadableFile, writePart, type Parts } from '../ooxml/package';
+import { readWorkbookParts } from '../ooxml/workbook-parts';
+import { childNamed, escapeXml, spliced } from '../ooxml/read-xml';
 
 const SHEET_NAME = 'Lookup tables';
 

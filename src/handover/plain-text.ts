@@ -1,11 +1,11 @@
 import { tokenize } from '@borgar/fx';
 import { GillError } from '../core/errors';
 import { plainFormula, plainSpillFormula } from '../functions/plain';
-import { addressOf, type Block, type Place } from './addresses';
+import { addressOf, type Block, type Place } from '../ooxml/addresses';
 import { argumentFor, NoPlainForm } from './arguments';
 import { type GillCall, rewriteCalls } from '../functions/gill-calls';
 import type { Steps } from './steps';
-import type { WorkbookParts } from './workbook-parts';
+import type { WorkbookParts } from '../ooxml/workbook-parts';
 
 /** Formulas longer than this are not taken by spreadsheets. */
 const LONGEST_FORMULA = 8192;

@@ -1,13 +1,13 @@
-import { addressOf, referenceOf, type Place } from './addresses';
+import { addressOf, referenceOf, type Place } from '../ooxml/addresses';
 import { storedName } from '../functions/stored-name';
 import { mayCallGill, rewriteCalls } from '../functions/gill-calls';
-import { cellSplices, type NewContent } from './cell-xml';
-import { dynamicArrayMark } from './dynamic-arrays';
-import { closePackage, openPackage, readPart, writePart } from './package';
-import { readSheetCells } from './sheet-cells';
-import { removeCalculationOrder } from './spare-parts';
-import { readWorkbookParts } from './workbook-parts';
-import { spliced } from './xml';
+import { cellSplices, type NewContent } from '../ooxml/cell-splices';
+import { dynamicArrayMark } from '../ooxml/dynamic-arrays';
+import { closePackage, openPackage, readPart, writePart } from '../ooxml/package';
+import { readSheetCells } from '../ooxml/sheet-cells';
+import { removeCalculationOrder } from '../ooxml/spare-parts';
+import { readWorkbookParts } from '../ooxml/workbook-parts';
+import { spliced } from '../ooxml/read-xml';
 
 export interface Repaired {
   readonly sheet: string;

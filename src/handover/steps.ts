@@ -1,5 +1,7 @@
 import { tokenize } from '@borgar/fx';
-import { sheetInFormula } from './addresses';
+import { addSheet } from '../ooxml/added-sheets';
+import { sheetInFormula } from '../ooxml/addresses';
+import type { Parts } from '../ooxml/package';
 
 /** Argument texts longer than this are computed in a cell of their own, so that formulas stay readable. */
 const LONGEST_ARGUMENT = 400;
@@ -41,4 +43,16 @@ export class Steps {
     this.list.push({ formula, from: `${sheetInFormula(sheet)}!${address}` });
     return `${sheetInFormula(this.sheet)}!$B$${this.list.length + 1}`;
   }
+}
+
+/** Adds the sheet with the formulas in between, where there are any. */
+export function addSteps(parts: Parts, steps: Steps): string[] {
+  if (steps.list.length === 0) return [];
+  addSheet(parts, steps.sheet, [
+    [{ value: 'Computed for' }, { value: 'Result' }],
+    ...steps.list.map((step) => [{ value: step.from }, { formula: step.formula }]),
+  ]);
+  return [
+    `The sheet "${steps.sheet}" was added: it holds ${steps.list.length} results in between, where one function stood inside another.`,
+  ];
 }

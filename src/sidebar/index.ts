@@ -1,7 +1,7 @@
 import './components';
 import './sidebar.css';
 import type { Tablist } from '@fluentui/web-components';
-import type { Host } from '../hosts/host';
+import type { Host } from './host';
 import { checkPage } from './check/check-page';
 import { freshId, h } from './dom';
 import { functionsPage } from './functions/functions-page';

@@ -1,4 +1,4 @@
-import type { Host } from '../hosts/host';
+import type { Host } from './host';
 
 /** One page of the sidebar. */
 export interface Page {

@@ -1,5 +1,5 @@
 import { type BrandVariants, createDarkTheme, createLightTheme } from '@fluentui/tokens';
-import type { Host } from '../hosts/host';
+import type { Host } from './host';
 import { setTheme } from '@fluentui/web-components/theme/set-theme.js';
 
 /** Deep water to spray: the colour of buttons, tabs and focus. */

@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
-import { childNamed, readXml } from '../handover/xml';
-import type { AddInReference, AddInStore } from '../hosts/xlsx/add-in';
+import { childNamed, readXml } from '../ooxml/read-xml';
+import type { AddInReference, AddInStore } from '../ooxml/add-in-part';
 import { Mistake } from './mistake';
 
 /** The manifest of every copy: id and version are the same wherever one is hosted. */

@@ -1,8 +1,6 @@
 import { nearestName } from '../core/nearest-name';
+import type { Command } from './command';
 import { Mistake } from './mistake';
-
-/** A command gets the words after its name and returns the exit status. */
-export type Command = (args: readonly string[]) => Promise<number>;
 
 interface Entry {
   readonly usage: string;
@@ -15,33 +13,33 @@ const commands: Readonly<Record<string, Entry>> = {
   ask: {
     usage: "ask 'GILL.AMMONIA.UNIONISED(1,8,25)'",
     does: 'computes one formula and prints its value; a block of cells as tab-separated rows',
-    load: async () => (await import('./ask')).ask,
+    load: async () => (await import('./ask-command')).ask,
   },
   functions: {
     usage: 'functions [FUNCTION] [--json]',
     does: 'lists the functions, or tells all about one',
-    load: async () => (await import('./functions')).functions,
+    load: async () => (await import('./functions-command')).functions,
   },
   check: {
     usage: 'check FILE.xlsx [--json]',
     does: 'says what in a workbook is out of range, out of order or mistyped',
-    load: async () => (await import('./check')).check,
+    load: async () => (await import('./check-command')).check,
   },
   handover: {
     usage: 'handover IN.xlsx --out OUT.xlsx [--values] [--force]',
     does: 'writes a copy that needs no Gillbed, and lists what became of each formula',
-    load: async () => (await import('./hand-over')).handover,
+    load: async () => (await import('./hand-over-command')).handover,
   },
   repair: {
     usage: 'repair IN.xlsx --out OUT.xlsx [--force]',
     does: 'writes a copy in which GILL formulas that show #NAME? work again',
-    load: async () => (await import('./hand-over')).repair,
+    load: async () => (await import('./hand-over-command')).repair,
   },
   plan: {
     usage:
       'plan FARM.json --out PLAN.xlsx [--plain | --add-in WHERE] [--force]   (or --demo for FARM.json)',
     does: "writes the planning workbook of a farm; --plain with the spreadsheet's own functions only; --add-in offers Gillbed's pane to who opens it, from organisation, sideloaded or a shared folder",
-    load: async () => (await import('./plan')).plan,
+    load: async () => (await import('./plan-command')).plan,
   },
 };
 

@@ -3,7 +3,7 @@ import { basename, join } from 'node:path';
 import { mathjsConverter } from '../functions/unit-converter';
 import { useUnitConverter } from '../functions/units';
 import { computedValues } from '../engine/engine';
-import { writeXlsx } from '../hosts/xlsx/write-xlsx';
+import { writeXlsx } from '../ooxml/write-xlsx';
 import { demoFarm } from '../plan/demo-farm';
 import { readFarm } from '../plan/farm';
 import { planWorkbook } from '../plan/plan';

@@ -6,7 +6,7 @@ import { oxygenFull } from '../../src/core/oxygen';
 import { species } from '../../src/core/tables/species';
 import { callCard } from '../../src/functions/call';
 import { findCard } from '../../src/functions/list';
-import { excelFunction } from '../../src/hosts/excel/functions';
+import { excelFunction } from '../../src/hosts/excel/excel-functions';
 import { type Line, ratioLine } from './line';
 import { medians } from './timing';
 

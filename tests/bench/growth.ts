@@ -1,5 +1,5 @@
 /** The plan and its .xlsx from the demo farm's size to the largest farm that is taken. */
-import { writeXlsx } from '../../src/hosts/xlsx/write-xlsx';
+import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import type { CellModel, WorkbookModel } from '../../src/plan/model';

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Browser } from 'playwright-core';
 import { demoPlan } from '../../src/hosts/workbench/demo-plan';
-import { buildInExcel } from '../../src/hosts/excel/writer';
+import { buildInExcel } from '../../src/hosts/excel/excel-writer';
 import type { WorkbookModel } from '../../src/plan/model';
 import { openBrowser } from '../tools/browser';
 import { builtFolder } from '../tools/built-folder';

@@ -2,7 +2,7 @@ import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { handOver } from '../../src/handover/hand-over';
 import { computedValues } from '../../src/engine/engine';
-import { writeXlsx } from '../../src/hosts/xlsx/write-xlsx';
+import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { everythingModel } from '../tools/everything-model';
 import { partNames, partText } from '../tools/planted';
 import { schemaFaults } from '../tools/schema';

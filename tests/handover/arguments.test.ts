@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { argumentFor, NoPlainForm } from '../../src/handover/arguments';
-import type { WorkbookParts } from '../../src/handover/workbook-parts';
+import type { WorkbookParts } from '../../src/ooxml/workbook-parts';
 
 const element = {} as WorkbookParts['names'][number]['element'];
 const book = {

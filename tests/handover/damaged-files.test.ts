@@ -2,7 +2,7 @@ import { strToU8, zipSync } from 'fflate';
 import { writeXlsx } from 'hucre/xlsx';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { handOver } from '../../src/handover/hand-over';
-import { UnreadableFile } from '../../src/handover/package';
+import { UnreadableFile } from '../../src/ooxml/package';
 import { repair } from '../../src/handover/repair';
 import {
   openPackage,
@@ -10,7 +10,7 @@ import {
   readPart,
   writePart,
   type Parts,
-} from '../../src/handover/package';
+} from '../../src/ooxml/package';
 
 let sound: Uint8Array;
 

@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { handOver, type HandedOver } from '../../src/handover/hand-over';
 import { computedValues } from '../../src/engine/engine';
-import { writeXlsx } from '../../src/hosts/xlsx/write-xlsx';
+import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';

@@ -6,7 +6,7 @@ import { cards } from '../../src/functions/list';
 import { quoted } from '../../src/functions/plain';
 import { handOver } from '../../src/handover/hand-over';
 import { computedValues } from '../../src/engine/engine';
-import { writeXlsx } from '../../src/hosts/xlsx/write-xlsx';
+import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import type { CellModel, SheetModel, WorkbookModel } from '../../src/plan/model';
 import { recalculated } from '../tools/libreoffice';
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { strFromU8, unzipSync } from 'fflate';
-import { openSheets } from '../../src/handover/open-sheets';
+import { openSheets } from '../../src/ooxml/open-sheets';
 import { computedValues } from '../../src/engine/engine';
-import { writeXlsx } from '../../src/hosts/xlsx/write-xlsx';
+import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';

@@ -3,7 +3,7 @@ import { basename, join, resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { computedValues } from '../../src/engine/engine';
-import { writeXlsx } from '../../src/hosts/xlsx/write-xlsx';
+import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { readFarm } from '../../src/plan/farm';
 import type { WorkbookModel } from '../../src/plan/model';
 import { planWorkbook } from '../../src/plan/plan';

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 // @ts-expect-error: a script of the build, without types
-import { headersFile } from '../../src/setup/headers.js';
+import { headersFile } from '../../src/app/bundles/headers.js';
 import { builtFolder, HOSTED_BASE } from '../tools/built-folder';
 import { headerRules, headersSent } from '../tools/host-headers';
 

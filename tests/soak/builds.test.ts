@@ -1,5 +1,5 @@
 import { afterAll, expect, it, vi } from 'vitest';
-import { BuildCancelled, buildInExcel } from '../../src/hosts/excel/writer';
+import { BuildCancelled, buildInExcel } from '../../src/hosts/excel/excel-writer';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import type { WorkbookModel } from '../../src/plan/model';

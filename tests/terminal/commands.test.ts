@@ -3,7 +3,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openPackage } from '../../src/handover/package';
+import { openPackage } from '../../src/ooxml/package';
 import { cards } from '../../src/functions/list';
 import { partNames, partText } from '../tools/planted';
 import { schemaFaults } from '../tools/schema';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { computedValues } from '../../src/engine/engine';
-import { writeXlsx } from '../../src/hosts/xlsx/write-xlsx';
+import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { everythingModel } from './everything-model';
 import { lintXlsx } from './lint-xlsx';
 import { planted } from './planted';

@@ -4,7 +4,7 @@ import {
   descendants,
   readXml,
   type XmlElement,
-} from '../../src/handover/xml';
+} from '../../src/ooxml/read-xml';
 
 /**
  * Order of elements as the schema of add-in-only manifests has it ([MS-OWEMXML]; Office Add-ins documentation,

@@ -1,9 +1,9 @@
 import { helpers, type DispatchResult, type WorkbookData } from '@odoo/o-spreadsheet';
 import { areaAddress } from '../../plan/addresses';
 import type { Area } from '../../plan/model';
-import { download } from '../download';
+import { download } from '../../sidebar/download';
 import { withFreeNames } from '../free-names';
-import type { Host, OpenSheet, Selection } from '../host';
+import type { Host, OpenSheet, Selection } from '../../sidebar/host';
 import { areaOf, overlap, readArea, shownValue, typedContent, usedArea } from './cells';
 import { gridFrom } from '../../engine/grid-data';
 import { joined } from './join';

@@ -2,12 +2,7 @@ import { readFarm } from '../../plan/farm';
 import { planWorkbook } from '../../plan/plan';
 import { gridFrom } from '../../engine/engine';
 import type { Work } from './keep';
-
-export interface OpenedFile {
-  readonly work: Work;
-  /** What of the file is not on the sheets, in sentences. */
-  readonly losses: readonly string[];
-}
+import type { OpenedFile } from './open-xlsx';
 
 function farmWork(text: string): Work {
   let json: unknown;

@@ -1,22 +1,24 @@
 import { Model, type WorkbookData } from '@odoo/o-spreadsheet';
 import { shownFormula } from '../../functions/stored-name';
 import { mayCallGill, rewriteCalls } from '../../functions/gill-calls';
-import { addressOf } from '../../handover/addresses';
-import { cellSplices, type NewContent } from '../../handover/cell-xml';
-import { openPackage, readPart, writePart, type Parts } from '../../handover/package';
-import { readSheetCells, type SheetCell } from '../../handover/sheet-cells';
-import {
-  readWorkbookParts,
-  type SheetPart,
-  type WorkbookParts,
-} from '../../handover/workbook-parts';
-import { escapeAttribute, spliced } from '../../handover/xml';
-import { farmFromXml } from '../farm-part';
+import { addressOf } from '../../ooxml/addresses';
+import { cellSplices, type NewContent } from '../../ooxml/cell-splices';
+import { openPackage, readPart, writePart, type Parts } from '../../ooxml/package';
+import { readSheetCells, type SheetCell } from '../../ooxml/sheet-cells';
+import { readWorkbookParts, type SheetPart, type WorkbookParts } from '../../ooxml/workbook-parts';
+import { escapeAttribute, spliced } from '../../ooxml/read-xml';
+import { farmFromXml } from '../../ooxml/farm-xml';
 import { engineFormula } from '../../engine/engine-formula';
 import { exportedData } from '../../engine/patches/exported-data';
+import type { Work } from './keep';
 import { Losses } from './losses';
-import type { OpenedFile } from './open-file';
 import { quietly } from '../../engine/quietly';
+
+export interface OpenedFile {
+  readonly work: Work;
+  /** What of the file is not on the sheets, in sentences. */
+  readonly losses: readonly string[];
+}
 
 /** Signs that the grid takes in no sheet name. */
 const FORBIDDEN = /['*?/\\[\]]/g;

@@ -1,5 +1,5 @@
 import { handOver } from '../../handover/hand-over';
-import { writeXlsx } from '../xlsx/write-xlsx';
+import { writeXlsx } from '../../ooxml/write-xlsx';
 import type { Workbench } from './workbench';
 import { workbookFrom } from './workbook-from';
 

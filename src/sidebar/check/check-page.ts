@@ -1,7 +1,7 @@
 import type { Finding, Level } from '../../check/finding';
 import { mathjsConverter } from '../../functions/unit-converter';
 import { useUnitConverter } from '../../functions/units';
-import type { Host } from '../../hosts/host';
+import type { Host } from '../host';
 import { button } from '../button';
 import { h } from '../dom';
 import type { Page } from '../page';

@@ -1,5 +1,5 @@
 import type { Parameter } from '../../functions/parameter';
-import type { Host } from '../../hosts/host';
+import type { Host } from '../host';
 import { button } from '../button';
 import { freshId, h, say } from '../dom';
 import { readable, unitWord } from '../../functions/unit-word';

@@ -1,7 +1,7 @@
 import { isoText, serialFromIsoText } from '../../core/serial-date';
 import type { Argument, Parameter } from '../../functions/parameter';
 import { quoted } from '../../functions/plain';
-import type { Selection } from '../../hosts/host';
+import type { Selection } from '../host';
 import { sheetInFormula } from '../../plan/addresses';
 
 /** One argument of the form: typed, picked from the grid, or an address of cells that are yet to be read. */

@@ -1,7 +1,7 @@
 import type { Card } from '../../functions/card';
 import { NAMESPACE } from '../../functions/list';
 import type { Argument } from '../../functions/parameter';
-import type { Host, Selection } from '../../hosts/host';
+import type { Host, Selection } from '../host';
 import { button } from '../button';
 import { h, say } from '../dom';
 import { type Result, answerOf } from './answer';

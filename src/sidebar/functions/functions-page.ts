@@ -2,7 +2,7 @@ import { type Card, cautionsOf, subjects } from '../../functions/card';
 import { cards, findCard, NAMESPACE } from '../../functions/list';
 import { questions } from '../../functions/questions';
 import { type SearchEntry, searchEntry, searchIds } from '../../functions/search';
-import type { Host } from '../../hosts/host';
+import type { Host } from '../host';
 import { button } from '../button';
 import { cautionsBox } from '../cautions-box';
 import { freshId, h } from '../dom';

@@ -1,5 +1,5 @@
-import { blockOf, type Block } from '../../handover/addresses';
-import type { Host, OpenSheet, Selection } from '../../hosts/host';
+import { blockOf, type Block } from '../../ooxml/addresses';
+import type { Host, OpenSheet, Selection } from '../host';
 import { cellAddress } from '../../plan/addresses';
 
 /** The cell where a formula would go: the first of the selection, and what stands in it. */

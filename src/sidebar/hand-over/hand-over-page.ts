@@ -1,4 +1,4 @@
-import type { Host } from '../../hosts/host';
+import type { Host } from '../host';
 import { button } from '../button';
 import { freshId, h } from '../dom';
 import type { Page } from '../page';

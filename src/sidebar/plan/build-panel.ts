@@ -1,4 +1,4 @@
-import type { Host } from '../../hosts/host';
+import type { Host } from '../host';
 import type { Farm } from '../../plan/farm';
 import type { FormulaMode } from '../../plan/formulas';
 import { planWorkbook } from '../../plan/plan';

@@ -1,4 +1,4 @@
-import { download } from '../../hosts/download';
+import { download } from '../download';
 import { button } from '../button';
 import { h, say } from '../dom';
 import type { Draft, Json } from './draft';

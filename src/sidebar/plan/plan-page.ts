@@ -1,5 +1,5 @@
 import { demoFarm } from '../../plan/demo-farm';
-import type { Host } from '../../hosts/host';
+import type { Host } from '../host';
 import { button } from '../button';
 import { freshId, h } from '../dom';
 import type { Page } from '../page';

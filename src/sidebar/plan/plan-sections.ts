@@ -1,4 +1,4 @@
-import type { Host } from '../../hosts/host';
+import type { Host } from '../host';
 import type { Draft, Json } from './draft';
 import {
   bedFields,

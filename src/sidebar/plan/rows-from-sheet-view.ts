@@ -1,4 +1,4 @@
-import type { Host } from '../../hosts/host';
+import type { Host } from '../host';
 import { button, setUsable } from '../button';
 import { freshId, h, say } from '../dom';
 import type { Json } from './draft';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { typedText } from '../../../src/hosts/excel/cell-text';
 import { rectanglesByKey } from '../../../src/hosts/excel/rectangles';
-import { farmFromXml, farmXml } from '../../../src/hosts/farm-part';
+import { farmFromXml, farmXml } from '../../../src/ooxml/farm-xml';
 
 describe('text for a cell', () => {
   it('is left alone where Excel can only take it as text', () => {

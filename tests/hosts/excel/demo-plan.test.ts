@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { mathjsConverter } from '../../../src/functions/unit-converter';
 import { useUnitConverter } from '../../../src/functions/units';
-import { excelHost } from '../../../src/hosts/excel/host';
+import { excelHost } from '../../../src/hosts/excel/excel-host';
 import { demoFarm } from '../../../src/plan/demo-farm';
 import { readFarm } from '../../../src/plan/farm';
 import type { FormulaMode } from '../../../src/plan/formulas';

@@ -7,14 +7,14 @@ import {
   hostedFolder,
   hostedManifest,
 } from '../../../src/hosts/excel/hosted-manifest';
-import { iconFile, iconSizes } from '../../../src/hosts/excel/icons/sizes';
+import { iconFile, iconSizes } from '../../../src/app/icons/sizes';
 import { functionsProblems } from '../../tools/functions-problems';
 import { manifestProblems } from '../../tools/manifest-problems';
 import { pngSize } from '../../tools/png-size';
 
 const manifest = readFileSync('manifest.xml', 'utf8');
 const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { version: string };
-const icons = 'src/hosts/excel/icons';
+const icons = 'src/app/icons';
 
 // What the build makes of them is looked at in tests/e2e/build.test.ts, with the files that are really there.
 const files = new Set([

@@ -1,0 +1,8 @@
+import { cards } from '../functions/list';
+import { excelFunction } from '../hosts/excel/excel-functions';
+
+// At once, while the script loads: formulas of a workbook that is just being opened wait for this.
+// Without a network there is no CustomFunctions; the pane says so.
+if (typeof CustomFunctions !== 'undefined') {
+  for (const card of cards) CustomFunctions.associate(card.id, excelFunction(card));
+}

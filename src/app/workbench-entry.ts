@@ -1,0 +1,135 @@
+import './workbench.css';
+import { download } from '../sidebar/download';
+import { demoPlan } from '../hosts/workbench/demo-plan';
+import { gridFrom } from '../engine/engine';
+import { workbenchHost } from '../hosts/workbench/host';
+import { forget, keep, readKept, type Work } from '../hosts/workbench/keep';
+import { note, part } from '../hosts/workbench/note';
+import { openFile } from '../hosts/workbench/open-file';
+import { liveXlsx, plainXlsx, XLSX_TYPE, type SavedFile } from '../hosts/workbench/save';
+import { Workbench } from '../hosts/workbench/workbench';
+
+const KEEP_AFTER_MS = 800;
+
+const workbench = new Workbench(part('grid'));
+const status = part('kept');
+
+const sentenceOf = (fault: unknown): string =>
+  fault instanceof Error ? fault.message : String(fault);
+
+function demoWork(): Work {
+  const plan = demoPlan();
+  return { data: gridFrom(plan), plans: { '': plan }, farm: plan.farm, untouchedDemo: true };
+}
+
+/** Keeps every change a moment after it was made, so that it is there on the next visit. */
+function keepAsTimeGoes(): void {
+  let last = workbench.revision();
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const keepNow = async (): Promise<void> => {
+    last = workbench.revision();
+    try {
+      await keep(workbench.current());
+      status.textContent = 'Kept in this browser';
+    } catch (fault) {
+      status.textContent = `Not kept for your next visit (${sentenceOf(fault)}); save it as a file`;
+    }
+  };
+  workbench.onUpdate(() => {
+    if (workbench.revision() === last || workbench.untouchedDemo) return;
+    status.textContent = '';
+    clearTimeout(timer);
+    timer = setTimeout(() => void keepNow(), KEEP_AFTER_MS);
+  });
+}
+
+async function firstWork(): Promise<void> {
+  let kept: Work | undefined;
+  try {
+    kept = await readKept();
+  } catch (fault) {
+    status.textContent = `This browser keeps nothing between visits (${sentenceOf(fault)})`;
+  }
+  if (kept) {
+    try {
+      await workbench.open(kept);
+      status.textContent = 'Kept in this browser';
+      return;
+    } catch (fault) {
+      await note('Your last work cannot be shown', [
+        `It is still in this browser, but could not be read: ${sentenceOf(fault)}`,
+        'The demo plan is shown instead; your work is replaced only once you change something.',
+      ]);
+    }
+  }
+  await workbench.open(demoWork());
+}
+
+async function save(make: (from: Workbench) => SavedFile, name: string): Promise<void> {
+  try {
+    const { bytes, losses } = make(workbench);
+    download(name, bytes, XLSX_TYPE);
+    if (losses.length > 0) await note('Saved, with these differences', losses);
+  } catch (fault) {
+    await note('The file could not be made', [sentenceOf(fault)]);
+  }
+}
+
+async function open(file: File): Promise<void> {
+  try {
+    const { work, losses } = await openFile(file);
+    await workbench.open(work);
+    if (losses.length > 0) await note('Opened, with these differences', losses);
+  } catch (fault) {
+    await note(`${file.name} could not be opened`, [
+      sentenceOf(fault),
+      'What was open is still here.',
+    ]);
+  }
+}
+
+async function startAgain(): Promise<void> {
+  const remove = 'Remove my work';
+  const answer = await note(
+    'Start again with the demo plan?',
+    ['What is on the sheets is removed from this browser. Save it first if you need it.'],
+    [remove, 'Keep my work'],
+  );
+  if (answer !== remove) return;
+  await workbench.open(demoWork());
+  await forget();
+  status.textContent = '';
+}
+
+const file = part<HTMLInputElement>('file');
+part('open').addEventListener('click', () => file.click());
+file.addEventListener('change', () => {
+  const [chosen] = file.files ?? [];
+  file.value = '';
+  if (chosen) void open(chosen);
+});
+part('save').addEventListener('click', () => void save(liveXlsx, 'gillbed.xlsx'));
+part('save-plain').addEventListener('click', () => void save(plainXlsx, 'gillbed-plain.xlsx'));
+part('clear').addEventListener('click', () => void startAgain());
+
+const paneSwitch = part('pane-switch');
+paneSwitch.addEventListener('click', () => {
+  const shown = document.body.classList.toggle('show-pane');
+  paneSwitch.setAttribute('aria-pressed', String(shown));
+  // The grid measures its room when the window tells it to.
+  window.dispatchEvent(new Event('resize'));
+});
+
+void firstWork().then(async () => {
+  keepAsTimeGoes();
+  // The sheets first: the pane follows in its own time.
+  const { mountSidebar } = await import('../sidebar');
+  mountSidebar(part('pane'), workbenchHost(workbench));
+});
+
+/** Files that are kept open the page without a network; a browser that keeps none works as before. */
+if (process.env['NODE_ENV'] === 'production' && 'serviceWorker' in navigator) {
+  window.addEventListener('load', () => {
+    navigator.serviceWorker.register('service-worker.js').catch(() => undefined);
+  });
+}

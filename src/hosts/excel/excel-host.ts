@@ -1,0 +1,185 @@
+import { download } from '../../sidebar/download';
+import { farmFromXml, FARM_NAMESPACE } from '../../ooxml/farm-xml';
+import type { Host, OpenSheet, Selection } from '../../sidebar/host';
+import { excelSentence } from './excel-errors';
+import { officeIsDark, onOfficeTheme } from './office-theme';
+import { fileBytes, openAsNewWorkbook } from './excel-file';
+import { buildInExcel } from './excel-writer';
+
+const has = (set: string, version: string): boolean =>
+  Office.context.requirements.isSetSupported(set, version);
+
+/** The least that the builder needs: 1.9 brought lists of areas and page layout. */
+const canBuild = (): boolean => has('ExcelApi', '1.9');
+
+function limits(): string[] {
+  const found: string[] = [];
+  if (!canBuild()) {
+    found.push(
+      'This Excel is too old to build plans in (it needs Excel 2021 or later, or Excel on the web). Functions work.',
+    );
+  } else if (!has('ExcelApi', '1.18')) {
+    found.push('This Excel cannot be given notes on cells; plans are built without them.');
+  }
+  return found;
+}
+
+/** Waits out a cell that is being edited, and turns whatever Excel throws into a sentence. */
+async function run<T>(work: (context: Excel.RequestContext) => Promise<T>): Promise<T> {
+  try {
+    return await Excel.run({ delayForCellEdit: true }, work);
+  } catch (thrown) {
+    throw new Error(excelSentence(thrown));
+  }
+}
+
+/** "Sheet1!B5:D9" or "'My sheet'!B5" without the sheet. */
+const withoutSheet = (address: string): string => address.slice(address.lastIndexOf('!') + 1);
+
+type Values = readonly (readonly (string | number | boolean)[])[];
+
+/** More cells than this are read only as far as they are used: a whole column has a million. */
+const MOST_CELLS = 20_000;
+
+async function readRange(context: Excel.RequestContext, range: Excel.Range): Promise<Selection> {
+  range.load('address, cellCount');
+  const sheet = range.worksheet.load('name');
+  const used = range.getUsedRangeOrNullObject(true).load('address');
+  await context.sync();
+  const whole = range.cellCount >= 0 && range.cellCount <= MOST_CELLS;
+  if (!whole && used.isNullObject) {
+    const [first = 'A1'] = withoutSheet(range.address).split(':');
+    return { sheet: sheet.name, address: /\d/.test(first) ? first : `${first}1`, values: [['']] };
+  }
+  const read = (whole ? range : used).load('address, values');
+  await context.sync();
+  return {
+    sheet: sheet.name,
+    address: withoutSheet(read.address),
+    values: read.values as Values,
+  };
+}
+
+const readSelection = (): Promise<Selection> =>
+  run((context) => readRange(context, context.workbook.getSelectedRange()));
+
+const readCells = (name: string | undefined, address: string): Promise<Selection> =>
+  run(async (context) => {
+    const { worksheets } = context.workbook;
+    if (name === undefined) {
+      return readRange(context, worksheets.getActiveWorksheet().getRange(address));
+    }
+    const sheet = worksheets.getItemOrNullObject(name).load('name');
+    await context.sync();
+    if (sheet.isNullObject) throw new Error(`There is no sheet called "${name}".`);
+    return readRange(context, sheet.getRange(address));
+  });
+
+async function readFarm(): Promise<string | undefined> {
+  return run(async (context) => {
+    const parts = context.workbook.customXmlParts.getByNamespace(FARM_NAMESPACE).load('items/id');
+    await context.sync();
+    const last = parts.items.at(-1);
+    if (!last) return undefined;
+    const xml = last.getXml();
+    await context.sync();
+    // eslint-disable-next-line office-addins/load-object-before-read -- a method's result, not a property
+    return farmFromXml(xml.value);
+  });
+}
+
+async function readSheets(): Promise<readonly OpenSheet[]> {
+  return run(async (context) => {
+    const sheets = context.workbook.worksheets.load('items/name');
+    await context.sync();
+    const used = sheets.items.map((sheet) =>
+      sheet.getUsedRangeOrNullObject(true).load('address, formulas, values'),
+    );
+    await context.sync();
+    return sheets.items.flatMap((sheet, i) => {
+      const range = used[i];
+      if (!range || range.isNullObject) return [];
+      const [from = 'A1'] = withoutSheet(range.address).split(':');
+      return [
+        {
+          name: sheet.name,
+          from: from.replaceAll('$', ''),
+          formulas: range.formulas as Values,
+          values: range.values as Values,
+        },
+      ];
+    });
+  });
+}
+
+function onSelection(listener: (selection: Selection) => void): () => void {
+  let ended = false;
+  let stop: (() => void) | undefined;
+  const changed = async (): Promise<void> => {
+    // Several blocks, a chart or a shape may be selected: then there is nothing to tell.
+    const selection = await readSelection().catch(() => undefined);
+    if (selection && !ended) listener(selection);
+  };
+  void run(async (context) => {
+    const handler = context.workbook.onSelectionChanged.add(changed);
+    await context.sync();
+    stop = () =>
+      void Excel.run(handler.context as Excel.RequestContext, async (inner) => {
+        handler.remove();
+        await inner.sync();
+      });
+    if (ended) stop();
+  }).catch(() => undefined);
+  return () => {
+    ended = true;
+    stop?.();
+  };
+}
+
+/** The open workbook in Excel, as the sidebar sees it. */
+export const excelHost = (): Host => ({
+  kind: 'excel',
+  limits: limits(),
+  dark: officeIsDark,
+  onDark: onOfficeTheme,
+  buildWarning:
+    'Excel cannot undo this step: the new sheets stay until you delete them. Your own sheets, names and tables are not touched.',
+  build: (plan, progress, cancel) =>
+    canBuild()
+      ? buildInExcel(plan, { notes: has('ExcelApi', '1.18') }, progress, cancel)
+      : Promise.reject(new Error(limits()[0])),
+  readFarm,
+  selection: readSelection,
+  read: readCells,
+  onSelection,
+  putFormula: (sheet, address, formulas) =>
+    run(async (context) => {
+      const [from = address] = address.split(':');
+      const range = context.workbook.worksheets
+        .getItem(sheet)
+        .getRange(from)
+        .getResizedRange(formulas.length - 1, (formulas[0]?.length ?? 1) - 1);
+      range.formulas = formulas.map((row) => [...row]);
+      await context.sync();
+    }),
+  putFormulas: (sheet, cells) =>
+    run(async (context) => {
+      const found = context.workbook.worksheets.getItem(sheet);
+      for (const { address, formula } of cells) found.getRange(address).formulas = [[formula]];
+      await context.sync();
+    }),
+  goTo: (sheet, address) =>
+    run(async (context) => {
+      const found = context.workbook.worksheets.getItem(sheet);
+      found.activate();
+      found.getRange(address).select();
+      await context.sync();
+    }),
+  readSheets,
+  fileBytes,
+  async openCopy(name, bytes) {
+    if (has('ExcelApi', '1.8') && (await openAsNewWorkbook(bytes))) return 'opened';
+    download(name, bytes, 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet');
+    return 'downloaded';
+  },
+});

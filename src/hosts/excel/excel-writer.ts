@@ -1,0 +1,209 @@
+import type { WorkbookModel } from '../../plan/model';
+import { FARM_NAMESPACE, farmXml } from '../../ooxml/farm-xml';
+import { withFreeNames } from '../free-names';
+import type { BuildReport } from '../../sidebar/host';
+import { excelSentence } from './excel-errors';
+import { type Abilities, columnCount, writeCells, writeSheet } from './sheet-writer';
+
+/** Raised when the grower stopped the build; nothing that it had made is left. */
+export class BuildCancelled extends Error {
+  override name = 'AbortError';
+}
+
+const stopIfCancelled = (cancel: AbortSignal): void => {
+  if (cancel.aborted) throw new BuildCancelled('The build was stopped; nothing was left behind.');
+};
+
+/** What stood in the workbook before, and what this build called its own things. */
+interface Stand {
+  readonly plan: WorkbookModel;
+  readonly farmParts: readonly string[];
+}
+
+/** First round trip: which names are taken, and whether sheets can be added at all. */
+async function look(context: Excel.RequestContext, plan: WorkbookModel): Promise<Stand> {
+  const { workbook } = context;
+  const sheets = workbook.worksheets.load('items/name');
+  const names = workbook.names.load('items/name');
+  const tables = workbook.tables.load('items/name');
+  const parts = workbook.customXmlParts.getByNamespace(FARM_NAMESPACE).load('items/id');
+  const protection = workbook.protection.load('protected');
+  await context.sync();
+  if (protection.protected) {
+    throw new Error(
+      "This workbook's structure is protected, so that no sheet can be added. Lift the protection (Review, Protect Workbook), or build in a new workbook.",
+    );
+  }
+  return {
+    plan: withFreeNames(plan, {
+      sheets: sheets.items.map((one) => one.name),
+      names: [...names.items, ...tables.items].map((one) => one.name),
+    }),
+    farmParts: parts.items.map((one) => one.id),
+  };
+}
+
+/** A cell with a GILL formula, by which it shows whether Excel knows the functions. */
+function probeCell(
+  plan: WorkbookModel,
+): { sheet: string; row: number; column: number } | undefined {
+  if (plan.formulas !== 'live') return undefined;
+  for (const sheet of plan.sheets) {
+    for (const [row, cells] of sheet.rows.entries()) {
+      const column = cells.findIndex((cell) => cell?.formula?.includes('GILL.'));
+      if (column >= 0) return { sheet: sheet.name, row, column };
+    }
+  }
+  return undefined;
+}
+
+type Progress = (share: number, doing?: string) => void;
+
+/** Shares of the whole at which a step begins: looking round, writing down, Excel's own work, the end. */
+const BEGINS = { look: 0, write: 0.05, excel: 0.6, finish: 0.9 } as const;
+
+/** Lets the page draw, and take a click on Cancel. */
+const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
+
+/** Second round trip: everything that the plan holds. */
+async function write(
+  context: Excel.RequestContext,
+  plan: WorkbookModel,
+  abilities: Abilities,
+  progress: Progress,
+  cancel: AbortSignal,
+): Promise<Excel.Range | undefined> {
+  const { workbook } = context;
+  workbook.application.suspendScreenUpdatingUntilNextSync();
+  const made = new Map(
+    plan.sheets.map((model) => [model.name, workbook.worksheets.add(model.name)]),
+  );
+  const sheetNamed = (name: string): Excel.Worksheet =>
+    made.get(name) ?? workbook.worksheets.getItem(name);
+  // Names and cells of all sheets first: rules and charts refer to them, and formulas to the names.
+  for (const { name, sheet, area } of plan.names) {
+    workbook.names.add(
+      name,
+      sheetNamed(sheet).getRangeByIndexes(area.row, area.column, area.rows, area.columns),
+    );
+  }
+  for (const model of plan.sheets) writeCells(sheetNamed(model.name), model);
+  const rows = plan.sheets.reduce((sum, model) => sum + model.rows.length, 0);
+  let written = 0;
+  for (const [i, model] of plan.sheets.entries()) {
+    const share = written / rows;
+    progress(
+      BEGINS.write + share * (BEGINS.excel - BEGINS.write),
+      `Writing ${model.name}, sheet ${i + 1} of ${plan.sheets.length}`,
+    );
+    await breathe();
+    // Nothing has gone to Excel so far.
+    stopIfCancelled(cancel);
+    writeSheet(sheetNamed(model.name), model, sheetNamed, abilities, plan.title);
+    written += model.rows.length;
+  }
+  progress(BEGINS.excel, 'Excel is making the sheets and computing them');
+  await breathe();
+  stopIfCancelled(cancel);
+  const probe = probeCell(plan);
+  const range = probe && sheetNamed(probe.sheet).getCell(probe.row, probe.column).load('values');
+  await context.sync();
+  return range;
+}
+
+const unknownFunction = (probe: Excel.Range | undefined): boolean =>
+  probe?.values[0]?.[0] === '#NAME?';
+
+/** Third round trip: formulas once more where Excel did not know them yet, the farm, the first sheet. */
+async function finish(
+  context: Excel.RequestContext,
+  { plan, farmParts }: Stand,
+  probe: Excel.Range | undefined,
+): Promise<string[]> {
+  const { workbook } = context;
+  const again = unknownFunction(probe);
+  if (again) {
+    for (const model of plan.sheets) {
+      writeCells(workbook.worksheets.getItem(model.name), model);
+    }
+    probe?.load('values');
+  }
+  workbook.customXmlParts.add(farmXml(plan.farm));
+  const [first] = plan.sheets;
+  if (first) {
+    const sheet = workbook.worksheets.getItem(first.name);
+    sheet.activate();
+    sheet.getCell(0, 0).select();
+  }
+  // Last of all: an earlier farm goes only when everything else is in place.
+  for (const id of farmParts) workbook.customXmlParts.getItem(id).delete();
+  await context.sync();
+  return again && unknownFunction(probe)
+    ? [
+        'Excel does not know the GILL functions yet and shows #NAME?. Close this pane and open it again; then enter one of the formulas anew (F2, Enter).',
+      ]
+    : [];
+}
+
+/** Takes away what a build that did not get through has made. */
+async function removeMade({ plan, farmParts }: Stand): Promise<void> {
+  await Excel.run({ delayForCellEdit: true }, async (context) => {
+    const { workbook } = context;
+    const sheets = workbook.worksheets.load('items/name');
+    const names = workbook.names.load('items/name');
+    const parts = workbook.customXmlParts.getByNamespace(FARM_NAMESPACE).load('items/id');
+    await context.sync();
+    // Every one of these names was free before the build.
+    const ourNames = new Set(plan.names.map((one) => one.name));
+    const ourSheets = new Set(plan.sheets.map((one) => one.name));
+    for (const name of names.items) if (ourNames.has(name.name)) name.delete();
+    for (const sheet of sheets.items) if (ourSheets.has(sheet.name)) sheet.delete();
+    for (const part of parts.items) if (!farmParts.includes(part.id)) part.delete();
+    await context.sync();
+  });
+}
+
+/**
+ * Writes a plan into new sheets of the open workbook in three round trips. Sheets, names and tables
+ * that are there stay as they are; a plan that does not get through leaves nothing behind.
+ * Throws BuildCancelled, or an Error whose message is a sentence for the grower.
+ */
+export async function buildInExcel(
+  plan: WorkbookModel,
+  abilities: Abilities,
+  progress: Progress,
+  cancel: AbortSignal,
+): Promise<BuildReport> {
+  let stand: Stand | undefined;
+  let writing = false;
+  try {
+    stopIfCancelled(cancel);
+    progress(BEGINS.look, 'Looking which names are taken');
+    return await Excel.run({ delayForCellEdit: true }, async (context) => {
+      stand = await look(context, plan);
+      stopIfCancelled(cancel);
+      writing = true;
+      const probe = await write(context, stand.plan, abilities, progress, cancel);
+      stopIfCancelled(cancel);
+      progress(BEGINS.finish, 'Putting the farm into the workbook');
+      const notes = await finish(context, stand, probe);
+      progress(1);
+      return { sheets: stand.plan.sheets.map((one) => one.name), notes };
+    });
+  } catch (thrown) {
+    const reason = thrown instanceof BuildCancelled ? thrown : new Error(excelSentence(thrown));
+    if (writing && stand) {
+      const left = stand.plan.sheets.map((one) => `"${one.name}"`).join(', ');
+      await removeMade(stand).catch(() => {
+        throw new Error(
+          `${reason.message} What had been made could not all be removed: look for the sheets ${left} and delete them by hand.`,
+        );
+      });
+    }
+    throw reason;
+  }
+}
+
+/** Cells that a plan fills, for the sentence before a build. */
+export const cellCount = (plan: WorkbookModel): number =>
+  plan.sheets.reduce((sum, sheet) => sum + sheet.rows.length * columnCount(sheet), 0);

@@ -1,0 +1,41 @@
+import { GillError } from '../core/errors';
+import { cellAddress, covers } from '../plan/addresses';
+import type { Area, CellModel, SheetModel, WorkbookModel } from '../plan/model';
+import type { ComputedValues } from '../plan/values';
+
+export type Content = number | string | boolean | GillError | undefined;
+
+/** What every cell of a workbook shows: typed values, computed ones, and what spills over it. */
+export type Contents = (sheet: string, row: number, column: number) => Content;
+
+/** A value that must never reach a file. */
+function refuse(value: Content, sheet: string, row: number, column: number): Content {
+  if (typeof value === 'number' && !Number.isFinite(value)) {
+    const where = `${sheet}!${cellAddress(row, column)}`;
+    throw new Error(`${where} holds ${value}, which is no number that a file can hold`);
+  }
+  return value;
+}
+
+/** The blocks that formulas of a sheet fill, each with the cell that it starts from. */
+export const spillsOf = (sheet: SheetModel): Area[] =>
+  sheet.rows.flatMap((row, r) =>
+    row.flatMap((cell, c) =>
+      cell?.formula !== undefined && cell.spill ? [{ row: r, column: c, ...cell.spill }] : [],
+    ),
+  );
+
+export function contentsOf(model: WorkbookModel, values: ComputedValues): Contents {
+  const sheets = new Map(
+    model.sheets.map((sheet) => [sheet.name, { rows: sheet.rows, spills: spillsOf(sheet) }]),
+  );
+  return (name, row, column) => {
+    const sheet = sheets.get(name);
+    if (!sheet) throw new Error(`There is no sheet called "${name}"`);
+    const cell: CellModel | undefined = sheet.rows[row]?.[column];
+    const isComputed =
+      cell?.formula !== undefined || sheet.spills.some((area) => covers(area, row, column));
+    const value = isComputed ? values(name, row, column) : cell?.value;
+    return refuse(value, name, row, column);
+  };
+}

@@ -1,0 +1,146 @@
+import { GillError } from '../core/errors';
+import { storedCalls, storedFormula } from '../functions/stored-name';
+import { areaAddress, cellAddress, covers } from '../plan/addresses';
+import { looks } from '../plan/looks';
+import type { Area, CellModel, SheetModel } from '../plan/model';
+import { type Content, type Contents, spillsOf } from './cell-contents';
+import { wrappedHeight } from '../plan/row-height';
+import type { StyleBook } from './styles-xml';
+import { cellText, element, textElement } from './write-xml';
+
+/** Texts that cells share, in the order in which they come. */
+export class SharedTexts {
+  private readonly places = new Map<string, number>();
+  uses = 0;
+
+  place(text: string): number {
+    this.uses += 1;
+    const known = this.places.get(text);
+    if (known !== undefined) return known;
+    this.places.set(text, this.places.size);
+    return this.places.size - 1;
+  }
+
+  get all(): readonly string[] {
+    return [...this.places.keys()];
+  }
+}
+
+/** Errors that the file format has a value for; younger ones are left for the spreadsheet to find. */
+const FILE_ERRORS = ['#VALUE!', '#N/A', '#NUM!', '#DIV/0!', '#REF!', '#NAME?', '#NULL!'];
+
+/** Text that a spreadsheet would take for something else when a person edits the cell. */
+const TAKEN_FOR_MORE = /^['=+\-@]/;
+
+interface StoredValue {
+  readonly type?: string;
+  readonly xml: string;
+}
+
+/** The value that a formula had when the file was made. */
+function computedValue(content: Content): StoredValue {
+  if (content instanceof GillError) {
+    return FILE_ERRORS.includes(content.code)
+      ? { type: 'e', xml: textElement('v', content.code) }
+      : { xml: '' };
+  }
+  if (typeof content === 'string') return { type: 'str', xml: textElement('v', cellText(content)) };
+  if (typeof content === 'boolean')
+    return { type: 'b', xml: textElement('v', content ? '1' : '0') };
+  return content === undefined ? { xml: '' } : { xml: textElement('v', String(content)) };
+}
+
+function typedValue(content: Content, texts: SharedTexts): StoredValue {
+  if (typeof content === 'string') {
+    return { type: 's', xml: textElement('v', String(texts.place(content))) };
+  }
+  return computedValue(content);
+}
+
+function formulaElement(cell: CellModel, row: number, column: number): { xml: string; cm?: 1 } {
+  const formula = cell.formula ?? '';
+  const stored = storedFormula(formula);
+  if (storedCalls(formula).length === 0) return { xml: textElement('f', stored) };
+  // Excel itself stores every call of a custom function as a dynamic array, single values included:
+  // without it an "@" comes in front of the function.
+  const ref = areaAddress({ row, column, rows: 1, columns: 1, ...cell.spill });
+  return { xml: textElement('f', stored, { t: 'array', ref }), cm: 1 };
+}
+
+/** The blocks that reach into each row, so that a cell need not look at all of its sheet's. */
+function byRow(blocks: readonly Area[]): ReadonlyMap<number, readonly Area[]> {
+  const found = new Map<number, Area[]>();
+  for (const block of blocks) {
+    for (let row = block.row; row < block.row + block.rows; row++) {
+      const there = found.get(row);
+      if (there) there.push(block);
+      else found.set(row, [block]);
+    }
+  }
+  return found;
+}
+
+export interface SheetCells {
+  readonly xml: string;
+  readonly used: Area;
+}
+
+/** The rows of a sheet. */
+export function sheetCells(
+  sheet: SheetModel,
+  contents: Contents,
+  styles: StyleBook,
+  texts: SharedTexts,
+): SheetCells {
+  const spills = spillsOf(sheet);
+  const blocks = [...spills, ...sheet.merges];
+  const mergesIn = byRow(sheet.merges);
+  const spillsIn = byRow(spills);
+  const height = Math.max(sheet.rows.length, ...blocks.map((area) => area.row + area.rows), 1);
+  const width = Math.max(
+    1,
+    ...sheet.rows.map((row) => row.length),
+    ...blocks.map((area) => area.column + area.columns),
+  );
+
+  const cellXml = (row: number, column: number): string => {
+    const merge = mergesIn.get(row)?.find((area) => covers(area, row, column));
+    const own = sheet.rows[row]?.[column];
+    const cell = own ?? (merge && sheet.rows[merge.row]?.[merge.column]);
+    const spilled = spillsIn.get(row)?.find((area) => covers(area, row, column));
+    if (!cell && !spilled) return '';
+    const model = cell ?? sheet.rows[spilled?.row ?? row]?.[spilled?.column ?? column];
+    if (!model) return '';
+    const content = own || spilled ? contents(sheet.name, row, column) : undefined;
+    const s = styles.cell({
+      look: model.look,
+      format: model.format ?? 'general',
+      isText: typeof content === 'string',
+      wrap: looks[model.look].wrap === true || merge !== undefined,
+      keepText:
+        own?.formula === undefined && typeof content === 'string' && TAKEN_FOR_MORE.test(content),
+    });
+    const r = cellAddress(row, column);
+    if (own?.formula !== undefined) {
+      const formula = formulaElement(own, row, column);
+      const value = computedValue(content);
+      return element('c', { r, s, t: value.type, cm: formula.cm }, formula.xml + value.xml);
+    }
+    const value = spilled ? computedValue(content) : typedValue(content, texts);
+    return element('c', { r, s, t: value.type }, value.xml);
+  };
+
+  const rows: string[] = [];
+  for (let row = 0; row < height; row++) {
+    const cells: string[] = [];
+    for (let column = 0; column < width; column++) cells.push(cellXml(row, column));
+    const xml = cells.join('');
+    if (xml === '') continue;
+    const ht = wrappedHeight(sheet, row, contents);
+    rows.push(element('row', { r: row + 1, ht, customHeight: ht && 1 }, xml));
+  }
+  return {
+    xml: rows.length === 0 ? '<sheetData/>' : element('sheetData', {}, rows),
+    used: { row: 0, column: 0, rows: height, columns: width },
+  };
+}

@@ -1,0 +1,83 @@
+import { translateFormulaToA1, translateFormulaToR1C1 } from '@borgar/fx';
+import { addressOf, blockOf, type Block, type Place } from './addresses';
+import { UnreadableFile } from './package';
+import { childNamed, childrenNamed, readXml, type XmlElement } from './read-xml';
+
+export interface SheetCell extends Place {
+  readonly element: XmlElement;
+  /** Formula text without "=", that of a shared formula already moved to this cell. */
+  readonly formula?: string;
+  /** The block that an array or spilling formula fills. */
+  readonly area?: Block;
+  /** True where the formula is stored for several cells at once (shared formulas of the format). */
+  readonly shared: boolean;
+  /** The stored value as the file has it, and its type attribute. */
+  readonly value?: string;
+  readonly type: string;
+}
+
+export interface SheetRow {
+  readonly row: number;
+  readonly element: XmlElement;
+  readonly cells: readonly SheetCell[];
+}
+
+export interface SheetCells {
+  readonly xml: string;
+  readonly root: XmlElement;
+  readonly sheetData: XmlElement;
+  readonly rows: readonly SheetRow[];
+}
+
+interface SharedMaster extends Place {
+  readonly formula: string;
+}
+
+/** Reads the cells of a sheet part with their places in its text. */
+export function readSheetCells(xml: string, part: string): SheetCells {
+  const root = readXml(xml, part);
+  const sheetData = childNamed(root, 'sheetData');
+  if (!sheetData) throw new UnreadableFile(`The file is damaged: ${part} holds no cells.`);
+  const masters = new Map<string, SharedMaster>();
+  let nextRow = 0;
+  const rows = childrenNamed(sheetData, 'row').map((element): SheetRow => {
+    const row = element.attributes['r'] ? Number(element.attributes['r']) - 1 : nextRow;
+    nextRow = row + 1;
+    let nextColumn = 0;
+    const cells = childrenNamed(element, 'c').map((cell): SheetCell => {
+      const place = blockOf(cell.attributes['r'] ?? '') ?? { row, column: nextColumn };
+      nextColumn = place.column + 1;
+      const f = childNamed(cell, 'f');
+      const value = childNamed(cell, 'v')?.text;
+      const shared = f?.attributes['t'] === 'shared';
+      let formula = f?.text === '' ? undefined : f?.text;
+      if (f && shared) {
+        const index = f.attributes['si'] ?? '';
+        if (formula !== undefined)
+          masters.set(index, { row: place.row, column: place.column, formula });
+        const master = masters.get(index);
+        if (formula === undefined && master) formula = moved(master, place);
+      }
+      return {
+        row: place.row,
+        column: place.column,
+        element: cell,
+        shared,
+        type: cell.attributes['t'] ?? 'n',
+        ...(formula !== undefined && { formula }),
+        ...(f?.attributes['t'] === 'array' && {
+          area: blockOf(f.attributes['ref'] ?? '') ?? { ...place, rows: 1, columns: 1 },
+        }),
+        ...(value !== undefined && { value }),
+      };
+    });
+    return { row, element, cells };
+  });
+  return { xml, root, sheetData, rows };
+}
+
+/** A formula as it reads in another cell: relative references move along. */
+const moved = (master: SharedMaster, to: Place): string =>
+  String(
+    translateFormulaToA1(translateFormulaToR1C1(master.formula, addressOf(master)), addressOf(to)),
+  );

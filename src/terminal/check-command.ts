@@ -1,0 +1,38 @@
+import { checkSheets } from '../check/check';
+import type { Finding } from '../check/finding';
+import { mathjsConverter } from '../functions/unit-converter';
+import { useUnitConverter } from '../functions/units';
+import { openSheets } from '../ooxml/open-sheets';
+import { UnreadableFile } from '../ooxml/package';
+import { readArguments } from './command-arguments';
+import type { Command } from './command';
+import { Mistake } from './mistake';
+import { readWorkbookFile } from './workbook-file';
+
+const report = (one: Finding): string =>
+  [`${one.sheet}!${one.address}  ${one.what}`, `    Why: ${one.why}`, `    Do: ${one.remedy}`].join(
+    '\n',
+  );
+
+/** Checks a workbook file: exit status 0 where nothing was found, 1 with findings, 2 where it cannot be read. */
+export const check: Command = async (args) => {
+  const { values, positionals } = readArguments(args, {
+    json: { type: 'boolean', default: false },
+  });
+  const [path, ...more] = positionals;
+  if (path === undefined || more.length > 0) {
+    throw new Mistake('check takes one workbook: check FILE.xlsx [--json]');
+  }
+  useUnitConverter(mathjsConverter);
+  let findings: Finding[];
+  try {
+    findings = checkSheets(openSheets(await readWorkbookFile(path)));
+  } catch (problem) {
+    if (problem instanceof UnreadableFile) throw new Mistake(`${path}: ${problem.message}`);
+    throw problem;
+  }
+  if (values.json) console.log(JSON.stringify(findings, null, 2));
+  else if (findings.length === 0) console.log(`${path}: nothing found.`);
+  else console.log(findings.map(report).join('\n\n'));
+  return findings.length === 0 ? 0 : 1;
+};

@@ -1,0 +1,218 @@
+import { beforeEach, describe, expect, it, vi } from 'vitest';
+import { excelHost } from '../../../src/hosts/excel/excel-host';
+import type { Selection } from '../../../src/sidebar/host';
+import { FakeExcel, FakeOfficeError } from '../../tools/fake-excel';
+
+let excel: FakeExcel;
+beforeEach(() => {
+  excel = new FakeExcel(['Records', 'My tanks']);
+  excel.write(excel.sheet('Records'), { row: 1, column: 1, rows: 2, columns: 2 }, [
+    ['TAN', '=1+1'],
+    [0.5, ''],
+  ]);
+  vi.stubGlobal('Excel', excel.Excel);
+  vi.stubGlobal('Office', excel.Office);
+});
+
+describe('the open workbook in Excel', () => {
+  it('gives the selection with its values, without the sheet in the address', async () => {
+    excel.select('Records', 'B2:C3');
+    expect(await excelHost().selection()).toEqual({
+      sheet: 'Records',
+      address: 'B2:C3',
+      values: [
+        ['TAN', 0],
+        [0.5, ''],
+      ],
+    });
+    excel.select('My tanks', 'A1');
+    expect(await excelHost().selection()).toMatchObject({ sheet: 'My tanks', address: 'A1' });
+  });
+
+  it('reads a whole column only as far as it is used', async () => {
+    excel.select('Records', 'B:B');
+    expect(await excelHost().selection()).toEqual({
+      sheet: 'Records',
+      address: 'B2:B3',
+      values: [['TAN'], [0.5]],
+    });
+    excel.select('My tanks', 'B:B');
+    expect(await excelHost().selection()).toEqual({
+      sheet: 'My tanks',
+      address: 'B1',
+      values: [['']],
+    });
+  });
+
+  it('reads cells by their address, on the sheet in front where none is named', async () => {
+    expect(await excelHost().read(undefined, 'b2:B3')).toEqual({
+      sheet: 'Records',
+      address: 'B2:B3',
+      values: [['TAN'], [0.5]],
+    });
+    excel.active = 'My tanks';
+    expect(await excelHost().read('records', 'B:B')).toMatchObject({ address: 'B2:B3' });
+    await expect(excelHost().read('Ponds', 'B2')).rejects.toThrow(
+      'There is no sheet called "Ponds".',
+    );
+  });
+
+  it("knows Office's theme by its name or its ground, and looks again when the pane is looked at", () => {
+    const theme = (theme: object | undefined): void => {
+      vi.stubGlobal('Office', {
+        ...excel.Office,
+        context: { ...excel.Office.context, officeTheme: theme },
+      });
+    };
+    const host = excelHost();
+    for (const [given, dark] of [
+      [undefined, undefined],
+      [{}, undefined],
+      [{ isDarkTheme: true, bodyBackgroundColor: '#FFFFFF' }, true],
+      [{ isDarkTheme: false }, false],
+      [{ bodyBackgroundColor: '#262626' }, true],
+      [{ bodyBackgroundColor: '#F5F5F5' }, false],
+    ] as const) {
+      theme(given);
+      expect(host.dark()).toBe(dark);
+    }
+    const page = new EventTarget();
+    vi.stubGlobal('window', page);
+    vi.stubGlobal('document', page);
+    const listener = vi.fn();
+    host.onDark(listener);
+    page.dispatchEvent(new Event('focus'));
+    page.dispatchEvent(new Event('visibilitychange'));
+    expect(listener).toHaveBeenCalledTimes(2);
+  });
+
+  it('tells of new selections until it is told to stop', async () => {
+    const seen: Selection[] = [];
+    const stop = excelHost().onSelection((selection) => seen.push(selection));
+    await vi.waitFor(() => {
+      excel.select('Records', 'C2');
+      expect(seen.length).toBeGreaterThan(0);
+    });
+    expect(seen.at(-1)?.address).toBe('C2');
+    stop();
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    const before = seen.length;
+    excel.select('Records', 'B2');
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(seen).toHaveLength(before);
+  });
+
+  it('puts formulas from the first cell of a place on', async () => {
+    await excelHost().putFormula('My tanks', 'B2:B9', [['=1'], ['=2']]);
+    expect(excel.cell('My tanks', 'B2')?.formula).toBe('=1');
+    expect(excel.cell('My tanks', 'B3')?.formula).toBe('=2');
+    expect(excel.sheet('My tanks').cells.size).toBe(2);
+  });
+
+  it('reads every sheet that holds anything, from its first used cell on', async () => {
+    expect(await excelHost().readSheets()).toEqual([
+      {
+        name: 'Records',
+        from: 'B2',
+        formulas: [
+          ['TAN', '=1+1'],
+          [0.5, ''],
+        ],
+        values: [
+          ['TAN', 0],
+          [0.5, ''],
+        ],
+      },
+    ]);
+  });
+
+  it('goes to a cell', async () => {
+    await excelHost().goTo('My tanks', 'C7');
+    expect(excel.active).toBe('My tanks');
+    expect(excel.selection).toEqual({ sheet: 'My tanks', address: 'C7' });
+  });
+
+  it('knows no farm where none was kept', async () => {
+    expect(await excelHost().readFarm()).toBeUndefined();
+  });
+
+  it('turns what Excel throws into a sentence', async () => {
+    excel.beforeSync = () => {
+      throw new FakeOfficeError('InvalidOperationInCellEditMode');
+    };
+    await expect(excelHost().selection()).rejects.toThrow('A cell is being edited');
+    await expect(excelHost().goTo('Records', 'A1')).rejects.toThrow('A cell is being edited');
+  });
+
+  it('waits out a cell that is being edited', async () => {
+    const run = vi.spyOn(excel.Excel, 'run');
+    await excelHost().goTo('Records', 'A1');
+    expect(run.mock.calls[0]?.[0]).toEqual({ delayForCellEdit: true });
+  });
+
+  it('says what an older Excel cannot do', async () => {
+    expect(excelHost().limits).toEqual([]);
+    excel.unsupported = ['ExcelApi 1.18'];
+    expect(excelHost().limits[0]).toContain('notes');
+    excel.unsupported = ['ExcelApi 1.18', 'ExcelApi 1.9'];
+    const old = excelHost();
+    expect(old.limits[0]).toContain('too old to build');
+    await expect(
+      old.build({} as never, () => undefined, new AbortController().signal),
+    ).rejects.toThrow('too old to build');
+    expect(excel.syncs).toBe(0);
+  });
+
+  it('opens a copy as a new workbook', async () => {
+    expect(await excelHost().openCopy('x.xlsx', new Uint8Array([80, 75, 3, 4]))).toBe('opened');
+    expect(excel.newWorkbooks).toEqual([btoa('PK\u0003\u0004')]);
+  });
+
+  it('says what Office says where the file cannot be read, at whichever step, and closes it', async () => {
+    excel.file = new Uint8Array(3 << 20).fill(7);
+    expect((await excelHost().fileBytes()).length).toBe(3 << 20);
+    for (let step = 0; step <= 3; step++) {
+      excel.failAtFileStep = step;
+      await expect(excelHost().fileBytes()).rejects.toThrow(`no file at step ${step}`);
+      expect(excel.openFiles).toBe(0);
+    }
+  });
+
+  it('enters many formulas in one round trip', async () => {
+    await excelHost().putFormulas('Records', [
+      { address: 'E2', formula: '=1+1' },
+      { address: 'F9', formula: '=2+2' },
+    ]);
+    expect(excel.cell('Records', 'F9')?.formula).toBe('=2+2');
+    expect(excel.syncs).toBe(1);
+    excel.protectedSheets.add('Records');
+    await expect(
+      excelHost().putFormulas('Records', [{ address: 'E2', formula: '=3' }]),
+    ).rejects.toThrow('protected');
+  });
+
+  it("reads the workbook's own bytes slice by slice, and closes the file", async () => {
+    const slices = [[1, 2], [3, 4], [5]];
+    const closed = vi.fn();
+    const succeeded = <T>(value: T) => ({ status: 'succeeded', value });
+    vi.stubGlobal('Office', {
+      ...excel.Office,
+      context: {
+        ...excel.Office.context,
+        document: {
+          getFileAsync: (_: string, __: object, done: (result: unknown) => void) =>
+            done(
+              succeeded({
+                sliceCount: slices.length,
+                getSliceAsync: (i: number, got: (result: unknown) => void) =>
+                  got(succeeded({ data: slices[i] })),
+                closeAsync: closed,
+              }),
+            ),
+        },
+      },
+    });
+    expect(await excelHost().fileBytes()).toEqual(new Uint8Array([1, 2, 3, 4, 5]));
+    expect(closed).toHaveBeenCalledOnce();
+  });
+});
