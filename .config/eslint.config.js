@@ -20,7 +20,7 @@ export default ts.config(
     },
   },
   {
-    files: ['**/*.mjs', '**/*.config.js', 'webpack.config.js'],
+    files: ['**/*.mjs', '**/*.js'],
     languageOptions: {
       globals: { process: 'readonly', console: 'readonly', URL: 'readonly', Buffer: 'readonly' },
     },
