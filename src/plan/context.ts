@@ -1,6 +1,7 @@
 import type { Farm } from './farm';
 import { type FormulaMode, type Gill, gillFor } from './formulas';
 import type { Area, NameModel } from './model';
+import type { PlanName } from './names';
 import type { UnitSystem } from './quantities';
 
 /** What every sheet of one plan shares while it is made. */
@@ -10,8 +11,8 @@ export interface PlanContext {
   readonly system: UnitSystem;
   readonly gill: Gill;
   readonly names: NameModel[];
-  /** Gives an area a name, by which formulas on any sheet may call it; returns the name. */
-  readonly name: (name: string, sheet: string, area: Area) => string;
+  /** Gives an area a name, by which formulas on any sheet may call it. */
+  readonly name: (name: PlanName, sheet: string, area: Area) => void;
 }
 
 export function planContext(farm: Farm, mode: FormulaMode): PlanContext {
@@ -23,12 +24,10 @@ export function planContext(farm: Farm, mode: FormulaMode): PlanContext {
     gill: gillFor(mode),
     names,
     name: (name, sheet, area) => {
-      if (!/^[A-Za-z]{4,}_?[A-Za-z_]*$/.test(name)) throw new Error(`${name} is no fit name`);
       if (names.some((one) => one.name.toLowerCase() === name.toLowerCase())) {
         throw new Error(`${name} is named twice`);
       }
       names.push({ name, sheet, area });
-      return name;
     },
   };
 }

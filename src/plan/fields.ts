@@ -1,6 +1,7 @@
-import { cellAddress } from './addresses';
 import type { PlanContext } from './context';
-import type { FormatId, LookId, ValidationModel } from './model';
+import type { Condition, Formula } from './formula';
+import type { ConditionModel, FormatId, LookId, ValidationModel } from './model';
+import type { FigureName } from './names';
 import {
   converts,
   metricFormula,
@@ -9,17 +10,18 @@ import {
   shownIn,
   toShown,
 } from './quantities';
+import { cellRef } from './references';
 import { area, type SheetBuilder } from './sheet-builder';
 
 /** One line of a block: label, figure, unit, remark. */
 export interface Field {
   /** Defined name of the figure in metric units. */
-  readonly name?: string;
+  readonly name?: FigureName;
   readonly label: string;
   /** In metric units; text for names and words. */
   readonly value?: number | string | undefined;
   /** Gives the figure in metric units. */
-  readonly formula?: string;
+  readonly formula?: Formula;
   readonly quantity?: QuantityId;
   /** In place of the quantity's unit. */
   readonly unit?: string;
@@ -30,6 +32,8 @@ export interface Field {
   readonly note?: string;
   readonly remark?: string;
   readonly rule?: { readonly rule: ValidationModel['rule']; readonly message: string };
+  /** When the figure is marked, and how. */
+  readonly mark?: readonly [when: (cell: Formula) => Condition, mark: ConditionModel['mark']];
 }
 
 const numberWords = (min: number | undefined, max: number | undefined, unit: string): string =>
@@ -67,7 +71,7 @@ export function fields(
   row: number,
   column: number,
   lines: readonly Field[],
-  metricColumn = column + 4,
+  metricColumn: number,
 ): number {
   lines.forEach((line, i) => {
     const r = row + i;
@@ -87,8 +91,8 @@ export function fields(
       format: typeof typed === 'string' ? ('text' as const) : format,
       ...(line.note && { note: line.note }),
     };
-    const here = cellAddress(r, figure);
-    const there = cellAddress(r, metricColumn);
+    const here = cellRef(r, figure);
+    const there = cellRef(r, metricColumn);
     if (line.formula === undefined) {
       const cell = { ...common, ...(typed !== undefined && { value: typed }) };
       if (line.across) sheet.wide(r, figure, line.across, cell);
@@ -114,6 +118,10 @@ export function fields(
     if (line.remark) sheet.text(r, column + 3, line.remark, 'source');
     if (line.name) ctx.name(line.name, sheet.name, area(r, metric));
     if (line.rule) sheet.rule(area(r, figure), line.rule.rule, line.rule.message);
+    if (line.mark) {
+      const [condition, mark] = line.mark;
+      sheet.mark(area(r, figure), condition(here), mark);
+    }
   });
   return row + lines.length;
 }

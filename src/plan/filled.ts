@@ -1,14 +1,17 @@
 import { cellAddress } from './addresses';
 import type { PlanContext } from './context';
+import type { Formula, Part } from './formula';
 import { plainSpillCell } from './formulas';
 import type { FormatId, LookId } from './model';
 import type { SheetBuilder } from './sheet-builder';
 
 /** An argument that moves along with the rows: the range for a live call, the cell for a plain one. */
 export interface Moving {
-  readonly range: string;
-  readonly cell: (row: number) => string;
+  readonly range: Formula;
+  readonly cell: (row: number) => Formula;
 }
+
+const isMoving = (arg: Part | Moving): arg is Moving => typeof arg === 'object' && 'range' in arg;
 
 interface ColumnPlace {
   readonly row: number;
@@ -24,19 +27,19 @@ export function filledColumn(
   ctx: PlanContext,
   { row, column, rows, look, format }: ColumnPlace,
   id: string,
-  args: readonly (string | Moving)[],
+  args: readonly (Part | Moving)[],
 ): void {
   for (let i = 0; i < rows; i++) {
     const cell = { look, format };
     if (ctx.mode === 'plain') {
-      const texts = args.map((arg) => (typeof arg === 'string' ? arg : arg.cell(i)));
-      sheet.put(row + i, column, { ...cell, formula: ctx.gill(id, ...texts) });
+      const given = args.map((arg) => (isMoving(arg) ? arg.cell(i) : arg));
+      sheet.put(row + i, column, { ...cell, formula: ctx.gill(id, ...given) });
     } else if (i > 0) sheet.put(row + i, column, cell);
     else {
-      const texts = args.map((arg) => (typeof arg === 'string' ? arg : arg.range));
+      const given = args.map((arg) => (isMoving(arg) ? arg.range : arg));
       sheet.put(row, column, {
         ...cell,
-        formula: ctx.gill(id, ...texts),
+        formula: ctx.gill(id, ...given),
         spill: { rows, columns: 1 },
       });
     }
@@ -58,7 +61,7 @@ export function spilledBlock(
   ctx: PlanContext,
   { row, column, rows, columns, formatOf }: BlockPlace,
   id: string,
-  args: readonly string[],
+  args: readonly Part[],
 ): void {
   const address = (r: number, c: number): string => cellAddress(row + r, column + c);
   for (let r = 0; r < rows; r++) {

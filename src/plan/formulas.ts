@@ -1,6 +1,7 @@
 import type { SpillCard, ValueCard } from '../functions/card';
 import { findCard, NAMESPACE } from '../functions/list';
-import { type ArgumentText, plainFormula, plainSpillFormula } from '../functions/plain';
+import { plainFormula, plainSpillFormula } from '../functions/plain';
+import { Formula, madeElsewhere, part, type Part } from './formula';
 
 export type FormulaMode = 'live' | 'plain';
 
@@ -10,21 +11,24 @@ function knownCard(id: string): ValueCard | SpillCard {
   return card;
 }
 
+const textsOf = (args: readonly (Part | undefined)[]): (string | undefined)[] =>
+  args.map((arg) => (arg === undefined ? undefined : part(arg).text));
+
 /** A call as it is typed; left-out arguments at the end are not written. */
-function liveCall(id: string, args: readonly ArgumentText[]): string {
-  const given = args.map((text) => text ?? '');
+function liveCall(id: string, args: readonly (Part | undefined)[]): Formula {
+  const given = textsOf(args).map((text) => text ?? '');
   while (given.at(-1) === '') given.pop();
-  return `${NAMESPACE}.${id}(${given.join(',')})`;
+  return new Formula(`${NAMESPACE}.${id}(${given.join(',')})`);
 }
 
 /** Makes the formula of one function call, live or with the spreadsheet's own functions only. */
-export type Gill = (id: string, ...args: ArgumentText[]) => string;
+export type Gill = (id: string, ...args: (Part | undefined)[]) => Formula;
 
 /** The plain twin of a call, whatever the plan's mode: for cells that must follow edits of the tables. */
-export function plainCall(id: string, ...args: ArgumentText[]): string {
+export function plainCall(id: string, ...args: (Part | undefined)[]): Formula {
   const card = knownCard(id);
   if (card.columns) throw new Error(`GILL.${id} spills; use plainSpillFormula`);
-  return plainFormula(card, args);
+  return madeElsewhere(plainFormula(card, textsOf(args)));
 }
 
 export const gillFor =
@@ -37,12 +41,12 @@ export const gillFor =
 /** The plain formulas of a spilling call, cell by cell. */
 export function plainSpillCell(
   id: string,
-  args: readonly ArgumentText[],
+  args: readonly Part[],
   row: number,
   column: number,
   address: (row: number, column: number) => string,
-): string {
+): Formula {
   const card = knownCard(id);
   if (!card.columns) throw new Error(`GILL.${id} gives one value`);
-  return plainSpillFormula(card, args, row, column, address);
+  return madeElsewhere(plainSpillFormula(card, textsOf(args), row, column, address));
 }

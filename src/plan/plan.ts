@@ -2,7 +2,8 @@ import { isoText } from '../core/serial-date';
 import { planContext } from './context';
 import type { Farm } from './farm';
 import type { FormulaMode } from './formulas';
-import type { WorkbookModel } from './model';
+import type { NameModel, WorkbookModel } from './model';
+import { type FigureName, figureNames } from './names';
 import { balanceSheet } from './sheets/balance';
 import { batchSheet } from './sheets/batch';
 import { bedsSheet } from './sheets/beds';
@@ -22,6 +23,16 @@ import { tanksSheet } from './sheets/tanks';
 import { WATER_LOG, waterLogSheet } from './sheets/water-log';
 import { weekSheet } from './sheets/week';
 
+/** Every figure that formulas may call by name is there. */
+function checkNames(names: readonly NameModel[]): void {
+  const made = new Map(names.map(({ name, sheet }) => [name, sheet]));
+  for (const [sheet, listed] of Object.entries<readonly FigureName[]>(figureNames)) {
+    for (const name of listed) {
+      if (made.get(name) !== sheet) throw new Error(`The sheet ${sheet} does not make ${name}`);
+    }
+  }
+}
+
 /** The planning workbook of a farm. The same farm gives the same workbook, whenever it is made. */
 export function planWorkbook(
   farm: Farm,
@@ -36,24 +47,25 @@ export function planWorkbook(
   const doses = dosesSheet(ctx, { name: WATER_LOG, register: waterLog.register });
   const sheets = [
     siteSheet(ctx),
-    tanksSheet(ctx).sheet,
+    tanksSheet(ctx),
     pumpsSheet(ctx),
     stockPlanSheet(ctx),
     stockWeeksSheet(ctx),
     batchSheet(ctx),
     balanceSheet(ctx),
-    bedsSheet(ctx).sheet,
+    bedsSheet(ctx),
     spacingsSheet(ctx),
-    sowingSheet(ctx).sheet,
+    sowingSheet(ctx),
     weekSheet(ctx),
     waterLog.sheet,
     doses,
-    harvestLogSheet(ctx).sheet,
+    harvestLogSheet(ctx),
     moneySheet(ctx),
     crops.sheet,
     species.sheet,
     sourcesSheet(),
   ];
+  checkNames(ctx.names);
   return {
     title: farm.name,
     formulas,

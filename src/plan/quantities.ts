@@ -1,5 +1,6 @@
 import { unitWord } from '../functions/unit-word';
 import type { UnitId } from '../functions/units';
+import { blankWithout, type Formula, joined, written } from './formula';
 import type { FormatId } from './model';
 
 /** How the grower reads and types figures; the functions always get metric ones. */
@@ -111,18 +112,39 @@ export function toMetric(value: number, id: QuantityId, system: UnitSystem): num
 }
 
 /** A factor as a formula holds it: twelve digits, so that every spreadsheet shows the same text. */
-const factorText = (factor: number): string => String(Number(factor.toPrecision(12)));
+const inFormula = (factor: number): number => Number(factor.toPrecision(12));
 
-/** Formula that turns a shown cell into metric; "" stays "". */
-export function metricFormula(cell: string, id: QuantityId, system: UnitSystem): string {
+/** A shown cell in metric; nothing stays nothing. */
+export function metricFormula(cell: Formula, id: QuantityId, system: UnitSystem): Formula {
   const { factor, offset } = shownIn(id, system);
-  const moved = offset === 0 ? cell : `(${cell}-${offset})`;
-  return `IF(${cell}="","",${moved}*${factorText(factor)})`;
+  const moved = offset === 0 ? cell : cell.minus(offset);
+  return blankWithout([cell], moved.times(inFormula(factor)));
 }
 
-/** Formula that turns a metric cell into a shown figure; "" stays "". */
-export function shownFormula(cell: string, id: QuantityId, system: UnitSystem): string {
+/** A metric figure as it is shown. */
+export function inShownUnits(figure: Formula, id: QuantityId, system: UnitSystem): Formula {
   const { factor, offset } = shownIn(id, system);
-  const moved = offset === 0 ? '' : `+${offset}`;
-  return `IF(${cell}="","",${cell}/${factorText(factor)}${moved})`;
+  if (factor === 1) return figure;
+  const divided = figure.over(inFormula(factor));
+  return offset === 0 ? divided : divided.plus(offset);
+}
+
+/** A metric cell as it is shown; nothing stays nothing. */
+export const shownFormula = (cell: Formula, id: QuantityId, system: UnitSystem): Formula =>
+  blankWithout([cell], inShownUnits(cell, id, system));
+
+const textFormats: Partial<Record<FormatId, string>> = { one: '#,##0.0', two: '#,##0.00' };
+
+/** A metric figure in words of the farm's units: "1,250 L". */
+export function figureInWords(
+  figure: Formula,
+  id: QuantityId,
+  system: UnitSystem,
+  { decimals }: { readonly decimals?: string } = {},
+): Formula {
+  const { unit, format } = shownIn(id, system);
+  return joined(
+    written(inShownUnits(figure, id, system), decimals ?? textFormats[format] ?? '#,##0'),
+    ` ${unit}`,
+  );
 }

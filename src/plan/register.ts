@@ -1,20 +1,29 @@
 import type { CautionId } from '../functions/cautions';
-import { fullAddress, rowAddress } from './addresses';
 import type { PlanContext } from './context';
-import type { FormatId, LookId, ValidationModel } from './model';
+import { blankWithout, type Formula } from './formula';
+import type { Area, FormatId, LookId, ValidationModel } from './model';
+import { named, type PlanName, type RegisterColumns, type RegisterPrefix } from './names';
 import {
   converts,
+  inShownUnits,
   metricFormula,
   type QuantityId,
   shownFormula,
   shownIn,
   toShown,
 } from './quantities';
+import { fixedRef, rowRef } from './references';
 import { area, type SheetBuilder } from './sheet-builder';
 
+/** The cell of a column in the row that a formula stands in, in metric units. */
+export interface At<P extends RegisterPrefix> {
+  (id: RegisterColumns[P]): Formula;
+  /** The same column's cell in the first row, whatever row the formula stands in. */
+  readonly first: (id: RegisterColumns[P]) => Formula;
+}
+
 /** A column of a register. Formulas are about metric figures; what is shown follows the farm's units. */
-export interface RegisterColumn<R> {
-  readonly id: string;
+export interface RegisterColumn<R, P extends RegisterPrefix> {
   readonly head: string;
   readonly width: number;
   readonly look: LookId;
@@ -22,23 +31,26 @@ export interface RegisterColumn<R> {
   readonly format?: FormatId;
   /** What the farm file says, in metric units; absent for computed columns. */
   readonly value?: (entry: R) => number | string | undefined;
-  /** `at(id)` is the same row's cell of another column, in metric units; `row` counts from 0 in the sheet. */
-  readonly formula?: (at: (id: string) => string, row: number) => string;
-  /** Whether a row without its first column stays blank; true where left out. */
-  readonly blankWithout?: boolean;
+  /** `row` counts from 0 among the register's rows. */
+  readonly formula?: (at: At<P>, row: number) => Formula;
   readonly rule?: { readonly rule: ValidationModel['rule']; readonly message: string };
   readonly note?: string;
   /** Serves formulas alone: folded away with the metric twins. Such columns are the last. */
   readonly helper?: true;
   /** Sum or other figure of the whole farm, above the head; `column` is the column's metric cells. */
-  readonly total?: (column: string) => string;
+  readonly total?: (column: Formula) => Formula;
 }
 
-interface RegisterSpec<R> {
-  /** Part of the names: Tanks gives Tanks_volume. At least four letters. */
-  readonly prefix: string;
+/** Every column that the register's names promise, from left to right. */
+export type Columns<R, P extends RegisterPrefix> = Readonly<
+  Record<RegisterColumns[P], RegisterColumn<R, P>>
+>;
+
+interface RegisterSpec<R, P extends RegisterPrefix> {
+  /** Part of the names: Tanks gives Tanks_volume. */
+  readonly prefix: P;
   readonly headRow: number;
-  readonly columns: readonly RegisterColumn<R>[];
+  readonly columns: Columns<R, P>;
   readonly entries: readonly R[];
   /** Prepared empty rows. */
   readonly spare: number;
@@ -52,21 +64,21 @@ const SEEN_AT_ONCE = 115;
 /** Rows below the prepared ones that still count, for rows added by hand. */
 const ROOM = 200;
 
-export interface Register {
+export interface Register<P extends RegisterPrefix> {
   readonly firstRow: number;
   /** Prepared rows: filled and spare. */
   readonly rows: number;
   /** Column as shown; what conditions and charts look at. */
-  readonly column: (id: string) => number;
-  /** Column that holds the metric figure. */
-  readonly metricColumn: (id: string) => number;
-  /** Cell of one entry (from 0), metric, from any sheet. */
-  readonly cell: (id: string, entry: number) => string;
+  readonly column: (id: RegisterColumns[P]) => number;
+  /** The shown cells of a column. */
+  readonly cells: (id: RegisterColumns[P]) => Area;
+  /** The metric cell of a column in the first row, for conditions. */
+  readonly first: At<P>;
 }
 
 /** Smallest and largest typed figure of a rule are metric in the spec; cells hold shown ones. */
-function shownRule<R>(
-  { rule, quantity }: RegisterColumn<R>,
+function shownRule<R, P extends RegisterPrefix>(
+  { rule, quantity }: RegisterColumn<R, P>,
   ctx: PlanContext,
 ): ValidationModel['rule'] | undefined {
   if (!rule) return undefined;
@@ -84,25 +96,29 @@ function shownRule<R>(
  * converts has a second column at the right end, which holds it in metric for the functions.
  * A register is the last thing on its sheet: names run on below it, so that rows added by hand count.
  */
-export function register<R>(
+export function register<R, P extends RegisterPrefix>(
   sheet: SheetBuilder,
   ctx: PlanContext,
-  { prefix, headRow, columns, entries, spare, cautions }: RegisterSpec<R>,
-): Register {
+  { prefix, headRow, columns: columnsById, entries, spare, cautions }: RegisterSpec<R, P>,
+): Register<P> {
+  type Id = RegisterColumns[P];
   const { system } = ctx;
+  const columns = Object.entries<RegisterColumn<R, P>>(columnsById).map(([id, column]) => ({
+    id: id as Id,
+    ...column,
+  }));
   const firstRow = headRow + 1;
   const rows = entries.length + spare;
   const converting = columns.filter(({ quantity }) => quantity && converts(quantity, system));
-  const shownColumn = new Map(columns.map(({ id }, i) => [id, i]));
+  const shownColumn = new Map<Id, number>(columns.map(({ id }, i) => [id, i]));
   const metricColumn = new Map(shownColumn);
   converting.forEach(({ id }, i) => metricColumn.set(id, columns.length + i));
-  const indexIn = (map: ReadonlyMap<string, number>, id: string): number => {
-    const index = map.get(id);
-    if (index === undefined) throw new Error(`${prefix} has no column ${id}`);
-    return index;
-  };
-  const metric = (id: string): number => indexIn(metricColumn, id);
-  const first = columns[0] as RegisterColumn<R>;
+  const metric = (id: Id): number => metricColumn.get(id) as number;
+  const shown = (id: Id): number => shownColumn.get(id) as number;
+  const atFirst = (id: Id): Formula => fixedRef(area(firstRow, metric(id)));
+  const atRow = (row: number): At<P> =>
+    Object.assign((id: Id) => rowRef(row, metric(id)), { first: atFirst });
+  const first = columns[0]?.id;
   const seen = columns.filter(({ helper }) => !helper).length;
   if (columns.slice(0, seen).some(({ helper }) => helper))
     throw new Error(`${prefix}: helper columns come last`);
@@ -131,20 +147,16 @@ export function register<R>(
 
   columns.forEach((column, c) => {
     const { id, quantity, look, value, formula } = column;
-    const shown = quantity && shownIn(quantity, system);
-    const format = column.format ?? shown?.format ?? 'general';
+    const format = column.format ?? (quantity ? shownIn(quantity, system).format : 'general');
     const twin = metric(id);
     sheet.width(c, column.width);
     if (twin !== c) sheet.width(twin, 13);
-    ctx.name(`${prefix}_${id}`, sheet.name, area(firstRow, twin, rows + ROOM));
+    const name = `${prefix}_${id}` as PlanName;
+    ctx.name(name, sheet.name, area(firstRow, twin, rows + ROOM));
     if (column.total) {
-      const total = column.total(`${prefix}_${id}`);
-      const { factor, offset } = shown ?? { factor: 1, offset: 0 };
+      const total = column.total(named(name));
       sheet.put(headRow - 1, c, {
-        formula:
-          factor === 1
-            ? total
-            : `(${total})/${Number(factor.toPrecision(12))}${offset ? `+${offset}` : ''}`,
+        formula: quantity ? inShownUnits(total, quantity, system) : total,
         look: 'result',
         format,
       });
@@ -153,15 +165,12 @@ export function register<R>(
     if (rule && column.rule) sheet.rule(area(firstRow, c, rows), rule, column.rule.message);
     for (let i = 0; i < rows; i++) {
       const row = firstRow + i;
-      const here = rowAddress(row, c);
-      const there = rowAddress(row, twin);
+      const here = rowRef(row, c);
+      const there = rowRef(row, twin);
       const metricFormat = quantity ? shownIn(quantity, 'metric').format : 'general';
       if (formula) {
-        const own = formula((other) => rowAddress(row, metric(other)), row);
-        const guarded =
-          column.blankWithout === false || column === first
-            ? own
-            : `IF(${rowAddress(row, 0)}="","",${own})`;
+        const own = formula(atRow(row), i);
+        const guarded = id === first ? own : blankWithout([rowRef(row, 0)], own);
         if (twin === c) {
           sheet.put(row, c, { formula: guarded, look, format });
         } else {
@@ -200,8 +209,8 @@ export function register<R>(
   return {
     firstRow,
     rows,
-    column: (id) => indexIn(shownColumn, id),
-    metricColumn: metric,
-    cell: (id, entry) => fullAddress(sheet.name, area(firstRow + entry, metric(id))),
+    column: shown,
+    cells: (id) => area(firstRow, shown(id), rows),
+    first: atRow(firstRow),
   };
 }

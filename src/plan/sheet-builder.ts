@@ -1,4 +1,5 @@
 import { type CautionId, cautions } from '../functions/cautions';
+import type { Condition, Formula } from './formula';
 import type {
   Area,
   CellModel,
@@ -22,10 +23,15 @@ interface Layout {
   readonly onePage?: boolean;
 }
 
+/** A cell as a sheet writes it. */
+export interface CellSpec extends Omit<CellModel, 'formula'> {
+  readonly formula?: Formula;
+}
+
 /** Cautions of the trade, each on lines of its own. */
-export const cautionCell = (ids: readonly CautionId[]): CellModel => ({
+export const cautionCell = (ids: readonly CautionId[]) => ({
   value: ids.map((id) => cautions[id]).join('\n'),
-  look: 'caution',
+  look: 'caution' as const,
 });
 
 /** Fills one sheet cell by cell; title in the first row, the question it answers in the second. */
@@ -51,18 +57,18 @@ export class SheetBuilder {
     this.text(1, column, layout.question, 'lead');
   }
 
-  put(row: number, column: number, cell: CellModel): void {
+  put(row: number, column: number, { formula, ...rest }: CellSpec): void {
     while (this.rows.length <= row) this.rows.push([]);
     const cells = this.rows[row] as (CellModel | undefined)[];
     if (cells[column])
       throw new Error(`${this.name}: row ${row + 1}, column ${column + 1} is taken`);
     // The search also has the engine lay the formula out in one piece: left in the pieces that it was joined
     // from, it takes several times the memory and a third of a large plan's time.
-    if (cell.formula?.includes('\0'))
+    if (formula?.text.includes('\0'))
       throw new Error(
         `${this.name}: a formula of row ${row + 1} holds a character that no file can`,
       );
-    cells[column] = cell;
+    cells[column] = { ...(formula && { formula: formula.text }), ...rest };
   }
 
   text(row: number, column: number, value: string, look: LookId): void {
@@ -70,7 +76,7 @@ export class SheetBuilder {
   }
 
   /** A text that runs over several columns and, where `rows` is given, lines. */
-  wide(row: number, column: number, columns: number, cell: CellModel, rows = 1): void {
+  wide(row: number, column: number, columns: number, cell: CellSpec, rows = 1): void {
     this.put(row, column, cell);
     for (let r = row; r < row + rows; r++) {
       for (let c = column; c < column + columns; c++) {
@@ -117,8 +123,8 @@ export class SheetBuilder {
     this.validations.push({ area, rule, message });
   }
 
-  mark(area: Area, formula: string, mark: ConditionModel['mark']): void {
-    this.conditions.push({ area, formula, mark });
+  mark(area: Area, condition: Condition, mark: ConditionModel['mark']): void {
+    this.conditions.push({ area, formula: condition.text, mark });
   }
 
   chart(chart: ChartModel): void {

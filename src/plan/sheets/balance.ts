@@ -1,52 +1,64 @@
 import { EVEN_SHARE } from '../../core/feed-area';
-import { cellAddress, rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
-import { between, type Field, fields } from '../fields';
+import { between, type Field } from '../fields';
+import { Flow } from '../flow';
+import {
+  all,
+  any,
+  blankIf,
+  call,
+  cases,
+  type Formula,
+  joined,
+  sum,
+  when,
+  written,
+} from '../formula';
 import { plainCall } from '../formulas';
-import type { FormatId, SheetModel } from '../model';
-import { type QuantityId, shownIn } from '../quantities';
+import type { SheetModel } from '../model';
+import { type FigureName, named, nth } from '../names';
+import { figureInWords, inShownUnits, shownIn } from '../quantities';
+import { cellRef, rowRef } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 import { WEEK_ROWS } from './stock-weeks';
 
 const SHEET = 'Balance';
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 16;
+/** Of protein, g/g. */
+const NITROGEN_IN_PROTEIN = 0.16;
 
-const textFormats: Partial<Record<FormatId, string>> = { one: '#,##0.0', two: '#,##0.00' };
-
-/** A metric figure in words of the farm's units: TEXT(…)&" m2". */
-function words(ctx: PlanContext, quantity: QuantityId, formula: string): string {
-  const { factor, unit, format } = shownIn(quantity, ctx.system);
-  const figure = factor === 1 ? formula : `(${formula})/${Number(factor.toPrecision(12))}`;
-  return `TEXT(${figure},"${textFormats[format] ?? '#,##0'}")&" ${unit}"`;
-}
+/** From here on feed and beds are out of balance. */
+const TOO_MUCH = 1 + EVEN_SHARE;
+const TOO_LITTLE = 1 - EVEN_SHARE;
 
 interface Block {
   readonly title: string;
   readonly lines: readonly Field[];
   /** Said under the block, over its whole width. */
-  readonly verdict: { readonly name: string; readonly formula: string };
+  readonly verdict: { readonly name: FigureName; readonly formula: Formula };
 }
 
 function feedAndBeds(ctx: PlanContext): Block {
-  const { gill } = ctx;
-  const mean = 'Balance_wanted/Balance_planted';
-  const more = words(ctx, 'area', `Balance_supplied-Balance_planted`);
-  const less = words(ctx, 'feedDay', 'ABS(Balance_feed-Balance_wanted)');
+  const { gill, system } = ctx;
+  const [feed, wanted] = [named('Balance_feed'), named('Balance_wanted')];
+  const [planted, share] = [named('Balance_planted'), named('Balance_share')];
+  const more = figureInWords(named('Balance_supplied').minus(planted), 'area', system);
+  const less = figureInWords(call('ABS', feed.minus(wanted)), 'feedDay', system);
   return {
     title: 'Feed and beds',
     lines: [
       {
         name: 'Balance_feed',
         label: 'Feed given',
-        formula: 'SUM(Tanks_feed)',
+        formula: sum(named('Tanks_feed')),
         quantity: 'feedDay',
         look: 'result',
       },
       {
         name: 'Balance_wanted',
         label: 'Feed the beds call for',
-        formula: 'SUM(Beds_feed)',
+        formula: sum(named('Beds_feed')),
         quantity: 'feedDay',
         look: 'result',
         note: 'Beds with plants in them, each with the feed ratio of its crop on the Crops sheet.',
@@ -54,14 +66,14 @@ function feedAndBeds(ctx: PlanContext): Block {
       {
         name: 'Balance_planted',
         label: 'Area with plants in it',
-        formula: 'SUMIF(Beds_feed,">0",Beds_area)',
+        formula: call('SUMIF', named('Beds_feed'), '>0', named('Beds_area')),
         quantity: 'area',
         look: 'computed',
       },
       {
         name: 'Balance_supplied',
         label: 'Area that the feed can supply',
-        formula: `IF(Balance_wanted=0,"",${gill('FEED.AREA', 'Balance_feed', mean)})`,
+        formula: blankIf(wanted.is(0), gill('FEED.AREA', feed, wanted.over(planted))),
         quantity: 'area',
         look: 'result',
         note: 'With the crops that stand now.',
@@ -69,14 +81,40 @@ function feedAndBeds(ctx: PlanContext): Block {
       {
         name: 'Balance_share',
         label: 'Feed given, of what is called for',
-        formula: 'IF(Balance_wanted=0,"",Balance_feed/Balance_wanted)',
+        formula: blankIf(wanted.is(0), feed.over(wanted)),
         quantity: 'share',
         look: 'computed',
       },
     ],
     verdict: {
       name: 'Balance_verdict',
-      formula: `IF(Balance_wanted=0,"No bed has plants in it: what the fish leave in the water gathers. Plant, or feed as little as they need.",IF(Balance_share>${1 + EVEN_SHARE},"More feed than the beds can use: plant "&${more}&" more, or feed "&${less}&" less (sell sooner, stock fewer).",IF(Balance_share<${1 - EVEN_SHARE},"Less feed than the beds call for: "&${less}&" are missing. Stock more fish, or plant crops that want less.","Feed and beds are even.")))`,
+      formula: cases(
+        [
+          [
+            wanted.is(0),
+            'No bed has plants in it: what the fish leave in the water gathers. Plant, or feed as little as they need.',
+          ],
+          [
+            share.above(TOO_MUCH),
+            joined(
+              'More feed than the beds can use: plant ',
+              more,
+              ' more, or feed ',
+              less,
+              ' less (sell sooner, stock fewer).',
+            ),
+          ],
+          [
+            share.below(TOO_LITTLE),
+            joined(
+              'Less feed than the beds call for: ',
+              less,
+              ' are missing. Stock more fish, or plant crops that want less.',
+            ),
+          ],
+        ],
+        'Feed and beds are even.',
+      ),
     },
   };
 }
@@ -91,7 +129,7 @@ function load(ctx: PlanContext): Block {
         name: 'Feed_protein',
         label: 'Protein in the feed',
         ...(protein === undefined
-          ? { formula: 'INDEX(Fish_protein,Stock_line)' }
+          ? { formula: nth('Fish_protein', named('Stock_line')) }
           : { value: protein }),
         quantity: 'share',
         look: protein === undefined ? 'preset' : 'input',
@@ -101,7 +139,7 @@ function load(ctx: PlanContext): Block {
       {
         name: 'Load_nitrogen',
         label: 'Nitrogen in the feed',
-        formula: 'Balance_feed*Feed_protein*0.16',
+        formula: named('Balance_feed').times(named('Feed_protein')).times(NITROGEN_IN_PROTEIN),
         unit: 'g N',
         format: 'whole',
         look: 'computed',
@@ -110,7 +148,7 @@ function load(ctx: PlanContext): Block {
       {
         name: 'Load_ammonia',
         label: 'Ammonia from the fish, as N',
-        formula: gill('LOAD.TAN', 'Balance_feed', 'Feed_protein'),
+        formula: gill('LOAD.TAN', named('Balance_feed'), named('Feed_protein')),
         unit: 'g N',
         format: 'whole',
         look: 'computed',
@@ -118,7 +156,7 @@ function load(ctx: PlanContext): Block {
       {
         name: 'Load_oxygen',
         label: 'Oxygen for fish and filter',
-        formula: gill('LOAD.OXYGEN', 'Balance_feed'),
+        formula: gill('LOAD.OXYGEN', named('Balance_feed')),
         unit: 'g',
         format: 'whole',
         look: 'result',
@@ -127,7 +165,7 @@ function load(ctx: PlanContext): Block {
         name: 'Load_alkalinity',
         label: 'Alkalinity used up',
         // Plain in both forms: a chain of calls costs a round trip for each link.
-        formula: plainCall('LOAD.ALKALINITY', 'Load_ammonia'),
+        formula: plainCall('LOAD.ALKALINITY', named('Load_ammonia')),
         unit: 'g CaCO3',
         format: 'whole',
         look: 'result',
@@ -136,7 +174,7 @@ function load(ctx: PlanContext): Block {
       {
         name: 'Load_solids',
         label: 'Solids to take out, dry',
-        formula: gill('LOAD.SOLIDS', 'Balance_feed'),
+        formula: gill('LOAD.SOLIDS', named('Balance_feed')),
         unit: 'g',
         format: 'whole',
         look: 'computed',
@@ -144,13 +182,22 @@ function load(ctx: PlanContext): Block {
     ],
     verdict: {
       name: 'Load_verdict',
-      formula: `"A day's alkalinity of "&TEXT(Load_alkalinity,"#,##0")&" g CaCO3 is "&TEXT(Load_alkalinity*1000/Water_total,"0.0")&" mg/L in all the water: so much pH support goes each day."`,
+      formula: joined(
+        "A day's alkalinity of ",
+        written(named('Load_alkalinity'), '#,##0'),
+        ' g CaCO3 is ',
+        written(named('Load_alkalinity').times(1000).over(named('Water_total')), '0.0'),
+        ' mg/L in all the water: so much pH support goes each day.',
+      ),
     },
   };
 }
 
 function filter(ctx: PlanContext): Block {
-  const { farm } = ctx;
+  const { farm, system } = ctx;
+  const [there, needed] = [named('Filter_there'), named('Filter_needed')];
+  const specific = named('Filter_specific');
+  const missing = needed.minus(there);
   return {
     title: 'Filter',
     lines: [
@@ -190,7 +237,10 @@ function filter(ctx: PlanContext): Block {
       {
         name: 'Filter_there',
         label: 'Surface that is there',
-        formula: 'Filter_media/1000*Filter_specific+Gravel_area*Flood_depth*Gravel_specific',
+        formula: named('Filter_media')
+          .over(1000)
+          .times(specific)
+          .plus(named('Gravel_area').times(named('Flood_depth')).times(named('Gravel_specific'))),
         quantity: 'surface',
         look: 'computed',
         note: 'Media of the filter, and the flooded gravel of the beds.',
@@ -198,14 +248,24 @@ function filter(ctx: PlanContext): Block {
       {
         name: 'Filter_needed',
         label: 'Surface that is needed',
-        formula: plainCall('FILTER.SURFACE', 'Load_ammonia', undefined, 'Water_now'),
+        formula: plainCall('FILTER.SURFACE', named('Load_ammonia'), undefined, named('Water_now')),
         quantity: 'surface',
         look: 'result',
       },
     ],
     verdict: {
       name: 'Filter_verdict',
-      formula: `IF(Filter_there>=Filter_needed,"The filter's surface is enough.","The filter is short of "&${words(ctx, 'surface', 'Filter_needed-Filter_there')}&": "&${words(ctx, 'volume', '(Filter_needed-Filter_there)/Filter_specific*1000')}&" more media, or less feed.")`,
+      formula: when(
+        there.atLeast(needed),
+        "The filter's surface is enough.",
+        joined(
+          'The filter is short of ',
+          figureInWords(missing, 'surface', system),
+          ': ',
+          figureInWords(missing.over(specific).times(1000), 'volume', system),
+          ' more media, or less feed.',
+        ),
+      ),
     },
   };
 }
@@ -220,7 +280,9 @@ function gravelDepth(ctx: PlanContext): number {
 }
 
 function sump(ctx: PlanContext): Block {
-  const { gill, farm } = ctx;
+  const { gill, farm, system } = ctx;
+  const [volume, flood] = [named('Sump_volume'), named('Flood_volume')];
+  const gravel = named('Gravel_area');
   return {
     title: 'Sump and flooded beds',
     lines: [
@@ -235,7 +297,7 @@ function sump(ctx: PlanContext): Block {
       {
         name: 'Gravel_area',
         label: 'Gravel beds',
-        formula: 'SUMIF(Beds_kind,"gravel",Beds_area)',
+        formula: call('SUMIF', named('Beds_kind'), 'gravel', named('Beds_area')),
         quantity: 'area',
         look: 'computed',
       },
@@ -268,66 +330,101 @@ function sump(ctx: PlanContext): Block {
       {
         name: 'Flood_volume',
         label: 'Flood volume of the beds',
-        formula: `IF(Gravel_area=0,0,${gill('FLOOD.VOLUME', 'Gravel_area*Flood_together', 'Flood_depth', 'Flood_voids')})`,
+        formula: when(
+          gravel.is(0),
+          0,
+          gill(
+            'FLOOD.VOLUME',
+            gravel.times(named('Flood_together')),
+            named('Flood_depth'),
+            named('Flood_voids'),
+          ),
+        ),
         quantity: 'volume',
         look: 'result',
       },
     ],
     verdict: {
       name: 'Sump_verdict',
-      formula: `IF(Flood_volume=0,"No bed is flooded.",IF(Sump_volume>=Flood_volume,"The sump fills the beds and takes their water back.","The sump is "&${words(ctx, 'volume', 'Flood_volume-Sump_volume')}&" too small: let the beds flood in turn, or the pump runs dry and the sump overflows."))`,
+      formula: cases(
+        [
+          [flood.is(0), 'No bed is flooded.'],
+          [volume.atLeast(flood), 'The sump fills the beds and takes their water back.'],
+        ],
+        joined(
+          'The sump is ',
+          figureInWords(flood.minus(volume), 'volume', system),
+          ' too small: let the beds flood in turn, or the pump runs dry and the sump overflows.',
+        ),
+      ),
     },
   };
 }
 
-function put(sheet: SheetBuilder, ctx: PlanContext, row: number, block: Block): number {
-  sheet.heading(row, 0, 6, block.title);
-  const end = fields(sheet, ctx, row + 1, 0, block.lines, TWINS);
-  sheet.wide(end, 0, 6, { formula: block.verdict.formula, look: 'verdict' }, 2);
-  ctx.name(block.verdict.name, SHEET, area(end, 0));
-  return end + 3;
+function put(ctx: PlanContext, flow: Flow, block: Block): void {
+  flow.heading(block.title);
+  flow.fields(block.lines);
+  const verdict = flow.wide({ formula: block.verdict.formula, look: 'verdict' }, 2);
+  ctx.name(block.verdict.name, SHEET, verdict);
 }
 
 /** The year ahead: what the fish get against what the beds can use. */
-function weeks(sheet: SheetBuilder, ctx: PlanContext, row: number): void {
-  const { factor, unit, format } = shownIn('feedDay', ctx.system);
-  const shown = (formula: string): string =>
-    factor === 1 ? formula : `(${formula})/${Number(factor.toPrecision(12))}`;
-  sheet.heading(row, 0, 6, 'The year ahead');
-  sheet.wide(row + 1, 0, 6, {
+function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+  const { unit, format } = shownIn('feedDay', ctx.system);
+  const full = sum(named('Beds_feed_full'));
+  flow.heading('The year ahead');
+  flow.wide({
     value:
       'Beds as sown: what stands or is in the nursery now, until it is cleared. All beds full: every bed with the crop it has now, as long as you follow on.',
     look: 'source',
   });
-  const head = row + 2;
-  sheet.repeat(head, 1);
-  sheet.heads(head, 0, [
+  sheet.repeat(flow.row, 1);
+  flow.heads([
     'Week of',
     `Feed given, ${unit}`,
     `Beds as sown, ${unit}`,
     `All beds full, ${unit}`,
     'Given, of all full',
   ]);
-  const first = head + 1;
+  const first = flow.row;
   for (let w = 0; w < WEEK_ROWS; w++) {
-    const r = first + w;
-    const day = rowAddress(r, 0);
-    const figure = (c: number, formula: string): void =>
-      sheet.put(r, c, { formula: shown(formula), look: 'computed', format });
-    sheet.put(r, 0, { formula: `INDEX(Weeks_date,${w + 1})`, look: 'label', format: 'date' });
-    figure(1, `INDEX(Weeks_feed,${w + 1})`);
-    figure(2, `SUMIFS(Beds_feed_full,Beds_out,"<="&${day},Beds_clear,">"&${day})`);
-    figure(3, 'SUM(Beds_feed_full)');
-    sheet.put(r, 4, {
-      formula: `IF(${rowAddress(r, 3)}=0,"",${rowAddress(r, 1)}/${rowAddress(r, 3)})`,
+    const row = flow.skip();
+    const [day, given, , wanted] = [0, 1, 2, 3].map((column) => rowRef(row, column)) as [
+      Formula,
+      Formula,
+      Formula,
+      Formula,
+    ];
+    const figure = (column: number, formula: Formula): void =>
+      sheet.put(row, column, {
+        formula: inShownUnits(formula, 'feedDay', ctx.system),
+        look: 'computed',
+        format,
+      });
+    sheet.put(row, 0, { formula: nth('Weeks_date', w + 1), look: 'label', format: 'date' });
+    figure(1, nth('Weeks_feed', w + 1));
+    figure(
+      2,
+      call(
+        'SUMIFS',
+        named('Beds_feed_full'),
+        named('Beds_out'),
+        joined('<=', day),
+        named('Beds_clear'),
+        joined('>', day),
+      ),
+    );
+    figure(3, full);
+    sheet.put(row, 4, {
+      formula: blankIf(wanted.is(0), given.over(wanted)),
       look: 'computed',
       format: 'percent',
     });
   }
-  const share = cellAddress(first, 4);
+  const share = cellRef(first, 4);
   sheet.mark(
     area(first, 4, WEEK_ROWS),
-    `AND(ISNUMBER(${share}),OR(${share}>${1 + EVEN_SHARE},${share}<${1 - EVEN_SHARE}))`,
+    all(share.isNumber, any(share.above(TOO_MUCH), share.below(TOO_LITTLE))),
     'watch',
   );
   const series = (name: string, column: number) => ({
@@ -361,8 +458,11 @@ export function balanceSheet(ctx: PlanContext): SheetModel {
     sheet.text(2, TWINS, 'In metric', 'source');
   }
   sheet.cautions(2, 0, 6, ['weight']);
-  const blocks = [feedAndBeds, load, filter, sump];
-  const next = blocks.reduce((row, block) => put(sheet, ctx, row, block(ctx)), 3);
-  weeks(sheet, ctx, next);
+  const flow = new Flow(sheet, ctx, { row: 3, columns: 6, metricColumn: TWINS });
+  for (const block of [feedAndBeds, load, filter, sump]) {
+    put(ctx, flow, block(ctx));
+    flow.skip();
+  }
+  weeks(sheet, ctx, flow);
   return sheet.model();
 }

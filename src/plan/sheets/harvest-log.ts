@@ -1,22 +1,21 @@
-import { lookupRow } from '../../functions/lookup';
 import type { PlanContext } from '../context';
 import { type HarvestEntry, marketUnits } from '../farm';
+import { blankUnless, blankWithout, call, type Formula, sum, when } from '../formula';
 import type { SheetModel } from '../model';
-import { type Register, register, type RegisterColumn } from '../register';
+import { lineOf } from '../names';
+import { type Columns, register } from '../register';
 import { SheetBuilder } from '../sheet-builder';
 
 const SHEET = 'Harvest log';
 
-export interface HarvestLogSheet {
-  readonly sheet: SheetModel;
-  readonly register: Register;
-}
+/** Year and month of a day as one number. */
+export const monthKey = (day: Formula): Formula =>
+  call('YEAR', day).times(100).plus(call('MONTH', day));
 
 /** What was cut and sold. Income by month is on Money. */
-export function harvestLogSheet(ctx: PlanContext): HarvestLogSheet {
-  const columns: readonly RegisterColumn<HarvestEntry>[] = [
-    {
-      id: 'date',
+export function harvestLogSheet(ctx: PlanContext): SheetModel {
+  const columns: Columns<HarvestEntry, 'Harvest'> = {
+    date: {
       head: 'Date',
       width: 12,
       look: 'input',
@@ -24,25 +23,22 @@ export function harvestLogSheet(ctx: PlanContext): HarvestLogSheet {
       value: (entry) => entry.date,
       rule: { rule: { kind: 'date' }, message: 'Type the day of the harvest.' },
     },
-    {
-      id: 'what',
+    what: {
       head: 'Crop or fish',
       width: 20,
       look: 'input',
       value: (entry) => entry.crop,
       note: 'The name as it stands on Crops or Species; another spelling counts as a crop.',
     },
-    { id: 'bed', head: 'Bed or tank', width: 14, look: 'input', value: (entry) => entry.bed },
-    {
-      id: 'quantity',
+    bed: { head: 'Bed or tank', width: 14, look: 'input', value: (entry) => entry.bed },
+    quantity: {
       head: 'How many',
       width: 11,
       look: 'input',
       value: (entry) => entry.quantity,
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type how many, or how much.' },
     },
-    {
-      id: 'unit',
+    unit: {
       head: 'Sold by',
       width: 10,
       look: 'input',
@@ -52,8 +48,7 @@ export function harvestLogSheet(ctx: PlanContext): HarvestLogSheet {
         message: 'Choose piece, bunch, kg or lb.',
       },
     },
-    {
-      id: 'price',
+    price: {
       head: 'Price of one',
       width: 10,
       look: 'input',
@@ -61,35 +56,31 @@ export function harvestLogSheet(ctx: PlanContext): HarvestLogSheet {
       value: (entry) => entry.price,
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type the price of one, kg or lb.' },
     },
-    {
-      id: 'income',
+    income: {
       head: 'Income',
       width: 12,
       look: 'result',
       format: 'money',
       formula: (at) =>
-        `IF(OR(${at('quantity')}="",${at('price')}=""),"",${at('quantity')}*${at('price')})`,
-      total: (all) => `SUM(${all})`,
+        blankWithout([at('quantity'), at('price')], at('quantity').times(at('price'))),
+      total: sum,
     },
-    {
-      id: 'kind',
+    kind: {
       head: 'Fish or crop',
       width: 10,
       look: 'computed',
       formula: (at) =>
-        `IF(${at('what')}="","",IF(ISNUMBER(${lookupRow('Fish', at('what'))}),"fish","crop"))`,
+        blankWithout([at('what')], when(lineOf('Fish', at('what')).isNumber, 'fish', 'crop')),
     },
-    {
-      id: 'month',
+    month: {
       helper: true,
       head: 'Month',
       width: 9,
       look: 'source',
       note: 'Year and month as one number, by which Money adds up.',
-      formula: (at) =>
-        `IF(ISNUMBER(${at('date')}),YEAR(${at('date')})*100+MONTH(${at('date')}),"")`,
+      formula: (at) => blankUnless(at('date').isNumber, monthKey(at('date'))),
     },
-  ];
+  };
   const sheet = new SheetBuilder(SHEET, {
     title: 'Harvest log',
     question: 'What was cut and sold, and what did it bring?',
@@ -98,7 +89,7 @@ export function harvestLogSheet(ctx: PlanContext): HarvestLogSheet {
     headColumns: 1,
   });
   sheet.text(3, 0, 'All of it', 'label');
-  const made = register(sheet, ctx, {
+  register(sheet, ctx, {
     prefix: 'Harvest',
     headRow: 4,
     columns,
@@ -106,5 +97,5 @@ export function harvestLogSheet(ctx: PlanContext): HarvestLogSheet {
     spare: 40,
     cautions: ['food'],
   });
-  return { sheet: sheet.model(), register: made };
+  return sheet.model();
 }

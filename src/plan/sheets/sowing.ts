@@ -1,26 +1,82 @@
-import { lookupRow } from '../../functions/lookup';
-import { rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
 import { cropFigure, daysToFirstCut, daysToPlanting, weeksInBed } from '../crop-figures';
 import { between } from '../fields';
 import { type MarketEntry, marketUnits } from '../farm';
+import {
+  all,
+  any,
+  blankIf,
+  blankWithout,
+  call,
+  type Formula,
+  joined,
+  not,
+  part,
+  roundedUp,
+  sum,
+  when,
+} from '../formula';
 import type { SheetModel } from '../model';
-import { type Register, register, type RegisterColumn } from '../register';
+import { type CropColumn, codeOf, hasCode, lineOf, named, nth, wordsOf } from '../names';
+import { type At, type Columns, register } from '../register';
 import { area, SheetBuilder } from '../sheet-builder';
 
 const SHEET = 'Sowing';
+/** Exact by definition: the avoirdupois pound. */
+const KG_PER_POUND = 0.45359237;
 
-export interface SowingSheet {
-  readonly sheet: SheetModel;
-  readonly register: Register;
+type AtMarket = At<'Sowing'>;
+
+const fact = (at: AtMarket, name: CropColumn): Formula => cropFigure(name, at('line'));
+
+/** Pieces, bunches, kg or lb that one plant gives. */
+function yieldOfPlant(at: AtMarket): Formula {
+  const kilos = fact(at, 'kg_per_plant');
+  const byWeight = any(at('sold_as').is('kg'), at('sold_as').is('lb'));
+  const inUnit = kilos.over(when(at('sold_as').is('lb'), KG_PER_POUND, 1));
+  return when(
+    at('own_yield').isFilled,
+    at('own_yield'),
+    when(byWeight, blankWithout([kilos], inUnit), 1),
+  );
 }
 
-export function sowingSheet(ctx: PlanContext): SowingSheet {
+/** Beds are too few below this share of what is needed, and more than needed above that one. */
+const TOO_FEW = 0.9;
+const TOO_MANY = 1.3;
+
+function bedStatus(at: AtMarket): Formula {
+  const needed = call('SUMIF', named('Sowing_line'), at('line'), named('Sowing_needed'));
+  return codeOf(
+    'Sowing_status',
+    [
+      [at('gives').isBlank, 'no yield'],
+      [at('next').isBlank, ''],
+      [at('there').below(part(TOO_FEW).times(needed)), 'few'],
+      [at('there').above(part(TOO_MANY).times(needed)), 'many'],
+    ],
+    'fit',
+  );
+}
+
+/** Whether the month of the first cut suits the crop. */
+function seasonStatus(at: AtMarket): Formula {
+  const mean = nth('Month_air', call('MONTH', at('cut')));
+  return codeOf(
+    'Sowing_season',
+    [
+      [any(at('gives').isBlank, at('next').isBlank), ''],
+      [mean.above(fact(at, 'air_max')), 'warm'],
+      [mean.below(fact(at, 'air_min')), 'cold'],
+    ],
+    '',
+  );
+}
+
+export function sowingSheet(ctx: PlanContext): SheetModel {
   const { gill } = ctx;
-  const fact = (at: (id: string) => string, name: string): string => cropFigure(name, at('line'));
-  const columns: readonly RegisterColumn<MarketEntry>[] = [
-    {
-      id: 'crop',
+  const columns: Columns<MarketEntry, 'Sowing'> = {
+    crop: {
       head: 'Crop',
       width: 15,
       look: 'input',
@@ -30,8 +86,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
         message: 'Choose a crop of the Crops sheet.',
       },
     },
-    {
-      id: 'sold_as',
+    sold_as: {
       head: 'Sold by',
       width: 8,
       look: 'input',
@@ -41,16 +96,14 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
         message: 'Choose piece, bunch, kg or lb.',
       },
     },
-    {
-      id: 'wanted',
+    wanted: {
       head: 'Wanted a week',
       width: 9,
       look: 'input',
       value: (market) => market.perWeek,
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type how many you sell a week.' },
     },
-    {
-      id: 'price',
+    price: {
       head: 'Price',
       width: 8,
       look: 'input',
@@ -61,8 +114,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
         message: 'Type the price of one piece, bunch or kg.',
       },
     },
-    {
-      id: 'own_yield',
+    own_yield: {
       head: 'One plant gives',
       width: 9,
       look: 'input',
@@ -73,8 +125,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
         message: 'Type pieces, bunches or kg of one plant, or leave it blank.',
       },
     },
-    {
-      id: 'every',
+    every: {
       head: 'Sow every, days',
       width: 9,
       look: 'input',
@@ -84,8 +135,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
         message: 'Type days between sowings, 1 to 364.',
       },
     },
-    {
-      id: 'harvest',
+    harvest: {
       head: 'First harvest',
       width: 11,
       look: 'input',
@@ -93,8 +143,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
       value: (market) => market.firstHarvest,
       rule: { rule: { kind: 'date' }, message: 'Type the date of the first harvest.' },
     },
-    {
-      id: 'own_germination',
+    own_germination: {
       head: 'Own germination',
       width: 14,
       look: 'input',
@@ -106,8 +155,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
         message: 'Type a share such as 80 %, or leave it blank.',
       },
     },
-    {
-      id: 'own_losses',
+    own_losses: {
       head: 'Own losses after that',
       width: 10,
       look: 'input',
@@ -119,8 +167,7 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
         message: 'Type a share from 0 % to 90 %, or leave it blank.',
       },
     },
-    {
-      id: 'cells',
+    cells: {
       head: 'Cells in a tray',
       width: 8,
       look: 'input',
@@ -130,58 +177,57 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
         message: 'Type the cells of one tray, or leave it blank.',
       },
     },
-    {
-      id: 'gives',
+    gives: {
       head: 'Yield of a plant, as used',
       width: 10,
       look: 'computed',
       format: 'two',
-      formula: (at) =>
-        `IF(${at('own_yield')}<>"",${at('own_yield')},IF(OR(${at('sold_as')}="kg",${at('sold_as')}="lb"),IF(${fact(at, 'kg_per_plant')}="","",${fact(at, 'kg_per_plant')}/IF(${at('sold_as')}="lb",0.45359237,1)),1))`,
+      formula: yieldOfPlant,
     },
-    {
-      id: 'plants',
+    plants: {
       head: 'Plants a batch',
       width: 9,
       look: 'computed',
       quantity: 'plants',
       formula: (at) =>
-        `IF(OR(${at('wanted')}="",${at('every')}="",N(${at('gives')})<=0),"",ROUNDUP(ROUND(${at('wanted')}/${at('gives')}*${at('every')}/7,6),0))`,
+        blankIf(
+          any(at('wanted').isBlank, at('every').isBlank, at('gives').orZero.atMost(0)),
+          roundedUp(at('wanted').over(at('gives')).times(at('every')).over(7)),
+        ),
     },
-    {
-      id: 'seeds',
+    seeds: {
       head: 'Seeds a batch',
       width: 9,
       look: 'result',
       format: 'whole',
       formula: (at) =>
-        `IF(${at('plants')}="","",${gill(
-          'SEED.COUNT',
-          at('plants'),
-          `IF(${at('own_germination')}="",${fact(at, 'germination')},${at('own_germination')})`,
-          `IF(${at('own_losses')}="",Sowing_losses,${at('own_losses')})`,
-        )})`,
+        blankWithout(
+          [at('plants')],
+          gill(
+            'SEED.COUNT',
+            at('plants'),
+            when(at('own_germination').isBlank, fact(at, 'germination'), at('own_germination')),
+            when(at('own_losses').isBlank, named('Sowing_losses'), at('own_losses')),
+          ),
+        ),
     },
-    {
-      id: 'trays',
+    trays: {
       head: 'Trays a batch',
       width: 8,
       look: 'computed',
       format: 'whole',
       formula: (at) =>
-        `IF(OR(${at('seeds')}="",${at('cells')}=""),"",${gill('SEED.TRAYS', at('seeds'), at('cells'))})`,
+        blankWithout([at('seeds'), at('cells')], gill('SEED.TRAYS', at('seeds'), at('cells'))),
     },
-    {
-      id: 'first',
+    first: {
       head: 'First sowing',
       width: 11,
       look: 'computed',
       format: 'date',
       formula: (at) =>
-        `IF(${at('harvest')}="","",${gill('SOW.DATE', at('harvest'), daysToFirstCut(at('line')))})`,
+        blankWithout([at('harvest')], gill('SOW.DATE', at('harvest'), daysToFirstCut(at('line')))),
     },
-    {
-      id: 'next',
+    next: {
       head: 'Next sowing',
       width: 11,
       look: 'result',
@@ -189,82 +235,91 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
       note: 'From Monday of the week of the plan on.',
       formula: (at) => {
         const first = at('first');
-        return `IF(OR(${first}="",${at('every')}=""),"",${first}+MAX(0,ROUNDUP((Farm_week-${first})/${at('every')},0))*${at('every')})`;
+        const late = named('Farm_week').minus(first).over(at('every'));
+        const skipped = call('MAX', 0, call('ROUNDUP', late, 0));
+        return blankWithout([first, at('every')], first.plus(skipped.times(at('every'))));
       },
     },
-    {
-      id: 'week',
+    week: {
       head: 'ISO week',
       width: 7,
       look: 'computed',
       format: 'whole',
-      formula: (at) => `IF(${at('next')}="","",ISOWEEKNUM(${at('next')}))`,
+      formula: (at) => blankWithout([at('next')], call('ISOWEEKNUM', at('next'))),
     },
-    {
-      id: 'out',
+    out: {
       head: 'Plant out',
       width: 11,
       look: 'computed',
       format: 'date',
       formula: (at) =>
-        `IF(OR(${at('next')}="",${fact(at, 'start')}="in place"),"",${at('next')}+${daysToPlanting(at('line'))})`,
+        blankIf(
+          any(at('next').isBlank, fact(at, 'start').is('in place')),
+          at('next').plus(daysToPlanting(at('line'))),
+        ),
     },
-    {
-      id: 'cut',
+    cut: {
       head: 'First cut',
       width: 11,
       look: 'computed',
       format: 'date',
-      formula: (at) => `IF(${at('next')}="","",${at('next')}+${daysToFirstCut(at('line'))})`,
+      formula: (at) => blankWithout([at('next')], at('next').plus(daysToFirstCut(at('line')))),
     },
-    {
-      id: 'needed',
+    needed: {
       head: 'Beds needed',
       width: 9,
       look: 'result',
       quantity: 'area',
       note: 'Bed area for a steady weekly cut of what is wanted, all batches together.',
       formula: (at) =>
-        `IF(OR(${at('wanted')}="",N(${at('gives')})<=0),"",${gill(
-          'BED.AREA',
-          `${at('wanted')}/${at('gives')}`,
-          weeksInBed(at('line')),
-          fact(at, 'plants_per_m2'),
-        )})`,
-      total: (all) => `SUM(${all})`,
+        blankIf(
+          any(at('wanted').isBlank, at('gives').orZero.atMost(0)),
+          gill(
+            'BED.AREA',
+            at('wanted').over(at('gives')),
+            weeksInBed(at('line')),
+            fact(at, 'plants_per_m2'),
+          ),
+        ),
+      total: sum,
     },
-    {
-      id: 'there',
+    there: {
       head: 'Beds with this crop',
       width: 10,
       look: 'computed',
       quantity: 'area',
-      formula: (at) => `SUMIF(Beds_line,${at('line')},Beds_area)`,
+      formula: (at) => call('SUMIF', named('Beds_line'), at('line'), named('Beds_area')),
     },
-    {
-      id: 'verdict',
+    verdict: {
       head: 'Verdict',
       width: 34,
       look: 'verdict',
-      formula: (at) => {
-        const all = `SUMIF(Sowing_line,${at('line')},Sowing_needed)`;
-        const mean = (date: string): string => `INDEX(Month_air,MONTH(${date}))`;
-        return (
-          `IF(${at('gives')}="","say what one plant gives",IF(${at('next')}="","",` +
-          `IF(${mean(at('cut'))}>${fact(at, 'air_max')},"too warm when cut; ",IF(${mean(at('cut'))}<${fact(at, 'air_min')},"too cold when cut; ",""))&` +
-          `IF(${at('there')}<0.9*${all},"beds too few",IF(${at('there')}>1.3*${all},"more beds than needed","beds fit"))))`
-        );
-      },
+      formula: (at) =>
+        joined(
+          wordsOf('Sowing_season', at('season'), {
+            warm: 'too warm when cut; ',
+            cold: 'too cold when cut; ',
+            '': '',
+          }),
+          wordsOf('Sowing_status', at('status'), {
+            'no yield': 'say what one plant gives',
+            few: 'beds too few',
+            many: 'more beds than needed',
+            fit: 'beds fit',
+            '': '',
+          }),
+        ),
     },
-    {
-      id: 'line',
+    line: {
       helper: true,
       head: 'Line in Crops',
       width: 8,
       look: 'source',
-      formula: (at) => lookupRow('Crop', at('crop')),
+      formula: (at) => lineOf('Crop', at('crop')),
     },
-  ];
+    status: { helper: true, head: 'Beds', width: 8, look: 'source', formula: bedStatus },
+    season: { helper: true, head: 'Season', width: 8, look: 'source', formula: seasonStatus },
+  };
   const sheet = new SheetBuilder(SHEET, {
     title: 'Sowing',
     question: 'What must be sown, when and how much, so that the market gets its weekly share?',
@@ -290,8 +345,14 @@ export function sowingSheet(ctx: PlanContext): SowingSheet {
     entries: ctx.farm.markets,
     spare: 6,
   });
-  const verdicts = area(made.firstRow, made.column('verdict'), made.rows);
-  const cell = rowAddress(made.firstRow, made.column('verdict'));
-  sheet.mark(verdicts, `AND(${cell}<>"",${cell}<>"beds fit")`, 'watch');
-  return { sheet: sheet.model(), register: made };
+  const [beds, season] = [made.first('status'), made.first('season')];
+  sheet.mark(
+    made.cells('verdict'),
+    all(
+      beds.isFilled,
+      not(all(hasCode('Sowing_status', beds, 'fit'), hasCode('Sowing_season', season, ''))),
+    ),
+    'watch',
+  );
+  return sheet.model();
 }

@@ -1,7 +1,10 @@
 import type { PlanContext } from '../context';
-import { type Field, fields } from '../fields';
+import { type Field } from '../fields';
+import { Flow } from '../flow';
+import { all, cases, type Condition, type Formula, joined, sum } from '../formula';
 import type { LookId, SheetModel } from '../model';
-import { area, SheetBuilder } from '../sheet-builder';
+import { countOf, named } from '../names';
+import { SheetBuilder } from '../sheet-builder';
 import { allCautions } from './sources';
 
 const SHEET = 'Start';
@@ -32,86 +35,105 @@ export interface Listed {
   readonly question: string;
 }
 
+/** How many are out of line, by their codes. */
+const tanksUnknown = countOf('Tanks_status', 'unweighed').plus(
+  countOf('Tanks_status', 'unmeasured'),
+);
+const cropsShort = countOf('Sowing_status', 'few');
+const readingsOut = countOf('Doses_status', 'low').plus(countOf('Doses_status', 'high'));
+
+const someThere = (cell: Formula): Condition => all(cell.isNumber, cell.above(0));
+
 function glance(): readonly Field[] {
   return [
     {
       label: 'Day of the plan, changed on Site',
-      formula: 'Farm_date',
+      formula: named('Farm_date'),
       look: 'computed',
       format: 'date',
     },
     {
       label: 'Biomass of the fish',
-      formula: 'SUM(Tanks_biomass)',
+      formula: sum(named('Tanks_biomass')),
       quantity: 'mass',
       look: 'result',
     },
     {
       label: 'Fish to sell, mean of the year ahead',
-      formula: 'Stock_yield',
+      formula: named('Stock_yield'),
       quantity: 'massMonth',
       look: 'result',
     },
-    { label: 'Feed a day', formula: 'SUM(Tanks_feed)', quantity: 'feedDay', look: 'result' },
+    { label: 'Feed a day', formula: sum(named('Tanks_feed')), quantity: 'feedDay', look: 'result' },
     {
       label: 'Feed that the planted beds call for',
-      formula: 'Balance_wanted',
+      formula: named('Balance_wanted'),
       quantity: 'feedDay',
       look: 'computed',
     },
-    { label: 'Bed area', formula: 'SUM(Beds_area)', quantity: 'area', look: 'result' },
+    { label: 'Bed area', formula: sum(named('Beds_area')), quantity: 'area', look: 'result' },
     {
       label: 'Tanks over their limit',
-      formula: 'COUNTIF(Tanks_verdict,"over*")',
+      formula: countOf('Tanks_status', 'over'),
       unit: 'tanks',
       format: 'whole',
       look: 'result',
+      mark: [someThere, 'bad'],
     },
     {
       label: 'Tanks with a figure missing',
-      formula: 'COUNTIF(Tanks_verdict,"type*")',
+      formula: tanksUnknown,
       unit: 'tanks',
       format: 'whole',
       look: 'computed',
+      mark: [someThere, 'bad'],
     },
     {
       label: 'Crops with too few beds',
-      formula: 'COUNTIF(Sowing_verdict,"*beds too few")',
+      formula: cropsShort,
       unit: 'crops',
       format: 'whole',
       look: 'result',
+      mark: [someThere, 'bad'],
     },
     {
       label: 'Beds to clear or plant out',
-      formula: 'COUNTIF(Beds_task,"clear")+COUNTIF(Beds_task,"plant out")',
+      formula: countOf('Beds_task_code', 'clear').plus(countOf('Beds_task_code', 'plant out')),
       unit: 'beds',
       format: 'whole',
       look: 'computed',
     },
     {
       label: 'Water readings out of range',
-      formula: 'COUNTIF(Doses_verdict,"too*")',
+      formula: readingsOut,
       unit: 'readings',
       format: 'whole',
       look: 'result',
+      mark: [someThere, 'bad'],
     },
   ];
 }
 
 /** A sentence for none, for one and for many. */
-const counted = (count: string, none: string, one: string, many: string): string =>
-  `IF(${count}=0,"${none}",IF(${count}=1,"${one}",${count}&" ${many}"))`;
+const counted = (count: Formula, none: string, one: string, many: string): Formula =>
+  cases(
+    [
+      [count.is(0), none],
+      [count.is(1), one],
+    ],
+    joined(count, ` ${many}`),
+  );
 
-/** What each part of the farm says of itself: a name, or a formula. */
-const verdicts: readonly (readonly [string, string])[] = [
-  ['Feed and beds', 'Balance_verdict'],
-  ['Filter', 'Filter_verdict'],
-  ['Sump', 'Sump_verdict'],
-  ['Fish', 'Stock_verdict'],
+/** What each part of the farm says of itself. */
+const verdicts: readonly (readonly [string, Formula])[] = [
+  ['Feed and beds', named('Balance_verdict')],
+  ['Filter', named('Filter_verdict')],
+  ['Sump', named('Sump_verdict')],
+  ['Fish', named('Stock_verdict')],
   [
     'Crops',
     counted(
-      'COUNTIF(Sowing_verdict,"*beds too few")',
+      cropsShort,
       'Each crop has the beds that its market asks for.',
       'One crop has too few beds: see the verdicts on Sowing.',
       'crops have too few beds: see the verdicts on Sowing.',
@@ -120,13 +142,13 @@ const verdicts: readonly (readonly [string, string])[] = [
   [
     'Water',
     counted(
-      'COUNTIF(Doses_verdict,"too*")',
+      readingsOut,
       'No reading of the last tests is out of range.',
       'One reading of the last tests is out of range: see Doses.',
       'readings of the last tests are out of range: see Doses.',
     ),
   ],
-  ['Money', 'Money_verdict'],
+  ['Money', named('Money_verdict')],
 ];
 
 export function startSheet(ctx: PlanContext, others: readonly Listed[]): SheetModel {
@@ -139,43 +161,27 @@ export function startSheet(ctx: PlanContext, others: readonly Listed[]): SheetMo
     headRows: 2,
   });
   sheet.fold(COLUMNS);
-  sheet.heading(3, 0, COLUMNS, 'The farm at a glance');
-  let row = fields(sheet, ctx, 4, 0, glance(), TWINS);
-  const counts = area(10, 1, 3);
-  sheet.mark(counts, 'AND(ISNUMBER($B11),$B11>0)', 'bad');
-  sheet.mark(area(14, 1), 'AND(ISNUMBER($B15),$B15>0)', 'bad');
-  row += 1;
-  sheet.heading(row, 0, COLUMNS, 'What to change');
-  for (const [label, formula] of verdicts) {
-    row += 1;
-    sheet.text(row, 0, label, 'label');
-    sheet.wide(row, 1, 3, { formula, look: 'verdict' });
-  }
-  row += 2;
-  sheet.heading(row, 0, COLUMNS, 'How to use it');
-  for (const step of steps) {
-    row += 1;
-    sheet.wide(row, 0, COLUMNS, { value: step, look: 'text' });
-  }
-  row += 2;
-  sheet.heading(row, 0, COLUMNS, 'Kinds of cell');
+  const flow = new Flow(sheet, ctx, { row: 3, columns: COLUMNS, metricColumn: TWINS });
+  flow.heading('The farm at a glance');
+  flow.fields(glance());
+  flow.skip();
+  flow.heading('What to change');
+  for (const [label, formula] of verdicts) flow.labelled(label, { formula, look: 'verdict' });
+  flow.skip();
+  flow.heading('How to use it');
+  for (const step of steps) flow.wide({ value: step, look: 'text' });
+  flow.skip();
+  flow.heading('Kinds of cell');
   for (const [look, says] of keys) {
-    row += 1;
+    const row = flow.skip();
     sheet.put(row, 1, { value: 123, look });
     sheet.wide(row, 2, 2, { value: says, look: 'text' });
   }
-  row += 2;
-  sheet.heading(row, 0, COLUMNS, 'The sheets');
-  for (const { name, question } of others) {
-    row += 1;
-    sheet.text(row, 0, name, 'label');
-    sheet.wide(row, 1, 3, { value: question, look: 'text' });
-  }
-  row += 2;
-  sheet.heading(row, 0, COLUMNS, 'Cautions');
-  for (const caution of allCautions) {
-    row += 1;
-    sheet.wide(row, 0, COLUMNS, { value: caution, look: 'caution' });
-  }
+  flow.skip();
+  flow.heading('The sheets');
+  for (const { name, question } of others) flow.labelled(name, { value: question, look: 'text' });
+  flow.skip();
+  flow.heading('Cautions');
+  for (const caution of allCautions) flow.wide({ value: caution, look: 'caution' });
   return sheet.model();
 }

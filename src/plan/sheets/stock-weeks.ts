@@ -1,6 +1,19 @@
-import { cellAddress, fixedAddress, rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
+import {
+  all,
+  any,
+  blankWithout,
+  call,
+  cases,
+  type Formula,
+  part,
+  type Part,
+  sum,
+  when,
+} from '../formula';
 import type { FormatId, SheetModel } from '../model';
+import { type FigureName, type FishColumn, named, nth, type PlanName } from '../names';
+import { cellRef, columnRef, fixedRef, rowRef } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 import { SPARE_TANKS } from './tanks';
 
@@ -47,23 +60,37 @@ const parameterLabels: Readonly<Record<ParameterId, string>> = {
   first: 'If empty, first stocked in week',
 };
 
-/** Share of the full ration in water `water`, between the feeding limits of a column. */
-const appetite = (water: string, p: Record<ParameterId, string>): string =>
-  `(1-MIN(1,MAX(0,(${p.bestLow}-${water})/(${p.bestLow}-${p.feedLow}),(${water}-${p.bestHigh})/(${p.feedHigh}-${p.bestHigh})))^2)`;
+const parameterFormats: Partial<Record<ParameterId, FormatId>> = {
+  coefficient: 'two',
+  limit: 'one',
+};
 
-const FEED_WEIGHTS = 'Fish_feed_weights';
-const within = (weight: string): string =>
-  `MEDIAN(MIN(${FEED_WEIGHTS}),${weight},MAX(${FEED_WEIGHTS}))`;
+type Parameters = Readonly<Record<ParameterId, Formula>>;
+
+/** Share of the full ration in water `water`, between the feeding limits of a column. */
+const appetite = (water: Formula, p: Parameters): Formula => {
+  const cold = p.bestLow.minus(water).over(p.bestLow.minus(p.feedLow));
+  const warm = water.minus(p.bestHigh).over(p.feedHigh.minus(p.bestHigh));
+  return part(1).minus(call('MIN', 1, call('MAX', 0, cold, warm)).power(2));
+};
+
+const feedWeights = named('Fish_feed_weights');
+const within = (weight: Formula): Formula =>
+  call('MEDIAN', call('MIN', feedWeights), weight, call('MAX', feedWeights));
 
 /** Place of the last weight of the feed table up to `weight` that has another behind it. */
-const feedStep = (weight: string): string =>
-  `MIN(MATCH(${within(weight)},${FEED_WEIGHTS},1),COUNT(${FEED_WEIGHTS})-1)`;
+const feedStep = (weight: Formula): Formula =>
+  call('MIN', call('MATCH', within(weight), feedWeights, 1), call('COUNT', feedWeights).minus(1));
 
 /** The table's feed rate at a weight, along straight lines as GILL.FEED.RATE reads it. */
-function feedRate(weight: string, line: string, step: string): string {
-  const head = (shift: string): string => `INDEX(${FEED_WEIGHTS},1,${step}${shift})`;
-  const rate = (shift: string): string => `INDEX(Fish_feed_rates,${line},${step}${shift})`;
-  return `(${rate('')}+(${rate('+1')}-${rate('')})*(${within(weight)}-${head('')})/(${head('+1')}-${head('')}))`;
+function feedRate(weight: Formula, line: Formula, step: Formula): Formula {
+  const head = (place: Formula): Formula => nth('Fish_feed_weights', 1, place);
+  const rate = (place: Formula): Formula => nth('Fish_feed_rates', line, place);
+  const after = step.plus(1);
+  const slope = rate(after).minus(rate(step));
+  return rate(step).plus(
+    slope.times(within(weight).minus(head(step))).over(head(after).minus(head(step))),
+  );
 }
 
 /**
@@ -117,162 +144,200 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
   sheet.heading(PARAMETERS - 1, BLOCKS - 1, tanks + 1, 'The tanks');
   for (const [column, title] of blocks) sheet.heading(HEADS - 1, column, tanks, title);
 
-  const parameterCell = (id: ParameterId, k: number): string =>
-    `${rowAddress(PARAMETERS + parameters.indexOf(id), weights + k)
-      .replace('$', '')
-      .replace(/(\d+)$/, '$$$1')}`;
+  const parameterRow = (id: ParameterId): number => PARAMETERS + parameters.indexOf(id);
+  const parametersOf = (k: number): Parameters =>
+    Object.fromEntries(
+      parameters.map((id) => [id, columnRef(parameterRow(id), weights + k)]),
+    ) as Record<ParameterId, Formula>;
   for (let k = 0; k < tanks; k++) {
-    const of = (name: string): string => `INDEX(Tanks_${name},${k + 1})`;
-    const p = Object.fromEntries(parameters.map((id) => [id, parameterCell(id, k)])) as Record<
-      ParameterId,
-      string
-    >;
-    const species = (fact: string): string => `IF(${p.tank}="","",INDEX(Fish_${fact},${p.line}))`;
-    const formulas: Record<ParameterId, string> = {
+    const of = (name: PlanName & `Tanks_${string}`): Formula => nth(name, k + 1);
+    const p = parametersOf(k);
+    const ifThere = (formula: Part): Formula => blankWithout([p.tank], formula);
+    const species = (fact: FishColumn): Formula => ifThere(nth(`Fish_${fact}`, p.line));
+    const stocked = of('Tanks_fish').orZero.above(0);
+    const emptyBefore =
+      k === 0 ? part(0) : call('COUNT', fixedRef(area(parameterRow('first'), weights, 1, k)));
+    const formulas: Record<ParameterId, Formula> = {
       // A tank whose figures are not complete is left out; the Stock plan says so.
-      tank: `IF(OR(${of('name')}="",${of('volume')}="",${of('line')}="",AND(N(${of('fish')})>0,${of('weight')}="")),"",${of('name')})`,
-      line: `IF(${p.tank}="","",${of('line')})`,
+      tank: when(
+        any(
+          of('Tanks_name').isBlank,
+          of('Tanks_volume').isBlank,
+          of('Tanks_line').isBlank,
+          all(stocked, of('Tanks_weight').isBlank),
+        ),
+        '',
+        of('Tanks_name'),
+      ),
+      line: ifThere(of('Tanks_line')),
       coefficient: species('tgc'),
       feedLow: species('feed_low'),
       feedHigh: species('feed_high'),
       bestLow: species('best_low'),
       bestHigh: species('best_high'),
-      limit: `IF(${p.tank}="","",${of('limit')}*${of('volume')}/1000)`,
-      perKilo: `IF(N(${p.limit})>0,1/${p.limit},0)`,
-      harvest: `IF(${p.tank}="","",IF(${p.line}=Stock_line,Stock_harvest_weight,INDEX(Fish_harvest_weight,${p.line})))`,
-      most: `IF(${p.tank}="","",${gill('STOCK.LIMIT', of('volume'), p.harvest, of('limit'))})`,
-      head: `IF(${p.tank}="","",MIN(Stock_batch,ROUNDDOWN(${p.most}/Stock_survival,0)))`,
-      first:
-        `IF(${p.tank}="","",IF(N(${of('fish')})>0,"",ROUND(` +
-        (k === 0
-          ? '0'
-          : `COUNT(${fixedAddress(area(PARAMETERS + parameters.indexOf('first'), weights, 1, k))})`) +
-        `*Stock_interval,0)))`,
+      limit: ifThere(of('Tanks_limit').times(of('Tanks_volume')).over(1000)),
+      perKilo: when(p.limit.orZero.above(0), part(1).over(p.limit), 0),
+      harvest: ifThere(
+        when(
+          p.line.is(named('Stock_line')),
+          named('Stock_harvest_weight'),
+          nth('Fish_harvest_weight', p.line),
+        ),
+      ),
+      most: ifThere(gill('STOCK.LIMIT', of('Tanks_volume'), p.harvest, of('Tanks_limit'))),
+      head: ifThere(
+        call(
+          'MIN',
+          named('Stock_batch'),
+          call('ROUNDDOWN', p.most.over(named('Stock_survival')), 0),
+        ),
+      ),
+      first: ifThere(
+        when(stocked, '', call('ROUND', emptyBefore.times(named('Stock_interval')), 0)),
+      ),
     };
-    parameters.forEach((id, i) =>
-      sheet.put(PARAMETERS + i, weights + k, {
+    for (const id of parameters) {
+      sheet.put(parameterRow(id), weights + k, {
         formula: formulas[id],
         look: 'computed',
-        format:
-          id === 'tank'
-            ? 'general'
-            : id === 'coefficient'
-              ? 'two'
-              : id === 'limit'
-                ? 'one'
-                : 'general',
-      }),
-    );
+        format: parameterFormats[id] ?? 'general',
+      });
+    }
     blocks.forEach(([column]) => {
       sheet.put(HEADS, column + k, { formula: p.tank, look: 'columnHead' });
       sheet.width(column + k, 9);
     });
     for (let w = 0; w < WEEK_ROWS; w++) {
       const row = FIRST + w;
-      const cell = (column: number, back = 0): string => cellAddress(row - back, column + k);
-      const put = (column: number, format: FormatId, formula: string): void =>
+      const cell = (column: number, back = 0): Formula => cellRef(row - back, column + k);
+      const put = (column: number, format: FormatId, formula: Formula): void =>
         sheet.put(row, column + k, { formula, look: 'computed', format });
-      const water = (back: number): string => rowAddress(row - back, 2);
+      const water = (back: number): Formula => rowRef(row - back, 2);
+      const [head, grams] = [cell(fish), cell(weights)];
+      const startWeight = named('Stock_start_weight');
       if (w === 0) {
         put(
           fish,
           'whole',
-          `IF(${p.tank}="",0,IF(N(${of('fish')})>0,${of('fish')},IF(${p.first}=0,${p.head},0)))`,
+          cases(
+            [
+              [p.tank.isBlank, 0],
+              [stocked, of('Tanks_fish')],
+              [p.first.is(0), p.head],
+            ],
+            0,
+          ),
         );
         put(
           weights,
           'whole',
-          `IF(${cell(fish)}=0,0,IF(N(${of('fish')})>0,${of('weight')},Stock_start_weight))`,
+          cases(
+            [
+              [head.is(0), 0],
+              [stocked, of('Tanks_weight')],
+            ],
+            startWeight,
+          ),
         );
-        put(sales, 'whole', '0');
+        put(sales, 'whole', part(0));
       } else {
-        const [before, grams] = [cell(fish, 1), cell(weights, 1)];
-        const stays = `AND(${before}>0,${grams}<${p.harvest})`;
-        const rise = `${p.coefficient}/1000*7*IF(OR(${water(1)}<=${p.feedLow},${water(1)}>=${p.feedHigh}),0,MIN(${water(1)},${p.bestHigh}))`;
+        const [headBefore, gramsBefore] = [cell(fish, 1), cell(weights, 1)];
+        const stays = all(headBefore.above(0), gramsBefore.below(p.harvest));
+        const warmth = when(
+          any(water(1).atMost(p.feedLow), water(1).atLeast(p.feedHigh)),
+          0,
+          call('MIN', water(1), p.bestHigh),
+        );
+        const rise = p.coefficient.over(1000).times(7).times(warmth);
         put(
           fish,
           'whole',
-          `IF(${p.tank}="",0,IF(${stays},${before}*Stock_week_survival,IF(OR(${before}>0,${p.first}=${w}),${p.head},0)))`,
+          cases(
+            [
+              [p.tank.isBlank, 0],
+              [stays, headBefore.times(named('Stock_week_survival'))],
+              [any(headBefore.above(0), p.first.is(w)), p.head],
+            ],
+            0,
+          ),
         );
         put(
           weights,
           'whole',
-          `IF(${cell(fish)}=0,0,IF(${stays},(${grams}^(1/3)+${rise})^3,Stock_start_weight))`,
+          cases(
+            [
+              [head.is(0), 0],
+              [stays, gramsBefore.power(part(1).over(3)).plus(rise).power(3)],
+            ],
+            startWeight,
+          ),
         );
-        put(sales, 'whole', `${cell(sales, 1)}+IF(AND(${before}>0,${grams}>=${p.harvest}),1,0)`);
+        const isSold = all(headBefore.above(0), gramsBefore.atLeast(p.harvest));
+        put(sales, 'whole', cell(sales, 1).plus(when(isSold, 1, 0)));
       }
-      put(kilos, 'one', `${cell(fish)}*${cell(weights)}/1000`);
-      put(steps, 'whole', `IF(${cell(fish)}=0,"",${feedStep(cell(weights))})`);
+      put(kilos, 'one', head.times(grams).over(1000));
+      put(steps, 'whole', when(head.is(0), '', feedStep(grams)));
       put(
         feeds,
         'whole',
-        `IF(${cell(fish)}=0,0,${cell(fish)}*${cell(weights)}*${feedRate(cell(weights), p.line, cell(steps))}*${appetite(water(0), p)})`,
+        when(
+          head.is(0),
+          0,
+          head
+            .times(grams)
+            .times(feedRate(grams, p.line, cell(steps)))
+            .times(appetite(water(0), p)),
+        ),
       );
     }
   }
 
-  const across = (row: number, column: number): string => fixedAddress(area(row, column, 1, tanks));
-  const parameterRow = (id: ParameterId): string =>
-    across(PARAMETERS + parameters.indexOf(id), weights);
+  const across = (row: number, column: number): Formula => fixedRef(area(row, column, 1, tanks));
+  const ofAllTanks = (id: ParameterId): Formula => across(parameterRow(id), weights);
+  const total = (products: Formula): Formula => call('SUMPRODUCT', products);
   for (let w = 0; w < WEEK_ROWS; w++) {
     const row = FIRST + w;
-    const put = (column: number, format: FormatId, formula: string): void =>
-      sheet.put(row, column, { formula, look: 'computed', format });
-    sheet.put(row, 0, { value: w, look: 'label', format: 'whole' });
-    put(1, 'date', `Farm_date+${7 * w}`);
-    put(2, 'one', `INDEX(Month_water,MONTH(${rowAddress(row, 1)}))`);
-    put(3, 'one', `SUM(${across(row, kilos)})`);
-    put(4, 'whole', `SUM(${across(row, feeds)})`);
-    // SUMPRODUCT has MAX look at all the products; by itself MAX would need them in cells.
-    put(5, 'percent', `SUMPRODUCT(MAX(${across(row, kilos)}*${parameterRow('perKilo')}))`);
-    put(
-      6,
-      'one',
-      `SUMPRODUCT((${across(row, weights)}>=${parameterRow('harvest')})*${across(row, kilos)})`,
-    );
     const next = row + 1;
+    const put = (column: number, format: FormatId, formula: Formula): void =>
+      sheet.put(row, column, { formula, look: 'computed', format });
+    const kilosNow = across(row, kilos);
+    sheet.put(row, 0, { value: w, look: 'label', format: 'whole' });
+    put(1, 'date', named('Farm_date').plus(7 * w));
+    put(2, 'one', nth('Month_water', call('MONTH', rowRef(row, 1))));
+    put(3, 'one', sum(kilosNow));
+    put(4, 'whole', sum(across(row, feeds)));
+    // SUMPRODUCT has MAX look at all the products; by itself MAX would need them in cells.
+    put(5, 'percent', total(call('MAX', kilosNow.times(ofAllTanks('perKilo')))));
+    put(6, 'one', total(across(row, weights).atLeast(ofAllTanks('harvest')).times(kilosNow)));
+    const restocked = across(next, sales).above(across(row, sales));
+    const firstStocked = across(row, fish).is(0);
     put(
       7,
       'whole',
       w === WEEK_ROWS - 1
-        ? '0'
-        : `SUMPRODUCT((${across(next, sales)}>${across(row, sales)})*${across(next, fish)})+SUMPRODUCT((${across(row, fish)}=0)*${across(next, fish)})`,
+        ? part(0)
+        : total(restocked.times(across(next, fish))).plus(
+            total(firstStocked.times(across(next, fish))),
+          ),
     );
   }
-  const series: readonly (readonly [string, number])[] = [
-    ['Weeks_date', 1],
-    ['Weeks_water', 2],
-    ['Weeks_standing', 3],
-    ['Weeks_feed', 4],
-    ['Weeks_fullest', 5],
-    ['Weeks_sold', 6],
-    ['Weeks_stocked', 7],
+  const series: readonly FigureName[] = [
+    'Weeks_date',
+    'Weeks_water',
+    'Weeks_standing',
+    'Weeks_feed',
+    'Weeks_fullest',
+    'Weeks_sold',
+    'Weeks_stocked',
   ];
-  for (const [name, column] of series) ctx.name(name, STOCK_WEEKS, area(FIRST, column, WEEK_ROWS));
-  ctx.name('Weeks_weights', STOCK_WEEKS, area(FIRST, weights, WEEK_ROWS, tanks));
-  ctx.name('Weeks_fish', STOCK_WEEKS, area(FIRST, fish, WEEK_ROWS, tanks));
-  ctx.name('Weeks_kilos', STOCK_WEEKS, area(FIRST, kilos, WEEK_ROWS, tanks));
-  ctx.name('Weeks_sales', STOCK_WEEKS, area(FIRST, sales, WEEK_ROWS, tanks));
-  ctx.name('Weeks_tank', STOCK_WEEKS, area(PARAMETERS, weights, 1, tanks));
-  ctx.name(
-    'Weeks_limit',
-    STOCK_WEEKS,
-    area(PARAMETERS + parameters.indexOf('limit'), weights, 1, tanks),
-  );
-  ctx.name(
-    'Weeks_harvest',
-    STOCK_WEEKS,
-    area(PARAMETERS + parameters.indexOf('harvest'), weights, 1, tanks),
-  );
-  ctx.name(
-    'Weeks_head',
-    STOCK_WEEKS,
-    area(PARAMETERS + parameters.indexOf('head'), weights, 1, tanks),
-  );
-  ctx.name(
-    'Weeks_first',
-    STOCK_WEEKS,
-    area(PARAMETERS + parameters.indexOf('first'), weights, 1, tanks),
-  );
+  series.forEach((name, i) => ctx.name(name, STOCK_WEEKS, area(FIRST, i + 1, WEEK_ROWS)));
+  const nameBlock = (name: FigureName, column: number): void =>
+    ctx.name(name, STOCK_WEEKS, area(FIRST, column, WEEK_ROWS, tanks));
+  nameBlock('Weeks_weights', weights);
+  nameBlock('Weeks_fish', fish);
+  nameBlock('Weeks_kilos', kilos);
+  nameBlock('Weeks_sales', sales);
+  for (const id of ['tank', 'limit', 'harvest', 'head', 'first'] as const)
+    ctx.name(`Weeks_${id}`, STOCK_WEEKS, area(parameterRow(id), weights, 1, tanks));
   return sheet.model();
 }

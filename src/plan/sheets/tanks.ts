@@ -1,39 +1,53 @@
-import { rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
 import type { TankEntry } from '../farm';
+import {
+  all,
+  any,
+  blankIf,
+  blankWithout,
+  type Condition,
+  type Formula,
+  joined,
+  part,
+  sum,
+  when,
+} from '../formula';
 import { plainCall } from '../formulas';
 import type { SheetModel } from '../model';
-import { type Register, register, type RegisterColumn } from '../register';
-import { area, SheetBuilder } from '../sheet-builder';
-import { lookupRow } from '../../functions/lookup';
+import { codeOf, lineOf, named, nth, wordsOf } from '../names';
+import { type At, type Columns, register } from '../register';
+import { SheetBuilder } from '../sheet-builder';
 
 const SHEET = 'Tanks';
 /** Prepared empty rows; sheets that follow the tanks have as many. */
 export const SPARE_TANKS = 4;
 
-export interface TanksSheet {
-  readonly sheet: SheetModel;
-  readonly register: Register;
-}
+/** From this share of the limit on, a tank is nearly full. */
+const NEARLY_FULL = 0.9;
 
-export function tanksSheet(ctx: PlanContext): TanksSheet {
+type AtTank = At<'Tanks'>;
+
+/** Without fish, their weight or the tank's water there is nothing to work out. */
+const stocked = (at: AtTank, formula: Formula): Formula =>
+  blankIf(
+    any(at('fish').isBlank, at('fish').is(0), at('weight').isBlank, at('volume').isBlank),
+    formula,
+  );
+
+export function tanksSheet(ctx: PlanContext): SheetModel {
   const { gill } = ctx;
-  const filled = (at: (id: string) => string, formula: string): string =>
-    `IF(OR(${at('fish')}="",${at('fish')}=0,${at('weight')}="",${at('volume')}=""),"",${formula})`;
-  const columns: readonly RegisterColumn<TankEntry>[] = [
-    { id: 'name', head: 'Tank', width: 14, look: 'input', value: (tank) => tank.name },
-    {
-      id: 'volume',
+  const columns: Columns<TankEntry, 'Tanks'> = {
+    name: { head: 'Tank', width: 14, look: 'input', value: (tank) => tank.name },
+    volume: {
       head: 'Water',
       width: 10,
       look: 'input',
       quantity: 'volume',
       value: (tank) => tank.volume,
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type the water in the tank.' },
-      total: (all) => `SUM(${all})`,
+      total: sum,
     },
-    {
-      id: 'species',
+    species: {
       head: 'Species',
       width: 18,
       look: 'input',
@@ -43,18 +57,16 @@ export function tanksSheet(ctx: PlanContext): TanksSheet {
         message: 'Choose a species of the Species sheet.',
       },
     },
-    {
-      id: 'fish',
+    fish: {
       head: 'Fish',
       width: 9,
       look: 'input',
       quantity: 'count',
       value: (tank) => tank.fish,
       rule: { rule: { kind: 'whole', min: 0 }, message: 'Type a whole number of fish.' },
-      total: (all) => `SUM(${all})`,
+      total: sum,
     },
-    {
-      id: 'weight',
+    weight: {
       head: 'Mean weight',
       width: 9,
       look: 'input',
@@ -62,8 +74,7 @@ export function tanksSheet(ctx: PlanContext): TanksSheet {
       value: (tank) => tank.weight,
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type the mean weight of one fish.' },
     },
-    {
-      id: 'stocked',
+    stocked: {
       head: 'Stocked on',
       width: 11,
       look: 'input',
@@ -71,8 +82,7 @@ export function tanksSheet(ctx: PlanContext): TanksSheet {
       value: (tank) => tank.stocked,
       rule: { rule: { kind: 'date' }, message: 'Type a date.' },
     },
-    {
-      id: 'own_limit',
+    own_limit: {
       head: 'Own density limit',
       width: 10,
       look: 'input',
@@ -81,82 +91,104 @@ export function tanksSheet(ctx: PlanContext): TanksSheet {
       note: 'Leave it blank to take the limit of the Species sheet for an aerated tank.',
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type a density, or leave it blank.' },
     },
-    {
-      id: 'biomass',
+    biomass: {
       head: 'Biomass',
       width: 10,
       look: 'computed',
       quantity: 'mass',
-      formula: (at) => filled(at, `${at('fish')}*${at('weight')}/1000`),
-      total: (all) => `SUM(${all})`,
+      formula: (at) => stocked(at, at('fish').times(at('weight')).over(1000)),
+      total: sum,
     },
-    {
-      id: 'density',
+    density: {
       head: 'Density',
       width: 9,
       look: 'result',
       quantity: 'density',
-      formula: (at) => filled(at, gill('STOCK.DENSITY', at('fish'), at('weight'), at('volume'))),
+      formula: (at) => stocked(at, gill('STOCK.DENSITY', at('fish'), at('weight'), at('volume'))),
     },
-    {
-      id: 'limit',
+    limit: {
       head: 'Density limit',
       width: 9,
       look: 'computed',
       quantity: 'density',
       formula: (at) =>
-        `IF(${at('own_limit')}<>"",${at('own_limit')},IF(${at('line')}="","",INDEX(Fish_density_aerated,${at('line')})))`,
+        when(
+          at('own_limit').isFilled,
+          at('own_limit'),
+          blankWithout([at('line')], nth('Fish_density_aerated', at('line'))),
+        ),
     },
-    {
-      id: 'room',
+    room: {
       head: 'Room for more fish',
       width: 10,
       look: 'computed',
       quantity: 'count',
       note: 'How many more fish of this weight the limit allows; below 0 that many are too many.',
       formula: (at) =>
-        filled(at, `${gill('STOCK.LIMIT', at('volume'), at('weight'), at('limit'))}-${at('fish')}`),
+        stocked(at, gill('STOCK.LIMIT', at('volume'), at('weight'), at('limit')).minus(at('fish'))),
     },
-    {
-      id: 'rate',
+    rate: {
       head: 'Feed rate of the day',
       width: 9,
       look: 'computed',
       quantity: 'share',
       format: 'percent',
       note: 'From the Species sheet, for this weight and the water of the month.',
-      formula: (at) => filled(at, plainCall('FEED.RATE', at('species'), at('weight'), 'Water_now')),
+      formula: (at) =>
+        stocked(at, plainCall('FEED.RATE', at('species'), at('weight'), named('Water_now'))),
     },
-    {
-      id: 'feed',
+    feed: {
       head: 'Feed a day',
       width: 10,
       look: 'result',
       quantity: 'feedDay',
       formula: (at) =>
-        filled(
+        stocked(
           at,
-          gill('FEED.DAY', at('fish'), at('weight'), at('species'), 'Water_now', at('rate')),
+          gill('FEED.DAY', at('fish'), at('weight'), at('species'), named('Water_now'), at('rate')),
         ),
-      total: (all) => `SUM(${all})`,
+      total: sum,
     },
-    {
-      id: 'verdict',
+    verdict: {
       head: 'Verdict',
       width: 30,
       look: 'verdict',
       formula: (at) =>
-        `IF(OR(${at('fish')}="",${at('fish')}=0),"empty",IF(${at('weight')}="","type the mean weight",IF(${at('volume')}="","type the water in the tank",IF(${at('room')}<0,"over its limit: move "&-${at('room')}&" fish",IF(${at('density')}>0.9*${at('limit')},"nearly full","room left")))))`,
+        wordsOf('Tanks_status', at('status'), {
+          empty: 'empty',
+          unweighed: 'type the mean weight',
+          unmeasured: 'type the water in the tank',
+          over: joined('over its limit: move ', at('room').negative(), ' fish'),
+          'nearly full': 'nearly full',
+          room: 'room left',
+        }),
     },
-    {
-      id: 'line',
+    line: {
       helper: true,
       head: 'Line in Species',
       width: 8,
       look: 'source',
-      formula: (at) => `IF(${at('species')}="","",${lookupRow('Fish', at('species'))})`,
+      formula: (at) => blankWithout([at('species')], lineOf('Fish', at('species'))),
     },
-  ];
+    status: {
+      helper: true,
+      head: 'Status',
+      width: 12,
+      look: 'source',
+      formula: (at) =>
+        codeOf(
+          'Tanks_status',
+          [
+            [any(at('fish').isBlank, at('fish').is(0)), 'empty'],
+            [at('weight').isBlank, 'unweighed'],
+            [at('volume').isBlank, 'unmeasured'],
+            [at('room').below(0), 'over'],
+            [at('density').above(part(NEARLY_FULL).times(at('limit'))), 'nearly full'],
+          ],
+          'room',
+        ),
+    },
+  };
   const sheet = new SheetBuilder(SHEET, {
     title: 'Tanks',
     question: 'What stands in each tank, is there room, and how much is fed?',
@@ -174,19 +206,10 @@ export function tanksSheet(ctx: PlanContext): TanksSheet {
     spare: SPARE_TANKS,
     cautions: ['weight', 'air', 'electricity'],
   });
-  const first = made.firstRow;
-  const density = made.column('density');
-  const cells = area(first, density, made.rows);
-  const metric = (id: string): string => rowAddress(first, made.metricColumn(id));
-  sheet.mark(
-    cells,
-    `AND(ISNUMBER(${metric('density')}),ISNUMBER(${metric('limit')}),${metric('density')}>${metric('limit')})`,
-    'bad',
-  );
-  sheet.mark(
-    cells,
-    `AND(ISNUMBER(${metric('density')}),ISNUMBER(${metric('limit')}),${metric('density')}>0.9*${metric('limit')})`,
-    'watch',
-  );
-  return { sheet: sheet.model(), register: made };
+  const [density, limit] = [made.first('density'), made.first('limit')];
+  const beyond = (most: Formula): Condition =>
+    all(density.isNumber, limit.isNumber, density.above(most));
+  sheet.mark(made.cells('density'), beyond(limit), 'bad');
+  sheet.mark(made.cells('density'), beyond(part(NEARLY_FULL).times(limit)), 'watch');
+  return sheet.model();
 }

@@ -1,23 +1,85 @@
-import { rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
 import type { WaterTestEntry } from '../farm';
+import {
+  all,
+  any,
+  blankUnless,
+  blankWithout,
+  call,
+  cases,
+  type Condition,
+  type Formula,
+  joined,
+} from '../formula';
 import type { SheetModel } from '../model';
-import { type Register, register, type RegisterColumn } from '../register';
-import { area, SheetBuilder } from '../sheet-builder';
-import { leastName, mostName } from './doses';
+import { type FigureName, named } from '../names';
+import { span } from '../references';
+import { type At, type Columns, type Register, register, type RegisterColumn } from '../register';
+import { SheetBuilder } from '../sheet-builder';
 
 export const WATER_LOG = 'Water log';
 const SHEET = WATER_LOG;
 
-/** What a verdict says, by which the figure behind it is marked. */
-const AMMONIA = 'ammonia harms gills';
-const NITRITE = 'nitrite too high';
-const OXYGEN = 'oxygen too low';
-const CARBON_DIOXIDE = 'carbon dioxide too high';
+type AtTest = At<'Water'>;
+
+/** A figure against a bound on Doses; a bound that the grower cleared there says nothing. */
+const against = (
+  cell: Formula,
+  bound: FigureName,
+  compare: (figure: Formula, limit: Formula) => Condition,
+): Condition =>
+  all(cell.isNumber, named(bound).isNumber, compare(cell.orZero, named(bound).orZero));
+
+const above = (cell: Formula, bound: FigureName): Condition =>
+  against(cell, bound, (figure, limit) => figure.above(limit));
+const below = (cell: Formula, bound: FigureName): Condition =>
+  against(cell, bound, (figure, limit) => figure.below(limit));
+
+interface Fault {
+  readonly column: 'unionised' | 'nitrite' | 'oxygen' | 'carbon_dioxide';
+  /** How the status names it; none is part of another. */
+  readonly code: string;
+  readonly says: string;
+  readonly when: (at: AtTest) => Condition;
+}
+
+const faults: readonly Fault[] = [
+  {
+    column: 'unionised',
+    code: 'ammonia',
+    says: 'ammonia harms gills',
+    // Harm begins at that figure, not above it.
+    when: (at) =>
+      against(at('unionised'), 'Most_unionised', (figure, limit) => figure.atLeast(limit)),
+  },
+  {
+    column: 'nitrite',
+    code: 'nitrite',
+    says: 'nitrite too high',
+    when: (at) => above(at('nitrite'), 'Most_nitrite'),
+  },
+  {
+    column: 'oxygen',
+    code: 'oxygen',
+    says: 'oxygen too low',
+    when: (at) =>
+      any(below(at('oxygen'), 'Least_oxygen'), below(at('oxygen_share'), 'Least_oxygen_share')),
+  },
+  {
+    column: 'carbon_dioxide',
+    code: 'carbonic',
+    says: 'carbon dioxide too high',
+    when: (at) => above(at('carbon_dioxide'), 'Most_carbon_dioxide'),
+  },
+];
+
+/** Whether the status of a test names a fault. */
+const names = (status: Formula, { code }: Fault): Condition =>
+  call('SEARCH', code, status).isNumber;
 
 export interface WaterLogSheet {
   readonly sheet: SheetModel;
-  readonly register: Register;
+  readonly register: Register<'Water'>;
 }
 
 export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
@@ -25,8 +87,7 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
   const measuredColumn = (
     id: 'tan' | 'nitrite' | 'nitrate' | 'oxygen' | 'iron',
     head: string,
-  ): RegisterColumn<WaterTestEntry> => ({
-    id,
+  ): RegisterColumn<WaterTestEntry, 'Water'> => ({
     head,
     width: 10,
     look: 'input',
@@ -34,9 +95,8 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
     value: (test) => test[id],
     rule: { rule: { kind: 'number', min: 0 }, message: 'Type mg/L, or leave it blank.' },
   });
-  const columns: readonly RegisterColumn<WaterTestEntry>[] = [
-    {
-      id: 'date',
+  const columns: Columns<WaterTestEntry, 'Water'> = {
+    date: {
       head: 'Date',
       width: 11,
       look: 'input',
@@ -44,8 +104,7 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
       value: (test) => test.date,
       rule: { rule: { kind: 'date' }, message: 'Type a date.' },
     },
-    {
-      id: 'temperature',
+    temperature: {
       head: 'Water',
       width: 9,
       look: 'input',
@@ -53,8 +112,7 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
       value: (test) => test.temperature,
       rule: { rule: { kind: 'number', min: -2, max: 50 }, message: 'Type a water temperature.' },
     },
-    {
-      id: 'acidity',
+    acidity: {
       head: 'pH',
       width: 7,
       look: 'input',
@@ -62,12 +120,11 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
       value: (test) => test.ph,
       rule: { rule: { kind: 'number', min: 3, max: 12 }, message: 'Type a pH from 3 to 12.' },
     },
-    measuredColumn('tan', 'Total ammonia-N (TAN)'),
-    measuredColumn('nitrite', 'Nitrite-N'),
-    measuredColumn('nitrate', 'Nitrate-N'),
-    measuredColumn('oxygen', 'Oxygen'),
-    {
-      id: 'alkalinity',
+    tan: measuredColumn('tan', 'Total ammonia-N (TAN)'),
+    nitrite: measuredColumn('nitrite', 'Nitrite-N'),
+    nitrate: measuredColumn('nitrate', 'Nitrate-N'),
+    oxygen: measuredColumn('oxygen', 'Oxygen'),
+    alkalinity: {
       head: 'Alkalinity',
       width: 11,
       look: 'input',
@@ -75,57 +132,83 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
       value: (test) => test.alkalinity,
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type mg/L as CaCO3, or leave it blank.' },
     },
-    measuredColumn('iron', 'Iron'),
-    {
-      id: 'unionised',
+    iron: measuredColumn('iron', 'Iron'),
+    unionised: {
       head: 'Un-ionised ammonia-N',
       width: 11,
       look: 'result',
       quantity: 'concentration',
       format: 'three',
       formula: (at) =>
-        `IF(OR(${at('tan')}="",${at('acidity')}="",${at('temperature')}=""),"",${gill('AMMONIA.UNIONISED', at('tan'), at('acidity'), at('temperature'), 'Farm_salinity')})`,
+        blankWithout(
+          [at('tan'), at('acidity'), at('temperature')],
+          gill(
+            'AMMONIA.UNIONISED',
+            at('tan'),
+            at('acidity'),
+            at('temperature'),
+            named('Farm_salinity'),
+          ),
+        ),
     },
-    {
-      id: 'oxygen_share',
+    oxygen_share: {
       head: 'Oxygen, of saturation',
       width: 11,
       look: 'computed',
       quantity: 'share',
       formula: (at) =>
-        `IF(OR(${at('oxygen')}="",${at('temperature')}=""),"",${gill('OXYGEN.PERCENT', at('oxygen'), at('temperature'), 'Farm_salinity', 'Farm_altitude')})`,
+        blankWithout(
+          [at('oxygen'), at('temperature')],
+          gill(
+            'OXYGEN.PERCENT',
+            at('oxygen'),
+            at('temperature'),
+            named('Farm_salinity'),
+            named('Farm_altitude'),
+          ),
+        ),
     },
-    {
-      id: 'carbon_dioxide',
+    carbon_dioxide: {
       head: 'Carbon dioxide',
       width: 10,
       look: 'computed',
       quantity: 'concentration',
       format: 'one',
       formula: (at) =>
-        `IF(OR(${at('acidity')}="",${at('alkalinity')}="",${at('temperature')}=""),"",${gill('CARBON.DIOXIDE', at('acidity'), at('alkalinity'), at('temperature'))})`,
+        blankWithout(
+          [at('acidity'), at('alkalinity'), at('temperature')],
+          gill('CARBON.DIOXIDE', at('acidity'), at('alkalinity'), at('temperature')),
+        ),
     },
-    {
-      id: 'verdict',
+    verdict: {
       head: 'Verdict',
       width: 34,
       look: 'verdict',
-      formula: (at) => {
-        // A bound that the grower cleared on Doses says nothing.
-        const over = (id: string, sign: '>' | '>=', says: string): string =>
-          `IF(AND(ISNUMBER(${at(id)}),ISNUMBER(${mostName(id)}),N(${at(id)})${sign}N(${mostName(id)})),"${says}; ","")`;
-        const under = (id: string): string =>
-          `AND(ISNUMBER(${at(id)}),ISNUMBER(${leastName(id)}),N(${at(id)})<N(${leastName(id)}))`;
-        const parts = [
-          over('unionised', '>=', AMMONIA),
-          over('nitrite', '>', NITRITE),
-          `IF(OR(${under('oxygen')},${under('oxygen_share')}),"${OXYGEN}; ","")`,
-          over('carbon_dioxide', '>', CARBON_DIOXIDE),
-        ].join('&');
-        return `IF(${parts}="",IF(COUNT(${at('temperature')}:${at('iron')})=0,"","nothing over a limit"),${parts})`;
-      },
+      formula: (at) =>
+        cases(
+          [
+            [
+              at('status').isFilled,
+              joined(
+                ...faults.map((fault) =>
+                  blankUnless(names(at('status'), fault), `${fault.says}; `),
+                ),
+              ),
+            ],
+            [call('COUNT', span(at('temperature'), at('iron'))).is(0), ''],
+          ],
+          'nothing over a limit',
+        ),
     },
-  ];
+    status: {
+      helper: true,
+      head: 'Faults',
+      width: 14,
+      look: 'source',
+      formula: (at) =>
+        joined(...faults.map((fault) => blankUnless(fault.when(at), `${fault.code} `))),
+    },
+  };
   const sheet = new SheetBuilder(SHEET, {
     title: 'Water log',
     question: 'What did the tests show? One line a test; leave blank what was not measured.',
@@ -142,18 +225,7 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
     spare: 12,
     cautions: ['chlorine'],
   });
-  const verdict = rowAddress(made.firstRow, made.column('verdict'));
-  for (const [id, says] of [
-    ['unionised', AMMONIA],
-    ['nitrite', NITRITE],
-    ['oxygen', OXYGEN],
-    ['carbon_dioxide', CARBON_DIOXIDE],
-  ] as const) {
-    sheet.mark(
-      area(made.firstRow, made.column(id), made.rows),
-      `ISNUMBER(SEARCH("${says}",${verdict}))`,
-      'bad',
-    );
-  }
+  for (const fault of faults)
+    sheet.mark(made.cells(fault.column), names(made.first('status'), fault), 'bad');
   return { sheet: sheet.model(), register: made };
 }

@@ -1,10 +1,25 @@
 import { cautions } from '../../functions/cautions';
 import { cropTable } from '../../functions/crop-table';
-import { rowAddress } from '../addresses';
 import type { PlanContext } from '../context';
 import { cropFigure } from '../crop-figures';
+import {
+  all,
+  blankUnless,
+  blankWithout,
+  call,
+  cases,
+  type Formula,
+  isoDate,
+  joined,
+  part,
+  type Part,
+  when,
+  written,
+} from '../formula';
 import type { SheetModel } from '../model';
-import { shownIn } from '../quantities';
+import { countOf, type FigureName, hasCode, named, nth, type StatusCodes } from '../names';
+import { figureInWords, type QuantityId, shownIn } from '../quantities';
+import { rowRef, span } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 import { SPARE_TANKS } from './tanks';
 
@@ -22,7 +37,9 @@ const HELPERS = 7;
 /** Lines of each list; what is over them is counted in words. */
 const SOWINGS = 6;
 const BEDS = 6;
-const MONTH = 'MONTH(Farm_week+3)';
+/** The month of the week's Thursday. */
+const month = call('MONTH', named('Farm_week').plus(3));
+const sunday = named('Farm_week').plus(6);
 
 const weekDangers = [
   'food',
@@ -34,12 +51,9 @@ const weekDangers = [
   'heater',
 ] as const;
 
-/** Nothing to add to bed and crop. */
-const noMore = (): string => '';
-
 interface Line {
   /** Text formula; a line without anything to do shows nothing and no box is needed. */
-  readonly formula: string;
+  readonly formula: Formula;
   /** Needs two lines on paper. */
   readonly long?: true;
 }
@@ -70,27 +84,36 @@ function list(
   return next + 1;
 }
 
-const date = (formula: string): string => `TEXT(${formula},"yyyy-mm-dd")`;
-
 /** Market crops whose sowing day lies in the week, numbered in a helper column. */
 function sowings(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
   const rows = ctx.farm.markets.length + 6;
   sheet.text(2, HELPERS, 'Numbers for the lists', 'source');
   const first = 3;
   for (let i = 0; i < rows; i++) {
-    const next = `N(INDEX(Sowing_next,${i + 1}))`;
+    const next = nth('Sowing_next', i + 1).orZero;
     const above =
-      i === 0 ? '0' : `MAX(${rowAddress(first, HELPERS)}:${rowAddress(first + i - 1, HELPERS)})`;
+      i === 0 ? part(0) : call('MAX', span(rowRef(first, HELPERS), rowRef(first + i - 1, HELPERS)));
     sheet.put(first + i, HELPERS, {
-      formula: `IF(AND(${next}>0,${next}<=Farm_week+6),${above}+1,"")`,
+      formula: blankUnless(all(next.above(0), next.atMost(sunday)), above.plus(1)),
       look: 'source',
     });
   }
   ctx.name('Week_sowings', SHEET, area(first, HELPERS, rows));
   const lines = Array.from({ length: SOWINGS }, (_, k): Line => {
-    const at = `MATCH(${k + 1},Week_sowings,0)`;
+    const at = call('MATCH', k + 1, named('Week_sowings'), 0);
     return {
-      formula: `IF(COUNT(Week_sowings)<${k + 1},"",INDEX(Sowing_crop,${at})&": "&TEXT(N(INDEX(Sowing_seeds,${at})),"#,##0")&" seeds in "&TEXT(N(INDEX(Sowing_trays,${at})),"0")&" trays, by "&${date(`INDEX(Sowing_next,${at})`)})`,
+      formula: blankUnless(
+        call('COUNT', named('Week_sowings')).atLeast(k + 1),
+        joined(
+          nth('Sowing_crop', at),
+          ': ',
+          written(nth('Sowing_seeds', at).orZero, '#,##0'),
+          ' seeds in ',
+          written(nth('Sowing_trays', at).orZero, '0'),
+          ' trays, by ',
+          isoDate(nth('Sowing_next', at)),
+        ),
+      ),
     };
   });
   return list(
@@ -108,36 +131,43 @@ function bedTasks(
   sheet: SheetBuilder,
   row: number,
   title: string,
-  task: string,
-  says: (at: string) => string,
+  task: Exclude<StatusCodes['Beds_task_code'], ''>,
   remark?: string,
+  says?: (at: Formula) => readonly Part[],
 ): number {
+  const count = countOf('Beds_task_code', task);
   const lines = Array.from({ length: BEDS }, (_, k): Line => {
-    const at = `MATCH("${task} ${k + 1}",Beds_task_key,0)`;
-    const rest = `COUNTIF(Beds_task,"${task}")-${BEDS - 1}`;
-    const one = `INDEX(Beds_name,${at})&": "&INDEX(Beds_crop,${at})${says(at)}`;
+    const at = call('MATCH', `${task} ${k + 1}`, named('Beds_task_key'), 0);
+    const rest = count.minus(BEDS - 1);
+    const bed = joined(nth('Beds_name', at), ': ', nth('Beds_crop', at), ...(says?.(at) ?? []));
     const text =
       k === BEDS - 1
-        ? `IF(${rest}>1,${rest}&" more beds: see State on the Beds sheet",${one})`
-        : one;
-    return { formula: `IF(COUNTIF(Beds_task,"${task}")<${k + 1},"",${text})` };
+        ? when(rest.above(1), joined(rest, ' more beds: see State on the Beds sheet'), bed)
+        : bed;
+    return { formula: blankUnless(count.atLeast(k + 1), text) };
   });
   return list(sheet, row, LEFT, title, lines, remark);
 }
 
 function fish(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
   const tanks = Math.min(ctx.farm.tanks.length + SPARE_TANKS, 24);
-  const { factor, unit } = shownIn('feedDay', ctx.system);
-  const feed = (k: number): string =>
-    factor === 1
-      ? `N(INDEX(Tanks_feed,${k}))`
-      : `N(INDEX(Tanks_feed,${k}))/${Number(factor.toPrecision(12))}`;
-  const format = factor === 1 ? '#,##0' : '#,##0.0';
   const lines = Array.from({ length: tanks }, (_, i): Line => {
-    const k = i + 1;
-    const task = `INDEX(Stock_task,${k})`;
+    const tank = nth('Tanks_name', i + 1);
+    const feed = nth('Tanks_feed', i + 1).orZero;
+    const task = nth('Stock_task', i + 1);
     return {
-      formula: `IF(INDEX(Tanks_name,${k})="","",INDEX(Tanks_name,${k})&IF(N(INDEX(Tanks_feed,${k}))=0,": nothing to feed",": feed "&TEXT(${feed(k)},"${format}")&" ${unit}")&IF(${task}="","","; "&${task}))`,
+      formula: blankWithout(
+        [tank],
+        joined(
+          tank,
+          when(
+            feed.is(0),
+            ': nothing to feed',
+            joined(': feed ', roundFigure(ctx, feed, 'feedDay')),
+          ),
+          blankWithout([task], joined('; ', task)),
+        ),
+      ),
     };
   });
   return list(
@@ -150,16 +180,21 @@ function fish(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
   );
 }
 
+/** A figure for reading in the tunnel: whole grams, tenths of a pound. */
+const roundFigure = (ctx: PlanContext, figure: Formula, quantity: QuantityId): Formula =>
+  figureInWords(figure, quantity, ctx.system, {
+    decimals: shownIn(quantity, ctx.system).factor === 1 ? '#,##0' : '#,##0.0',
+  });
+
 function tunnel(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
-  const { gill } = ctx;
-  const high = `INDEX(Month_high,${MONTH})`;
-  const low = `INDEX(Month_low,${MONTH})`;
-  const { factor, offset, unit } = shownIn('temperature', ctx.system);
-  const shown = (formula: string): string =>
-    factor === 1 ? formula : `(${formula})/${Number(factor.toPrecision(12))}+${offset}`;
-  const dew = gill('AIR.DEWPOINT', `INDEX(Month_air,${MONTH})`, `INDEX(Month_humidity,${MONTH})`);
-  const air = shownIn('airFlow', ctx.system);
-  const venting = `IF(N(House_flow)=0,"","; full venting moves "&TEXT(House_flow/${Number(air.factor.toPrecision(12))},"#,##0")&" ${air.unit}")`;
+  const { gill, system } = ctx;
+  const high = nth('Month_high', month);
+  const low = nth('Month_low', month);
+  const dew = gill('AIR.DEWPOINT', nth('Month_air', month), nth('Month_humidity', month));
+  const venting = blankUnless(
+    named('House_flow').orZero.isNot(0),
+    joined('; full venting moves ', figureInWords(named('House_flow'), 'airFlow', system)),
+  );
   return list(
     sheet,
     row,
@@ -167,10 +202,21 @@ function tunnel(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
     'Tunnel',
     [
       {
-        formula: `IF(${high}>=30,"Vents open day and night, shade up before noon"&${venting},IF(${high}>=24,"Vents open through the day, shade on clear days"&${venting},IF(${low}<5,"Vent two hours about noon even in the cold, closed before dusk","Vent through the warm hours, closed before dusk")))`,
+        formula: cases(
+          [
+            [high.atLeast(30), joined('Vents open day and night, shade up before noon', venting)],
+            [high.atLeast(24), joined('Vents open through the day, shade on clear days', venting)],
+            [low.below(5), 'Vent two hours about noon even in the cold, closed before dusk'],
+          ],
+          'Vent through the warm hours, closed before dusk',
+        ),
       },
       {
-        formula: `"Dry the air after sunset and at sunrise: film and leaves colder than "&TEXT(${shown(dew)},"0.0")&" ${unit} get wet, and grey mould needs wet leaves"`,
+        formula: joined(
+          'Dry the air after sunset and at sunrise: film and leaves colder than ',
+          figureInWords(dew, 'temperature', system, { decimals: '0.0' }),
+          ' get wet, and grey mould needs wet leaves',
+        ),
         long: true,
       },
     ],
@@ -178,61 +224,70 @@ function tunnel(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
   );
 }
 
+/** A line that is the same every week. */
+const always = (text: string, long?: true): Line => ({
+  formula: part(text),
+  ...(long && { long }),
+});
+
 function plants(sheet: SheetBuilder, row: number): number {
-  const fruiting = `SUMPRODUCT((Beds_state="growing")*(${cropGroup()}))`;
+  const grows = hasCode('Beds_status', named('Beds_status'), 'growing');
+  const isFruiting = call('COUNTIF', named('Week_fruiting'), named('Beds_crop')).above(0);
+  const beds = call('SUMPRODUCT', grows.times(isFruiting));
   return list(sheet, row, RIGHT, 'Prune, train, look', [
     {
-      formula: `IF(${fruiting}=0,"No trained crops stand",TEXT(${fruiting},"0")&" beds of fruiting crops: side shoots out, tied to the string, old leaves off")`,
+      formula: when(
+        beds.is(0),
+        'No trained crops stand',
+        joined(
+          written(beds, '0'),
+          ' beds of fruiting crops: side shoots out, tied to the string, old leaves off',
+        ),
+      ),
     },
-    {
-      formula:
-        '"Undersides of leaves, growing tips, sticky traps: aphids, whitefly, mites, caterpillars. Pick, wash off, set friends; no spray over fish that is not made for it"',
-      long: true,
-    },
-    { formula: '"Roots and rafts: white roots, no slime; take out what is sick"' },
+    always(
+      'Undersides of leaves, growing tips, sticky traps: aphids, whitefly, mites, caterpillars. Pick, wash off, set friends; no spray over fish that is not made for it',
+      true,
+    ),
+    always('Roots and rafts: white roots, no slime; take out what is sick'),
   ]);
 }
 
-/** 1 for each bed with a fruiting crop. */
-const cropGroup = (): string => 'COUNTIF(Week_fruiting,Beds_crop)>0';
-
 function water(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
-  const { factor, unit } = shownIn('dose', ctx.system);
-  const shown = (formula: string): string =>
-    factor === 1 ? formula : `${formula}/${Number(factor.toPrecision(12))}`;
-  const format = factor === 1 ? '#,##0' : '#,##0.0';
-  const there = (name: string): boolean => ctx.names.some((one) => one.name === name);
-  const dose = (name: string, label: string, remark: string): Line[] =>
-    there(name)
-      ? [
-          {
-            formula: `IF(${name}="","${label}: no test to go by",IF(${name}<=0,"${label}: nothing to add by the last test","${label}: "&TEXT(${shown(name)},"${format}")&" ${unit} in all, ${remark}"))`,
-          },
-        ]
-      : [];
+  const dose = (name: FigureName, label: string, remark: string): Line => {
+    const amount = named(name);
+    return {
+      formula: cases(
+        [
+          [amount.isBlank, `${label}: no test to go by`],
+          [amount.atMost(0), `${label}: nothing to add by the last test`],
+        ],
+        joined(`${label}: `, roundFigure(ctx, amount, 'dose'), ` in all, ${remark}`),
+      ),
+    };
+  };
   return list(
     sheet,
     row,
     RIGHT,
     'Water',
     [
-      {
-        formula:
-          '"Test temperature, pH, ammonia, nitrite, nitrate, oxygen, alkalinity, iron; write them into the Water log"',
-        long: true,
-      },
-      { formula: 'Balance_verdict', long: true },
-      ...dose('Dose_base', 'Base', 'in small steps over days, goggles and gloves on'),
-      ...dose('Dose_iron', 'Iron chelate', 'dissolved, spread over the system'),
-      ...dose('Dose_salt', 'Salt against nitrite', 'a part at a time'),
-      { formula: '"Screens, pumps, air stones, alarm: look, clean, try"' },
+      always(
+        'Test temperature, pH, ammonia, nitrite, nitrate, oxygen, alkalinity, iron; write them into the Water log',
+        true,
+      ),
+      { formula: named('Balance_verdict'), long: true },
+      dose('Dose_base', 'Base', 'in small steps over days, goggles and gloves on'),
+      dose('Dose_iron', 'Iron chelate', 'dissolved, spread over the system'),
+      dose('Dose_salt', 'Salt against nitrite', 'a part at a time'),
+      always('Screens, pumps, air stones, alarm: look, clean, try'),
     ],
     'Doses follow the last complete test. Half at first, measure again. Follow local codes; ask a licensed professional where they call for one.',
   );
 }
 
 /** What can hurt in this week's work; returns the row after it. */
-function bewares(sheet: SheetBuilder, row: number): number {
+function dangers(sheet: SheetBuilder, row: number): number {
   sheet.heading(row, CAUTIONS, 1, 'Beware');
   let next = row + 1;
   for (const id of weekDangers) {
@@ -253,40 +308,47 @@ export function weekSheet(ctx: PlanContext): SheetModel {
     headRows: 3,
   });
   sheet.put(2, 1, {
-    formula: `"Monday "&${date('Farm_week')}&" to Sunday "&${date('Farm_week+6')}&", as of "&${date('Farm_date')}`,
+    formula: joined(
+      'Monday ',
+      isoDate(named('Farm_week')),
+      ' to Sunday ',
+      isoDate(sunday),
+      ', as of ',
+      isoDate(named('Farm_date')),
+    ),
     look: 'label',
   });
   // Fruiting crops by name, for counting beds.
   sheet.text(2, HELPERS + 1, 'Fruiting crops', 'source');
   for (let i = 0; i < CROPS; i++) {
     sheet.put(3 + i, HELPERS + 1, {
-      formula: `IF(${i + 1}>ROWS(Crop_name),"",IF(${cropFigure('group', String(i + 1))}="fruiting",INDEX(Crop_name,${i + 1}),""))`,
+      formula: blankUnless(
+        call('ROWS', named('Crop_name')).atLeast(i + 1),
+        blankUnless(cropFigure('group', part(i + 1)).is('fruiting'), nth('Crop_name', i + 1)),
+      ),
       look: 'source',
     });
   }
   ctx.name('Week_fruiting', SHEET, area(3, HELPERS + 1, CROPS));
   let left = sowings(sheet, ctx, 3);
-  left = bedTasks(
-    sheet,
-    left,
-    'Plant out',
-    'plant out',
-    (at) => `&", "&TEXT(N(INDEX(Beds_plants,${at})),"0")&" plants"`,
-  );
+  left = bedTasks(sheet, left, 'Plant out', 'plant out', undefined, (at) => [
+    ', ',
+    written(nth('Beds_plants', at).orZero, '0'),
+    ' plants',
+  ]);
   left = bedTasks(
     sheet,
     left,
     'Harvest',
     'cut',
-    noMore,
     'Pick leafy crops dry, above the raft or gravel; no fish water on what is eaten; cool quickly.',
   );
-  left = bedTasks(sheet, left, 'Clear', 'clear', noMore);
+  left = bedTasks(sheet, left, 'Clear', 'clear');
   let right = fish(sheet, ctx, 3);
   right = water(sheet, ctx, right);
   right = plants(sheet, right);
   right = tunnel(sheet, ctx, right);
-  const end = Math.max(left, right, bewares(sheet, 3));
+  const end = Math.max(left, right, dangers(sheet, 3));
   const model = sheet.model();
   return {
     ...model,

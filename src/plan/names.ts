@@ -1,0 +1,346 @@
+import type { CropFact } from '../core/tables/crops';
+import type { FishFact } from '../core/tables/species';
+import { lookupRow } from '../functions/lookup';
+import { call, cases, type Condition, Formula, madeElsewhere, type Part } from './formula';
+
+/**
+ * The names by which formulas of the plan call its cells. Growers use them in formulas of their own, so
+ * that none is ever changed or taken away.
+ */
+
+/** Columns of the registers; their names are prefix and column, such as Tanks_volume. */
+export interface RegisterColumns {
+  Tanks:
+    | 'name'
+    | 'volume'
+    | 'species'
+    | 'fish'
+    | 'weight'
+    | 'stocked'
+    | 'own_limit'
+    | 'biomass'
+    | 'density'
+    | 'limit'
+    | 'room'
+    | 'rate'
+    | 'feed'
+    | 'verdict'
+    | 'line'
+    | 'status';
+  Pumps:
+    | 'tank'
+    | 'bore'
+    | 'pipe'
+    | 'lift'
+    | 'water'
+    | 'turnover'
+    | 'oxygen_flow'
+    | 'loss'
+    | 'power'
+    | 'verdict';
+  Beds:
+    | 'name'
+    | 'kind'
+    | 'length'
+    | 'width'
+    | 'crop'
+    | 'plants'
+    | 'sown'
+    | 'planted'
+    | 'area'
+    | 'spacing'
+    | 'out'
+    | 'first_cut'
+    | 'clear'
+    | 'state'
+    | 'feed_full'
+    | 'feed'
+    | 'income'
+    | 'task'
+    | 'task_key'
+    | 'line'
+    | 'status'
+    | 'task_code';
+  Sowing:
+    | 'crop'
+    | 'sold_as'
+    | 'wanted'
+    | 'price'
+    | 'own_yield'
+    | 'every'
+    | 'harvest'
+    | 'own_germination'
+    | 'own_losses'
+    | 'cells'
+    | 'gives'
+    | 'plants'
+    | 'seeds'
+    | 'trays'
+    | 'first'
+    | 'next'
+    | 'week'
+    | 'out'
+    | 'cut'
+    | 'needed'
+    | 'there'
+    | 'verdict'
+    | 'line'
+    | 'status'
+    | 'season';
+  Water:
+    | 'date'
+    | 'temperature'
+    | 'acidity'
+    | 'tan'
+    | 'nitrite'
+    | 'nitrate'
+    | 'oxygen'
+    | 'alkalinity'
+    | 'iron'
+    | 'unionised'
+    | 'oxygen_share'
+    | 'carbon_dioxide'
+    | 'verdict'
+    | 'status';
+  Harvest: 'date' | 'what' | 'bed' | 'quantity' | 'unit' | 'price' | 'income' | 'kind' | 'month';
+}
+
+export type RegisterPrefix = keyof RegisterColumns;
+
+type RegisterName = {
+  [P in RegisterPrefix]: `${P}_${RegisterColumns[P]}`;
+}[RegisterPrefix];
+
+/** Figures and blocks that stand alone, by their sheet. The plan makes each of them, and no other. */
+export const figureNames = {
+  Site: [
+    'Farm_name',
+    'Farm_place',
+    'Farm_currency',
+    'Farm_date',
+    'Farm_week',
+    'Farm_latitude',
+    'Farm_altitude',
+    'Farm_salinity',
+    'Site_trellis',
+    'House_volume',
+    'House_changes',
+    'House_flow',
+    'Water_now',
+    'Water_year',
+    'Month_water',
+    'Month_high',
+    'Month_low',
+    'Month_humidity',
+    'Month_daylight',
+    'Month_air',
+    'Month_thirst',
+  ],
+  Pumps: ['Pump_turns', 'Pump_return', 'Pump_efficiency', 'Pump_full'],
+  'Stock plan': [
+    'Stock_species',
+    'Stock_line',
+    'Stock_wanted',
+    'Stock_start_weight',
+    'Stock_harvest_weight',
+    'Stock_survival',
+    'Stock_tanks',
+    'Stock_density',
+    'Stock_coefficient',
+    'Stock_week_survival',
+    'Stock_days',
+    'Stock_interval',
+    'Stock_sold',
+    'Stock_batch',
+    'Stock_batch_litres',
+    'Stock_fingerlings',
+    'Stock_yield',
+    'Stock_litres',
+    'Stock_litres_needed',
+    'Stock_verdict',
+    'Stock_task',
+  ],
+  'Stock weeks': [
+    'Weeks_date',
+    'Weeks_water',
+    'Weeks_standing',
+    'Weeks_feed',
+    'Weeks_fullest',
+    'Weeks_sold',
+    'Weeks_stocked',
+    'Weeks_weights',
+    'Weeks_fish',
+    'Weeks_kilos',
+    'Weeks_sales',
+    'Weeks_tank',
+    'Weeks_limit',
+    'Weeks_harvest',
+    'Weeks_head',
+    'Weeks_first',
+  ],
+  Batch: ['Batch_weeks'],
+  Balance: [
+    'Balance_feed',
+    'Balance_wanted',
+    'Balance_planted',
+    'Balance_supplied',
+    'Balance_share',
+    'Balance_verdict',
+    'Feed_protein',
+    'Load_nitrogen',
+    'Load_ammonia',
+    'Load_oxygen',
+    'Load_alkalinity',
+    'Load_solids',
+    'Load_verdict',
+    'Water_total',
+    'Filter_media',
+    'Filter_specific',
+    'Gravel_specific',
+    'Filter_there',
+    'Filter_needed',
+    'Filter_verdict',
+    'Sump_volume',
+    'Gravel_area',
+    'Flood_depth',
+    'Flood_voids',
+    'Flood_together',
+    'Flood_volume',
+    'Sump_verdict',
+  ],
+  Spacings: [
+    'Space_crop',
+    'Space_weeks',
+    'Space_row_a',
+    'Space_between_a',
+    'Space_yield_a',
+    'Space_price_a',
+    'Space_plants_a',
+    'Space_mass_a',
+    'Space_income_a',
+    'Space_row_b',
+    'Space_between_b',
+    'Space_yield_b',
+    'Space_price_b',
+    'Space_plants_b',
+    'Space_mass_b',
+    'Space_income_b',
+    'Space_verdict',
+  ],
+  Sowing: ['Sowing_losses'],
+  Week: ['Week_sowings', 'Week_fruiting'],
+  Doses: [
+    'Last_temperature',
+    'Last_acidity',
+    'Last_tan',
+    'Last_unionised',
+    'Last_nitrite',
+    'Last_nitrate',
+    'Last_oxygen',
+    'Last_oxygen_share',
+    'Last_alkalinity',
+    'Last_carbon_dioxide',
+    'Last_iron',
+    'Least_acidity',
+    'Least_nitrate',
+    'Least_oxygen',
+    'Least_oxygen_share',
+    'Least_alkalinity',
+    'Least_iron',
+    'Most_acidity',
+    'Most_tan',
+    'Most_unionised',
+    'Most_nitrite',
+    'Most_nitrate',
+    'Most_alkalinity',
+    'Most_carbon_dioxide',
+    'Most_iron',
+    'Doses_verdict',
+    'Doses_status',
+    'Dose_base_aim',
+    'Dose_base_kind',
+    'Dose_base',
+    'Dose_iron_aim',
+    'Dose_iron_share',
+    'Dose_iron',
+    'Dose_chloride',
+    'Dose_salt',
+  ],
+  Money: [
+    'Money_feed_price',
+    'Money_fish_price',
+    'Money_fingerling',
+    'Money_fish_share',
+    'Money_direct',
+    'Money_shared',
+    'Money_costs',
+    'Money_crop_target',
+    'Money_fish_target',
+    'Money_margin',
+    'Money_even_fish',
+    'Money_even_bed',
+    'Money_verdict',
+  ],
+} as const;
+
+export type FigureName = (typeof figureNames)[keyof typeof figureNames][number];
+
+/** Columns of the Crops and Species sheets that the plan looks at. */
+export type CropColumn = CropFact | `${'air' | 'ph'}_${'min' | 'max'}` | 'name' | 'group' | 'start';
+export type FishColumn = FishFact | 'name' | 'feed_weights' | 'feed_rates';
+
+export type PlanName = RegisterName | FigureName | `Crop_${CropColumn}` | `Fish_${FishColumn}`;
+
+/** The cells that a name means. */
+export const named = (name: PlanName): Formula => new Formula(name);
+
+/** A cell of a named area by its place, from 1. */
+export const nth = (name: PlanName, ...place: readonly Part[]): Formula =>
+  call('INDEX', named(name), ...place);
+
+/** The line of a crop or species on its sheet, for a name in any known spelling. */
+export const lineOf = (table: 'Crop' | 'Fish', name: Formula): Formula =>
+  madeElsewhere(lookupRow(table, name.text));
+
+/** Codes by which a status is counted and asked for, whatever the words beside it say. */
+export interface StatusCodes {
+  Tanks_status: 'empty' | 'unweighed' | 'unmeasured' | 'over' | 'nearly full' | 'room';
+  Beds_status: 'empty' | 'undated' | 'clear' | 'cutting' | 'nursery' | 'plant out' | 'growing';
+  Beds_task_code: '' | 'clear' | 'cut' | 'plant out';
+  Sowing_status: '' | 'no yield' | 'few' | 'many' | 'fit';
+  Sowing_season: '' | 'warm' | 'cold';
+  Doses_status: 'untested' | 'old' | 'fine' | 'low' | 'high' | 'below best' | 'above best';
+}
+export type StatusName = keyof StatusCodes;
+
+/** The code of the first case that holds. */
+export const codeOf = <N extends StatusName>(
+  _status: N,
+  list: readonly (readonly [condition: Condition, code: StatusCodes[N]])[],
+  otherwise: StatusCodes[N],
+): Formula => cases(list, otherwise);
+
+/** Whether a cell of the status, or all of its cells, hold a code. */
+export const hasCode = <N extends StatusName>(
+  _status: N,
+  cell: Formula,
+  code: StatusCodes[N],
+): Condition => cell.is(code);
+
+/** The words that stand beside a code; the last ones for what is none of the others. */
+export function wordsOf<N extends StatusName>(
+  status: N,
+  cell: Formula,
+  words: Readonly<Record<StatusCodes[N], Part>>,
+): Formula {
+  const list = Object.entries<Part>(words) as [StatusCodes[N], Part][];
+  const [, last] = list.pop() as [StatusCodes[N], Part];
+  return cases(
+    list.map(([code, says]) => [hasCode(status, cell, code), says] as const),
+    last,
+  );
+}
+
+/** How many rows have a code. */
+export const countOf = <N extends StatusName>(name: N, code: StatusCodes[N]): Formula =>
+  call('COUNTIF', named(name), code);

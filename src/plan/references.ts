@@ -1,0 +1,28 @@
+import { columnLetters } from '../functions/cell-address';
+import { cellAddress, fixedAddress, fullAddress, rowAddress } from './addresses';
+import { Formula } from './formula';
+import type { Area } from './model';
+
+/** Cells of the sheet that a formula stands on, and of others. */
+
+/** B5: moves with the formula when it is copied. */
+export const cellRef = (row: number, column: number): Formula =>
+  new Formula(cellAddress(row, column));
+
+/** $B5: the column stays when the formula is copied. */
+export const rowRef = (row: number, column: number): Formula =>
+  new Formula(rowAddress(row, column));
+
+/** B$5: the row stays when the formula is copied. */
+export const columnRef = (row: number, column: number): Formula =>
+  new Formula(`${columnLetters(column)}$${row + 1}`);
+
+/** $B$5:$D$9 */
+export const fixedRef = (area: Area): Formula => new Formula(fixedAddress(area));
+
+/** 'Tanks'!$B$5:$D$9 */
+export const fullRef = (sheet: string, area: Area): Formula =>
+  new Formula(fullAddress(sheet, area));
+
+/** From one cell to another. */
+export const span = (from: Formula, to: Formula): Formula => new Formula(`${from.text}:${to.text}`);
