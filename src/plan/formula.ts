@@ -156,13 +156,21 @@ export const part = (value: Part): Formula =>
       ? new Formula(String(value), value < 0 ? SIGNED : WHOLE)
       : new Formula(quoted(value));
 
-const argumentsOf = (args: readonly Part[]): string => args.map((arg) => part(arg).text).join(',');
+// A large plan holds tens of thousands of formulas: text is laid end to end, without arrays in between.
+function callText(name: SheetFunction, args: readonly Part[]): string {
+  let text = `${name}(`;
+  for (let i = 0; i < args.length; i++) {
+    if (i > 0) text += ',';
+    text += part(args[i] as Part).text;
+  }
+  return `${text})`;
+}
 
 export const call = (name: SheetFunction, ...args: readonly Part[]): Formula =>
-  new Formula(`${name}(${argumentsOf(args)})`);
+  new Formula(callText(name, args));
 
 const truth = (name: SheetFunction, ...args: readonly Part[]): Condition =>
-  new Condition(`${name}(${argumentsOf(args)})`);
+  new Condition(callText(name, args));
 
 export const all = (...conditions: readonly Condition[]): Condition =>
   conditions.length === 1 ? (conditions[0] as Condition) : truth('AND', ...conditions);

@@ -57,18 +57,19 @@ export class SheetBuilder {
     this.text(1, column, layout.question, 'lead');
   }
 
-  put(row: number, column: number, { formula, ...rest }: CellSpec): void {
+  put(row: number, column: number, cell: CellSpec): void {
     while (this.rows.length <= row) this.rows.push([]);
     const cells = this.rows[row] as (CellModel | undefined)[];
     if (cells[column])
       throw new Error(`${this.name}: row ${row + 1}, column ${column + 1} is taken`);
     // The search also has the engine lay the formula out in one piece: left in the pieces that it was joined
     // from, it takes several times the memory and a third of a large plan's time.
-    if (formula?.text.includes('\0'))
+    const formula = cell.formula?.text;
+    if (formula?.includes('\0'))
       throw new Error(
         `${this.name}: a formula of row ${row + 1} holds a character that no file can`,
       );
-    cells[column] = { ...(formula && { formula: formula.text }), ...rest };
+    cells[column] = formula === undefined ? (cell as CellModel) : { ...cell, formula };
   }
 
   text(row: number, column: number, value: string, look: LookId): void {
