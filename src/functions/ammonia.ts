@@ -4,15 +4,12 @@ import { ph, salinity, tan, water } from './common-parameters';
 import { number } from './parameter';
 import { bell2007, emerson1975 } from './sources';
 
-const plainPka = (a: { water: string; salinity: string }): string => {
-  const fresh = `0.09018+2729.92/(${a.water}+273.15)`;
-  if (a.salinity === '0') return `(${fresh})`;
-  const sea = `10.0423-0.0315536*${a.water}+0.003071*MAX(${a.salinity},35)`;
-  return `(${fresh}+(${sea}-(${fresh}))*MIN(${a.salinity}/35,1))`;
-};
-
-const plainShare = (a: { ph: string; water: string; salinity: string }): string =>
-  `1/(1+10^(${plainPka(a)}-${a.ph}))`;
+/** pKa of ammonium: Emerson for fresh water, Bell for sea water, a line in salinity between them. */
+const ammonium = {
+  pKa: 'IF(salinity = 0, fresh, fresh + (sea - fresh) * MIN(salinity / 35, 1))',
+  fresh: '0.09018 + 2729.92 / (water + 273.15)',
+  sea: '10.0423 - 0.0315536 * water + 0.003071 * MAX(salinity, 35)',
+} as const;
 
 const sources = [emerson1975, bell2007];
 const validity =
@@ -27,9 +24,7 @@ const share = card({
   result: { kind: 'number', unit: 'share', meaning: 'un-ionised share of total ammonia' },
   method:
     'From the pKa of ammonium: Emerson for fresh water, Bell for sea water (35 g/kg and above), the pKa taken linearly with salinity between them.',
-  formula:
-    'share = 1 / (1 + 10^(pKa - pH)); pKa = fresh + (sea - fresh) * min(salinity / 35, 1); fresh = 0.09018 + 2729.92 / T; sea = 10.0423 - 0.0315536 * water + 0.003071 * max(salinity, 35)',
-  symbols: { T: 'water temperature in kelvin: °C + 273.15' },
+  formula: { share: '1 / (1 + 10^(pKa - ph))', ...ammonium },
   sources,
   validity,
   examples: [
@@ -48,7 +43,6 @@ const share = card({
   ],
   seeAlso: ['AMMONIA.UNIONISED', 'AMMONIA.CEILING'],
   compute: unionisedShare,
-  plain: plainShare,
 });
 
 const unionised = card({
@@ -72,9 +66,7 @@ const unionised = card({
   result: { kind: 'number', unit: 'mg/L', meaning: 'un-ionised ammonia, as N' },
   method:
     'TAN times the un-ionised share from the pKa of ammonium: Emerson for fresh water, Bell for sea water (35 g/kg and above), the pKa taken linearly with salinity between them.',
-  formula:
-    'NH3 = TAN / (1 + 10^(pKa - pH)); pKa = fresh + (sea - fresh) * min(salinity / 35, 1); fresh = 0.09018 + 2729.92 / T; sea = 10.0423 - 0.0315536 * water + 0.003071 * max(salinity, 35)',
-  symbols: { T: 'water temperature in kelvin: °C + 273.15' },
+  formula: { NH3: 'tan / (1 + 10^(pKa - ph))', ...ammonium },
   sources,
   validity,
   caution:
@@ -96,7 +88,6 @@ const unionised = card({
   seeAlso: ['AMMONIA.SHARE', 'AMMONIA.CEILING', 'LOAD.TAN'],
   compute: (tanValue, phValue, waterValue, salinityValue) =>
     tanValue * unionisedShare(phValue, waterValue, salinityValue),
-  plain: (a) => `${a.tan}*${plainShare(a)}`,
 });
 
 const ceiling = card({
@@ -116,9 +107,7 @@ const ceiling = card({
   ],
   result: { kind: 'number', unit: 'mg/L', meaning: 'total ammonia nitrogen, as N' },
   method: 'The limit over the un-ionised share (AMMONIA.SHARE).',
-  formula:
-    'TAN = limit * (1 + 10^(pKa - pH)); pKa = fresh + (sea - fresh) * min(salinity / 35, 1); fresh = 0.09018 + 2729.92 / T; sea = 10.0423 - 0.0315536 * water + 0.003071 * max(salinity, 35)',
-  symbols: { T: 'water temperature in kelvin: °C + 273.15' },
+  formula: { TAN: 'limit * (1 + 10^(pKa - ph))', ...ammonium },
   sources,
   validity,
   caution:
@@ -134,7 +123,6 @@ const ceiling = card({
   ],
   seeAlso: ['AMMONIA.UNIONISED', 'AMMONIA.SHARE'],
   compute: ammoniaCeiling,
-  plain: (a) => `${a.limit}/(${plainShare(a)})`,
 });
 
 export const ammoniaCards: readonly ValueCard[] = [share, unionised, ceiling];

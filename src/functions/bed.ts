@@ -4,10 +4,7 @@ import { usual } from '../core/tables/crops';
 import { card, type Source, type ValueCard } from './card';
 import { cropOrWeeks, perWeek } from './crop-parameters';
 import { cropFigures, faoAppendix } from './crop-sources';
-import { plainCropFact, plainWeeksInBed } from './crop-table';
 import { choice, number } from './parameter';
-import { ifGiven, quoted, numberOrFigure } from './plain';
-import { plainByWord } from './plain-words';
 
 const little: Source = {
   author: 'Little',
@@ -23,12 +20,19 @@ const geometry: Source = {
   standing: 'definition',
 };
 
+/** Weeks that a plant keeps its place; a number in place of the crop is those weeks. */
+const weeksInBed = {
+  weeks: 'IF(ISNUMBER(crop), crop, days_in_bed / 7)',
+  days_in_bed:
+    'IF(crop.start = "in place", crop.transplant_days, 0) + crop.bed_days + crop.harvest_days',
+} as const;
+
 const method =
   'Plants a week times the weeks that a plant keeps its place: from transplanting (from sowing for what is sown in place) to clearing, the last day of the harvest included. A number in place of the crop is those weeks, for your own turnaround.';
 const validity =
   'A steady rhythm: as many plants go in each week as come out. With batches of more than a week between them provide for one whole batch more.';
 
-const standing = card({
+export const bedPlants = card({
   id: 'BED.PLANTS',
   subject: 'Beds',
   summary: 'Plants that stand in the beds for a steady weekly cut',
@@ -47,7 +51,7 @@ const standing = card({
     meaning: 'places in the beds, not rounded so that it stays in step with BED.AREA',
   },
   method,
-  formula: 'plants = per_week * weeks',
+  formula: { plants: 'per_week * weeks', ...weeksInBed },
   symbols: { weeks: 'weeks that a plant keeps its place' },
   sources: [little, cropFigures],
   validity,
@@ -62,7 +66,6 @@ const standing = card({
   ],
   seeAlso: ['BED.AREA', 'SOW.SERIES'],
   compute: plantsStanding,
-  plain: (a) => `${a.per_week}*${numberOrFigure(a.crop, plainWeeksInBed(a.crop))}`,
 });
 
 const NEEDS_DENSITY = 'density is needed where weeks are given instead of a crop';
@@ -85,7 +88,11 @@ const area = card({
   ],
   result: { kind: 'number', unit: 'm2', meaning: 'bed area, paths not included' },
   method: `The plants of BED.PLANTS divided by the density. ${method}`,
-  formula: 'area = per_week * weeks / density',
+  formula: {
+    area: 'per_week * weeks / on_a_square_metre',
+    ...weeksInBed,
+    on_a_square_metre: `IF(density <> "", density, IF(ISNUMBER(crop), VALUE("${NEEDS_DENSITY}"), crop.plants_per_m2))`,
+  },
   symbols: { weeks: 'weeks that a plant keeps its place' },
   sources: [little, faoAppendix, cropFigures],
   validity: `${validity} Losses in the bed: divide the plants a week by the share that lives.`,
@@ -106,15 +113,6 @@ const area = card({
       crop,
       density ?? usual(crop as Exclude<typeof crop, number>, 'plants_per_m2'),
     );
-  },
-  plain: (a) => {
-    const weeks = numberOrFigure(a.crop, plainWeeksInBed(a.crop));
-    const table = numberOrFigure(
-      a.crop,
-      plainCropFact('plants_per_m2', a.crop),
-      `VALUE(${quoted(NEEDS_DENSITY)})`,
-    );
-    return `${a.per_week}*${weeks}/${ifGiven(a.density, a.density ?? '', table)}`;
   },
 });
 
@@ -155,7 +153,13 @@ const density = card({
   },
   method:
     'One plant on the spacing in the row times the distance between rows. Triangular without a distance between rows stands for plants equally far from all six neighbours; where the distance is given, shifting the rows changes nothing.',
-  formula: 'density = 10000 / (spacing_in_row * spacing_between)',
+  formula: {
+    density: '10000 / (spacing_in_row * between)',
+    between: 'SWITCH(pattern, "square", as_square, "triangular", as_triangular)',
+    as_square: 'IF(spacing_between = "", spacing_in_row, spacing_between)',
+    as_triangular: 'IF(spacing_between = "", spacing_in_row * SQRT(3) / 2, spacing_between)',
+  },
+  symbols: { between: 'distance from row to row, cm' },
   sources: [geometry],
   validity:
     'Beds much larger than the spacing. Printed densities are often not those of the printed spacing: FAO 589 gives lettuce 18 to 30 cm and 20 to 25 plants/m².',
@@ -171,17 +175,6 @@ const density = card({
   ],
   seeAlso: ['BED.AREA', 'FACT.CROP'],
   compute: plantDensity,
-  plain: (a) =>
-    plainByWord(
-      a.pattern,
-      patterns,
-      (pattern) => {
-        const own = `${a.spacing_in_row}${pattern === 'triangular' ? '*SQRT(3)/2' : ''}`;
-        const rows = ifGiven(a.spacing_between, a.spacing_between ?? '', own);
-        return `10000/(${a.spacing_in_row}*(${rows}))`;
-      },
-      `VALUE(${quoted('pattern must be square or triangular')})`,
-    ),
 });
 
-export const bedCards: readonly ValueCard[] = [standing, area, density];
+export const bedCards: readonly ValueCard[] = [bedPlants, area, density];

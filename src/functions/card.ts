@@ -1,5 +1,6 @@
 import type { GillError } from '../core/errors';
 import { type CautionId, cautions } from './cautions';
+import type { Formula } from './formula';
 import type { Parameter } from './parameter';
 import type { UnitId } from './units';
 
@@ -61,9 +62,7 @@ interface CommonSpec<P extends readonly Parameter<string, unknown>[]> {
   readonly parameters: P;
   /** How it is computed, in a sentence or two. */
   readonly method: string;
-  /** The formula in mathjs syntax where there is one, for the written reference. */
-  readonly formula?: string;
-  /** What its symbols mean, where they are neither parameters nor explained by an equation of their own. */
+  /** What the names of its formula mean, where the arguments and the steps do not say it. */
   readonly symbols?: Readonly<Record<string, string>>;
   readonly sources: readonly Source[];
   /** Where the result may be relied on. */
@@ -93,12 +92,20 @@ export interface ValueSpec<P extends readonly Parameter<string, unknown>[]> exte
   readonly result: ValueResult;
   /** A call into the core. */
   readonly compute: (...values: Values<P>) => Value;
-  /** The same value with the spreadsheet's own functions; checks of the arguments are put around it. */
+}
+
+/** Where one formula cannot say it: the same value with the spreadsheet's own functions, made in pieces. */
+interface PlainInPieces<P extends readonly Parameter<string, unknown>[]> {
+  /** Checks of the arguments are put around it. */
   readonly plain: (texts: PlainTexts<P>) => string;
+  /** For the written reference alone. */
+  readonly formula?: string;
 }
 
 /** A card whose result is a block of rows. */
 export interface SpillSpec<P extends readonly Parameter<string, unknown>[]> extends CommonSpec<P> {
+  /** For the written reference alone. */
+  readonly formula?: string;
   readonly columns: readonly SpillColumn[];
   readonly spill: (...values: Values<P>) => readonly (readonly Value[])[];
   /** Formula for one cell of the block; `address` gives the others. */
@@ -135,11 +142,13 @@ type AnyParameter = Parameter<string, unknown>;
 
 interface AnyCard extends Omit<CommonSpec<readonly AnyParameter[]>, 'parameters'> {
   readonly parameters: readonly AnyParameter[];
+  /** Plain equivalent and printed mathematics come from it; a text is printed alone. */
+  readonly formula?: Formula | string;
 }
 export interface ValueCard extends AnyCard {
   readonly result: ValueResult;
   readonly compute: (...values: never[]) => Value;
-  readonly plain: (texts: Readonly<Record<string, string | undefined>>) => string;
+  readonly plain?: (texts: Readonly<Record<string, string | undefined>>) => string;
   readonly columns?: undefined;
 }
 export interface SpillCard extends AnyCard {
@@ -160,9 +169,16 @@ export const cautionsOf = ({ caution, dangers = [] }: Card): readonly string[] =
   ...dangers.map((id) => cautions[id]),
 ];
 
-/** Declares a card whose result is one value. */
-export const card = <const P extends readonly AnyParameter[]>(spec: ValueSpec<P>): ValueCard =>
-  spec as unknown as ValueCard;
+/** Declares a card whose result is one value, with its formula. */
+export function card<const P extends readonly AnyParameter[], const F extends Formula>(
+  spec: ValueSpec<P> & { readonly formula: F },
+): Omit<ValueCard, 'parameters' | 'formula'> & { readonly parameters: P; readonly formula: F };
+export function card<const P extends readonly AnyParameter[]>(
+  spec: ValueSpec<P> & PlainInPieces<P>,
+): ValueCard;
+export function card(spec: object): ValueCard {
+  return spec as ValueCard;
+}
 
 /** Declares a card whose result is a block of rows. */
 export const spillCard = <const P extends readonly AnyParameter[]>(spec: SpillSpec<P>): SpillCard =>

@@ -1,7 +1,6 @@
 import { degreeDays } from '../core/degree-days';
 import { card, type ValueCard } from './card';
 import { number } from './parameter';
-import { ifGiven, PLAIN_NO_ANSWER } from './plain';
 
 const day = { unit: 'degC', min: -60, max: 60 } as const;
 
@@ -36,7 +35,13 @@ const warmth = card({
   result: { kind: 'number', unit: 'degC day', meaning: 'degree days of that day' },
   method:
     'Without a ceiling the mean of high and low less the base, at least 0. With one, high and low are first brought between base and ceiling, then averaged. A cold night makes the two differ, so keep to one method.',
-  formula: 'warmth = max(0, (high + low) / 2 - base)',
+  formula: {
+    warmth:
+      'IF(low > high, NO_ANSWER(), IF(ceiling = "", MAX(0, (high + low) / 2 - base), limited))',
+    limited: 'IF(ceiling > base, (high_limited + low_limited) / 2 - base, NO_ANSWER())',
+    high_limited: 'MIN(MAX(high, base), ceiling)',
+    low_limited: 'MIN(MAX(low, base), ceiling)',
+  },
   sources: [
     {
       author: 'McMaster & Wilhelm',
@@ -79,13 +84,6 @@ const warmth = card({
   ],
   seeAlso: ['FACT.CROP', 'SOW.STAGE'],
   compute: degreeDays,
-  plain: (a) => {
-    const average = `MAX(0,(${a.high}+${a.low})/2-${a.base})`;
-    const top = a.ceiling ?? '';
-    const limited = (t: string): string => `MIN(MAX(${t},${a.base}),${top})`;
-    const capped = `IF(${top}>${a.base},(${limited(a.high)}+${limited(a.low)})/2-${a.base},${PLAIN_NO_ANSWER})`;
-    return `IF(${a.low}>${a.high},${PLAIN_NO_ANSWER},${ifGiven(a.ceiling, capped, average)})`;
-  },
 });
 
 export const degreeDayCards: readonly ValueCard[] = [warmth];

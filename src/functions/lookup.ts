@@ -99,6 +99,12 @@ export function lookupTable<R>(spec: LookupSpec<R>): LookupTable<R> {
       listedBy: spec.listedBy,
       names: spec.rows.map(spec.nameOf),
       otherNames: spec.rows.flatMap(spec.aliasesOf),
+      table: {
+        prefix: spec.prefix,
+        heads: Object.fromEntries(
+          (spec.matrices ?? []).map(({ fact, heads }) => [fact, heads.fact]),
+        ),
+      },
       find: (name) => {
         const index = byKey.get(nameKey(name));
         return index === undefined ? undefined : spec.rows[index - 1];

@@ -35,12 +35,25 @@ export interface Parameter<N extends string = string, T = unknown> {
   readonly names?: () => readonly string[];
   /** Those names with all their other spellings, for a search. */
   readonly spellings?: () => readonly string[];
+  /** Words that formulas choose by, with the other spellings of each. */
+  readonly words?: Words;
+  /** The table that a name is a row of. */
+  readonly table?: NamedTable;
   /** From a cell that is not missing to what the arithmetic takes; throws a GillError. */
   readonly read: (cell: Exclude<Cell, null | undefined>) => T;
   /** From a whole range, for a series. */
   readonly readSeries?: (cells: readonly (readonly Cell[])[]) => T;
   /** Spreadsheet condition that is TRUE where `text` would be accepted; absent where looking it up decides. */
   readonly plainGuard?: (text: string) => string;
+}
+
+/** Words with the other spellings of each. */
+export type Words = Readonly<Record<string, readonly string[]>>;
+
+/** A table as formulas look it up: the beginning of its defined names, and which heads its blocks of numbers have. */
+export interface NamedTable {
+  readonly prefix: string;
+  readonly heads: Readonly<Record<string, string>>;
 }
 
 interface Common {
@@ -231,6 +244,8 @@ export interface NameBook<R> {
   readonly names: readonly string[];
   /** Other names for the same rows: American, British, botanical. */
   readonly otherNames?: readonly string[];
+  /** The table that workbooks carry of them. */
+  readonly table?: NamedTable;
   readonly find: (name: string) => R | undefined;
 }
 
@@ -298,6 +313,7 @@ export function tableName<R>(
     high: NaN,
     names: () => book.names,
     spellings: () => [...book.names, ...(book.otherNames ?? [])],
+    ...(book.table && { table: book.table }),
     read: (cell) => {
       let row = known.get(cell as string);
       if (row === undefined) {
@@ -313,6 +329,8 @@ type NameOrNumberOptions<R, T> = NumberRange &
   Common & {
     readonly unit?: UnitId;
     readonly default?: string | number;
+    /** Names that formulas choose by, with their other spellings, where no table holds them. */
+    readonly words?: Words;
     readonly of: (row: R) => T;
   };
 
@@ -359,6 +377,8 @@ export function nameOrNumber<R, T>(
     high: quick ? Math.min(options.max ?? Infinity, options.below ?? Infinity) : NaN,
     names: () => book.names,
     spellings: () => [...book.names, ...(book.otherNames ?? [])],
+    ...(book.table && { table: book.table }),
+    ...(options.words && { words: options.words }),
     read: (cell) =>
       typeof cell === 'string' && !/^\s*[+-]?[\d.]/.test(cell)
         ? options.of(readName(name, book, cell))
@@ -395,6 +415,7 @@ export function choice<const N extends string, const C extends string>(
     low: NaN,
     high: NaN,
     names: () => words,
+    words: choices,
     read: (cell) => {
       if (cell instanceof GillError) throw cell;
       const word = typeof cell === 'string' ? byKey.get(nameKey(cell)) : undefined;

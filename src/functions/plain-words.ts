@@ -1,5 +1,10 @@
 import { nameKey } from '../core/nearest-name';
-import { quoted } from './plain';
+import { quoted } from './literals';
+
+/** Condition that a formula text is one of these keys (see nameKey), however it is written. */
+export const isAnyOf = (text: string, keys: readonly string[]): string =>
+  // A space on either side keeps a part of a word from being found: keys hold none.
+  `ISNUMBER(FIND(" "&LOWER(SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(${text}," ",""),"-",""),"_",""))&" ",${quoted(` ${keys.join(' ')} `)}))`;
 
 /**
  * Formula that picks by a word, whatever its case, spaces or hyphens, in any of its spellings.
@@ -20,11 +25,8 @@ export function plainByWord<C extends string>(
     const word = words.find((one) => keysOf(one).includes(key));
     return word === undefined ? otherwise : of(word);
   }
-  // A space on either side keeps a part of a word from being found: keys hold none.
-  const key = `" "&LOWER(SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(${text}," ",""),"-",""),"_",""))&" "`;
   return words.reduceRight(
-    (rest, word) =>
-      `IF(ISNUMBER(FIND(${key},${quoted(` ${keysOf(word).join(' ')} `)})),${of(word)},${rest})`,
+    (rest, word) => `IF(${isAnyOf(text, keysOf(word))},${of(word)},${rest})`,
     otherwise,
   );
 }

@@ -1,17 +1,17 @@
 import { GillError } from '../core/errors';
 import type { Card, SpillAddress, SpillCard, ValueCard } from './card';
+import { formulaText } from './formula-text';
+import { NUMBER_LITERAL, quoted, TEXT_LITERAL } from './literals';
 import type { Parameter } from './parameter';
+
+export { PLAIN_NO_ANSWER, quoted } from './literals';
 
 /** A formula text of one argument: a reference, a literal, or any expression; undefined where left out. */
 export type ArgumentText = string | undefined;
 
-const NUMBER_LITERAL = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?%?$/;
-const TEXT_LITERAL = /^"(?:[^"]|"")*"$/;
 /** A reference or name, with or without a sheet: needs no brackets around it. */
 const SIMPLE_REFERENCE =
   /^(?:(?:'(?:[^']|'')+'|[\p{L}_][\p{L}\d_.]*)!)?\$?[\p{L}_][\p{L}\d_.]*(?:\$?\d+)?$/u;
-
-export const quoted = (text: string): string => `"${text.replaceAll('"', '""')}"`;
 
 interface Prepared {
   readonly text: string;
@@ -118,13 +118,23 @@ function plainEmptyRow(required: readonly { text: string; zeroIsMissing: boolean
   return required.length === 1 ? both(blanks) : both([...missing, `OR(${blanks.join(',')})`]);
 }
 
+function expressionWith(
+  { id, parameters, formula, plain }: ValueCard,
+  texts: Arguments['texts'],
+): string {
+  if (plain) return plain(texts);
+  if (typeof formula === 'object')
+    return formulaText({ parameters, formula }, { arguments: texts });
+  throw new Error(`GILL.${id} has no formula`);
+}
+
 /**
  * The formula (without "=") that gives a card's value with the spreadsheet's own functions only.
  * Arguments are formula texts. Throws a GillError where a literal argument is wrong.
  */
 export function plainFormula(card: ValueCard, args: readonly ArgumentText[]): string {
   const { texts, guarded } = preparedArguments(card, args);
-  return guarded(card.plain(texts));
+  return guarded(expressionWith(card, texts));
 }
 
 /** The same for one cell of a spilling card (row and column from 0). */
@@ -150,9 +160,6 @@ export const ifGiven = (given: string | undefined, then: string, otherwise: stri
 /** What an optional cell gives: itself where filled, otherwise what the card takes instead. */
 export const orElse = (given: string | undefined, otherwise: string): string =>
   ifGiven(given, given ?? '', otherwise);
-
-/** #NUM! in a plain form, in every spreadsheet: LibreOffice answers the root of a negative number with #VALUE!. */
-export const PLAIN_NO_ANSWER = '10^309';
 
 /**
  * What an argument that takes a name or a number stands for: `figure` where it is a name, `number` where

@@ -1,13 +1,15 @@
 import { isoText } from '../core/serial-date';
 import { type Card, cautionsOf, type Example, type Source, type Value } from '../functions/card';
+import { expressionOf, factName, namesIn } from '../functions/formula';
 import { findCard } from '../functions/list';
+import { lookupTables } from '../functions/lookup-tables';
 import { referencePage } from '../functions/metadata';
 import type { Parameter } from '../functions/parameter';
 import { plainFormula, plainSpillFormula, quoted } from '../functions/plain';
 import { columnLetters } from '../functions/cell-address';
 import { readable, unitWord } from '../functions/unit-word';
 import { cautionsBox, escapeHtml, page } from './html';
-import { formulaMathml, symbolMathml } from './mathematics';
+import { equationsMathml, formulaMathml, symbolMathml } from './mathematics';
 
 const standingWords: Record<Source['standing'], string> = {
   read: '',
@@ -105,13 +107,32 @@ const resultWords = (card: Card): string =>
     ? `Fills a block of cells: ${card.columns.map((c) => (c.unit && c.unit !== c.name ? `${c.name} (${unitWord(c.unit)})` : c.name)).join(', ')}.`
     : `${capital(card.result.meaning)}${card.result.unit ? `, ${unitWord(card.result.unit)}` : ''}.`;
 
+/** What the facts in a formula are, as their table says it. */
+function factMeanings({ formula, parameters }: Card): readonly (readonly [string, string])[] {
+  if (typeof formula !== 'object') return [];
+  const names = Object.values(formula).flatMap((text) => namesIn(expressionOf(text)));
+  return [...new Set(names)].flatMap((name) => {
+    const [owner, fact] = factName(name) ?? [];
+    const prefix = parameters.find((parameter) => parameter.name === owner)?.table?.prefix;
+    const table = lookupTables.find((lookup) => lookup.prefix === prefix);
+    const found = [...(table?.columns ?? []), ...(table?.matrices ?? [])].find(
+      (column) => column.fact === fact,
+    );
+    if (!table || !found) return [];
+    const unit = found.unit ? `, ${unitWord(found.unit)}` : '';
+    return [[name, `${found.label}${unit} (${table.sheet} table)`] as const];
+  });
+}
+
 /** The formula in mathematical signs, with what they stand for. */
-function formulaPart({ formula, symbols }: Card): string {
+function formulaPart(card: Card): string {
+  const { formula, symbols = {} } = card;
   if (formula === undefined) return '';
-  const legend = Object.entries(symbols ?? {}).map(
+  const legend = [...Object.entries(symbols), ...factMeanings(card)].map(
     ([name, meaning]) => `<dt>${symbolMathml(name)}</dt><dd>${escapeHtml(meaning)}</dd>`,
   );
-  return `\n${formulaMathml(formula)}${legend.length > 0 ? `\n<dl class="legend">${legend.join('\n')}</dl>` : ''}`;
+  const set = typeof formula === 'string' ? equationsMathml(formula) : formulaMathml(formula);
+  return `\n${set}${legend.length > 0 ? `\n<dl class="legend">${legend.join('\n')}</dl>` : ''}`;
 }
 
 /** The page of one function in the written reference. */

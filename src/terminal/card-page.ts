@@ -1,4 +1,5 @@
 import { type Card, cautionsOf, type Source } from '../functions/card';
+import { equationLines } from '../functions/formula';
 import { NAMESPACE } from '../functions/list';
 import { parameterLine } from '../functions/metadata';
 import { unitWord } from '../functions/unit-word';
@@ -41,7 +42,7 @@ export function cardPage(card: Card): string {
     ...section(card.columns ? 'Gives a block with the columns' : 'Gives', resultLines(card)),
     ...section('Method', [
       card.method,
-      ...(card.formula?.split('; ') ?? []),
+      ...(card.formula === undefined ? [] : equationLines(card.formula)),
       ...Object.entries(card.symbols ?? {}).map(([symbol, meaning]) => `  ${symbol}: ${meaning}`),
     ]),
     ...section('Holds for', [card.validity]),

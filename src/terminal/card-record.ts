@@ -1,5 +1,6 @@
 import { GillError } from '../core/errors';
 import { type Card, cautionsOf, type Example } from '../functions/card';
+import { equationLines } from '../functions/formula';
 import { NAMESPACE } from '../functions/list';
 import { plainFormula, plainSpillFormula } from '../functions/plain';
 import type { Parameter } from '../functions/parameter';
@@ -56,7 +57,7 @@ export const cardRecord = (card: Card): object => ({
   parameters: card.parameters.map(parameterRecord),
   ...(card.columns ? { columns: card.columns } : { result: card.result }),
   method: card.method,
-  ...(card.formula !== undefined && { formula: card.formula }),
+  ...(card.formula !== undefined && { formula: equationLines(card.formula).join('; ') }),
   ...(card.symbols && { symbols: card.symbols }),
   sources: card.sources,
   validity: card.validity,

@@ -20,7 +20,7 @@ describe('a plain form says in its formula what would be right', () => {
   it.each([
     ['DOSE.BASE', /^base must be one of: \w[^,]*(?:, \w[^,]*)+$/],
     ['DOSE.SALT', /^salt must be one of: \S/],
-    ['BED.DENSITY', /^pattern must be square or triangular$/],
+    ['BED.DENSITY', /^pattern must be one of: square, triangular$/],
     ['BED.AREA', /density/],
     ['FEED.RATE', /^weight must be more than 0/],
     ['SUN.HOURS', /^latitude must be between -90 and 90/],

@@ -1,7 +1,9 @@
 import { parse } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { type Card, cautionsOf } from '../../src/functions/card';
+import { expressionOf, factName, namesIn } from '../../src/functions/formula';
 import { cards } from '../../src/functions/list';
+import { lookupTables } from '../../src/functions/lookup-tables';
 import { referencePage } from '../../src/functions/metadata';
 import { questionGroups } from '../../src/functions/questions';
 import { readable } from '../../src/functions/unit-word';
@@ -18,11 +20,30 @@ const plainWords = (html: string): string =>
     .replaceAll('&gt;', '>')
     .replaceAll('&amp;', '&');
 
-/** Symbols of one side of an equation, names of functions apart. */
+/** Symbols of one side of an equation in mathjs syntax, names of functions apart. */
 const symbolsIn = (side: string): string[] =>
   parse(side)
     .filter((node, path) => 'isSymbolNode' in node && path !== 'fn')
     .map(String);
+
+/** The left side of each equation of a card, and the names on its right side. */
+const equations = ({ formula = {} }: Card): (readonly [string, readonly string[]])[] =>
+  typeof formula === 'string'
+    ? formula.split(';').map((equation) => {
+        const [left = '', right = ''] = equation.split('=');
+        return [symbolsIn(left).join(), symbolsIn(right)];
+      })
+    : Object.entries(formula).map(([name, text]) => [name, namesIn(expressionOf(text))]);
+
+/** What the table calls a fact of an argument: `crop.bed_days`. */
+function factLabel(card: Card, name: string): string | undefined {
+  const [owner, fact] = factName(name) ?? [];
+  const prefix = card.parameters.find((parameter) => parameter.name === owner)?.table?.prefix;
+  const table = lookupTables.find((lookup) => lookup.prefix === prefix);
+  return [...(table?.columns ?? []), ...(table?.matrices ?? [])].find(
+    (column) => column.fact === fact,
+  )?.label;
+}
 
 /** What a card says and its page does not. */
 const unsaid = (card: Card, page: string): string[] => {
@@ -105,16 +126,17 @@ describe('the written reference', () => {
   it('explains every symbol of a formula', () => {
     const unknown = cards.flatMap((card) => {
       if (card.formula === undefined) return [];
-      const sides = card.formula.split(';').map((one) => one.split('='));
+      const page = plainWords(pages.get(referencePage(card.id)) ?? '');
       const known = new Set([
         'pi',
-        ...card.parameters.map((one) => one.name.toLowerCase()),
+        ...card.parameters.map((parameter) => parameter.name.toLowerCase()),
         ...Object.keys(card.symbols ?? {}),
-        ...sides.flatMap(([left = '']) => symbolsIn(left)),
+        ...equations(card).map(([left]) => left),
       ]);
-      return sides
-        .flatMap(([, right = '']) => symbolsIn(right))
+      return equations(card)
+        .flatMap(([, right]) => right)
         .filter((name) => !known.has(name) && !known.has(name.toLowerCase()))
+        .filter((name) => !page.includes(factLabel(card, name) ?? 'no such fact'))
         .map((name) => `${card.id}: ${name}`);
     });
     expect(unknown).toEqual([]);
@@ -132,7 +154,8 @@ describe('the written reference', () => {
   });
 
   it('sets a formula as mathematics', () => {
-    const mathml = formulaMathml('NH3 = TAN / (1 + 10^(pKa - pH))');
-    expect(mathml).toMatch(/<math.*<mfrac>.*<msup>/s);
+    const mathml = formulaMathml({ NH3: 'tan / (1 + 10^(pKa - ph))' });
+    expect(mathml).toMatch(/<math.*<msub>.*<mfrac>.*<msup>/s);
+    expect(plainWords(mathml)).toContain('TAN');
   });
 });

@@ -1,0 +1,49 @@
+import { type AstExpression, parse, tokenize } from '@borgar/fx';
+
+/**
+ * A card's formula in spreadsheet syntax: the result first, then its steps by name, each an expression of
+ * parameters, steps and facts.
+ *
+ * `crop.bed_days` is a fact of the row that the parameter names; `area = ""` asks whether an argument is
+ * left out, `pattern = "square"` and SWITCH know every spelling of a word. Beside the spreadsheet's functions
+ * there are NO_ANSWER(), which is #NUM!, and ALONG(species.feed_rates, weight), which reads a block of a
+ * table along straight lines. A sign alone is written as 0 - x: spreadsheets differ in -x^2.
+ */
+export type Formula = Readonly<Record<string, string>>;
+
+const expressions = new Map<string, AstExpression>();
+
+/** The tree of an expression; each text is taken apart once. */
+export function expressionOf(text: string): AstExpression {
+  const known = expressions.get(text);
+  if (known) return known;
+  const tree = parse(tokenize(text, { mergeRefs: true })) as AstExpression;
+  expressions.set(text, tree);
+  return tree;
+}
+
+/** The name of the result, and what it is. */
+export const resultOf = (formula: Formula): readonly [name: string, text: string] => {
+  const [first] = Object.entries(formula);
+  if (!first) throw new Error('A formula without a result');
+  return first;
+};
+
+/** The parts of `crop.bed_days`; undefined for a name without a dot. */
+export function factName(name: string): readonly [parameter: string, fact: string] | undefined {
+  const dot = name.indexOf('.');
+  return dot < 0 ? undefined : [name.slice(0, dot), name.slice(dot + 1)];
+}
+
+/** Every name in an expression, in order, with repeats. */
+export function namesIn(tree: AstExpression): string[] {
+  if (tree.type === 'ReferenceIdentifier') return [tree.value];
+  const parts = 'arguments' in tree ? (tree.arguments as readonly AstExpression[]) : [];
+  return parts.flatMap(namesIn);
+}
+
+/** The equations for reading, a line each; those of a text are parted by semicolons. */
+export const equationLines = (formula: Formula | string): readonly string[] =>
+  typeof formula === 'string'
+    ? formula.split('; ')
+    : Object.entries(formula).map(([name, text]) => `${name} = ${text}`);

@@ -1,0 +1,111 @@
+import type { MathNode } from 'mathjs';
+import { calendarDate, serialOf } from '../../src/core/serial-date';
+import { wholeDown, wholeUp } from '../../src/core/whole';
+import type { Card } from '../../src/functions/card';
+import { expressionOf, factName, type Formula, resultOf } from '../../src/functions/formula';
+import { lookupTables } from '../../src/functions/lookup-tables';
+import type { Cell, Parameter } from '../../src/functions/parameter';
+import { mathTree } from '../../src/reference/formula-tree';
+
+/** What the printed mathematics is computed with, beside what mathjs has. */
+const functions: Readonly<Record<string, unknown>> = {
+  leftOut: (value: unknown) => value === '',
+  given: (value: unknown) => value !== '',
+  isNumber: (value: unknown) => typeof value === 'number',
+  same: (one: unknown, other: unknown) => one === other,
+  wholeUp,
+  wholeDown,
+  noAnswer: (sentence = 'no answer') => {
+    throw new Error(sentence);
+  },
+  year: (serial: number) => calendarDate(serial).year,
+  date: (year: number, month: number, day: number) => serialOf({ year, month, day }),
+};
+
+const tableOf = (parameter: Parameter | undefined) =>
+  lookupTables.find(({ prefix }) => prefix === parameter?.table?.prefix);
+
+/** The block of a table at `x`, along straight lines; outside its heads the end values. */
+function along(heads: readonly number[], values: readonly number[], x: number): number {
+  const at = heads.findIndex((head) => x < head);
+  if (at === 0) return values[0] as number;
+  if (at < 0) return values.at(-1) as number;
+  const [from, to] = [heads[at - 1] as number, heads[at] as number];
+  const [low, high] = [values[at - 1] as number, values[at] as number];
+  return low + ((high - low) * (x - from)) / (to - from);
+}
+
+/** Names of a formula with their values, computed when they are asked for. */
+class Scope {
+  private readonly known = new Map<string, unknown>();
+
+  constructor(
+    private readonly card: Card & { readonly formula: Formula },
+    private readonly cells: readonly Cell[],
+  ) {}
+
+  has(name: string): boolean {
+    return (
+      name in functions ||
+      name === 'along' ||
+      name.includes('.') ||
+      name in this.card.formula ||
+      this.card.parameters.some((parameter) => parameter.name === name)
+    );
+  }
+
+  get(name: string): unknown {
+    if (!this.known.has(name)) this.known.set(name, this.value(name));
+    return this.known.get(name);
+  }
+
+  set(name: string, value: unknown): this {
+    this.known.set(name, value);
+    return this;
+  }
+
+  keys(): IterableIterator<string> {
+    return this.known.keys();
+  }
+
+  private value(name: string): unknown {
+    if (name in functions) return functions[name];
+    if (name === 'along') {
+      return ([heads, values]: [number[], number[]], x: number) => along(heads, values, x);
+    }
+    const fact = factName(name);
+    if (fact) return this.fact(...fact);
+    const at = this.card.parameters.findIndex((parameter) => parameter.name === name);
+    if (at >= 0) return this.argument(this.card.parameters[at] as Parameter, this.cells[at]);
+    return this.evaluate(this.card.formula[name] as string);
+  }
+
+  private argument(parameter: Parameter, cell: Cell): unknown {
+    const given = cell ?? parameter.fallback;
+    if (given === undefined || given === '') return '';
+    const value = parameter.read(given);
+    return typeof value === 'object' || value === undefined ? String(given) : value;
+  }
+
+  /** A figure of the row that an argument names; a block as its heads and its values. */
+  private fact(owner: string, fact: string): unknown {
+    const at = this.card.parameters.findIndex((parameter) => parameter.name === owner);
+    const parameter = this.card.parameters[at];
+    const table = tableOf(parameter);
+    const row = table?.book.find(String(this.cells[at] ?? parameter?.fallback));
+    if (!table || row === undefined) throw new Error(`${owner} names no row`);
+    const column = table.columns.find((one) => one.fact === fact);
+    const block = table.matrices.find((one) => one.fact === fact);
+    return column?.of(row) ?? [block?.heads.values, block?.of(row)];
+  }
+
+  evaluate(text: string): unknown {
+    return (mathTree(expressionOf(text)) as MathNode).evaluate(this as unknown as object);
+  }
+}
+
+/** What the printed mathematics of a card gives for arguments; throws where it prints "no answer". */
+export const printedValue = (
+  card: Card & { readonly formula: Formula },
+  cells: readonly Cell[],
+): unknown => new Scope(card, cells).evaluate(resultOf(card.formula)[1]);
