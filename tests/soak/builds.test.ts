@@ -1,10 +1,11 @@
-import { afterAll, expect, it, vi } from 'vitest';
+import { expect, it } from 'vitest';
 import { BuildCancelled, buildInExcel } from '../../src/hosts/excel/excel-writer';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import type { WorkbookModel } from '../../src/plan/model';
 import { planWorkbook } from '../../src/plan/plan';
-import { FakeExcel } from '../tools/fake-excel';
+import { openExcel } from '../tools/excel-open';
+import type { Witness } from '../tools/excel-witness';
 import { heldBytes } from './heap';
 import { oneOf, randomNumbers } from './random';
 import { BUILDS, WHOLE_BUILDS } from './soak-size';
@@ -24,36 +25,34 @@ const few = {
   names: whole.names.filter(({ sheet }) => names.has(sheet)),
 };
 
-afterAll(() => vi.unstubAllGlobals());
-
 type Ending = 'whole' | 'failed' | 'cancelled';
 
 /** Builds once, now and then with a failure in the middle or a cancel, and looks at what is left. */
-async function build(excel: FakeExcel, plan: WorkbookModel): Promise<Ending> {
-  const before = excel.sheets.map((one) => one.name);
+async function build({ workbook, host }: Witness, plan: WorkbookModel): Promise<Ending> {
+  const before = workbook.sheets.map((one) => one.name);
   const kind = oneOf<Ending>(random, ['whole', 'whole', 'failed', 'cancelled']);
   const cancel = new AbortController();
   const tooLate = random();
-  excel.failAtOperation = kind === 'failed' ? excel.operations + 1 + Math.floor(random() * 60) : 0;
+  host.failAtAction = kind === 'failed' ? host.actions + 1 + Math.floor(random() * 200) : 0;
   try {
     await buildInExcel(
       plan,
-      { notes: true },
+      { notes: false },
       (share) => {
         if (kind === 'cancelled' && share >= tooLate) cancel.abort();
       },
       cancel.signal,
     );
-    expect(excel.sheets).toHaveLength(before.length + plan.sheets.length);
+    expect(workbook.sheets).toHaveLength(before.length + plan.sheets.length);
     return 'whole';
   } catch (thrown) {
     expect(thrown).toBeInstanceOf(Error);
     expect((thrown as Error).message).toMatch(/^[A-Z]\w+ \w+ \w+/);
     expect((thrown as Error).message).not.toMatch(/undefined|TypeError|is not a function/);
-    expect(excel.sheets.map((one) => one.name)).toEqual(before);
+    expect(workbook.sheets.map((one) => one.name)).toEqual(before);
     return thrown instanceof BuildCancelled ? 'cancelled' : 'failed';
   } finally {
-    excel.failAtOperation = 0;
+    host.failAtAction = 0;
   }
 }
 
@@ -61,8 +60,7 @@ it(`builds ${BUILDS} times, ${WHOLE_BUILDS} of them the whole demo plan, some of
   const endings = new Set<Ending>();
   let early = 0;
   for (let i = 0; i < BUILDS;) {
-    const excel = new FakeExcel();
-    vi.stubGlobal('Excel', excel.Excel);
+    const excel = openExcel();
     for (let k = 0; k < BUILDS_IN_ONE; k++, i++) {
       endings.add(await build(excel, i % (BUILDS / WHOLE_BUILDS) === 0 ? whole : few));
     }

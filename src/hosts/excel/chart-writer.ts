@@ -45,8 +45,8 @@ export function writeChart(
   made.title.format.font.color = chartInk.text;
   const { place } = chart;
   made.setPosition(
-    sheet.getCell(place.row, place.column),
-    sheet.getCell(place.row + place.rows - 1, place.column + place.columns - 1),
+    sheet.getCell(place.row, place.column).untrack(),
+    sheet.getCell(place.row + place.rows - 1, place.column + place.columns - 1).untrack(),
   );
   made.legend.visible = chart.series.length > 1;
   made.legend.position = 'Bottom';

@@ -9,8 +9,18 @@ import { buildInExcel } from './excel-writer';
 const has = (set: string, version: string): boolean =>
   Office.context.requirements.isSetSupported(set, version);
 
+/**
+ * Whether the library that is loaded has a member of worksheets. A newer Excel promises what an older library
+ * does not know; nothing is asked of Excel here.
+ */
+const sheetsHave = (member: string): boolean =>
+  member in new Excel.RequestContext().workbook.worksheets.getActiveWorksheet();
+
 /** The least that the builder needs: 1.9 brought lists of areas and page layout. */
-const canBuild = (): boolean => has('ExcelApi', '1.9');
+const canBuild = (): boolean =>
+  has('ExcelApi', '1.9') && sheetsHave('getRanges') && sheetsHave('pageLayout');
+
+const canNote = (): boolean => has('ExcelApi', '1.18') && sheetsHave('notes');
 
 function limits(): string[] {
   const found: string[] = [];
@@ -18,7 +28,7 @@ function limits(): string[] {
     found.push(
       'This Excel is too old to build plans in (it needs Excel 2021 or later, or Excel on the web). Functions work.',
     );
-  } else if (!has('ExcelApi', '1.18')) {
+  } else if (!canNote()) {
     found.push('This Excel cannot be given notes on cells; plans are built without them.');
   }
   return found;
@@ -146,7 +156,7 @@ export const excelHost = (): Host => ({
     'Excel cannot undo this step: the new sheets stay until you delete them. Your own sheets, names and tables are not touched.',
   build: (plan, progress, cancel) =>
     canBuild()
-      ? buildInExcel(plan, { notes: has('ExcelApi', '1.18') }, progress, cancel)
+      ? buildInExcel(plan, { notes: canNote() }, progress, cancel)
       : Promise.reject(new Error(limits()[0])),
   readFarm,
   selection: readSelection,

@@ -1,9 +1,10 @@
-import type { WorkbookModel } from '../../plan/model';
+import type { SheetModel, WorkbookModel } from '../../plan/model';
 import { FARM_NAMESPACE, farmXml } from '../../ooxml/farm-xml';
 import { withFreeNames } from '../free-names';
 import type { BuildReport } from '../../sidebar/host';
 import { excelSentence } from './excel-errors';
-import { type Abilities, columnCount, writeCells, writeSheet } from './sheet-writer';
+import { type Pieces, Requests, weight } from './requests';
+import { type Abilities, cellPieces, columnCount, sheetPieces } from './sheet-writer';
 
 /** Raised when the grower stopped the build; nothing that it had made is left. */
 export class BuildCancelled extends Error {
@@ -59,13 +60,29 @@ function probeCell(
 
 type Progress = (share: number, doing?: string) => void;
 
-/** Shares of the whole at which a step begins: looking round, writing down, Excel's own work, the end. */
-const BEGINS = { look: 0, write: 0.05, excel: 0.6, finish: 0.9 } as const;
+/** Shares of the whole at which a step begins: looking round, cells, everything else of the sheets, the end. */
+const BEGINS = { look: 0, cells: 0.05, sheets: 0.4, finish: 0.95 } as const;
 
 /** Lets the page draw, and take a click on Cancel. */
 const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
-/** Second round trip: everything that the plan holds. */
+type SheetNamed = (name: string) => Excel.Worksheet;
+
+function* namePieces(
+  { workbook }: Excel.RequestContext,
+  plan: WorkbookModel,
+  sheetNamed: SheetNamed,
+): Pieces {
+  for (const { name, sheet, area } of plan.names) {
+    const range = sheetNamed(sheet)
+      .getRangeByIndexes(area.row, area.column, area.rows, area.columns)
+      .untrack();
+    workbook.names.add(name, range);
+    yield weight(4, name);
+  }
+}
+
+/** Makes the sheets and all that they hold; answers the cell that shows whether Excel knows the functions. */
 async function write(
   context: Excel.RequestContext,
   plan: WorkbookModel,
@@ -74,57 +91,65 @@ async function write(
   cancel: AbortSignal,
 ): Promise<Excel.Range | undefined> {
   const { workbook } = context;
-  workbook.application.suspendScreenUpdatingUntilNextSync();
   const made = new Map(
     plan.sheets.map((model) => [model.name, workbook.worksheets.add(model.name)]),
   );
-  const sheetNamed = (name: string): Excel.Worksheet =>
-    made.get(name) ?? workbook.worksheets.getItem(name);
-  // Names and cells of all sheets first: rules and charts refer to them, and formulas to the names.
-  for (const { name, sheet, area } of plan.names) {
-    workbook.names.add(
-      name,
-      sheetNamed(sheet).getRangeByIndexes(area.row, area.column, area.rows, area.columns),
-    );
-  }
-  for (const model of plan.sheets) writeCells(sheetNamed(model.name), model);
-  const rows = plan.sheets.reduce((sum, model) => sum + model.rows.length, 0);
-  let written = 0;
-  for (const [i, model] of plan.sheets.entries()) {
-    const share = written / rows;
-    progress(
-      BEGINS.write + share * (BEGINS.excel - BEGINS.write),
-      `Writing ${model.name}, sheet ${i + 1} of ${plan.sheets.length}`,
-    );
+  const sheetNamed: SheetNamed = (name) => made.get(name) ?? workbook.worksheets.getItem(name);
+  const requests = new Requests(context, async () => {
     await breathe();
-    // Nothing has gone to Excel so far.
     stopIfCancelled(cancel);
-    writeSheet(sheetNamed(model.name), model, sheetNamed, abilities, plan.title);
-    written += model.rows.length;
-  }
-  progress(BEGINS.excel, 'Excel is making the sheets and computing them');
-  await breathe();
-  stopIfCancelled(cancel);
+  });
+  const rows = plan.sheets.reduce((sum, model) => sum + model.rows.length, 0);
+  /** Goes through the sheets once, with progress from one share to the other. */
+  const eachSheet = async (
+    from: number,
+    to: number,
+    doing: string,
+    piecesOf: (model: SheetModel) => Pieces,
+  ): Promise<void> => {
+    let done = 0;
+    for (const [i, model] of plan.sheets.entries()) {
+      progress(
+        from + (done / rows) * (to - from),
+        `${doing} ${model.name}, sheet ${i + 1} of ${plan.sheets.length}`,
+      );
+      await breathe();
+      stopIfCancelled(cancel);
+      await requests.carryOut(piecesOf(model));
+      done += model.rows.length;
+    }
+  };
+  // Names and cells of all sheets first: rules and charts refer to them, and formulas to the names.
+  await requests.carryOut(namePieces(context, plan, sheetNamed));
+  await eachSheet(BEGINS.cells, BEGINS.sheets, 'Writing the cells of', (model) =>
+    cellPieces(sheetNamed(model.name), model),
+  );
+  await eachSheet(BEGINS.sheets, BEGINS.finish, 'Setting out', (model) =>
+    sheetPieces(sheetNamed(model.name), model, sheetNamed, abilities, plan.title),
+  );
+  progress(BEGINS.finish, 'Excel is making the sheets and computing them');
   const probe = probeCell(plan);
   const range = probe && sheetNamed(probe.sheet).getCell(probe.row, probe.column).load('values');
-  await context.sync();
+  await requests.send();
   return range;
 }
 
 const unknownFunction = (probe: Excel.Range | undefined): boolean =>
   probe?.values[0]?.[0] === '#NAME?';
 
-/** Third round trip: formulas once more where Excel did not know them yet, the farm, the first sheet. */
+/** Last of all: formulas once more where Excel did not know them yet, the farm, the first sheet. */
 async function finish(
   context: Excel.RequestContext,
   { plan, farmParts }: Stand,
   probe: Excel.Range | undefined,
+  cancel: AbortSignal,
 ): Promise<string[]> {
   const { workbook } = context;
   const again = unknownFunction(probe);
   if (again) {
+    const requests = new Requests(context, async () => stopIfCancelled(cancel));
     for (const model of plan.sheets) {
-      writeCells(workbook.worksheets.getItem(model.name), model);
+      await requests.carryOut(cellPieces(workbook.worksheets.getItem(model.name), model));
     }
     probe?.load('values');
   }
@@ -133,7 +158,7 @@ async function finish(
   if (first) {
     const sheet = workbook.worksheets.getItem(first.name);
     sheet.activate();
-    sheet.getCell(0, 0).select();
+    sheet.getCell(0, 0).untrack().select();
   }
   // Last of all: an earlier farm goes only when everything else is in place.
   for (const id of farmParts) workbook.customXmlParts.getItem(id).delete();
@@ -164,7 +189,7 @@ async function removeMade({ plan, farmParts }: Stand): Promise<void> {
 }
 
 /**
- * Writes a plan into new sheets of the open workbook in three round trips. Sheets, names and tables
+ * Writes a plan into new sheets of the open workbook, in as many requests as its size asks for. Sheets, names and tables
  * that are there stay as they are; a plan that does not get through leaves nothing behind.
  * Throws BuildCancelled, or an Error whose message is a sentence for the grower.
  */
@@ -186,7 +211,7 @@ export async function buildInExcel(
       const probe = await write(context, stand.plan, abilities, progress, cancel);
       stopIfCancelled(cancel);
       progress(BEGINS.finish, 'Putting the farm into the workbook');
-      const notes = await finish(context, stand, probe);
+      const notes = await finish(context, stand, probe, cancel);
       progress(1);
       return { sheets: stand.plan.sheets.map((one) => one.name), notes };
     });

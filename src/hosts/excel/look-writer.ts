@@ -38,8 +38,11 @@ export const shapes: readonly Shape[] = [false, true].flatMap((tall) =>
   [false, true].map((wide) => ({ tall, wide })),
 );
 
-/** Queues a look for areas of one shape; inner edges are drawn as those of single cells. */
-export function applyLook(format: Excel.RangeFormat, id: LookId, { tall, wide }: Shape): void {
+/**
+ * Queues a look for areas of one shape; inner edges are drawn as those of single cells. Answers how many calls
+ * it queued at most.
+ */
+export function applyLook(format: Excel.RangeFormat, id: LookId, { tall, wide }: Shape): number {
   const look = looks[id];
   const { font } = format;
   font.color = look.colour;
@@ -53,13 +56,18 @@ export function applyLook(format: Excel.RangeFormat, id: LookId, { tall, wide }:
     format.horizontalAlignment = sides[look.align];
   }
   const { top, right, bottom, left } = look.edges ?? {};
-  if (top) drawEdge(format.borders, 'EdgeTop', top);
-  if (right) drawEdge(format.borders, 'EdgeRight', right);
-  if (bottom) drawEdge(format.borders, 'EdgeBottom', bottom);
-  if (left) drawEdge(format.borders, 'EdgeLeft', left);
   const between = bottom ?? top;
-  if (between && tall) drawEdge(format.borders, 'InsideHorizontal', between);
-  if (left && right && wide) drawEdge(format.borders, 'InsideVertical', left);
+  const edges: readonly (readonly [side: Side, edge: Edge | undefined | false])[] = [
+    ['EdgeTop', top],
+    ['EdgeRight', right],
+    ['EdgeBottom', bottom],
+    ['EdgeLeft', left],
+    ['InsideHorizontal', tall && between],
+    ['InsideVertical', wide && right && left],
+  ];
+  const drawn = edges.filter(([, edge]) => edge);
+  for (const [side, edge] of drawn) drawEdge(format.borders, side, edge as Edge);
+  return 10 + 4 * drawn.length;
 }
 
 /** Queues what a condition puts over a cell. */

@@ -6,6 +6,7 @@ import { typedCell } from './cell-text';
 import { writeChart } from './chart-writer';
 import { applyGround, applyLook, applyMark, formatCode, type Shape, shapes } from './look-writer';
 import { rectanglesByKey } from './rectangles';
+import { type Pieces, weight } from './requests';
 
 /** What newer Excel versions add. */
 export interface Abilities {
@@ -41,18 +42,30 @@ function byShape(areas: readonly Area[]): Map<Shape, Area[]> {
   return groups;
 }
 
-const rangeOf = (sheet: Excel.Worksheet, area: Area): Excel.Range =>
-  sheet.getRangeByIndexes(area.row, area.column, area.rows, area.columns);
+/** Cells that are only written to: Excel need not keep them for the next request. */
+const cellsOf = (
+  sheet: Excel.Worksheet,
+  row: number,
+  column: number,
+  rows: number,
+  columns: number,
+): Excel.Range => sheet.getRangeByIndexes(row, column, rows, columns).untrack();
+
+const rangeOf = (sheet: Excel.Worksheet, { row, column, rows, columns }: Area): Excel.Range =>
+  cellsOf(sheet, row, column, rows, columns);
 
 /** Characters of the standard font to points, with the cell's own margin of 5 pixels. */
 const widthInPoints = (characters: number): number => (characters * 7 + 5) * 0.75;
 
-function writeWidths(sheet: Excel.Worksheet, widths: readonly number[]): void {
+function* widthPieces(sheet: Excel.Worksheet, widths: readonly number[]): Pieces {
   for (let from = 0; from < widths.length;) {
     let to = from + 1;
     while (widths[to] === widths[from]) to++;
-    const columns = sheet.getRangeByIndexes(0, from, 1, to - from).getEntireColumn();
+    const columns = cellsOf(sheet, 0, from, 1, to - from)
+      .getEntireColumn()
+      .untrack();
     columns.format.columnWidth = widthInPoints(widths[from] as number);
+    yield weight(4);
     from = to;
   }
 }
@@ -85,7 +98,7 @@ function validationRule({ rule }: ValidationModel): Excel.DataValidationRule | u
   }
 }
 
-function writeRules(sheet: Excel.Worksheet, model: SheetModel): void {
+function* rulePieces(sheet: Excel.Worksheet, model: SheetModel): Pieces {
   for (const validation of model.validations) {
     const rule = validationRule(validation);
     if (!rule) continue;
@@ -97,30 +110,35 @@ function writeRules(sheet: Excel.Worksheet, model: SheetModel): void {
       title: 'Not possible here',
       message: validation.message.slice(0, 255),
     };
+    yield weight(4, validation);
   }
   for (const condition of model.conditions) {
     const added = rangeOf(sheet, condition.area).conditionalFormats.add('Custom');
     added.custom.rule.formula = `=${condition.formula}`;
     applyMark(added.custom.format, condition.mark);
+    // Font, fill and up to four edges.
+    yield weight(30, condition);
   }
 }
 
 /** Rows whose text breaks into lines; what a formula will show is not known, and Excel fits it itself. */
-function writeHeights(sheet: Excel.Worksheet, model: SheetModel): void {
+function* heightPieces(sheet: Excel.Worksheet, model: SheetModel): Pieces {
   const known = (_: string, row: number, column: number) => model.rows[row]?.[column]?.value;
-  model.rows.forEach((_, row) => {
+  for (const row of model.rows.keys()) {
     const height = wrappedHeight(model, row, known);
-    if (height !== undefined) sheet.getRangeByIndexes(row, 0, 1, 1).format.rowHeight = height;
-  });
+    if (height === undefined) continue;
+    cellsOf(sheet, row, 0, 1, 1).format.rowHeight = height;
+    yield weight(3);
+  }
 }
 
 function writePage(
   sheet: Excel.Worksheet,
-  { frozen, print, columnWidths, folded }: SheetModel,
+  { frozen, print, folded }: SheetModel,
   title: string,
 ): void {
   if (frozen.rows > 0 && frozen.columns > 0) {
-    sheet.freezePanes.freezeAt(sheet.getRangeByIndexes(0, 0, frozen.rows, frozen.columns));
+    sheet.freezePanes.freezeAt(cellsOf(sheet, 0, 0, frozen.rows, frozen.columns));
   } else if (frozen.rows > 0) sheet.freezePanes.freezeRows(frozen.rows);
   else if (frozen.columns > 0) sheet.freezePanes.freezeColumns(frozen.columns);
   const page = sheet.pageLayout;
@@ -142,72 +160,118 @@ function writePage(
   footer.centerFooter = '&9&A';
   footer.rightFooter = '&9&P / &N';
   sheet.showGridlines = false;
-  writeWidths(sheet, columnWidths);
   if (folded) {
-    sheet.getRangeByIndexes(0, folded.column, 1, folded.columns).getEntireColumn().columnHidden =
-      true;
+    const columns = cellsOf(sheet, 0, folded.column, 1, folded.columns).getEntireColumn().untrack();
+    columns.columnHidden = true;
   }
 }
 
 export const columnCount = (model: SheetModel): number =>
   Math.max(1, ...model.rows.map((row) => row.length));
 
-/** Queues the values and formulas of a sheet as one block. */
-export function writeCells(sheet: Excel.Worksheet, model: SheetModel): void {
-  if (model.rows.length === 0) return;
+/** Most that one block of cells may weigh. */
+const BLOCK_BYTES = 300_000;
+
+/** Queues the values and formulas of a sheet, in blocks of rows. */
+export function* cellPieces(sheet: Excel.Worksheet, model: SheetModel): Pieces {
   const columns = Array.from({ length: columnCount(model) }, (_, column) => column);
-  sheet.getRangeByIndexes(0, 0, model.rows.length, columns.length).formulas = model.rows.map(
-    (row) => columns.map((column) => typedCell(row[column])),
-  );
+  let block: (string | number | boolean)[][] = [];
+  let bytes = 0;
+  let from = 0;
+  const write = (): void => {
+    cellsOf(sheet, from, 0, block.length, columns.length).formulas = block;
+    from += block.length;
+    block = [];
+    bytes = 0;
+  };
+  for (const row of model.rows) {
+    const cells = columns.map((column) => typedCell(row[column]));
+    const more = weight(0, cells);
+    if (block.length > 0 && bytes + more > BLOCK_BYTES) {
+      const full = bytes;
+      write();
+      yield full + weight(2);
+    }
+    block.push(cells);
+    bytes += more;
+  }
+  if (block.length === 0) return;
+  const rest = bytes;
+  write();
+  yield rest + weight(2);
 }
 
-/** Queues everything else of a sheet whose cells are written; `sheetNamed` finds the others for charts. */
-export function writeSheet(
-  sheet: Excel.Worksheet,
-  model: SheetModel,
-  sheetNamed: (name: string) => Excel.Worksheet,
-  abilities: Abilities,
-  title: string,
-): void {
-  const rows = model.rows.length;
-  const columns = columnCount(model);
+function* lookPieces(sheet: Excel.Worksheet, model: SheetModel): Pieces {
   const cell = (row: number, column: number) => model.rows[row]?.[column];
-  writePage(sheet, model, title);
-  applyGround(sheet.getRange().format);
+  const [rows, columns] = [model.rows.length, columnCount(model)];
+  const ground = sheet.getRange().untrack();
+  applyGround(ground.format);
+  yield weight(6);
   for (const [look, areas] of rectanglesByKey(rows, columns, (r, c) => cell(r, c)?.look)) {
     for (const [shape, alike] of byShape(areas)) {
-      for (const list of addressLists(alike)) applyLook(sheet.getRanges(list).format, look, shape);
+      for (const list of addressLists(alike)) {
+        const calls = applyLook(sheet.getRanges(list).untrack().format, look, shape);
+        yield weight(calls + 3, list);
+      }
     }
   }
-  for (const area of model.merges) {
-    const merged = rangeOf(sheet, area);
-    merged.merge(false);
-    merged.format.wrapText = true;
-  }
-  writeHeights(sheet, model);
-  const formats = rectanglesByKey(rows, columns, (r, c) => cell(r, c)?.format);
+}
+
+function* formatPieces(sheet: Excel.Worksheet, model: SheetModel): Pieces {
+  const formats = rectanglesByKey(
+    model.rows.length,
+    columnCount(model),
+    (row, column) => model.rows[row]?.[column]?.format,
+  );
   for (const [format, areas] of formats) {
     if (format === 'general') continue;
     for (const area of areas) {
       // One text for a whole range is taken for each of its cells.
       rangeOf(sheet, area).numberFormat = formatCode(format) as unknown as string[][];
+      yield weight(2, formatCode(format));
     }
   }
+}
+
+/** Queues everything else of a sheet whose cells are written; `sheetNamed` finds the others for charts. */
+export function* sheetPieces(
+  sheet: Excel.Worksheet,
+  model: SheetModel,
+  sheetNamed: (name: string) => Excel.Worksheet,
+  abilities: Abilities,
+  title: string,
+): Pieces {
+  writePage(sheet, model, title);
+  yield weight(20, title);
+  yield* widthPieces(sheet, model.columnWidths);
+  yield* lookPieces(sheet, model);
+  for (const area of model.merges) {
+    const merged = rangeOf(sheet, area);
+    merged.merge(false);
+    merged.format.wrapText = true;
+    yield weight(4);
+  }
+  yield* heightPieces(sheet, model);
+  yield* formatPieces(sheet, model);
   for (const table of model.tables) {
     const made = sheet.tables.add(rangeOf(sheet, table.area), true);
     made.name = table.name;
     made.style = 'TableStyleLight1';
     made.showFilterButton = false;
     made.showBandedRows = false;
+    yield weight(8);
   }
-  writeRules(sheet, model);
+  yield* rulePieces(sheet, model);
   for (const chart of model.charts) {
     writeChart(sheet, chart, (name, area) => rangeOf(sheetNamed(name), area));
+    yield weight(20 + 16 * chart.series.length, chart);
   }
   if (!abilities.notes) return;
-  model.rows.forEach((row, r) =>
-    row.forEach((one, c) => {
-      if (one?.note) sheet.notes.add(cellAddress(r, c), one.note);
-    }),
-  );
+  for (const [r, row] of model.rows.entries()) {
+    for (const [c, one] of row.entries()) {
+      if (!one?.note) continue;
+      sheet.notes.add(cellAddress(r, c), one.note);
+      yield weight(2, one.note);
+    }
+  }
 }

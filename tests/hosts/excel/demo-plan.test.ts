@@ -1,39 +1,31 @@
-import { beforeAll, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { mathjsConverter } from '../../../src/functions/unit-converter';
 import { useUnitConverter } from '../../../src/functions/units';
 import { excelHost } from '../../../src/hosts/excel/excel-host';
-import { demoFarm } from '../../../src/plan/demo-farm';
-import { readFarm } from '../../../src/plan/farm';
+import { BuildCancelled } from '../../../src/hosts/excel/excel-writer';
 import type { FormulaMode } from '../../../src/plan/formulas';
 import { planWorkbook } from '../../../src/plan/plan';
-import { FakeExcel } from '../../tools/fake-excel';
-
-/** Excel on the web takes at most 5 MB in one request (learn.microsoft.com, resource limits). */
-const MOST_BYTES = 5_000_000;
+import { Refusal, type WorkbookInMemory } from '../../tools/excel-workbook';
+import { openExcel } from '../../tools/excel-open';
+import type { Witness } from '../../tools/excel-witness';
+import { sampleFarm } from '../../tools/farms';
 
 useUnitConverter(mathjsConverter);
-const farm = readFarm(demoFarm);
+const farm = sampleFarm('quillwater');
+const never = (): AbortSignal => new AbortController().signal;
 
 describe.each<FormulaMode>(['live', 'plain'])('the demo plan with %s formulas', (formulas) => {
   const plan = planWorkbook(farm, { formulas });
-  const excel = new FakeExcel(['Mine']);
-  let sheets: readonly string[];
-  beforeAll(async () => {
-    vi.stubGlobal('Excel', excel.Excel);
-    vi.stubGlobal('Office', excel.Office);
-    const report = await excelHost().build(plan, () => undefined, new AbortController().signal);
-    sheets = report.sheets;
-  });
+  const names = plan.sheets.map((sheet) => sheet.name);
+  let book: WorkbookInMemory;
 
-  it('is built in three round trips', () => {
-    expect(excel.syncs).toBe(3);
-    expect(sheets).toEqual(plan.sheets.map((sheet) => sheet.name));
-  });
-
-  it('stays below what one request may carry', () => {
-    const bytes = excel.journal.reduce((sum, line) => sum + Buffer.byteLength(line), 0);
-    expect(bytes).toBeGreaterThan(10_000);
-    expect(bytes).toBeLessThan(MOST_BYTES);
+  it('is built beside the sheets that are there', async () => {
+    const excel = openExcel({ sheets: ['Mine'] });
+    book = excel.workbook;
+    const shares: number[] = [];
+    const report = await excelHost().build(plan, (share) => shares.push(share), never());
+    expect(report).toEqual({ sheets: names, notes: [] });
+    expect(shares).toEqual([...shares].sort((a, b) => a - b));
   });
 
   it('holds every cell of the plan', () => {
@@ -41,7 +33,7 @@ describe.each<FormulaMode>(['live', 'plain'])('the demo plan with %s formulas', 
       const wanted = sheet.rows
         .flat()
         .filter((cell) => cell?.formula !== undefined || (cell?.value ?? '') !== '').length;
-      expect(excel.sheet(sheet.name).cells.size, sheet.name).toBe(wanted);
+      expect(book.sheet(sheet.name).cells.size, sheet.name).toBe(wanted);
     }
   });
 
@@ -50,26 +42,72 @@ describe.each<FormulaMode>(['live', 'plain'])('the demo plan with %s formulas', 
       sheet.rows.forEach((row, r) =>
         row.forEach((cell, c) => {
           if (cell?.formula !== undefined || (cell?.value ?? '') === '') return;
-          const [[value]] = excel.read(
-            excel.sheet(sheet.name),
-            { row: r, column: c, rows: 1, columns: 1 },
-            'value',
-          ) as [[unknown]];
+          const box = { row: r, column: c, rows: 1, columns: 1 };
+          const [[value]] = book.sheet(sheet.name).read(box, 'value') as [[unknown]];
           expect(value, `${sheet.name} ${r} ${c}`).toBe(cell?.value);
         }),
       );
     }
   });
 
-  it('can be built beside itself', async () => {
-    const again = await excelHost().build(plan, () => undefined, new AbortController().signal);
-    expect(again.sheets).toEqual(plan.sheets.map((sheet) => `${sheet.name} (2)`));
+  it.runIf(formulas === 'live')('can be built beside itself', async () => {
+    const excel = openExcel({ workbook: book });
+    const again = await excelHost().build(plan, () => undefined, never());
+    expect(again.sheets).toEqual(names.map((name) => `${name} (2)`));
     const other = again.sheets.flatMap((name) =>
-      [...excel.sheet(name).cells.values()].map((cell) => String(cell.formula)),
+      [...book.sheet(name).cells.values()].map((cell) => String(cell.formula)),
     );
     // Every reference to a sheet of the plan goes to the new one.
-    const old = new RegExp(`(?:^|[^\\w'])'?(?:${sheets.join('|')})'?!`);
+    const old = new RegExp(`(?:^|[^\\w'])'?(?:${names.join('|')})'?!`);
     expect(other.filter((text) => text.startsWith('=') && old.test(text))).toEqual([]);
     expect(await excelHost().readFarm()).toBe(plan.farm);
+    expect(excel.host.kept.size).toBe(0);
+  });
+});
+
+describe('the demo plan, not built to its end', () => {
+  const plan = planWorkbook(farm, { formulas: 'plain' });
+  const nothingLeft = ({ workbook }: Witness): void => {
+    expect(workbook.sheets.map((sheet) => sheet.name)).toEqual(['Mine']);
+    expect(workbook.names.size).toBe(0);
+    expect(workbook.xmlParts.map((part) => part.id)).toEqual(['old']);
+  };
+  const open = (beforeRequest: (n: number) => void): Witness => {
+    const excel = openExcel({ sheets: ['Mine'] });
+    excel.workbook.xmlParts.push({ id: 'old', xml: '<farm xmlns="urn:gillbed:farm:1">{}</farm>' });
+    excel.host.beforeRequest = () => beforeRequest(excel.requests);
+    return excel;
+  };
+  /** The first looks round; the last puts the farm in. */
+  const REQUESTS = [1, 2, 3, 4, 5, 6, 7];
+
+  it('because a request fails: nothing is left of it, whichever it was', async () => {
+    let failed = 0;
+    for (const at of REQUESTS) {
+      const excel = open((n) => {
+        if (n === at) throw new Refusal('GeneralException', 'Excel is busy');
+      });
+      const built = await excelHost()
+        .build(plan, () => undefined, never())
+        .catch((thrown: Error) => thrown);
+      if (!(built instanceof Error)) continue;
+      failed += 1;
+      expect(built.message).toContain('Excel is busy');
+      nothingLeft(excel);
+    }
+    expect(failed).toBeGreaterThanOrEqual(5);
+  });
+
+  it('because the grower stops it between two requests: nothing is left of it', async () => {
+    for (const at of [2, 3, 4]) {
+      const cancel = new AbortController();
+      const excel = open((n) => {
+        if (n === at) cancel.abort();
+      });
+      const building = excelHost().build(plan, () => undefined, cancel.signal);
+      await expect(building).rejects.toBeInstanceOf(BuildCancelled);
+      expect(excel.requests).toBe(at + 2);
+      nothingLeft(excel);
+    }
   });
 });

@@ -1,22 +1,27 @@
-import { beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { excelHost } from '../../../src/hosts/excel/excel-host';
 import type { Selection } from '../../../src/sidebar/host';
-import { FakeExcel, FakeOfficeError } from '../../tools/fake-excel';
+import { openExcel } from '../../tools/excel-open';
+import { settled, type Witness, type WitnessOptions } from '../../tools/excel-witness';
+import { Refusal } from '../../tools/excel-workbook';
 
-let excel: FakeExcel;
-beforeEach(() => {
-  excel = new FakeExcel(['Records', 'My tanks']);
-  excel.write(excel.sheet('Records'), { row: 1, column: 1, rows: 2, columns: 2 }, [
+let excel: Witness;
+let book: Witness['workbook'];
+
+function open(options: WitnessOptions = {}): void {
+  excel = openExcel({ sheets: ['Records', 'My tanks'], ...options });
+  book = excel.workbook;
+  book.write(book.sheet('Records'), { row: 1, column: 1, rows: 2, columns: 2 }, [
     ['TAN', '=1+1'],
     [0.5, ''],
   ]);
-  vi.stubGlobal('Excel', excel.Excel);
-  vi.stubGlobal('Office', excel.Office);
-});
+}
+beforeEach(() => open());
+afterEach(() => vi.unstubAllGlobals());
 
 describe('the open workbook in Excel', () => {
   it('gives the selection with its values, without the sheet in the address', async () => {
-    excel.select('Records', 'B2:C3');
+    await excel.select('Records', 'B2:C3');
     expect(await excelHost().selection()).toEqual({
       sheet: 'Records',
       address: 'B2:C3',
@@ -25,18 +30,18 @@ describe('the open workbook in Excel', () => {
         [0.5, ''],
       ],
     });
-    excel.select('My tanks', 'A1');
+    await excel.select('My tanks', 'A1');
     expect(await excelHost().selection()).toMatchObject({ sheet: 'My tanks', address: 'A1' });
   });
 
   it('reads a whole column only as far as it is used', async () => {
-    excel.select('Records', 'B:B');
+    await excel.select('Records', 'B:B');
     expect(await excelHost().selection()).toEqual({
       sheet: 'Records',
       address: 'B2:B3',
       values: [['TAN'], [0.5]],
     });
-    excel.select('My tanks', 'B:B');
+    await excel.select('My tanks', 'B:B');
     expect(await excelHost().selection()).toEqual({
       sheet: 'My tanks',
       address: 'B1',
@@ -50,7 +55,7 @@ describe('the open workbook in Excel', () => {
       address: 'B2:B3',
       values: [['TAN'], [0.5]],
     });
-    excel.active = 'My tanks';
+    book.active = 'My tanks';
     expect(await excelHost().read('records', 'B:B')).toMatchObject({ address: 'B2:B3' });
     await expect(excelHost().read('Ponds', 'B2')).rejects.toThrow(
       'There is no sheet called "Ponds".',
@@ -59,10 +64,7 @@ describe('the open workbook in Excel', () => {
 
   it("knows Office's theme by its name or its ground, and looks again when the pane is looked at", () => {
     const theme = (theme: object | undefined): void => {
-      vi.stubGlobal('Office', {
-        ...excel.Office,
-        context: { ...excel.Office.context, officeTheme: theme },
-      });
+      Object.assign(Office.context, { officeTheme: theme });
     };
     const host = excelHost();
     for (const [given, dark] of [
@@ -89,24 +91,20 @@ describe('the open workbook in Excel', () => {
   it('tells of new selections until it is told to stop', async () => {
     const seen: Selection[] = [];
     const stop = excelHost().onSelection((selection) => seen.push(selection));
-    await vi.waitFor(() => {
-      excel.select('Records', 'C2');
-      expect(seen.length).toBeGreaterThan(0);
-    });
-    expect(seen.at(-1)?.address).toBe('C2');
+    await settled();
+    await excel.select('Records', 'C2');
+    expect(seen.map(({ address }) => address)).toEqual(['C2']);
     stop();
-    await new Promise((resolve) => setTimeout(resolve, 20));
-    const before = seen.length;
-    excel.select('Records', 'B2');
-    await new Promise((resolve) => setTimeout(resolve, 20));
-    expect(seen).toHaveLength(before);
+    await settled();
+    await excel.select('Records', 'B2');
+    expect(seen).toHaveLength(1);
   });
 
   it('puts formulas from the first cell of a place on', async () => {
     await excelHost().putFormula('My tanks', 'B2:B9', [['=1'], ['=2']]);
-    expect(excel.cell('My tanks', 'B2')?.formula).toBe('=1');
-    expect(excel.cell('My tanks', 'B3')?.formula).toBe('=2');
-    expect(excel.sheet('My tanks').cells.size).toBe(2);
+    expect(book.cell('My tanks', 'B2')?.formula).toBe('=1');
+    expect(book.cell('My tanks', 'B3')?.formula).toBe('=2');
+    expect(book.sheet('My tanks').cells.size).toBe(2);
   });
 
   it('reads every sheet that holds anything, from its first used cell on', async () => {
@@ -128,8 +126,8 @@ describe('the open workbook in Excel', () => {
 
   it('goes to a cell', async () => {
     await excelHost().goTo('My tanks', 'C7');
-    expect(excel.active).toBe('My tanks');
-    expect(excel.selection).toEqual({ sheet: 'My tanks', address: 'C7' });
+    expect(book.active).toBe('My tanks');
+    expect(book.selection).toEqual({ sheet: 'My tanks', address: 'C7' });
   });
 
   it('knows no farm where none was kept', async () => {
@@ -137,44 +135,36 @@ describe('the open workbook in Excel', () => {
   });
 
   it('turns what Excel throws into a sentence', async () => {
-    excel.beforeSync = () => {
-      throw new FakeOfficeError('InvalidOperationInCellEditMode');
+    excel.host.beforeRequest = () => {
+      throw new Refusal('InvalidOperationInCellEditMode');
     };
     await expect(excelHost().selection()).rejects.toThrow('A cell is being edited');
     await expect(excelHost().goTo('Records', 'A1')).rejects.toThrow('A cell is being edited');
   });
 
   it('waits out a cell that is being edited', async () => {
-    const run = vi.spyOn(excel.Excel, 'run');
+    const run = vi.spyOn(Excel, 'run');
     await excelHost().goTo('Records', 'A1');
     expect(run.mock.calls[0]?.[0]).toEqual({ delayForCellEdit: true });
   });
 
-  it('says what an older Excel cannot do', async () => {
-    expect(excelHost().limits).toEqual([]);
-    excel.unsupported = ['ExcelApi 1.18'];
-    expect(excelHost().limits[0]).toContain('notes');
-    excel.unsupported = ['ExcelApi 1.18', 'ExcelApi 1.9'];
-    const old = excelHost();
-    expect(old.limits[0]).toContain('too old to build');
-    await expect(
-      old.build({} as never, () => undefined, new AbortController().signal),
-    ).rejects.toThrow('too old to build');
-    expect(excel.syncs).toBe(0);
-  });
-
-  it('opens a copy as a new workbook', async () => {
-    expect(await excelHost().openCopy('x.xlsx', new Uint8Array([80, 75, 3, 4]))).toBe('opened');
-    expect(excel.newWorkbooks).toEqual([btoa('PK\u0003\u0004')]);
-  });
+  it.each(['OfficeOnline', 'PC', 'Mac'] as const)(
+    'opens a copy as a new workbook, on %s',
+    async (platform) => {
+      open({ platform });
+      const copy = new Uint8Array([80, 75, 3, 4]);
+      expect(await excelHost().openCopy('x.xlsx', copy)).toBe('opened');
+      expect(book.newWorkbooks).toEqual([btoa('PK\u0003\u0004')]);
+    },
+  );
 
   it('says what Office says where the file cannot be read, at whichever step, and closes it', async () => {
-    excel.file = new Uint8Array(3 << 20).fill(7);
+    excel.file.bytes = new Uint8Array(3 << 20);
     expect((await excelHost().fileBytes()).length).toBe(3 << 20);
     for (let step = 0; step <= 3; step++) {
-      excel.failAtFileStep = step;
+      excel.file.failAtStep = step;
       await expect(excelHost().fileBytes()).rejects.toThrow(`no file at step ${step}`);
-      expect(excel.openFiles).toBe(0);
+      expect(excel.file.open).toBe(0);
     }
   });
 
@@ -183,36 +173,18 @@ describe('the open workbook in Excel', () => {
       { address: 'E2', formula: '=1+1' },
       { address: 'F9', formula: '=2+2' },
     ]);
-    expect(excel.cell('Records', 'F9')?.formula).toBe('=2+2');
-    expect(excel.syncs).toBe(1);
-    excel.protectedSheets.add('Records');
+    expect(book.cell('Records', 'F9')?.formula).toBe('=2+2');
+    expect(excel.requests).toBe(1);
+    book.sheet('Records').protected = true;
     await expect(
       excelHost().putFormulas('Records', [{ address: 'E2', formula: '=3' }]),
     ).rejects.toThrow('protected');
   });
 
   it("reads the workbook's own bytes slice by slice, and closes the file", async () => {
-    const slices = [[1, 2], [3, 4], [5]];
-    const closed = vi.fn();
-    const succeeded = <T>(value: T) => ({ status: 'succeeded', value });
-    vi.stubGlobal('Office', {
-      ...excel.Office,
-      context: {
-        ...excel.Office.context,
-        document: {
-          getFileAsync: (_: string, __: object, done: (result: unknown) => void) =>
-            done(
-              succeeded({
-                sliceCount: slices.length,
-                getSliceAsync: (i: number, got: (result: unknown) => void) =>
-                  got(succeeded({ data: slices[i] })),
-                closeAsync: closed,
-              }),
-            ),
-        },
-      },
-    });
-    expect(await excelHost().fileBytes()).toEqual(new Uint8Array([1, 2, 3, 4, 5]));
-    expect(closed).toHaveBeenCalledOnce();
+    const slice = 1 << 20;
+    excel.file.bytes = Uint8Array.from({ length: 2 * slice + 5 }, (_, i) => i % 251);
+    expect(Buffer.compare(await excelHost().fileBytes(), excel.file.bytes)).toBe(0);
+    expect(excel.file.open).toBe(0);
   });
 });

@@ -1,8 +1,10 @@
-import { beforeEach, describe, expect, it, vi } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import type { CellModel, SheetModel, WorkbookModel } from '../../../src/plan/model';
 import { farmFromXml } from '../../../src/ooxml/farm-xml';
 import { BuildCancelled, buildInExcel } from '../../../src/hosts/excel/excel-writer';
-import { FakeExcel } from '../../tools/fake-excel';
+import { openExcel } from '../../tools/excel-open';
+import type { Witness } from '../../tools/excel-witness';
+import { knowNotes } from '../../tools/excel-notes';
 
 const cell = (value: CellModel['value'], look: CellModel['look'] = 'text'): CellModel => ({
   ...(value !== undefined && { value }),
@@ -92,32 +94,36 @@ const plan: WorkbookModel = {
   ],
 };
 
-const newer = { notes: true };
+const older = { notes: false };
 const never = (): AbortSignal => new AbortController().signal;
 
-let excel: FakeExcel;
-beforeEach(() => {
-  excel = new FakeExcel();
-  excel.write(excel.sheet('Sheet1'), { row: 0, column: 0, rows: 1, columns: 1 }, [['mine']]);
-  vi.stubGlobal('Excel', excel.Excel);
-});
+let excel: Witness;
+let book: Witness['workbook'];
 
-const build = (progress = (): void => undefined, cancel = never()) =>
-  buildInExcel(plan, newer, progress, cancel);
+/** An Excel with one sheet of the grower's own, and a farm that an earlier build kept. */
+function open(): void {
+  excel = openExcel();
+  book = excel.workbook;
+  book.write(book.sheet('Sheet1'), area(0, 0, 1, 1), [['mine']]);
+}
+beforeEach(open);
+
+const build = (progress = (): void => undefined, cancel = never(), abilities = older) =>
+  buildInExcel(plan, abilities, progress, cancel);
 
 describe('a plan in the open workbook', () => {
-  it('takes three round trips and ends on the first sheet', async () => {
+  it('takes three requests and ends on the first sheet', async () => {
     const report = await build();
     expect(report).toEqual({ sheets: ['Tanks', 'Beds'], notes: [] });
-    expect(excel.syncs).toBe(3);
-    expect(excel.sheets.map((one) => one.name)).toEqual(['Sheet1', 'Tanks', 'Beds']);
-    expect(excel.active).toBe('Tanks');
-    expect(excel.selection).toEqual({ sheet: 'Tanks', address: 'A1' });
+    expect(excel.requests).toBe(3);
+    expect(book.sheets.map((one) => one.name)).toEqual(['Sheet1', 'Tanks', 'Beds']);
+    expect(book.active).toBe('Tanks');
+    expect(book.selection).toEqual({ sheet: 'Tanks', address: 'A1' });
   });
 
   it('tells its progress from 0 to 1, never backwards', async () => {
     const shares: number[] = [];
-    await buildInExcel(plan, newer, (share) => shares.push(share), never());
+    await buildInExcel(plan, older, (share) => shares.push(share), never());
     expect(shares[0]).toBe(0);
     expect(shares.at(-1)).toBe(1);
     expect([...shares].sort((a, b) => a - b)).toEqual(shares);
@@ -127,149 +133,159 @@ describe('a plan in the open workbook', () => {
     const told: string[] = [];
     let drawn = 0;
     const draw = setInterval(() => (drawn += 1));
-    await buildInExcel(plan, newer, (_, doing) => told.push(doing ?? ''), never());
+    await buildInExcel(plan, older, (_, doing) => told.push(doing ?? ''), never());
     clearInterval(draw);
-    expect(told).toContain('Writing Tanks, sheet 1 of 2');
-    expect(told).toContain('Writing Beds, sheet 2 of 2');
+    expect(told).toContain('Writing the cells of Tanks, sheet 1 of 2');
+    expect(told).toContain('Setting out Beds, sheet 2 of 2');
     expect(drawn).toBeGreaterThan(0);
-    expect(excel.syncs).toBe(3);
+    expect(excel.requests).toBe(3);
   });
 
   it('folds away the columns that serve formulas alone', async () => {
     await build();
-    expect(excel.sheets.map(({ hidden }) => hidden)).toEqual([[], [], ['C1:E1']]);
+    expect(book.sheets.map(({ hidden }) => hidden)).toEqual([[], [], ['C1:E1']]);
   });
 
   it('keeps text as text, whatever it looks like', async () => {
     await build();
-    expect(excel.cell('Tanks', 'A2')).toEqual({ formula: 'Tank 1', value: 'Tank 1' });
-    expect(excel.cell('Tanks', 'A3')?.value).toBe('=1+1');
-    expect(excel.cell('Tanks', 'A4')?.value).toBe('3-4');
-    expect(excel.cell('Tanks', 'B4')?.value).toBe('TRUE');
-    expect(excel.cell('Tanks', 'C4')?.value).toBe(true);
-    expect(excel.cell('Tanks', 'C2')?.formula).toBe('=GILL.FEED.DAY(B2,180)');
+    expect(book.cell('Tanks', 'A2')).toEqual({ formula: 'Tank 1', value: 'Tank 1' });
+    expect(book.cell('Tanks', 'A3')?.value).toBe('=1+1');
+    expect(book.cell('Tanks', 'A4')?.value).toBe('3-4');
+    expect(book.cell('Tanks', 'B4')?.value).toBe('TRUE');
+    expect(book.cell('Tanks', 'C4')?.value).toBe(true);
+    expect(book.cell('Tanks', 'C2')?.formula).toBe('=GILL.FEED.DAY(B2,180)');
   });
 
   it('makes the tables, names, lists, charts and notes', async () => {
     await build();
-    expect(excel.sheet('Tanks').tables).toEqual([{ name: 'Tanks_table', address: 'A1:C3' }]);
-    expect(excel.names.get('Crop_list')).toBe('Beds!A2:A3');
-    expect(excel.sheet('Beds').lists).toEqual(['=Crop_list']);
-    expect(excel.sheet('Beds').charts).toEqual([
-      { type: 'ColumnClustered', title: 'Fish', series: ['Fish', 'Area'] },
+    expect(book.sheet('Tanks').tables).toEqual([{ name: 'Tanks_table', address: 'A1:C3' }]);
+    expect(book.names.get('Crop_list')).toBe('Beds!A2:A3');
+    expect(book.sheet('Beds').lists).toEqual(['=Crop_list']);
+    expect(book.sheet('Beds').charts).toEqual([
+      {
+        type: 'ColumnClustered',
+        title: 'Fish',
+        series: [
+          { name: 'Fish', values: 'Tanks!B2:B3', categories: 'Tanks!A2:A3' },
+          { name: 'Area', values: 'Beds!B2:B3', categories: 'Tanks!A2:A3' },
+        ],
+      },
     ]);
-    expect(excel.sheet('Tanks').notes.get('B3')).toBe('Counted in spring');
+    expect(book.sheet('Tanks').conditions).toEqual(['=B2>Beds!$B$2']);
+    expect(book.sheet('Tanks').frozen).toBe('A1');
+    expect(book.sheet('Beds').merged).toEqual(['A5:B5']);
   });
 
-  it('leaves notes out where Excel is too old for them', async () => {
-    await buildInExcel(plan, { notes: false }, () => undefined, never());
-    expect(excel.sheet('Tanks').notes.size).toBe(0);
+  it('puts notes on cells where a newer library can', async () => {
+    expect(book.sheet('Sheet1').notes.size).toBe(0);
+    const forget = knowNotes();
+    try {
+      await build(undefined, undefined, { notes: true });
+    } finally {
+      forget();
+    }
+    expect([...book.sheet('Tanks').notes]).toEqual([['B3', 'Counted in spring']]);
   });
 
   it('keeps the farm, and replaces it with the next build', async () => {
     await build();
     await build();
-    expect(excel.farmParts).toHaveLength(1);
-    expect(farmFromXml(excel.farmParts[0]?.xml ?? '')).toBe(plan.farm);
+    expect(book.xmlParts).toHaveLength(1);
+    expect(farmFromXml(book.xmlParts[0]?.xml ?? '')).toBe(plan.farm);
   });
 
   it('takes new names where its own are taken, in formulas as well', async () => {
     await build();
-    const before = structuredClone(excel.sheets.slice(0, 3));
+    const before = structuredClone(book.sheets.slice(0, 3));
     const report = await build();
     expect(report.sheets).toEqual(['Tanks (2)', 'Beds (2)']);
-    expect(excel.sheets.slice(0, 3)).toEqual(before);
-    expect(excel.cell('Tanks (2)', 'C3')?.formula).toBe("=SUM('Beds (2)'!B2:B3)");
+    expect(book.sheets.slice(0, 3)).toEqual(before);
+    expect(book.cell('Tanks (2)', 'C3')?.formula).toBe("=SUM('Beds (2)'!B2:B3)");
     // Text that only looks like a reference stays as it is.
-    expect(excel.cell('Beds (2)', 'B3')?.formula).toBe(
+    expect(book.cell('Beds (2)', 'B3')?.formula).toBe(
       '=\'Tanks (2)\'!B2/100+MATCH("Tanks!A1",Crop_list_2,0)',
     );
-    expect(excel.names.get('Crop_list_2')).toBe("'Beds (2)'!A2:A3");
-    expect(excel.sheet('Beds (2)').lists).toEqual(['=Crop_list_2']);
-    expect(excel.sheet('Tanks (2)').tables[0]?.name).toBe('Tanks_table_2');
-    expect(excel.journal.filter((line) => line.includes('rule.formula')).at(-1)).toContain(
-      "=B2>'Beds (2)'!$B$2",
-    );
+    expect(book.names.get('Crop_list_2')).toBe("'Beds (2)'!A2:A3");
+    expect(book.sheet('Beds (2)').lists).toEqual(['=Crop_list_2']);
+    expect(book.sheet('Tanks (2)').tables[0]?.name).toBe('Tanks_table_2');
+    expect(book.sheet('Tanks (2)').conditions).toEqual(["=B2>'Beds (2)'!$B$2"]);
   });
 
   it('enters formulas once more where Excel did not know the functions yet', async () => {
-    excel.functionsKnownAfter = 2;
-    excel.compute = (text) => (text.includes('GILL.') ? 42 : 0);
+    book.functionsKnown = false;
+    excel.host.beforeRequest = () => {
+      book.functionsKnown = excel.requests > 2;
+    };
+    book.compute = (text) => (text.includes('GILL.') ? 42 : 0);
     const report = await build();
-    expect(excel.cell('Tanks', 'C2')?.value).toBe(42);
-    expect(excel.syncs).toBe(3);
+    expect(book.cell('Tanks', 'C2')?.value).toBe(42);
+    expect(excel.requests).toBe(3);
     expect(report.notes).toEqual([]);
   });
 
   it('says so where Excel does not get to know them', async () => {
-    excel.functionsKnownAfter = 99;
+    book.functionsKnown = false;
     const report = await build();
     expect(report.notes?.[0]).toContain('#NAME?');
   });
 
   it('refuses a workbook whose structure is protected, before it writes anything', async () => {
-    excel.structureProtected = true;
+    book.structureProtected = true;
     await expect(build()).rejects.toThrow('protected');
-    expect(excel.sheets).toHaveLength(1);
-    expect(excel.syncs).toBe(1);
+    expect(book.sheets).toHaveLength(1);
+    expect(excel.requests).toBe(1);
   });
 });
 
 describe('a build that does not get through', () => {
   const untouched = (): void => {
-    expect(excel.sheets.map((one) => one.name)).toEqual(['Sheet1']);
-    expect(excel.cell('Sheet1', 'A1')?.value).toBe('mine');
-    expect([...excel.names.keys()]).toEqual([]);
-    expect(excel.active).toBe('Sheet1');
+    expect(book.sheets.map((one) => one.name)).toEqual(['Sheet1']);
+    expect(book.cell('Sheet1', 'A1')?.value).toBe('mine');
+    expect([...book.names.keys()]).toEqual([]);
+    expect(book.active).toBe('Sheet1');
   };
 
-  it('leaves nothing behind, at whichever call it fails', async () => {
+  it('leaves nothing behind, at whatever action it fails', async () => {
     await build();
-    const calls = excel.operations;
-    expect(calls).toBeGreaterThan(100);
-    for (let n = 1; n <= calls; n++) {
-      excel = new FakeExcel();
-      excel.write(excel.sheet('Sheet1'), { row: 0, column: 0, rows: 1, columns: 1 }, [['mine']]);
-      excel.farmParts.push({ id: 'old', xml: '<farm xmlns="urn:gillbed:farm:1">{}</farm>' });
-      vi.stubGlobal('Excel', excel.Excel);
-      excel.failAtOperation = n;
-      await expect(build(), `call ${n}`).rejects.toThrow('GeneralException');
+    const { actions } = excel.host;
+    expect(actions).toBeGreaterThan(200);
+    // A step that divides none of the repeating runs of actions, so that every kind has its turn.
+    for (let n = 1; n <= actions; n += 7) {
+      open();
+      book.xmlParts.push({ id: 'old', xml: '<farm xmlns="urn:gillbed:farm:1">{}</farm>' });
+      excel.host.failAtAction = n;
+      await expect(build(), `action ${n}`).rejects.toThrow('GeneralException');
+      untouched();
       expect(
-        excel.sheets.map((one) => one.name),
-        `call ${n}`,
-      ).toEqual(['Sheet1']);
-      expect(excel.names.size, `call ${n}`).toBe(0);
-      expect(
-        excel.farmParts.map((one) => one.id),
-        `call ${n}`,
+        book.xmlParts.map((one) => one.id),
+        `action ${n}`,
       ).toEqual(['old']);
+      expect(excel.host.faults).toEqual([]);
     }
   });
 
   it('is stopped by the grower at any time without a trace', async () => {
     const shares: number[] = [];
-    await buildInExcel(plan, newer, (share) => shares.push(share), never());
+    await buildInExcel(plan, older, (share) => shares.push(share), never());
     expect(shares.length).toBeGreaterThanOrEqual(6);
-    // At the last two the third round trip is on its way or over.
-    const late = shares.slice(-2);
+    // At the last two the last request is on its way or over.
+    const late = shares.length - 2;
     for (const [i, share] of shares.entries()) {
-      excel = new FakeExcel();
-      excel.write(excel.sheet('Sheet1'), { row: 0, column: 0, rows: 1, columns: 1 }, [['mine']]);
-      vi.stubGlobal('Excel', excel.Excel);
+      open();
       const cancel = new AbortController();
       let told = 0;
       const building = buildInExcel(
         plan,
-        newer,
+        older,
         () => {
           if (told === i) cancel.abort();
           told += 1;
         },
         cancel.signal,
       );
-      if (late.includes(share)) {
+      if (i >= late) {
         await building;
-        expect(excel.sheets).toHaveLength(3);
+        expect(book.sheets).toHaveLength(3);
         continue;
       }
       await expect(building, `at ${share}`).rejects.toBeInstanceOf(BuildCancelled);
@@ -279,18 +295,20 @@ describe('a build that does not get through', () => {
 
   it('is stopped while the sheets are being written', async () => {
     const cancel = new AbortController();
-    excel.beforeSync = () => {
-      if (excel.syncs === 1) cancel.abort();
+    let made = false;
+    excel.host.beforeRequest = () => {
+      if (excel.requests === 2) cancel.abort();
+      if (excel.requests === 3) made = book.sheets.length === 3;
     };
     await expect(build(undefined, cancel.signal)).rejects.toBeInstanceOf(BuildCancelled);
-    expect(excel.journal.some((line) => line === 'add sheet Tanks')).toBe(true);
+    expect(made).toBe(true);
     untouched();
   });
 
   it('names the sheets that it could not take away', async () => {
-    excel.failAtOperation = 30;
-    excel.beforeSync = () => {
-      if (excel.syncs === 2) throw new Error('Excel has gone');
+    excel.host.failAtAction = 60;
+    excel.host.beforeRequest = () => {
+      if (excel.requests === 3) throw new Error('Excel has gone');
     };
     await expect(build()).rejects.toThrow('"Tanks", "Beds"');
   });

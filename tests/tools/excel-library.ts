@@ -1,0 +1,103 @@
+/**
+ * Microsoft's own client library, loaded from the npm package as it is. It runs in this process as in a host
+ * that talks to it over a native bridge: requests go out as text, answers, events and calls of functions
+ * come in as text. Nothing of it is changed or copied.
+ */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { runInThisContext } from 'node:vm';
+
+/** The files of the package that the development pane serves, in readable form. */
+export const libraryFiles = [
+  'excel-web-16.00.debug.js',
+  'excel-win32-16.01.debug.js',
+  'excel-mac-16.00.debug.js',
+] as const;
+export type LibraryFile = (typeof libraryFiles)[number];
+
+export const libraryFolder = join(
+  dirname(createRequire(import.meta.url).resolve('@microsoft/office-js/package.json')),
+  'dist',
+);
+
+export interface BridgeMessage {
+  readonly id?: number;
+  readonly type: number;
+  readonly message: unknown;
+}
+
+/** What the library looks for to find its host. */
+interface Bridge {
+  sendMessageToHost(text: string): void;
+  onMessageFromHost?: (text: string) => void;
+}
+
+declare global {
+  var _richApiNativeBridge: Bridge | undefined;
+}
+
+export interface Library {
+  readonly Excel: typeof Excel;
+  readonly Office: typeof Office;
+  readonly CustomFunctions: typeof CustomFunctions;
+  /** Sets who gets what the library sends; the text is exactly what goes over the wire. */
+  onSend(receive: (text: string) => void): void;
+  send(message: BridgeMessage): void;
+}
+
+/** The little of a page that the library looks at while it loads. */
+const pageParts = (): Readonly<Record<string, unknown>> => ({
+  document: {
+    getElementById: () => null,
+    getElementsByTagName: () => [],
+    // Told once the page stands, it would look for a host of its own.
+    addEventListener: () => undefined,
+    createElement: () => ({ setAttribute: () => undefined, style: {} }),
+    cookie: '',
+    readyState: 'loading',
+    URL: 'https://localhost:3000/pane.html',
+  },
+  location: new URL('https://localhost:3000/pane.html'),
+  navigator: { userAgent: 'Excel' },
+});
+
+let loaded: Library | undefined;
+
+/** Loads the library into this process, once. */
+export function loadLibrary(file: LibraryFile = libraryFiles[0]): Library {
+  if (loaded) return loaded;
+  let receive: (text: string) => void = () => undefined;
+  const bridge: Bridge = { sendMessageToHost: (text) => receive(text) };
+  const page = pageParts();
+  const before = new Map(
+    Object.keys(page).map((name) => [name, Object.getOwnPropertyDescriptor(globalThis, name)]),
+  );
+  for (const [name, value] of Object.entries(page)) {
+    Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });
+  }
+  Object.assign(globalThis, { window: globalThis, _richApiNativeBridge: bridge });
+  // It greets whoever reads the console.
+  const { log } = console;
+  console.log = () => undefined;
+  try {
+    runInThisContext(readFileSync(join(libraryFolder, file), 'utf8'), { filename: file });
+  } finally {
+    console.log = log;
+    for (const [name, descriptor] of before) {
+      if (descriptor) Object.defineProperty(globalThis, name, descriptor);
+      else Reflect.deleteProperty(globalThis, name);
+    }
+  }
+  const globals = globalThis as unknown as Pick<Library, 'Excel' | 'Office' | 'CustomFunctions'>;
+  loaded = {
+    Excel: globals.Excel,
+    Office: globals.Office,
+    CustomFunctions: globals.CustomFunctions,
+    onSend: (receiver) => {
+      receive = receiver;
+    },
+    send: (message) => bridge.onMessageFromHost?.(JSON.stringify(message)),
+  };
+  return loaded;
+}
