@@ -54,7 +54,7 @@ export function forecast(
       fish,
       weight,
       biomass: (fish * weight) / 1000,
-      feed: fish * weight * feedRate(kind, weight, water),
+      feed: fish * weight * feedRate(kind, weight, water, coefficient),
     });
     weight = grownWeight(weight, 7, growingTemperature(kind, water), coefficient);
   }
@@ -65,11 +65,15 @@ export function forecast(
 export const MONTH = 30.4375;
 export const YEAR = 365.25;
 
+/** g: smaller fry are reared apart before they are stocked in turn. */
+export const LEAST_BATCH_WEIGHT = 0.5;
+
 export interface RotationWanted {
   /** kg/month */
   readonly harvest: number;
   /** g, more than `startWeight` */
   readonly harvestWeight: number;
+  /** g, at least LEAST_BATCH_WEIGHT */
   readonly startWeight: number;
   /** degC, where the fish feed */
   readonly water: number;
@@ -122,7 +126,8 @@ export function rotation(wanted: RotationWanted): Rotation {
   const rise = Math.cbrt(harvestWeight) - startRoot;
   const weightAt = (age: number): number => (startRoot + rise * age) ** 3;
   const gramsAt = (age: number): number => stocked * survival ** age * weightAt(age);
-  const feedAt = (age: number): number => gramsAt(age) * feedRate(kind, weightAt(age), water);
+  const feedAt = (age: number): number =>
+    gramsAt(age) * feedRate(kind, weightAt(age), water, wanted.coefficient);
   let standing = 0;
   let before = 0;
   let midway = 0;

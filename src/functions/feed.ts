@@ -1,19 +1,35 @@
 import { feedConversion, feedRate } from '../core/feeding';
 import { card, type ValueCard } from './card';
-import { fish, species, waterIfKnown, weight } from './fish-parameters';
+import { coefficient, fish, species, waterIfKnown, weight } from './fish-parameters';
 import { fao589, goolishAdelman, haskell, plainArithmetic, speciesFigures } from './fish-sources';
 import { number, tableName } from './parameter';
 import { ifGiven, orElse } from './plain';
-import { plainAppetite, plainFeedRate, speciesTable } from './species-table';
+import { plainAppetite, plainFeedRate, plainOwnShare, speciesTable } from './species-table';
 
 const namedSpecies = tableName('species', 'fish species', speciesTable.book, {});
+
+const feedCoefficient = {
+  ...coefficient,
+  meaning:
+    'growth coefficient of these fish (GROWTH.COEFFICIENT with its species): fish that grow faster eat more',
+};
 
 const practice =
   'The rates are usual practice: check them with your feed supplier, and go by what the fish eat in the time you give them.';
 
-/** The rate at best temperature, slowed where a water temperature is given. */
-const plainRate = (name: string, grams: string, water: string | undefined): string =>
-  `${plainFeedRate(name, grams)}*${water === undefined ? '1' : ifGiven(water, plainAppetite(name, water), '1')}`;
+interface RateTexts {
+  readonly species: string;
+  readonly weight: string;
+  readonly water: string | undefined;
+  readonly coefficient: string | undefined;
+}
+
+/** The rate at best temperature, slowed where a water temperature is given, for fish of their own growth. */
+function plainRate(a: RateTexts): string {
+  const slowed =
+    a.water === undefined ? '' : `*${ifGiven(a.water, plainAppetite(a.species, a.water), '1')}`;
+  return `${plainFeedRate(a.species, a.weight)}${slowed}${plainOwnShare(a)}`;
+}
 
 const rate = card({
   id: 'FEED.RATE',
@@ -31,15 +47,18 @@ const rate = card({
     'cold snap',
     'appetite',
   ],
-  parameters: [namedSpecies, weight, waterIfKnown],
+  parameters: [namedSpecies, weight, waterIfKnown, feedCoefficient],
   result: { kind: 'number', unit: 'share', meaning: 'feed a day as a share of body weight' },
   method:
-    "The species' rate for the weight, read along straight lines between 1, 5, 20, 50, 100, 250, 500 and 1000 g (below and above them the end values). Away from the best temperatures it falls along a parabola, to nothing at the feeding limits.",
-  formula: 'rate = table(weight) * (1 - min(1, max(0, cold, warm))^2)',
+    "The species' rate for the weight, read along straight lines between 1, 5, 20, 50, 100, 250, 500 and 1000 g; beyond them it goes with the inverse cube root of the weight, up to 20 % for fry. Away from the best temperatures it falls along a parabola, to nothing at the feeding limits, and in cool water at least in proportion to the temperature. Growth follows the same response (GROWTH.WEIGHT).",
+  formula:
+    'rate = table(weight) * min(1 - min(1, max(0, cold, warm))^2, water / best) * coefficient / usual',
   symbols: {
     table: 'the species’ rate for the weight, at its best temperatures',
     cold: 'way from the best range down to the lower feeding limit, as a share',
     warm: 'way from the best range up to the upper feeding limit, as a share',
+    best: 'lower end of the best range, °C',
+    usual: 'the species’ growth coefficient',
   },
   sources: [speciesFigures, haskell, fao589, goolishAdelman],
   validity:
@@ -64,7 +83,7 @@ const rate = card({
   ],
   seeAlso: ['FEED.DAY', 'FACT.FISH'],
   compute: feedRate,
-  plain: (a) => plainRate(a.species, a.weight, a.water),
+  plain: plainRate,
 });
 
 const day = card({
@@ -97,6 +116,7 @@ const day = card({
         defaultText: "the species' rate for weight and water, as in FEED.RATE",
       },
     ),
+    feedCoefficient,
   ],
   result: { kind: 'number', unit: 'g/day', meaning: 'feed for the whole group' },
   method:
@@ -107,9 +127,9 @@ const day = card({
   caution: practice,
   examples: [
     {
-      args: [600, 180],
-      result: 3153.6,
-      says: '600 tilapia of 180 g in warm water: about 3.2 kg a day',
+      args: [640, 235],
+      result: 3895.36,
+      says: '640 tilapia of 235 g in warm water: about 3.9 kg a day',
     },
     {
       args: [100, 200, null, null, 0.01],
@@ -117,18 +137,16 @@ const day = card({
       says: '20 kg of fish at 1 % a day, the worked example of FAO Technical Paper 589: 200 g a day',
     },
     {
-      args: [600, 180, 'rainbow trout', 9],
-      result: 1242,
-      says: 'Trout in water of 9 °C, half way between their feeding limit and their best',
+      args: [640, 235, 'rainbow trout', 9],
+      result: 1305.26,
+      tolerance: 0.01,
+      says: 'Trout in water of 9 °C, nine fourteenths of what they take from 14 °C on',
     },
   ],
   seeAlso: ['FEED.RATE', 'FEED.AREA', 'STOCK.FORECAST'],
-  compute: (fishCount, grams, kind, water, own) =>
-    fishCount * grams * (own ?? feedRate(kind, grams, water)),
-  plain: (a) => {
-    const table = plainRate(a.species, a.weight, a.water);
-    return `${a.fish}*${a.weight}*${orElse(a.rate, table)}`;
-  },
+  compute: (fishCount, grams, kind, water, own, growth) =>
+    fishCount * grams * (own ?? feedRate(kind, grams, water, growth)),
+  plain: (a) => `${a.fish}*${a.weight}*${orElse(a.rate, plainRate(a))}`,
 });
 
 const conversion = card({

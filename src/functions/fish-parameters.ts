@@ -1,3 +1,4 @@
+import { LEAST_GROWING_WEIGHT } from '../core/growth';
 import { nameOrNumber, number, tableName } from './parameter';
 import { speciesTable } from './species-table';
 
@@ -9,6 +10,12 @@ export const MOST_LITRES = 1e9;
 export const weight = number('weight', 'mean weight of a fish', {
   unit: 'g',
   above: 0,
+  max: MOST_GRAMS,
+});
+/** The weight of fish that are to grow: fry below it grow by another rule. */
+export const growingWeight = number('weight', 'mean weight of a fish', {
+  unit: 'g',
+  min: LEAST_GROWING_WEIGHT,
   max: MOST_GRAMS,
 });
 export const fish = number('fish', 'number of fish', { unit: 'fish', min: 0, max: MOST_FISH });

@@ -1,15 +1,28 @@
 import { noAnswer, wrongValue } from '../core/errors';
 import { feedRate } from '../core/feeding';
-import { daysToGrow, growingTemperature, growthCoefficient, grownWeight } from '../core/growth';
+import {
+  daysToGrow,
+  growingTemperature,
+  growthCoefficient,
+  grownWeight,
+  LEAST_GROWING_WEIGHT,
+} from '../core/growth';
 import type { Species } from '../core/tables/species';
 import { wholeUp } from '../core/whole';
 import { card, type SpillCard, spillCard, type ValueCard } from './card';
 import { water } from './common-parameters';
-import { coefficient, MOST_GRAMS, species, weight } from './fish-parameters';
+import { coefficient, growingWeight as weight, MOST_GRAMS, species } from './fish-parameters';
 import { iwamaTautz, jobling, speciesFigures } from './fish-sources';
-import { number } from './parameter';
-import { orElse, PLAIN_NO_ANSWER } from './plain';
-import { plainAppetite, plainFact, plainFeedRate, plainGrowingTemperature } from './species-table';
+import { number, tableName } from './parameter';
+import { ifGiven, orElse, PLAIN_NO_ANSWER } from './plain';
+import {
+  plainAppetite,
+  plainFact,
+  plainFeedRate,
+  plainGrowingTemperature,
+  plainOwnShare,
+  speciesTable,
+} from './species-table';
 
 /** Days over which growth may be reckoned: thirty years, longer than any farmed fish is kept. */
 const MOST_DAYS = 11000;
@@ -21,12 +34,16 @@ const from = number('from', 'mean weight at the beginning', {
   max: MOST_GRAMS,
 });
 const to = number('to', 'mean weight at the end', { unit: 'g', above: 0, max: MOST_GRAMS });
+const growing = { unit: 'g', min: LEAST_GROWING_WEIGHT, max: MOST_GRAMS } as const;
 const days = number('days', 'days of growth', { unit: 'day', min: 0, max: MOST_DAYS });
 
 const method =
-  "The cube root of the weight rises by coefficient / 1000 times temperature times days. The temperature counts up to the top of the species' best range; at or beyond its feeding limits there is no growth.";
+  "The cube root of the weight rises by coefficient / 1000 times temperature times days. Within the species' best range the temperature is the water's own. Away from it growth follows appetite (FEED.RATE): the nearer end of the range counts, times the share of the ration that the fish still take, and in warm water less a part (up to a third) that they no longer put on. Fish that eat nothing do not grow.";
 const validity =
-  'Fish in grow-out with enough feed and oxygen. A table coefficient is a starting point: your own records (GROWTH.COEFFICIENT) are better.';
+  'Fish in grow-out from 0.2 g up, with enough feed and oxygen. A table coefficient is a starting point: your own records (GROWTH.COEFFICIENT with the species) are better.';
+const countedTemperature = {
+  temperature: 'the temperature that counts: within the best range that of the water, °C',
+};
 const sources = [iwamaTautz, jobling, speciesFigures] as const;
 
 /** The species' coefficient unless the farm has its own. */
@@ -69,7 +86,7 @@ const grown = card({
   result: { kind: 'number', unit: 'g', meaning: 'mean weight after the days' },
   method,
   formula: 'end = (weight^(1/3) + coefficient / 1000 * temperature * days)^3',
-  symbols: { temperature: 'water temperature, counted up to the top of the best range, °C' },
+  symbols: countedTemperature,
   sources,
   validity,
   examples: [
@@ -84,6 +101,12 @@ const grown = card({
       result: 695.14,
       tolerance: 0.01,
       says: 'Tilapia fingerlings of 50 g after 24 weeks at 28 °C',
+    },
+    {
+      args: [50, 168, 22],
+      result: 409.55,
+      tolerance: 0.01,
+      says: 'The same at 22 °C, where they take three quarters of their feed',
     },
     {
       args: [50, 168, 16],
@@ -103,11 +126,17 @@ const howLong = card({
   subject: 'Growth',
   summary: 'Days that a fish takes to grow from one weight to another',
   searchWords: ['TGC', 'time to harvest'],
-  parameters: [from, to, water, species, coefficient],
+  parameters: [
+    number('from', 'mean weight at the beginning', growing),
+    number('to', 'mean weight at the end', growing),
+    water,
+    species,
+    coefficient,
+  ],
   result: { kind: 'number', unit: 'day', meaning: 'days of growth' },
   method: `${method} Solved for the days.`,
   formula: 'days = (to^(1/3) - from^(1/3)) / (coefficient / 1000 * temperature)',
-  symbols: { temperature: 'water temperature, counted up to the top of the best range, °C' },
+  symbols: countedTemperature,
   sources,
   validity,
   examples: [
@@ -151,14 +180,24 @@ const ownCoefficient = card({
     to,
     number('days', 'days between the two weights', { unit: 'day', above: 0, max: MOST_DAYS }),
     number('water', 'mean water temperature over those days', { unit: 'degC', above: 0, max: 50 }),
+    tableName(
+      'species',
+      'fish species: then the coefficient is the one with which GROWTH.WEIGHT comes from the first weight to the second',
+      speciesTable.book,
+      {
+        optional: true,
+        defaultText: 'the coefficient as it is published, by the temperature of the water alone',
+      },
+    ),
   ],
   result: { kind: 'number', unit: '', meaning: 'thermal-unit growth coefficient, x1000 scale' },
   method:
-    'Rise of the cube root of the weight, divided by temperature times days, times 1000. Some books print a tenth of it.',
-  formula: 'coefficient = 1000 * (to^(1/3) - from^(1/3)) / (water * days)',
+    'Rise of the cube root of the weight, divided by temperature times days, times 1000. Some books print a tenth of it. With a species the temperature is the one that counts for its growth (GROWTH.WEIGHT); in its best water both are the same.',
+  formula: 'coefficient = 1000 * (to^(1/3) - from^(1/3)) / (temperature * days)',
+  symbols: { temperature: 'water temperature; with a species the one that counts for it, °C' },
   sources: [iwamaTautz, jobling],
   validity:
-    "Weights of the same fish, ungraded in between, in water within the species' feeding limits and no warmer than its best.",
+    "Weights of the same fish, ungraded in between, in water within the species' feeding limits. For water cooler or warmer than its best name the species.",
   examples: [
     {
       args: [10, 350, 200, 11],
@@ -172,14 +211,26 @@ const ownCoefficient = card({
       tolerance: 0.001,
       says: 'Tilapia of the published raft system, 79 g to 814 g in 24 weeks, at an assumed 28 °C',
     },
+    {
+      args: [235, 288, 28, 22, 'Nile tilapia'],
+      result: 0.7634,
+      tolerance: 0.0001,
+      says: 'Tilapia in cool water, 22 °C: by what they eat there, so that GROWTH.WEIGHT comes from 235 g to 288 g',
+    },
   ],
   seeAlso: ['GROWTH.WEIGHT', 'GROWTH.DAYS'],
-  compute: (start, end, dayCount, degrees) => {
+  compute: (start, end, dayCount, degrees, kind) => {
     if (end < start) throw wrongValue(`to must be at least from (${start} g); got ${end}`);
-    return growthCoefficient(start, end, dayCount, degrees);
+    const counted = kind === undefined ? degrees : temperatureThatGrows(kind, degrees);
+    return growthCoefficient(start, end, dayCount, counted);
   },
-  plain: (a) =>
-    `IF(${a.to}<${a.from},VALUE("to must be at least from"),1000*(${a.to}^(1/3)-${a.from}^(1/3))/(${a.water}*${a.days}))`,
+  plain: (a) => {
+    const counted =
+      a.species === undefined
+        ? a.water
+        : ifGiven(a.species, plainGrowingTemperature(a.species, a.water), a.water);
+    return `IF(${a.to}<${a.from},VALUE("to must be at least from"),IF(${counted}=0,${PLAIN_NO_ANSWER},1000*(${a.to}^(1/3)-${a.from}^(1/3))/(${counted}*${a.days})))`;
+  },
 });
 
 const curve = spillCard({
@@ -200,11 +251,11 @@ const curve = spillCard({
     { name: 'weight', unit: 'g', kind: 'number' },
     { name: 'feed a fish', unit: 'g/day', kind: 'number' },
   ],
-  method: `${method} One row for the first day, then one each step; the last row is the last day. Feed is the rate of FEED.RATE for that weight and water.`,
+  method: `${method} One row for the first day, then one each step; the last row is the last day. Feed is the rate of FEED.RATE for that weight, water and coefficient.`,
   formula: 'W = (weight^(1/3) + coefficient / 1000 * temperature * t)^3; feed = rate * W',
   symbols: {
     t: 'days since the first row',
-    temperature: 'water temperature, counted up to the top of the best range, °C',
+    ...countedTemperature,
     rate: 'rate of FEED.RATE',
   },
   sources,
@@ -223,9 +274,9 @@ const curve = spillCard({
     {
       args: [10, 200, 100, 11, 'rainbow trout', 2.224],
       result: [
-        [0, 10, 0.34],
-        [100, 97.39, 1.61],
-        [200, 349.99, 3.76],
+        [0, 10, 0.43],
+        [100, 97.39, 1.94],
+        [200, 349.99, 4.51],
       ],
       tolerance: 0.01,
       says: 'The published trout, half way and at the end (extension page on growth coefficients)',
@@ -243,7 +294,7 @@ const curve = spillCard({
     return Array.from({ length: steps + 1 }, (_, i) => {
       const at = Math.min(i * step, dayCount);
       const grams = grownWeight(start, at, temperature, coefficientOf(kind, own));
-      return [at, grams, grams * feedRate(kind, grams, degrees)];
+      return [at, grams, grams * feedRate(kind, grams, degrees, coefficientOf(kind, own))];
     });
   },
   plainCell: (a, row, column, address) => {
@@ -261,7 +312,7 @@ const curve = spillCard({
     if (column === 1) return inside(plainGrown(a.weight, day, a));
     const grams = address(row, 1);
     return inside(
-      `${grams}*${plainFeedRate(a.species, grams)}*${plainAppetite(a.species, a.water)}`,
+      `${grams}*${plainFeedRate(a.species, grams)}*${plainAppetite(a.species, a.water)}${plainOwnShare(a)}`,
     );
   },
 });

@@ -2,6 +2,7 @@ import { wrongValue } from '../core/errors';
 import {
   fishToStock,
   forecast,
+  LEAST_BATCH_WEIGHT,
   MONTH,
   rotation,
   stockDensity,
@@ -14,6 +15,7 @@ import {
   coefficient,
   density,
   fish,
+  growingWeight,
   MOST_FISH,
   MOST_GRAMS,
   MOST_LITRES,
@@ -31,6 +33,7 @@ import {
   plainFact,
   plainFeedRate,
   plainFeedRateSum,
+  plainOwnShare,
   speciesTable,
 } from './species-table';
 
@@ -78,9 +81,9 @@ const limit = card({
       says: '20 kg of 500 g fish in 1000 L: the design guide of FAO Technical Paper 589',
     },
     {
-      args: [4200, 420, 'Nile tilapia'],
-      result: 600,
-      says: 'About 600 grown fish stand in an aerated tank of 4.2 m³ (common practice, no source)',
+      args: [7800, 585, 'Nile tilapia'],
+      result: 800,
+      says: 'About 800 grown fish stand in an aerated tank of 7.8 m³ (common practice, no source)',
     },
     {
       args: ['1100 gal', '1 lb', 60],
@@ -124,7 +127,7 @@ const densityNow = card({
       tolerance: 0.01,
       says: '590 tilapia of 814 g in 7.8 m³: the harvest density of the UVI trial (Rakocy and others 2004)',
     },
-    { args: [600, 180, 4200], result: 25.714285714285715, says: '600 fish of 180 g in 4200 L' },
+    { args: [640, 235, 7800], result: 19.28205128205128, says: '640 fish of 235 g in 7800 L' },
   ],
   seeAlso: ['STOCK.LIMIT'],
   compute: stockDensity,
@@ -208,7 +211,7 @@ const weekByWeek = spillCard({
   ],
   parameters: [
     fish,
-    weight,
+    growingWeight,
     number('weeks', 'weeks to look ahead', { unit: 'week', whole: true, min: 1, max: MOST_WEEKS }),
     weekly.water,
     species,
@@ -225,7 +228,7 @@ const weekByWeek = spillCard({
     { name: 'feed', unit: 'g/day', kind: 'number' },
   ],
   method:
-    "Week 0 is now; each further row is the state after that week. Fish are lost evenly, so that the survival is reached in the last week (they are not rounded). Weight grows as in GROWTH.WEIGHT in each week's water. Feed is that of FEED.DAY for the week that begins at the row; the last row takes the last week's water.",
+    "Week 0 is now; each further row is the state after that week. Fish are lost evenly, so that the survival is reached in the last week (they are not rounded). Weight grows as in GROWTH.WEIGHT in each week's water. Feed is that of FEED.DAY, with the same coefficient, for the week that begins at the row; the last row takes the last week's water.",
   formula:
     'N_k = fish * survival^(k / weeks); W_k = (W_before^(1/3) + coefficient / 1000 * temperature * 7)^3; density = N_k * W_k / volume; feed = N_k * W_k * rate',
   symbols: {
@@ -233,8 +236,8 @@ const weekByWeek = spillCard({
     N_k: 'fish after that week',
     W_k: 'mean weight after that week, g',
     W_before: 'mean weight a week before, g',
-    temperature: 'water temperature of that week, counted up to the top of the best range, °C',
-    rate: 'rate of FEED.RATE',
+    temperature: 'the temperature that counts for growth in the water of that week, °C',
+    rate: 'rate of FEED.RATE for that weight, water and coefficient',
   },
   sources: [iwamaTautz, speciesFigures],
   validity:
@@ -243,18 +246,18 @@ const weekByWeek = spillCard({
   dangers: ['air'],
   examples: [
     {
-      args: [600, 180, 2, 28, null, null, 4200],
+      args: [640, 235, 2, 28, null, null, 7800],
       result: [
-        [0, 600, 180, 108, 25.71, 3154],
-        [1, 600, 201.4, 120.9, 28.77, 3374],
-        [2, 600, 224.5, 134.7, 32.07, 3573],
+        [0, 640, 235, 150.4, 19.28, 3895],
+        [1, 640, 260.5, 166.7, 21.37, 4133],
+        [2, 640, 287.8, 184.2, 23.61, 4465],
       ],
       tolerance: 0.5,
-      says: '600 tilapia of 180 g in 4200 L at 28 °C: what they weigh and eat in two weeks',
+      says: '640 tilapia of 235 g in 7800 L at 28 °C: what they weigh and eat in two weeks',
     },
     {
       args: [601, 79.2, 24, 28, 'Nile tilapia', 0.983, 7800, 1.072],
-      result: [[0, 601, 79.2, 47.6, 6.1, 1796.6]],
+      result: [[0, 601, 79.2, 47.6, 6.1, 1750.9]],
       tolerance: 0.5,
       says: 'One tank of the UVI trial (Rakocy and others 2004): its last row shows 591 fish of 814 g, 61.6 kg/m³',
     },
@@ -296,7 +299,7 @@ const weekByWeek = spillCard({
       () => `${fishThen}*${grams}/1000`,
       () => ifGiven(a.volume, `${fishThen}*${grams}/${a.volume}`, '""'),
       () =>
-        `${fishThen}*${grams}*${plainFeedRate(a.species, grams)}*${plainAppetite(a.species, `(${week(row)})`)}`,
+        `${fishThen}*${grams}*${plainFeedRate(a.species, grams)}*${plainAppetite(a.species, `(${week(row)})`)}${plainOwnShare(a)}`,
     ];
     const formula = cells[column]?.() ?? '""';
     return row === 0 ? formula : `IF(${row}>${a.weeks},"",${formula})`;
@@ -308,7 +311,11 @@ const MOST_TANKS = 52;
 const rotationParameters = [
   number('harvest_kg_month', 'fish to harvest', { unit: 'kg/month', above: 0, max: 1e7 }),
   number('harvest_weight', 'mean weight at harvest', { unit: 'g', above: 0, max: MOST_GRAMS }),
-  number('start_weight', 'mean weight at stocking', { unit: 'g', above: 0, max: MOST_GRAMS }),
+  number('start_weight', 'mean weight at stocking', {
+    unit: 'g',
+    min: LEAST_BATCH_WEIGHT,
+    max: MOST_GRAMS,
+  }),
   waterNow,
   species,
   number('survival', 'share of the fish that live from stocking to harvest', {

@@ -4,17 +4,24 @@
  * Rules that hold for every row (a test checks them):
  *   vital_low <= feed_low < best_low <= best_high < feed_high <= vital_high, and feed rates fall with weight.
  *
- * Feed rates are the feed conversion times the daily growth at the best temperature (Haskell's rule, 1959),
- * growth from the species' own coefficient, so that growth, feed and conversion of a forecast agree with
- * each other. Small fish convert better: 0.85 of it at 5 g, 0.7 at 1 g. Tilapia up to 20 g have the rates of
- * SRAC 282 (from memory), which are somewhat higher; its rates for 250 to 450 g, 1.5 to 1 %, are below what
- * the published growth and conversion of the UVI trial ask for, and are not used.
+ * Feed rates are the feed conversion times the daily growth in the middle of the best range (Haskell's rule,
+ * 1959), growth from the species' own coefficient, so that growth, feed and conversion agree with each other
+ * at every weight and temperature (a test looks at all of them). Small fish convert better: 0.85 of it at
+ * 5 g, 0.7 at 1 g, but never below 0.8. Tilapia up to 20 g have the rates of SRAC 282 (from memory), which are
+ * somewhat higher; its rates for 250 to 450 g, 1.5 to 1 %, are below what the published growth and conversion
+ * of the UVI trial ask for, and are not used.
  *
  * Where publications disagree: FAO 589 gives rainbow trout 10 to 18 degC, but growth was measured from 7 to
  * 19 degC (Dwyer et al.), so the limits here are wider. FAO AFFRIS lets carp feed from 18 degC on, Goolish
- * & Adelman measured growth at 12. McMahon & Terrell's model has channel catfish stop growing below 18 degC,
- * but catfish fed through a winter on days above 12 grew. FAO AFFRIS puts the best for barramundi at 28 to 32
- * degC, Queensland at 25 to 30: 27 to 30 is what feed intake and both agree on.
+ * & Adelman measured growth at 12; carp fry at 32 grew by 0.93 of their growth at 28 (Desai & Singh 2009).
+ * McMahon & Terrell's model has channel catfish stop growing below 18 degC, but catfish fed through a winter
+ * on days above 12 grew; it calls 33.5 degC lethal for fish used to 25, while others fed and grew in tanks
+ * that swung from 31 to 35. FAO 589 gives Nile tilapia 27 to 30 degC, SRAC 283 29 to 31; juveniles grew half
+ * as fast again at 32 as at 24 (Workagegn 2012), and growth was flat from 29 to 32 (Al-Asgah & Ali 1997).
+ * FAO AFFRIS puts the best for barramundi at 28 to 32 degC, Queensland at 25 to 30; juveniles grew fastest at
+ * 31.4 and within a tenth of it over 8 degC (Katersky & Carter 2007).
+ *
+ * Improved strains and hybrids whose growth is another's are entries of their own.
  */
 import type { FactSource } from './standing';
 
@@ -33,7 +40,10 @@ const kenya = read('Kenyan government fish-farming guide, tilapia environmental 
 const uvi = read(
   'Rakocy, Bailey, Shultz & Thoman 2004, Update on tilapia and vegetable production in the UVI aquaponic system, abstract',
 );
-const elSayed = read('El-Sayed 2006, Tilapia Culture, ch. 4');
+const tilapiaBest = read('text of SRAC 283: tilapia grow best at 85 to 88 °F (29 to 31 °C)');
+const tilapiaWarm = derived(
+  'Workagegn 2012: juveniles grew best at 32 °C, with skin reddening at 34; FAO 589: dies above 36',
+);
 const catfishModel = read(
   'McMahon & Terrell 1982, Habitat suitability index models: channel catfish',
 );
@@ -41,7 +51,14 @@ const troutGrowth = read('extension page on trout growth: usual coefficients 1.3
 const troutHeat = read(
   'Wurtsbaugh & Davis 1977, J. Fish Biol. 11:87-98: fully fed trout grow faster up to 17 °C',
 );
+const troutCold: FactSource = {
+  text: 'Timmons & Ebeling, Recirculating Aquaculture: trout grow in length from 0 °C on',
+  standing: 'memory',
+};
 const troutFeed = read('extension text on trout feeds: 38 to 45 % protein for larger fish');
+const improvedTilapia = derived(
+  'improved strain in indoor recirculation, 8.39 g for 210 days: 1.38 at 22 °C, 1.31 at 30',
+);
 const mozambiqueCold = read(
   'study of breathing and heart rate of Tilapia mossambica: mass deaths at 13 °C and below',
 );
@@ -51,9 +68,15 @@ const mozambiqueGrowth = read(
 const carpHeat = read(
   'Growth and nutrition of carp in heated effluents, Aston University 1979: best at 25 and 30 °C',
 );
+const carpWarm = derived(
+  'Desai & Singh 2009: carp fry grew by 3.57 %/day at 32 °C against 3.82 at 28; FAO 589: dies above 34',
+);
 const carpProtein = read('FAO AFFRIS, common carp, nutritional requirements: 30 to 38 %');
 const catfishWinter = read(
   'Winter feeding of channel catfish, SEAFWA 1974: fed on days above 54 °F (12 °C), they grew',
+);
+const catfishWarm = derived(
+  'trial of daily swings: channel catfish fed and grew at 31 to 35 °C, less than at 27 to 31, and more died',
 );
 const teugels = read('Teugels 1986, as quoted: tolerates 8 to 35 °C, grows best at 28 to 30');
 const clariasProtein = read(
@@ -62,6 +85,10 @@ const clariasProtein = read(
 const agriFutures = read('AgriFutures Australia, barramundi: most feed taken at 27 to 29 °C');
 const queenslandBarramundi = read(
   'Queensland Government, barramundi: ideal 25 to 30 °C, deaths below 13',
+);
+const barramundiBest = read('FAO AFFRIS, barramundi: best at 28 to 32 °C');
+const barramundiWarm = derived(
+  'Katersky & Carter 2007: juveniles grew by nine tenths of the best over 8 °C around 31.4 °C',
 );
 const barramundiProtein = read('FAO AFFRIS, barramundi: 40 to 45 % protein above 200 g');
 const barramundiTrial = read(
@@ -112,31 +139,55 @@ export interface Species {
 
 const backyard: Fact = [20, { text: `${fao}, ch. 2`, standing: 'memory' }];
 
-export const species: readonly Species[] = [
-  {
-    name: 'Nile tilapia',
-    aliases: ['tilapia', 'Oreochromis niloticus', 'nilotica'],
-    facts: {
-      vital_low: [14, faoRead],
-      feed_low: [17, faoRead],
-      best_low: [27, faoRead],
-      best_high: [30, faoRead],
-      feed_high: [35, elSayed],
-      vital_high: [36, faoRead],
-      density_backyard: backyard,
-      density_aerated: [60, uvi],
-      protein: [0.32, faoRead],
-      fcr: [1.7, uvi],
-      tgc: [
-        1.1,
-        derived('from 79 to 814 g in 24 weeks (UVI; 28 °C assumed): 1.07, and from 50 g: 1.20'),
-      ],
-      harvest_weight: [600, faoMemory],
-      oxygen_least: [4, kenya],
-      tan_most: [2, faoMemory],
-    },
-    feedRates: [0.15, 0.1, 0.065, 0.043, 0.034, 0.025, 0.02, 0.016],
+const nileTilapia: Species = {
+  name: 'Nile tilapia',
+  aliases: ['tilapia', 'Oreochromis niloticus', 'nilotica'],
+  facts: {
+    vital_low: [14, faoRead],
+    feed_low: [17, faoRead],
+    best_low: [27, faoRead],
+    best_high: [31, tilapiaBest],
+    feed_high: [36, tilapiaWarm],
+    vital_high: [36, faoRead],
+    density_backyard: backyard,
+    density_aerated: [60, uvi],
+    protein: [0.32, faoRead],
+    fcr: [1.7, uvi],
+    tgc: [
+      1.1,
+      derived('from 79 to 814 g in 24 weeks (UVI; 28 °C assumed): 1.07, and from 50 g: 1.20'),
+    ],
+    harvest_weight: [600, faoMemory],
+    oxygen_least: [4, kenya],
+    tan_most: [2, faoMemory],
   },
+  feedRates: [0.15, 0.1, 0.065, 0.043, 0.034, 0.025, 0.02, 0.016],
+};
+
+const rainbowTrout: Species = {
+  name: 'rainbow trout',
+  aliases: ['trout', 'steelhead', 'steelhead trout', 'Oncorhynchus mykiss'],
+  facts: {
+    vital_low: [1, recalled],
+    feed_low: [2, troutCold],
+    best_low: [14, faoMemory],
+    best_high: [17, troutHeat],
+    feed_high: [21, practice],
+    vital_high: [24, recalled],
+    density_backyard: backyard,
+    density_aerated: [40, practice],
+    protein: [0.42, troutFeed],
+    fcr: [1.1, recalled],
+    tgc: [1.6, troutGrowth],
+    harvest_weight: [350, practice],
+    oxygen_least: [6, faoMemory],
+    tan_most: [0.5, faoMemory],
+  },
+  feedRates: [0.067, 0.044, 0.03, 0.022, 0.018, 0.013, 0.01, 0.0082],
+};
+
+export const species: readonly Species[] = [
+  nileTilapia,
   {
     name: 'Mozambique tilapia',
     aliases: ['Oreochromis mossambicus', 'mossambica', 'mozambique bream', 'blue kurper'],
@@ -166,7 +217,7 @@ export const species: readonly Species[] = [
       feed_low: [10, derived(`${carpStudy}: growth 0.71 %/day at 12 °C, none near 10`)],
       best_low: [25, carpHeat],
       best_high: [30, carpHeat],
-      feed_high: [33, recalled],
+      feed_high: [34, carpWarm],
       vital_high: [34, faoMemory],
       density_backyard: backyard,
       density_aerated: [50, practice],
@@ -191,9 +242,9 @@ export const species: readonly Species[] = [
       vital_low: [5, faoMemory],
       feed_low: [12, catfishWinter],
       best_low: [26, catfishModel],
-      best_high: [29, catfishModel],
-      feed_high: [33, practice],
-      vital_high: [33.5, catfishModel],
+      best_high: [30, faoMemory],
+      feed_high: [35, catfishWarm],
+      vital_high: [36, catfishWarm],
       density_backyard: backyard,
       density_aerated: [50, practice],
       protein: [0.32, faoMemory],
@@ -229,29 +280,9 @@ export const species: readonly Species[] = [
       oxygen_least: [3, practice],
       tan_most: [2, practice],
     },
-    feedRates: [0.08, 0.057, 0.042, 0.031, 0.025, 0.018, 0.014, 0.011],
+    feedRates: [0.09, 0.062, 0.042, 0.031, 0.025, 0.018, 0.014, 0.011],
   },
-  {
-    name: 'rainbow trout',
-    aliases: ['trout', 'steelhead', 'steelhead trout', 'Oncorhynchus mykiss'],
-    facts: {
-      vital_low: [1, recalled],
-      feed_low: [4, practice],
-      best_low: [14, faoMemory],
-      best_high: [17, troutHeat],
-      feed_high: [21, practice],
-      vital_high: [24, recalled],
-      density_backyard: backyard,
-      density_aerated: [40, practice],
-      protein: [0.42, troutFeed],
-      fcr: [1.1, recalled],
-      tgc: [1.6, troutGrowth],
-      harvest_weight: [350, practice],
-      oxygen_least: [6, faoMemory],
-      tan_most: [0.5, faoMemory],
-    },
-    feedRates: [0.057, 0.041, 0.03, 0.022, 0.018, 0.013, 0.01, 0.0082],
-  },
+  rainbowTrout,
   {
     name: 'barramundi',
     aliases: ['Asian sea bass', 'giant perch', 'Lates calcarifer'],
@@ -264,9 +295,9 @@ export const species: readonly Species[] = [
         ),
       ],
       best_low: [27, agriFutures],
-      best_high: [30, queenslandBarramundi],
-      feed_high: [33, practice],
-      vital_high: [34, faoMemory],
+      best_high: [32, barramundiBest],
+      feed_high: [37, barramundiWarm],
+      vital_high: [38, barramundiWarm],
       density_backyard: backyard,
       density_aerated: [40, practice],
       protein: [0.43, barramundiProtein],
@@ -281,17 +312,22 @@ export const species: readonly Species[] = [
       oxygen_least: [4, faoMemory],
       tan_most: [1, faoMemory],
     },
-    feedRates: [0.072, 0.051, 0.038, 0.028, 0.022, 0.016, 0.013, 0.01],
+    feedRates: [0.082, 0.055, 0.039, 0.029, 0.023, 0.017, 0.0134, 0.0106],
   },
   {
     name: 'largemouth bass',
     aliases: ['largemouth black bass', 'black bass', 'Micropterus salmoides'],
     facts: {
       vital_low: [3, recalled],
-      feed_low: [10, practice],
+      feed_low: [12, derived(`${bassStudy}; growth a third of its best at 15 °C`)],
       best_low: [25, derived(`${bassStudy}; growth within 5 % of its best`)],
       best_high: [28, derived(`${bassStudy}; growth within 5 % of its best`)],
-      feed_high: [34, practice],
+      feed_high: [
+        35.5,
+        read(
+          'largemouth bass at 35 °C, Aquaculture Reports 2021, abstract: less than 0.21 % of their weight a day',
+        ),
+      ],
       vital_high: [36, recalled],
       density_backyard: backyard,
       density_aerated: [40, practice],
@@ -345,5 +381,49 @@ export const species: readonly Species[] = [
       tan_most: [1, practice],
     },
     feedRates: [0.054, 0.038, 0.028, 0.021, 0.016, 0.012, 0.0096, 0.0076],
+  },
+  {
+    name: 'improved Nile tilapia',
+    aliases: ['improved tilapia', 'selected Nile tilapia', 'selected tilapia'],
+    facts: {
+      ...nileTilapia.facts,
+      best_low: [
+        24,
+        derived(
+          'improved strain in recirculation: length grew 0.78 times as fast at 22 °C as at 30, which the thermal-unit rule from 24 °C on gives within 6 %',
+        ),
+      ],
+      fcr: [1.5, practice],
+      tgc: [1.3, improvedTilapia],
+      harvest_weight: [800, practice],
+    },
+    feedRates: [0.125, 0.083, 0.06, 0.044, 0.035, 0.0255, 0.0203, 0.0161],
+  },
+  {
+    name: 'red tilapia',
+    aliases: ['red hybrid tilapia', 'Florida red tilapia'],
+    facts: {
+      ...nileTilapia.facts,
+      density_aerated: [70, uvi],
+      fcr: [1.8, uvi],
+      tgc: [0.9, derived('from 59 to 512 g in 24 weeks (UVI; 28 °C assumed): 0.87')],
+      harvest_weight: [500, uvi],
+    },
+    feedRates: [0.1, 0.07, 0.052, 0.038, 0.0304, 0.0224, 0.0178, 0.0141],
+  },
+  {
+    name: 'improved rainbow trout',
+    aliases: ['improved trout', 'selected rainbow trout', 'selected trout', 'all-female trout'],
+    facts: {
+      ...rainbowTrout.facts,
+      tgc: [
+        1.9,
+        derived(
+          'Davidson et al. 2014: all-female fish to about 5 kg at 13 °C in recirculation, 22 months after hatch',
+        ),
+      ],
+      harvest_weight: [1000, practice],
+    },
+    feedRates: [0.08, 0.053, 0.0358, 0.0264, 0.0209, 0.0154, 0.0122, 0.0097],
   },
 ];

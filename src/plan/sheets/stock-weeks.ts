@@ -1,3 +1,4 @@
+import { MOST_FEED } from '../../core/feeding';
 import type { PlanContext } from '../context';
 import {
   all,
@@ -67,11 +68,20 @@ const parameterFormats: Partial<Record<ParameterId, FormatId>> = {
 
 type Parameters = Readonly<Record<ParameterId, Formula>>;
 
+const wayToWarmLimit = (water: Formula, p: Parameters): Formula =>
+  water.minus(p.bestHigh).over(p.feedHigh.minus(p.bestHigh));
+
 /** Share of the full ration in water `water`, between the feeding limits of a column. */
 const appetite = (water: Formula, p: Parameters): Formula => {
   const cold = p.bestLow.minus(water).over(p.bestLow.minus(p.feedLow));
-  const warm = water.minus(p.bestHigh).over(p.feedHigh.minus(p.bestHigh));
-  return part(1).minus(call('MIN', 1, call('MAX', 0, cold, warm)).power(2));
+  const away = call('MIN', 1, call('MAX', 0, cold, wayToWarmLimit(water, p)));
+  return call('MAX', 0, call('MIN', part(1).minus(away.power(2)), water.over(p.bestLow)));
+};
+
+/** The temperature that counts for growth, as GILL.GROWTH.WEIGHT reckons it. */
+const growingTemperature = (water: Formula, p: Parameters): Formula => {
+  const used = part(1).minus(call('MEDIAN', 0, wayToWarmLimit(water, p), 1).power(2).over(3));
+  return call('MEDIAN', p.bestLow, water, p.bestHigh).times(appetite(water, p)).times(used);
 };
 
 const feedWeights = named('Fish_feed_weights');
@@ -82,15 +92,17 @@ const within = (weight: Formula): Formula =>
 const feedStep = (weight: Formula): Formula =>
   call('MIN', call('MATCH', within(weight), feedWeights, 1), call('COUNT', feedWeights).minus(1));
 
-/** The table's feed rate at a weight, along straight lines as GILL.FEED.RATE reads it. */
+/** The feed rate at a weight, as GILL.FEED.RATE reads it off the table. */
 function feedRate(weight: Formula, line: Formula, step: Formula): Formula {
   const head = (place: Formula): Formula => nth('Fish_feed_weights', 1, place);
   const rate = (place: Formula): Formula => nth('Fish_feed_rates', line, place);
   const after = step.plus(1);
   const slope = rate(after).minus(rate(step));
-  return rate(step).plus(
+  const along = rate(step).plus(
     slope.times(within(weight).minus(head(step))).over(head(after).minus(head(step))),
   );
+  const beyond = within(weight).over(weight).power(part(1).over(3));
+  return call('MIN', MOST_FEED, along.times(beyond));
 }
 
 /**
@@ -243,12 +255,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
       } else {
         const [headBefore, gramsBefore] = [cell(fish, 1), cell(weights, 1)];
         const stays = all(headBefore.above(0), gramsBefore.below(p.harvest));
-        const warmth = when(
-          any(water(1).atMost(p.feedLow), water(1).atLeast(p.feedHigh)),
-          0,
-          call('MIN', water(1), p.bestHigh),
-        );
-        const rise = p.coefficient.over(1000).times(7).times(warmth);
+        const rise = p.coefficient.over(1000).times(7).times(growingTemperature(water(1), p));
         put(
           fish,
           'whole',

@@ -16,9 +16,20 @@ describe('FEED.RATE', () => {
     expect(ask('FEED.RATE', 'Nile tilapia', 175)).toBeCloseTo((0.034 + 0.025) / 2, 12);
   });
 
-  it('keeps the end values below 1 g and above 1000 g', () => {
-    expect(ask('FEED.RATE', 'tilapia', 0.2)).toBe(ask('FEED.RATE', 'tilapia', 1));
-    expect(ask('FEED.RATE', 'tilapia', 4000)).toBe(ask('FEED.RATE', 'tilapia', 1000));
+  it('goes with the inverse cube root of the weight below 1 g and above 1000 g, up to 20 % (SRAC 282)', () => {
+    const at = (weight: number): number => askNumber('FEED.RATE', 'tilapia', weight);
+    expect(at(8000)).toBeCloseTo(at(1000) / 2, 12);
+    expect(at(0.5)).toBeCloseTo(at(1) * 2 ** (1 / 3), 12);
+    expect(at(0.02)).toBe(0.2);
+  });
+
+  it('feeds fish that grow by another coefficient in proportion', () => {
+    const usual = askNumber('FEED.RATE', 'tilapia', 235, 22);
+    expect(askNumber('FEED.RATE', 'tilapia', 235, 22, 1.43)).toBeCloseTo(1.3 * usual, 12);
+    expect(askNumber('FEED.DAY', 640, 235, 'tilapia', 22, null, 1.43)).toBeCloseTo(
+      1.3 * 640 * 235 * usual,
+      9,
+    );
   });
 
   it('never rises with weight', () => {
