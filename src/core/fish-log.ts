@@ -473,7 +473,9 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
           const feed =
             fish === 0
               ? 0
-              : fish * weight * feedRate(open.tank.species, weight, waterOn(water, day));
+              : fish *
+                weight *
+                feedRate(open.tank.species, weight, waterOn(water, day), open.coefficient);
           return { ...state, week, day, feed };
         });
       }).flat(),
