@@ -255,7 +255,10 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
       } else {
         const [headBefore, gramsBefore] = [cell(fish, 1), cell(weights, 1)];
         const stays = all(headBefore.above(0), gramsBefore.below(p.harvest));
-        const rise = p.coefficient.over(1000).times(7).times(growingTemperature(water(1), p));
+        const rise = p.coefficient
+          .over(1000)
+          .times(7)
+          .times(growingTemperature(water(1), p));
         put(
           fish,
           'whole',
