@@ -9,6 +9,9 @@ import { openFile } from '../hosts/workbench/open-file';
 import { liveXlsx, plainXlsx, XLSX_TYPE, type SavedFile } from '../hosts/workbench/save';
 import { Workbench } from '../hosts/workbench/workbench';
 
+/** Known when the page is bundled. */
+declare const process: { readonly env: { readonly NODE_ENV?: string } };
+
 const KEEP_AFTER_MS = 800;
 
 const workbench = new Workbench(part('grid'));
@@ -128,7 +131,7 @@ void firstWork().then(async () => {
 });
 
 /** Files that are kept open the page without a network; a browser that keeps none works as before. */
-if (process.env['NODE_ENV'] === 'production' && 'serviceWorker' in navigator) {
+if (process.env.NODE_ENV === 'production' && 'serviceWorker' in navigator) {
   window.addEventListener('load', () => {
     navigator.serviceWorker.register('service-worker.js').catch(() => undefined);
   });

@@ -33,7 +33,7 @@ export interface RegisterColumn<R, P extends RegisterPrefix> {
   readonly value?: (entry: R) => number | string | undefined;
   /** `row` counts from 0 among the register's rows. */
   readonly formula?: (at: At<P>, row: number) => Formula;
-  readonly rule?: { readonly rule: ValidationModel['rule']; readonly message: string };
+  readonly rule?: { readonly rule: ValidationModel['rule']; readonly message: string } | undefined;
   readonly note?: string;
   /** Serves formulas alone: folded away with the metric twins. Such columns are the last. */
   readonly helper?: true;

@@ -64,12 +64,13 @@ export class SheetBuilder {
       throw new Error(`${this.name}: row ${row + 1}, column ${column + 1} is taken`);
     // The search also has the engine lay the formula out in one piece: left in the pieces that it was joined
     // from, it takes several times the memory and a third of a large plan's time.
-    const formula = cell.formula?.text;
+    const { formula: typed, ...rest } = cell;
+    const formula = typed?.text;
     if (formula?.includes('\0'))
       throw new Error(
         `${this.name}: a formula of row ${row + 1} holds a character that no file can`,
       );
-    cells[column] = formula === undefined ? (cell as CellModel) : { ...cell, formula };
+    cells[column] = formula === undefined ? rest : { ...rest, formula };
   }
 
   text(row: number, column: number, value: string, look: LookId): void {
