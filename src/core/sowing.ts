@@ -10,8 +10,8 @@ export type Stage = (typeof stages)[number];
  * Days from sowing to a stage. Undefined where the crop has no such stage: one sown in place is never
  * transplanted, one from plugs or cuttings does not emerge (day 0 is then potting up).
  *
- * `clear` is the day from which the place is free: the first cut and the harvest days, in which a crop
- * that is cut once is taken bit by bit and one that grows again is cut for the last time.
+ * `clear` is the day from which the whole batch is gone: the first cut and the harvest days, in which a
+ * crop that is cut once is taken bit by bit and one that grows again is cut for the last time.
  */
 export function dayOfStage(crop: Crop, stage: Stage): number | undefined {
   const transplant = usual(crop, 'transplant_days');

@@ -28,7 +28,7 @@ const weeksInBed = {
 } as const;
 
 const method =
-  'Plants a week times the weeks that a plant keeps its place: from transplanting (from sowing for what is sown in place) to clearing, the last day of the harvest included. A number in place of the crop is those weeks, for your own turnaround.';
+  'Plants a week times the weeks that a plant keeps its place: from transplanting (from sowing for what is sown in place) to the cut of a crop that is cut once, to the end of the harvest of one that is cut again. A number in place of the crop is those weeks, for your own turnaround.';
 const validity =
   'A steady rhythm: as many plants go in each week as come out. With batches of more than a week between them provide for one whole batch more.';
 
@@ -60,8 +60,8 @@ export const bedPlants = card({
     { args: [200, 4], result: 800, says: '200 heads a week that stay four weeks' },
     {
       args: [70, 'lettuce'],
-      result: 370,
-      says: 'Lettuce keeps its place 30 days to the first cut and 7 days of cutting',
+      result: 300,
+      says: 'Lettuce keeps its place for 30 days: it is cut once, and the place is free',
     },
   ],
   seeAlso: ['BED.AREA', 'SOW.SERIES'],
@@ -81,7 +81,7 @@ const area = card({
     number('density', 'plants on a square metre of bed', {
       unit: 'plants/m2',
       above: 0,
-      max: 10000,
+      max: 100000,
       optional: true,
       defaultText: "the crop's usual plants/m²; needed where weeks are given instead of a crop",
     }),
@@ -101,7 +101,7 @@ const area = card({
     { args: [200, 4, 20], result: 40, says: '200 heads a week, four weeks in the bed, 20 on a m²' },
     {
       args: [70, 'lettuce'],
-      result: 18.5,
+      result: 15,
       says: '70 lettuces a week at the usual 20 plants/m² (FAO Technical Paper 589)',
     },
   ],

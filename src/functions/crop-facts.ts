@@ -28,6 +28,11 @@ const facts = factBook(
     feed_ratio: ['feed'],
     kc_mid: ['kc'],
     base_temp: ['base', 'base temperature'],
+    cut_every: ['days between cuts'],
+    piece_weight: ['piece g'],
+    bunch_weight: ['bunch', 'bunch g'],
+    daily_light: ['dli'],
+    store_temp: ['storage'],
     botanical: ['latin'],
   },
 );
@@ -55,7 +60,7 @@ const cropFact = card({
     tableName('crop', 'crop', cropTable.book, {}),
     tableName(
       'fact',
-      `what to look up: ${factWords}; each also with "min", "max" or "source" behind it; group, start, cut, light, note, botanical`,
+      `what to look up: ${factWords}; each also with "min", "max" or "source" behind it; group, start, cut, piece, light, note, beds, family, botanical`,
       facts,
       {},
     ),

@@ -25,7 +25,7 @@ export const stageWords: Readonly<Record<Stage, readonly string[]>> = {
 };
 
 const stageMeaning =
-  'where the batch then stands: emerge, transplant (set into the bed), first cut, or clear (the place is free again)';
+  'where the batch then stands: emerge, transplant (set into the bed), first cut, or clear (the whole batch is gone)';
 export const stage = choice('stage', stageMeaning, stageWords);
 export const stageOrFirstCut = choice('stage', stageMeaning, stageWords, { default: 'first cut' });
 

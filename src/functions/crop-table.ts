@@ -22,6 +22,7 @@ const words: readonly LookupColumn<Crop>[] = [
   { fact: 'group', label: 'Group', unit: '', of: (crop) => crop.group },
   { fact: 'start', label: 'Started from', unit: '', of: (crop) => crop.start },
   { fact: 'cut', label: 'Cut once or again', unit: '', of: (crop) => crop.cut },
+  { fact: 'piece', label: 'Sold by the', unit: '', of: (crop) => crop.piece },
 ];
 
 const figures = cropFactNames.map((fact): LookupColumn<Crop> => ({
@@ -33,6 +34,8 @@ const figures = cropFactNames.map((fact): LookupColumn<Crop> => ({
 const remarks: readonly LookupColumn<Crop>[] = [
   { fact: 'light', label: 'Light', unit: '', of: (crop) => crop.light },
   { fact: 'note', label: 'Note', unit: '', of: (crop) => crop.note },
+  { fact: 'beds', label: 'Kinds of bed', unit: '', of: (crop) => crop.beds },
+  { fact: 'family', label: 'Family', unit: '', of: (crop) => crop.family },
   { fact: 'botanical', label: 'Botanical name', unit: '', of: (crop) => crop.botanical },
 ];
 
@@ -80,7 +83,7 @@ export const cropTable = lookupTable<Crop>({
 });
 
 /** Formula for the usual figure of a crop; an empty text where the table has none. */
-export const plainCropFact = (fact: CropFact | 'start', name: string): string =>
+export const plainCropFact = (fact: CropFact | 'start' | 'cut', name: string): string =>
   lookupFact('Crop', fact, name);
 
 /** Formula for the days from sowing to a stage of a crop; see dayOfStage in the core. */
@@ -104,5 +107,6 @@ export function plainDayOfStage(stage: Stage, name: string): string {
 export function plainWeeksInBed(name: string): string {
   const fact = (which: CropFact): string => plainCropFact(which, name);
   const inPlace = `IF(${plainCropFact('start', name)}="in place",${fact('transplant_days')},0)`;
-  return `((${inPlace}+${fact('bed_days')}+${fact('harvest_days')})/7)`;
+  const picking = `IF(${plainCropFact('cut', name)}="again",${fact('harvest_days')},0)`;
+  return `((${inPlace}+${fact('bed_days')}+${picking})/7)`;
 }

@@ -11,7 +11,7 @@ import { plainByWord } from './plain-words';
 
 const sources = [cropFigures, faoAppendix, sowingArithmetic];
 const method =
-  'The usual days of the crop table: to emergence, to transplanting, from transplanting to the first cut, from the first cut to clearing. A crop that is cut once is taken within its harvest days, one that grows again is cut over them; either way the place is free at clear. A number in place of the crop is the days themselves.';
+  'The usual days of the crop table: to emergence, to transplanting, from transplanting to the first cut, from the first cut to clearing. A crop that is cut once is taken within its harvest days, one that grows again is cut over them; at clear the whole batch is gone. A number in place of the crop is the days themselves.';
 const validity =
   'Usual days in a well-run house at its best temperatures; cold or dark weeks take longer. Beans and radish are sown in place and have no transplant; strawberry plugs and mint cuttings do not emerge, and their sowing is the potting up.';
 const caution =
@@ -144,7 +144,7 @@ const stageOn = card({
     {
       args: ['2026-04-15', 'lettuce', 'clear'],
       result: 46185,
-      says: 'and its place is free on 12 June',
+      says: 'and the batch is cut by 12 June',
     },
   ],
   seeAlso: ['SOW.DATE', 'SOW.SERIES'],

@@ -15,6 +15,12 @@ export const daysToPlanting = (line: Formula): Formula =>
 export const daysToFirstCut = (line: Formula): Formula =>
   cropFigure('transplant_days', line).plus(cropFigure('bed_days', line));
 
-/** From planting, or sowing in place, to clearing. */
+/**
+ * From planting, or sowing in place, to the cut of what is cut once, to the end of the harvest of what is
+ * cut again.
+ */
 export const weeksInBed = (line: Formula): Formula =>
-  daysToFirstCut(line).plus(cropFigure('harvest_days', line)).minus(daysToPlanting(line)).over(7);
+  daysToFirstCut(line)
+    .plus(when(cropFigure('cut', line).is('again'), cropFigure('harvest_days', line), 0))
+    .minus(daysToPlanting(line))
+    .over(7);

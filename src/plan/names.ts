@@ -286,7 +286,8 @@ export const figureNames = {
 export type FigureName = (typeof figureNames)[keyof typeof figureNames][number];
 
 /** Columns of the Crops and Species sheets that the plan looks at. */
-export type CropColumn = CropFact | `${'air' | 'ph'}_${'min' | 'max'}` | 'name' | 'group' | 'start';
+export type CropColumn =
+  CropFact | `${'air' | 'ph'}_${'min' | 'max'}` | 'name' | 'group' | 'start' | 'cut';
 export type FishColumn = FishFact | 'name' | 'feed_weights' | 'feed_rates';
 
 export type PlanName = RegisterName | FigureName | `Crop_${CropColumn}` | `Fish_${FishColumn}`;

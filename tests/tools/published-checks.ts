@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 
 interface Quantity {
-  readonly value: number | string;
+  readonly value: number | string | readonly number[];
   readonly unit: string;
 }
 
@@ -18,7 +18,7 @@ export interface PublishedCheck {
   /** Largest absolute difference, in the unit of what is expected. */
   readonly tolerance: number;
   readonly source: string;
-  readonly provenance: 'read' | 'memory' | 'common practice';
+  readonly provenance: 'read' | 'memory' | 'derived' | 'common practice';
 }
 
 export const publishedChecks = (file: string): readonly PublishedCheck[] =>

@@ -8,6 +8,7 @@ import {
   blankIf,
   blankWithout,
   call,
+  cases,
   type Formula,
   joined,
   not,
@@ -29,16 +30,20 @@ type AtMarket = At<'Sowing'>;
 
 const fact = (at: AtMarket, name: CropColumn): Formula => cropFigure(name, at('line'));
 
-/** Pieces, bunches, kg or lb that one plant gives. */
+/** Pieces, bunches, kg or lb that one plant gives over its whole crop. */
 function yieldOfPlant(at: AtMarket): Formula {
   const kilos = fact(at, 'kg_per_plant');
-  const byWeight = any(at('sold_as').is('kg'), at('sold_as').is('lb'));
-  const inUnit = kilos.over(when(at('sold_as').is('lb'), KG_PER_POUND, 1));
-  return when(
-    at('own_yield').isFilled,
-    at('own_yield'),
-    when(byWeight, blankWithout([kilos], inUnit), 1),
+  const unit = at('sold_as');
+  const counted = (weight: CropColumn): Formula => kilos.times(1000).over(fact(at, weight));
+  const byCrop = cases(
+    [
+      [unit.is('kg'), kilos],
+      [unit.is('lb'), kilos.over(KG_PER_POUND)],
+      [unit.is('bunch'), counted('bunch_weight')],
+    ],
+    counted('piece_weight'),
   );
+  return when(at('own_yield').isFilled, at('own_yield'), blankWithout([kilos, unit], byCrop));
 }
 
 /** Beds are too few below this share of what is needed, and more than needed above that one. */
@@ -119,7 +124,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       width: 9,
       look: 'input',
       value: (market) => market.perPlant,
-      note: 'Pieces, bunches, kg or lb that one plant gives in its whole life. Left blank: 1, or for kg the yield on the Crops sheet.',
+      note: 'Pieces, bunches, kg or lb that one plant gives in its whole life. Left blank: by the yield and the weights on the Crops sheet.',
       rule: {
         rule: { kind: 'number', min: 0 },
         message: 'Type pieces, bunches or kg of one plant, or leave it blank.',

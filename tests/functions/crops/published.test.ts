@@ -115,7 +115,8 @@ const byQuantity: Readonly<Record<string, Run>> = {
     numberOf('FEED.WANTED', input(c, 'fruiting_area'), input(c, 'fruiting_ratio')),
   'iron chelate product for one dose': (c) =>
     numberOf('DOSE.IRON', input(c, 'volume'), 0, input(c, 'target'), input(c, 'iron_fraction')),
-  'basil yield per harvest, staggered': () => numberOf('FACT.CROP', 'basil', 'kg per m2'),
+  'basil yield per harvest, staggered': () =>
+    numberOf('FACT.CROP', 'basil', 'kg per m2') / numberOf('FACT.CROP', 'basil', 'cuts'),
   'okra yield, best treatment at 4.0 plants/m2': () => numberOf('FACT.CROP', 'okra', 'kg per m2'),
   'bush beans: plant density': () => [20, numberOf('FACT.CROP', 'bush beans', 'plants per m2 max')],
   'climbing beans: plant density': () => [
@@ -136,7 +137,7 @@ function printedRange(check: PublishedCheck): Run | undefined {
   const [, crop, part] = /^(.+): (?:plant )?(density|germination|growth|yield)/.exec(
     check.quantity,
   ) ?? [undefined, undefined, undefined];
-  if (!crop || crop === 'beans and peas') return undefined;
+  if (!crop || crop === 'beans and peas' || SMALL_UNIT.includes(check.quantity)) return undefined;
   return () => rangeOf(crop, PARTS[part as keyof typeof PARTS]);
 }
 
@@ -156,7 +157,9 @@ const outside = [
 const CROP_COEFFICIENT = 'crop coefficients Kc ini, mid, end';
 const BASIL_FEED = 'feed ratio used, basil, batch';
 const WHOLE_CROP = 'beans and peas: growth time';
-const own = [CROP_COEFFICIENT, BASIL_FEED, WHOLE_CROP];
+/** Figures of small outdoor units which the table does not follow, since it goes by trials under cover. */
+const SMALL_UNIT = ['aubergine: yield per plant', 'tomato: plant density'];
+const own = [CROP_COEFFICIENT, BASIL_FEED, WHOLE_CROP, ...SMALL_UNIT];
 
 const runOf = (check: PublishedCheck): Run | undefined =>
   byQuantity[sameAs[check.quantity] ?? check.quantity] ?? printedRange(check);
@@ -206,6 +209,15 @@ describe('published figures of crops, sowing, seed, beds and feed', () => {
       expect(Math.abs(numberOf('FEED.WANTED', 1, 'basil') / printed - 1)).toBeLessThan(0.02);
     },
   );
+
+  it.each(SMALL_UNIT.flatMap(named))('$title: meets the range of the table', ({ check }) => {
+    const [low = NaN, high = NaN] = check.expected.value as readonly number[];
+    const [crop = '', part] = check.quantity.split(': ');
+    const fact = part === 'plant density' ? 'plants per m2' : 'kg per plant';
+    const [least = NaN, most = NaN] = rangeOf(crop, fact);
+    expect(low).toBeLessThanOrEqual(most);
+    expect(high).toBeGreaterThanOrEqual(least);
+  });
 
   it.each(named(WHOLE_CROP))('$title: from sowing to first cut and to clearing', ({ check }) => {
     const [low = NaN, high = NaN] = check.expected.value as readonly number[];
