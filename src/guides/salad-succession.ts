@@ -48,9 +48,9 @@ export const saladSuccession: Guide = {
           what: 'Ask how many heads stand in the beds in a normal week, and the beds for them.',
           cells: [
             { at: 'A7', enter: 'Heads standing' },
-            { at: 'B7', formula: '=GILL.BED.PLANTS(B2,"lettuce")', shows: '1691' },
+            { at: 'B7', formula: '=GILL.BED.PLANTS(B2,"lettuce")', shows: '1371' },
             { at: 'A8', enter: 'Bed, m²' },
-            { at: 'B8', formula: '=GILL.BED.AREA(B2,"lettuce")', shows: '84.6' },
+            { at: 'B8', formula: '=GILL.BED.AREA(B2,"lettuce")', shows: '68.6' },
           ],
         },
       ],
@@ -61,7 +61,7 @@ export const saladSuccession: Guide = {
         {
           what: 'Type one formula for all 52 sowings. It fills a block of 52 rows below its heads.',
           cells: [
-            ...['Batch', 'Sow', 'Plant out', 'First cut', 'Bed free', 'Week'].map((enter, i) => ({
+            ...['Batch', 'Sow', 'Plant out', 'First cut', 'All cut', 'Week'].map((enter, i) => ({
               at: `${'DEFGHI'.charAt(i)}1`,
               enter,
             })),
@@ -75,7 +75,7 @@ export const saladSuccession: Guide = {
               ],
             },
           ],
-          then: 'These are the first three rows. The first batch is cut on {G2}, the next on {G3}, and each bed is free on the day when it can be planted again.',
+          then: 'These are the first three rows. The first batch is cut on {G2}, the next on {G3}, and the last head of a batch is taken a week after its first.',
           picture: {
             alt: 'Bars in time for the first eight batches: each is three weeks in the nursery, then in the bed, then cut within a week; each begins a week after the one before.',
             draw: succession,

@@ -86,7 +86,8 @@ export interface RegisterColumns {
     | 'verdict'
     | 'line'
     | 'status'
-    | 'season';
+    | 'season'
+    | 'weeks';
   Water:
     | 'date'
     | 'temperature'

@@ -282,7 +282,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
           gill(
             'BED.AREA',
             at('wanted').over(at('gives')),
-            weeksInBed(at('line')),
+            at('weeks'),
             fact(at, 'plants_per_m2'),
           ),
         ),
@@ -314,6 +314,14 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
             '': '',
           }),
         ),
+    },
+    weeks: {
+      helper: true,
+      head: 'Weeks in bed',
+      width: 8,
+      look: 'source',
+      format: 'two',
+      formula: (at) => weeksInBed(at('line')),
     },
     line: {
       helper: true,
