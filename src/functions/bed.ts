@@ -55,7 +55,7 @@ export const bedPlants = card({
   symbols: { weeks: 'weeks that a plant keeps its place' },
   sources: [little, cropFigures],
   validity,
-  dangers: ['food', 'sprays'],
+  dangers: ['food', 'sprays', 'coli'],
   examples: [
     { args: [200, 4], result: 800, says: '200 heads a week that stay four weeks' },
     {

@@ -20,6 +20,15 @@ export const cautions = {
   heater:
     'Heaters that burn gas, oil or wood give off carbon monoxide, which kills, and gases that spoil crops: a flue, air from outside, an alarm, a licensed fitter and local codes; never an unflued one with people inside.',
   air: 'Crowded fish die within the hour when the air stops: stand-by air and an alarm that wakes you, tried out, before the tank is full.',
+  medicines:
+    'Copper, formalin and antibiotics in the loop kill its bacteria, harm plants and stay in what is eaten. Treat fish in a tank apart, with what a vet prescribes; keep withdrawal times and local rules.',
+  quarantine:
+    'New fish bring disease. Keep them two to four weeks (common practice) in a tank apart, with nets and water of its own, and ask a fish vet if they ail; local rules may name diseases to report.',
+  sulphide:
+    'Black sludge and standing sumps give off hydrogen sulphide, which kills fish within minutes, and people too. Stir none inside the loop, air the place, and enter no tank or sump alone: local codes for closed spaces.',
+  wounds:
+    'Fish water, spines and teeth infect wounds, at times gravely. Cover cuts, wear gloves, wash with soap; see a doctor about a wound that swells or will not heal, and say that you handle fish.',
+  coli: 'Harmful E. coli can live in fish water and on roots. Keep manure, birds and pets off it, roots off the packing table, rinse with drinking water only, and have water tested as local rules for produce ask.',
   law: 'Follow local codes, and ask a licensed professional where they call for one: for wiring, gas, structures, water abstraction and discharge, the sale of fish and food.',
   figures:
     'Crop and fish figures are starting values, and several are usual practice without a publication behind them. Your own records are better: use them as soon as you have them.',

@@ -71,7 +71,7 @@ const cropFact = card({
   sources: [cropFigures, faoAppendix],
   validity:
     'Figures for crops under cover in general; varieties differ. Where the source reads "usual practice, check with your supplier" no publication stands behind the figure.',
-  dangers: ['food', 'sprays'],
+  dangers: ['food', 'sprays', 'coli'],
   examples: [
     {
       args: ['basil', 'plants per m2 max'],

@@ -137,7 +137,7 @@ const salt = card({
     'The ratio was found for channel catfish; it slows the uptake of nitrite and does not remove it. A test kit that shows the nitrite ion (NO2) needs its reading divided by 3.28 first. Pond salt is sodium chloride, flakes of calcium chloride are mostly the dihydrate.',
   caution:
     'Sodium harms plants and stays in a closed system: use calcium or potassium chloride where vegetables grow. Dissolve it first. Find out why nitrite rose, and feed less.',
-  dangers: ['steps'],
+  dangers: ['steps', 'medicines'],
   examples: [
     {
       args: [1000, 0.9134, 10, 32.845, 'sodium chloride'],

@@ -54,7 +54,7 @@ const fishFact = card({
   sources: [speciesFigures],
   validity:
     'Figures for farmed fish in general. Where the source reads "usual practice, check with your supplier" no publication stands behind the figure.',
-  dangers: ['permit'],
+  dangers: ['permit', 'quarantine', 'medicines'],
   examples: [
     {
       args: ['Nile tilapia', 'feed low'],

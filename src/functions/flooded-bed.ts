@@ -36,7 +36,7 @@ const volume = card({
   ],
   validity:
     'Usual shares: gravel of 10 to 20 mm 0.35 to 0.40, expanded clay 0.40 to 0.50. Measure your own: litres of water that fill 10 L of media. Roots and sludge take a tenth to a third.',
-  dangers: ['weight'],
+  dangers: ['weight', 'sulphide'],
   examples: [
     { args: [2, 0.25], result: 200, says: 'A bed of 2 m² flooded 25 cm deep' },
     { args: [2, 0.25, 0.45], result: 225, says: 'The same in expanded clay' },

@@ -198,6 +198,7 @@ const ownCoefficient = card({
   sources: [iwamaTautz, jobling],
   validity:
     "Weights of the same fish, ungraded in between, in water within the species' feeding limits. For water cooler or warmer than its best name the species.",
+  dangers: ['wounds'],
   examples: [
     {
       args: [10, 350, 200, 11],

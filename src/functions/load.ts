@@ -133,6 +133,7 @@ const solids = card({
   sources: [timmonsEbeling('0.2 to 0.3 kg of dry solids a kg of feed')],
   validity:
     'The share is usual practice, 0.2 to 0.3; check with your supplier. Wet sludge is ten to fifty times as heavy.',
+  dangers: ['sulphide'],
   examples: [
     { args: [1000], result: 250, says: '1 kg of feed a day' },
     { args: [2160, 0.3], result: 648, says: '2160 g a day of a coarse feed' },

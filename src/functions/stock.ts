@@ -119,7 +119,7 @@ const densityNow = card({
   sources: [plainArithmetic],
   validity: 'Any tank; the volume is that of the water, not of the vessel.',
   caution: densityCaution,
-  dangers: ['air'],
+  dangers: ['air', 'wounds'],
   examples: [
     {
       args: [590, 813.8, 7800],
@@ -148,7 +148,7 @@ const start = card({
   formula: 'fish = ceil(harvest / survival)',
   sources: [{ ...uviTrial, where: 'abstract: survival 98.3 % and 89.9 %' }, plainArithmetic],
   validity: 'Losses of every kind from stocking to harvest, fish culled at grading included.',
-  dangers: ['permit'],
+  dangers: ['permit', 'quarantine'],
   examples: [
     {
       args: [590, 0.983],
@@ -384,7 +384,7 @@ const inTurn = spillCard({
   validity:
     'One mean temperature through the year and one growth coefficient; for seasons, use the coldest months for the harvest and the warmest for the feed. A month is 30.4375 days.',
   caution: densityCaution,
-  dangers: ['air', 'permit', 'weight'],
+  dangers: ['air', 'permit', 'weight', 'quarantine'],
   examples: [
     {
       args: [346.4, 813.8, 79.2, 28, 'Nile tilapia', 0.983, 61.5, 4],

@@ -80,7 +80,7 @@ const use = card({
     'Outdoors, as the mean of a week or more: single days may be well off, and humid or windy places need a local check. Under a cover take the outside high and low and multiply by the share of light the cover lets in, about 0.6 to 0.8 (common practice, no source): the inside high exaggerates. Young plants take half to two thirds (Kc at planting 0.5 to 0.7, FAO-56 table 12).',
   caution:
     'What the tank loses is more: open water, splash and solids discharge come on top. FAO Technical Paper 589 gives 1 to 3 % of the water volume a day in all; plan the supply for the upper end.',
-  dangers: ['chlorine'],
+  dangers: ['chlorine', 'coli'],
   examples: [
     {
       args: [1, 26.6, 14.8, 45.72, '2026-07-15'],

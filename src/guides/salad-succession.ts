@@ -8,7 +8,7 @@ export const saladSuccession: Guide = {
   question: 'How do I have 320 heads of lettuce every week of the year?',
   leads:
     'The day of the first sowing, seeds and trays for each week, the beds they fill, and a sowing plan for 52 weeks.',
-  cautions: [cautions.figures, cautions.food, cautions.sprays],
+  cautions: [cautions.figures, cautions.food, cautions.coli, cautions.sprays],
   sections: [
     {
       title: 'One week',

@@ -14,6 +14,7 @@ export const sizeAFarm: Guide = {
     cautions.weight,
     cautions.air,
     cautions.permit,
+    cautions.quarantine,
     cautions.electricity,
     cautions.law,
   ],

@@ -8,7 +8,13 @@ export const splitAndMove: Guide = {
   question: 'This tank is filling up. When do I split it, and into how much water?',
   leads:
     'The week in which the tank passes its limit, how many fish must go, and the feed for both tanks afterwards.',
-  cautions: [cautions.air, cautions.figures, cautions.electricity, cautions.permit],
+  cautions: [
+    cautions.air,
+    cautions.figures,
+    cautions.electricity,
+    cautions.permit,
+    cautions.quarantine,
+  ],
   sections: [
     {
       title: 'How full is it',
@@ -76,6 +82,7 @@ export const splitAndMove: Guide = {
     {
       title: 'The split',
       cautions: [
+        cautions.wounds,
         'Moving is hard on fish: no feed the day before, water of the same temperature and pH, wet hands and soft nets, air in every container. Move in the cool of the day.',
       ],
       steps: [

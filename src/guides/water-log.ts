@@ -11,6 +11,8 @@ export const waterLog: Guide = {
   cautions: [
     'A log replaces no eye: fish that gasp, flash or leave their feed need help now, whatever the figures say. Change water, add air, stop feeding.',
     cautions.electricity,
+    cautions.medicines,
+    cautions.sulphide,
     cautions.law,
   ],
   sections: [

@@ -457,7 +457,7 @@ export function balanceSheet(ctx: PlanContext): SheetModel {
     sheet.fold(14);
     sheet.text(2, TWINS, 'In metric', 'source');
   }
-  sheet.cautions(2, 0, 6, ['weight']);
+  sheet.cautions(2, 0, 6, ['weight', 'sulphide']);
   const flow = new Flow(sheet, ctx, { row: 3, columns: 6, metricColumn: TWINS });
   for (const block of [feedAndBeds, load, filter, sump]) {
     put(ctx, flow, block(ctx));

@@ -419,7 +419,7 @@ export function dosesSheet(
   flow.skip();
   doses(ctx, flow);
   flow.skip();
-  flow.wide(cautionCell(['base', 'steps', 'chlorine', 'law']), 1, 7);
+  flow.wide(cautionCell(['base', 'steps', 'chlorine', 'medicines', 'law']), 1, 7);
   flow.skip();
   const charts = flow.row;
   const { register } = log;

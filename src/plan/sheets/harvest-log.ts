@@ -95,7 +95,7 @@ export function harvestLogSheet(ctx: PlanContext): SheetModel {
     columns,
     entries: ctx.farm.harvests,
     spare: 40,
-    cautions: ['food'],
+    cautions: ['food', 'coli'],
   });
   return sheet.model();
 }

@@ -184,7 +184,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
     columns,
     entries: ctx.farm.tanks,
     spare: SPARE_TANKS,
-    cautions: ['electricity'],
+    cautions: ['electricity', 'sulphide'],
   });
   return sheet.model();
 }

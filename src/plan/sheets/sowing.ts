@@ -279,12 +279,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       formula: (at) =>
         blankIf(
           any(at('wanted').isBlank, at('gives').orZero.atMost(0)),
-          gill(
-            'BED.AREA',
-            at('wanted').over(at('gives')),
-            at('weeks'),
-            fact(at, 'plants_per_m2'),
-          ),
+          gill('BED.AREA', at('wanted').over(at('gives')), at('weeks'), fact(at, 'plants_per_m2')),
         ),
       total: sum,
     },

@@ -490,7 +490,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
     landscape: true,
   });
   sheet.fold(11);
-  sheet.cautions(2, 0, 7, ['permit', 'air']);
+  sheet.cautions(2, 0, 7, ['permit', 'quarantine', 'air', 'wounds']);
   const flow = new Flow(sheet, ctx, { row: 3, columns: 4, metricColumn: TWINS });
   const tanks = ctx.farm.tanks.length + SPARE_TANKS;
   wanted(sheet, ctx, flow);

@@ -6,12 +6,12 @@ export const cropsSheet = (): LookupSheet =>
   lookupSheet(cropTable, {
     title: 'Crops',
     question: 'What is known of each crop? Overwrite what you know better for your farm.',
-    cautions: ['sprays', 'food'],
+    cautions: ['sprays', 'food', 'coli'],
   });
 
 export const speciesSheet = (): LookupSheet =>
   lookupSheet(speciesTable, {
     title: 'Species',
     question: 'What is known of each fish? Overwrite what you know better for your farm.',
-    cautions: ['permit'],
+    cautions: ['permit', 'quarantine', 'medicines'],
   });

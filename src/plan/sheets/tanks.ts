@@ -204,7 +204,7 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
     columns,
     entries: ctx.farm.tanks,
     spare: SPARE_TANKS,
-    cautions: ['weight', 'air', 'electricity'],
+    cautions: ['weight', 'air', 'electricity', 'wounds'],
   });
   const [density, limit] = [made.first('density'), made.first('limit')];
   const beyond = (most: Formula): Condition =>

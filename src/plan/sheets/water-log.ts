@@ -223,7 +223,7 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
     columns,
     entries: ctx.farm.waterTests,
     spare: 12,
-    cautions: ['chlorine'],
+    cautions: ['chlorine', 'medicines'],
   });
   for (const fault of faults)
     sheet.mark(made.cells(fault.column), names(made.first('status'), fault), 'bad');

@@ -90,11 +90,11 @@ export function planSections(draft: Draft, host: Host): readonly Section[] {
     ),
     section('Fish', 'What is raised and what is to be sold.', [fieldsView(fishFields, draft)], {
       facts: () => text(draft.get('stock.species')),
-      dangers: ['permit'],
+      dangers: ['permit', 'quarantine', 'medicines'],
     }),
     section('Tanks', 'Each tank as it stands today.', [rowsView(tanks, draft, host)], {
       facts: () => many(draft, 'tanks', 'tank'),
-      dangers: ['weight', 'air', 'electricity'],
+      dangers: ['weight', 'air', 'electricity', 'wounds'],
     }),
     section('Beds', 'Each bed and what grows in it.', [rowsView(beds, draft, host)], {
       facts: () => many(draft, 'beds', 'bed'),
@@ -104,13 +104,13 @@ export function planSections(draft: Draft, host: Host): readonly Section[] {
       'Market',
       'What is wanted each week, and from when.',
       [rowsView(markets, draft, host)],
-      { facts: () => many(draft, 'markets', 'crop'), dangers: ['food'] },
+      { facts: () => many(draft, 'markets', 'crop'), dangers: ['food', 'coli'] },
     ),
     section(
       'Water and filter',
       'What moves round and what cleans it.',
       [fieldsView(waterFields, draft)],
-      { dangers: ['chlorine', 'weight'] },
+      { dangers: ['chlorine', 'weight', 'sulphide'] },
     ),
     section('Prices and costs', 'What feed and fish cost, and what runs every month.', [
       fieldsView(priceFields, draft),
