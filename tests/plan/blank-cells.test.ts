@@ -20,6 +20,8 @@ const bare: unknown = {
   ],
   markets: [
     { crop: 'rocket', unit: 'kg', perWeek: 4, price: 9, every: 7, firstHarvest: '2026-05-01' },
+    { crop: 'basil', unit: 'bunch', perWeek: 30, price: 1, every: 7, firstHarvest: '2026-05-01' },
+    { crop: 'lettuce', unit: 'piece', perWeek: 30, price: 1, every: 7, firstHarvest: '2026-05-01' },
   ],
   waterTests: [{ date: '2026-04-06', ph: 7.1 }, { date: '2026-04-07' }],
   harvests: [],
@@ -69,9 +71,12 @@ describe('cells that a grower may leave blank', () => {
     expect(all('Beds_feed')[1]).toBe(0);
   });
 
-  it('a crop of which nobody has published a yield asks what a plant gives', () => {
-    expect(all('Sowing_seeds')[0]).toBe('');
-    expect(all('Sowing_verdict')[0]).toBe('say what one plant gives');
+  it('a market without a yield goes by that of the crop, in kilograms, pieces or bunches', () => {
+    expect(all('Sowing_gives')[0]).toBe(0.06);
+    // 4 kg a week of 0.06 kg a plant: 67 plants, more seeds.
+    expect(all('Sowing_plants')[0]).toBe(67);
+    expect(all('Sowing_gives')[1]).toBeCloseTo(180 / 50, 9);
+    expect(all('Sowing_gives')[2]).toBe(1);
   });
 
   it('a test of pH alone gives no ammonia and no carbon dioxide', () => {
@@ -81,7 +86,7 @@ describe('cells that a grower may leave blank', () => {
   });
 
   it('prepared rows give nothing', () => {
-    const filled = { Tanks: 4, Beds: 3, Sowing: 1, Water: 2, Harvest: 0 };
+    const filled = { Tanks: 4, Beds: 3, Sowing: 3, Water: 2, Harvest: 0 };
     for (const [prefix, count] of Object.entries(filled)) {
       for (const { name, sheet } of model.names) {
         if (
