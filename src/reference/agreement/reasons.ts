@@ -1,7 +1,27 @@
-/** Why a comparison lies outside its band, by record and question. */
-export const reasons: Readonly<Record<string, Readonly<Record<string, string>>>> = {
-  'uvi-1997': {
-    'base, g CaCO3-equivalent per kg feed':
-      'The function gives the upper bound: all ammonia nitrified in soft water. Denitrifying, lime in the feed and alkalinity of make-up water give most of it back; the plan’s sheets start from what farms dosed and let the farm’s own log correct it.',
-  },
-};
+import type { ComparisonRow } from './comparisons';
+
+const UPPER_BOUND =
+  'The function tells what nitrifying all the ammonia takes in soft water, which is an upper bound: denitrifying, hard water and lime in the feed give the rest back, and a farm’s own log of pH tells how much';
+const NO_FEEDBACK = 'The model has no feedback from water to growth, and gives both the same';
+const BEDS_ALIKE =
+  'Yields of the table are not told apart by kind of bed; the published difference is a fifth, its ends recalled';
+const LOOPS_ALIKE =
+  'The model has no want of nutrients in a single loop; the record’s tomatoes had no supplements';
+const SEASON =
+  'The table holds a tunnel season; the record is a heated house, trained and picked without a break';
+const TRIAL_FISH =
+  'Small, well-fed trial fish convert better than the usual figure of a farm, which the function gives';
+
+/** Why an answer lies outside its band, by what is asked; the first that fits is said. */
+const reasons: readonly (readonly [asks: RegExp, reason: string])[] = [
+  [/^base, g/, UPPER_BOUND],
+  [/gain ratio/, NO_FEEDBACK],
+  [/gravel|raft|film.* over/, BEDS_ALIKE],
+  [/one loop/, LOOPS_ALIKE],
+  [/per plant and year|kg\/m2\/year|of harvest season/, SEASON],
+  [/feed conversion/, TRIAL_FISH],
+];
+
+/** The reason of a row outside its band; undefined inside it, or where nobody has found one. */
+export const reasonFor = ({ inside, comparison }: ComparisonRow): string | undefined =>
+  inside === false ? reasons.find(([asks]) => asks.test(comparison.ask))?.[1] : undefined;

@@ -1,0 +1,65 @@
+import { escapeHtml, page } from './html';
+import { comparisonRows, type ComparisonRow } from './agreement/comparisons';
+import type { FarmRecord } from './agreement/farm-record';
+import publishedFarms from './agreement/published-farms.json';
+import { reasonFor } from './agreement/reasons';
+
+const shown = (value: number): string => String(Number(value.toPrecision(3)));
+
+const verdictOf = ({ inside }: ComparisonRow): string =>
+  inside === undefined ? 'not asked yet' : inside ? 'inside' : 'outside';
+
+const marks: Readonly<Record<string, string>> = { inside: '✓', outside: '✗', 'not asked yet': '–' };
+
+function tableRow(row: ComparisonRow): string {
+  const { comparison, published, band, how, calls, model, ratio } = row;
+  const verdict = verdictOf(row);
+  const remarks = [row.why, how, reasonFor(row), comparison.note].filter(Boolean);
+  const typed = [...new Set(calls)].map((call) => `<code>${escapeHtml(call)}</code>`);
+  return `<tr class="${verdict.replaceAll(' ', '-')}">
+<th scope="row">${escapeHtml(comparison.ask)}<span class="small">given: ${escapeHtml(comparison.given.join(', '))}</span></th>
+<td data-head="Published">${published === null ? 'none' : shown(published)}</td>
+<td data-head="Model">${model === undefined ? '' : shown(model)}</td>
+<td data-head="Ratio">${ratio === undefined ? '' : ratio.toFixed(2)}</td>
+<td data-head="Band">${band.map(shown).join(' to ')}</td>
+<td data-head="Verdict">${marks[verdict] ?? ''} ${verdict}</td>
+<td data-head="How">${escapeHtml(remarks.join('. '))}${typed.length > 0 ? `<details><summary>Formulas</summary>${typed.join('<br>')}</details>` : ''}</td>
+</tr>`;
+}
+
+const part = (record: FarmRecord, rows: readonly ComparisonRow[]): string => `<section>
+<h3 id="${escapeHtml(record.id)}">${escapeHtml(record.system)}</h3>
+<p class="small">${escapeHtml(record.location)}. ${Object.values(record.sources)
+  .map((source) => escapeHtml(source.replace(/, https?:\S+/g, '')))
+  .join('; ')}.</p>
+<table class="agreement"><thead><tr><th scope="col">What is asked</th><th scope="col">Published</th><th scope="col">Model</th><th scope="col">Model / published</th><th scope="col">Band</th><th scope="col">Verdict</th><th scope="col">How, and why</th></tr></thead>
+<tbody>${rows.map(tableRow).join('\n')}</tbody></table>
+</section>`;
+
+/** Systems of the project's own data file. */
+export const publishedRecords = publishedFarms as unknown as readonly FarmRecord[];
+
+/** "How well it agrees": the functions beside whole systems that were published. */
+export function agreementPage(records: readonly FarmRecord[] = publishedRecords): string {
+  const rows = comparisonRows(records);
+  const count = (verdict: string): number =>
+    rows.filter((row) => verdictOf(row) === verdict).length;
+  const asked = records.filter(({ compare }) => compare.length > 0);
+  return page(
+    'How well it agrees',
+    `<nav><a href="index.html">All functions</a></nav>
+<main>
+<h1>How well it agrees</h1>
+<p class="lead">What the functions give for whole systems that others built, ran and published.</p>
+<p>Of ${rows.length} figures of ${asked.length} systems ${count('inside')} lie inside the band that the record allows, ${count('outside')} outside it with the reason beside them, and ${count('not asked yet')} wait for a function. Each answer comes from the inputs that the record states, by the same rule for every system; nothing is fitted to its own answer. Where a record is silent the usual figure of the table stands in, and the band is wider. Most publications were seen as abstracts, opening pages or quoted tables.</p>
+${asked
+  .map((record) =>
+    part(
+      record,
+      rows.filter((row) => row.record === record),
+    ),
+  )
+  .join('\n')}
+</main>`,
+  );
+}
