@@ -24,7 +24,7 @@ const geometry: Source = {
 const weeksInBed = {
   weeks: 'IF(ISNUMBER(crop), crop, days_in_bed / 7)',
   days_in_bed:
-    'IF(crop.start = "in place", crop.transplant_days, 0) + crop.bed_days + crop.harvest_days',
+    'IF(crop.start = "in place", crop.transplant_days, 0) + crop.bed_days + IF(crop.cut = "again", crop.harvest_days, 0)',
 } as const;
 
 const method =

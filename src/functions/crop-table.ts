@@ -83,7 +83,7 @@ export const cropTable = lookupTable<Crop>({
 });
 
 /** Formula for the usual figure of a crop; an empty text where the table has none. */
-export const plainCropFact = (fact: CropFact | 'start' | 'cut', name: string): string =>
+export const plainCropFact = (fact: CropFact | 'start', name: string): string =>
   lookupFact('Crop', fact, name);
 
 /** Formula for the days from sowing to a stage of a crop; see dayOfStage in the core. */
@@ -101,12 +101,4 @@ export function plainDayOfStage(stage: Stage, name: string): string {
     case 'clear':
       return `(${toCut}+${fact('harvest_days')})`;
   }
-}
-
-/** Formula for the weeks that a plant of a crop keeps its place; see weeksInBed in the core. */
-export function plainWeeksInBed(name: string): string {
-  const fact = (which: CropFact): string => plainCropFact(which, name);
-  const inPlace = `IF(${plainCropFact('start', name)}="in place",${fact('transplant_days')},0)`;
-  const picking = `IF(${plainCropFact('cut', name)}="again",${fact('harvest_days')},0)`;
-  return `((${inPlace}+${fact('bed_days')}+${picking})/7)`;
 }
