@@ -2,7 +2,17 @@ import { escapeHtml, page } from './html';
 import { comparisonRows, type ComparisonRow } from './agreement/comparisons';
 import type { FarmRecord } from './agreement/farm-record';
 import publishedFarms from './agreement/published-farms.json';
+import { Model } from './agreement/model';
 import { reasonFor } from './agreement/reasons';
+import {
+  conversionTrials,
+  growthTrials,
+  modelledConversion,
+  modelledDays,
+  modelledShare,
+  temperatureTrials,
+} from './growth-trials';
+import { seasonTrials } from './season-trials';
 
 const shown = (value: number): string => String(Number(value.toPrecision(3)));
 
@@ -35,6 +45,76 @@ const part = (record: FarmRecord, rows: readonly ComparisonRow[]): string => `<s
 <table class="agreement"><thead><tr><th scope="col">What is asked</th><th scope="col">Published</th><th scope="col">Model</th><th scope="col">Model / published</th><th scope="col">Band</th><th scope="col">Verdict</th><th scope="col">How, and why</th></tr></thead>
 <tbody>${rows.map(tableRow).join('\n')}</tbody></table>
 </section>`;
+
+interface Trial {
+  readonly what: string;
+  readonly source: string;
+  readonly standing: string;
+  readonly band: readonly [number, number];
+  readonly because?: string;
+}
+
+/** Trials of one kind: what was published, what the model gives, the ratio. */
+function trialTable<T extends Trial>(
+  title: string,
+  unit: (trial: T) => string,
+  trials: readonly T[],
+  published: (trial: T) => number,
+  modelled: (trial: T) => number,
+): string {
+  const rows = trials.map((trial) => {
+    const [was, is] = [published(trial), modelled(trial)];
+    const ratio = is / was;
+    const inside = ratio >= trial.band[0] && ratio <= trial.band[1];
+    const standing = trial.standing === 'read' ? '' : ` (${trial.standing})`;
+    return `<tr class="${inside ? 'inside' : 'outside'}">
+<th scope="row">${escapeHtml(`${'species' in trial ? `${String(trial.species)}, ` : ''}${trial.what}`)}</th>
+<td data-head="Published">${shown(was)} ${escapeHtml(unit(trial))}</td>
+<td data-head="Model">${shown(is)}</td>
+<td data-head="Ratio">${ratio.toFixed(2)}</td>
+<td data-head="Band">${trial.band.map(shown).join(' to ')}</td>
+<td data-head="Verdict">${inside ? '✓ inside' : '✗ outside'}</td>
+<td data-head="Source">${escapeHtml(`${trial.source}${standing}${trial.because === undefined ? '' : `. ${trial.because}`}`)}</td>
+</tr>`;
+  });
+  return `<section><h3>${escapeHtml(title)}</h3>
+<table class="agreement"><thead><tr><th scope="col">Trial</th><th scope="col">Published</th><th scope="col">Model</th><th scope="col">Model / published</th><th scope="col">Band</th><th scope="col">Verdict</th><th scope="col">Source</th></tr></thead>
+<tbody>${rows.join('\n')}</tbody></table></section>`;
+}
+
+const trialTables = (): string =>
+  [
+    `<h2 id="growth">Growth and feed in trials</h2>`,
+    trialTable(
+      'Days from weight to weight',
+      () => 'days',
+      growthTrials,
+      (one) => one.days,
+      modelledDays,
+    ),
+    trialTable(
+      'Growth at one temperature over that at another',
+      () => '',
+      temperatureTrials,
+      (one) => one.share,
+      modelledShare,
+    ),
+    trialTable(
+      'Feed conversion',
+      () => '',
+      conversionTrials,
+      (one) => one.conversion,
+      modelledConversion,
+    ),
+    `<h2 id="crops">Crops in season</h2>`,
+    trialTable(
+      'Yields and days',
+      (one) => one.unit,
+      seasonTrials,
+      (one) => one.published,
+      (one) => one.answer(new Model()),
+    ),
+  ].join('\n');
 
 /** Systems of the project's own data file. */
 export const publishedRecords = publishedFarms as unknown as readonly FarmRecord[];

@@ -1,6 +1,7 @@
 import type { Card } from '../functions/card';
 import { referencePage } from '../functions/metadata';
 import type { questionGroups } from '../functions/questions';
+import { agreementPage } from './agreement-page';
 import { functionPage } from './function-page';
 import { indexPage } from './index-page';
 
@@ -11,6 +12,7 @@ export function referencePages(
 ): ReadonlyMap<string, string> {
   return new Map([
     ['index.html', indexPage(cards, asked)],
+    ['agreement.html', agreementPage()],
     ...cards.map((card): [string, string] => [referencePage(card.id), functionPage(card)]),
   ]);
 }

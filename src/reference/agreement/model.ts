@@ -62,7 +62,7 @@ export function speciesOf(f: Figures): string {
 
 /** The crop that is said; the crop of the record; undefined where only its group is known. */
 export function cropOf(f: Figures): string | undefined {
-  const names = [...cropTable.book.names, ...cropTable.book.otherNames]
+  const names = [...cropTable.book.names, ...(cropTable.book.otherNames ?? [])]
     .filter((name) => name.length > 3)
     .sort((a, b) => b.length - a.length);
   const find = (text: string): string | undefined =>
