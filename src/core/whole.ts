@@ -1,6 +1,6 @@
 /**
  * Whole numbers of things that cannot be cut. Arithmetic leaves traces in the last digits
- * (600 fish come out as 600.0000001): what is within half a millionth of a whole number is that number.
+ * (640 fish come out as 640.0000001): what is within half a millionth of a whole number is that number.
  */
 const withoutTraces = (amount: number): number => Math.round(amount * 1e6) / 1e6;
 

@@ -55,10 +55,10 @@ const surface = card({
   validity,
   dangers: ['chlorine'],
   examples: [
-    { args: [63.59], result: 141.3, tolerance: 0.05, says: 'The ammonia of 2160 g of feed, warm' },
+    { args: [88.56], result: 196.8, tolerance: 0.05, says: 'The ammonia of 3008 g of feed, warm' },
     {
-      args: [63.59, 0.45, 15],
-      result: 305.1,
+      args: [88.56, 0.45, 15],
+      result: 424.9,
       tolerance: 0.05,
       says: 'The same at 15 °C: more than twice the surface',
     },
@@ -101,12 +101,12 @@ const media = card({
   dangers: ['weight'],
   examples: [
     {
-      args: [63.59, 300],
-      result: 471.04,
+      args: [88.56, 300],
+      result: 656,
       tolerance: 0.01,
-      says: 'Volcanic gravel for the ammonia of 2160 g of feed',
+      says: 'Volcanic gravel for the ammonia of 3008 g of feed',
     },
-    { args: [63.59, 600], result: 235.52, tolerance: 0.01, says: 'The same on plastic media' },
+    { args: [88.56, 600], result: 328, tolerance: 0.01, says: 'The same on plastic media' },
   ],
   seeAlso: ['FILTER.SURFACE', 'LOAD.TAN'],
   compute: filterMedia,

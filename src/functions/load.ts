@@ -46,7 +46,11 @@ const tan = card({
       tolerance: 1e-9,
       says: '1 kg of feed with 35 % protein',
     },
-    { args: [2160], result: 63.5904, says: '600 fish of 180 g at 2 % a day, feed of 32 % protein' },
+    {
+      args: [3008],
+      result: 88.55552,
+      says: '640 fish of 235 g at 2 % a day, feed of 32 % protein',
+    },
   ],
   seeAlso: ['FILTER.SURFACE', 'LOAD.ALKALINITY', 'FEED.DAY'],
   compute: tanFromFeed,
@@ -91,7 +95,7 @@ const oxygen = card({
   dangers: ['air'],
   examples: [
     { args: [1000], result: 500, says: '1 kg of feed a day' },
-    { args: [2160, 0.7], result: 1512, says: '2160 g a day where the solids stay in the water' },
+    { args: [3008, 0.7], result: 2105.6, says: '3008 g a day where the solids stay in the water' },
   ],
   seeAlso: ['FLOW.OXYGEN', 'OXYGEN.FULL', 'LOAD.CO2'],
   compute: loadFromFeed,
@@ -136,7 +140,7 @@ const solids = card({
   dangers: ['sulphide'],
   examples: [
     { args: [1000], result: 250, says: '1 kg of feed a day' },
-    { args: [2160, 0.3], result: 648, says: '2160 g a day of a coarse feed' },
+    { args: [3008, 0.3], result: 902.4, says: '3008 g a day of a coarse feed' },
   ],
   seeAlso: ['LOAD.OXYGEN', 'LOAD.TAN'],
   compute: loadFromFeed,
@@ -169,7 +173,7 @@ const alkalinity = card({
   dangers: ['base', 'steps'],
   examples: [
     { args: [1], result: 7.14, tolerance: 0.01, says: '1 g of ammonia nitrogen' },
-    { args: [63.59], result: 454.4, tolerance: 0.05, says: 'The ammonia of 2160 g of feed' },
+    { args: [88.56], result: 632.8, tolerance: 0.05, says: 'The ammonia of 3008 g of feed' },
   ],
   seeAlso: ['DOSE.BASE', 'LOAD.TAN'],
   compute: alkalinityUsed,
@@ -202,7 +206,7 @@ const carbonDioxide = card({
     'Usual practice, as sure as the oxygen factor behind it (0.4 to 1.0 g oxygen a g of feed).',
   examples: [
     { args: [1000], result: 687.5, says: '1 kg of feed a day' },
-    { args: [2160, 0.9625], result: 2079, says: '2160 g a day at 0.7 g oxygen a g of feed' },
+    { args: [3008, 0.9625], result: 2895.2, says: '3008 g a day at 0.7 g oxygen a g of feed' },
   ],
   seeAlso: ['CARBON.DIOXIDE', 'LOAD.OXYGEN'],
   compute: loadFromFeed,

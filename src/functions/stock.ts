@@ -155,7 +155,7 @@ const start = card({
       result: 601,
       says: '590 tilapia at harvest when 98.3 % live (UVI trial): 601, about 77 for each of 7.8 m³',
     },
-    { args: [570, '95 %'], result: 600, says: 'Exactly 600, with no fish too many from rounding' },
+    { args: [608, '95 %'], result: 640, says: 'Exactly 640, with no fish too many from rounding' },
   ],
   seeAlso: ['STOCK.LIMIT', 'STOCK.ROTATION'],
   compute: fishToStock,

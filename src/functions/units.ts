@@ -148,7 +148,7 @@ const facts = {
     example: '"2 /ft2"',
     spellings: { '/ft2': [1, 'ft^-2'], '/m2': [1, 'm^-2'] },
   },
-  fish: { measures: 'a number of fish', example: '600' },
+  fish: { measures: 'a number of fish', example: '640' },
   plants: { measures: 'a number of plants', example: '200' },
   seeds: { measures: 'a number of seeds', example: '278' },
   trays: { measures: 'a number of trays', example: '4' },

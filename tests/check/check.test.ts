@@ -50,9 +50,9 @@ describe('tanks', () => {
   });
 
   it('sees kilograms where grams belong and cubic metres where litres belong', () => {
-    const found = tanks(['A', 4200, 600, 0.45, 60], ['B', 4.2, 600, 450, 60]);
+    const found = tanks(['A', 7800, 640, 0.45, 60], ['B', 7.8, 640, 450, 60]);
     expect(one(found, /mean weight of 0\.45 g/).remedy).toContain('450');
-    expect(one(found, /4\.2 L/).remedy).toContain('4200');
+    expect(one(found, /7\.8 L/).remedy).toContain('7800');
   });
 });
 

@@ -274,7 +274,7 @@ describe('the plain form of a block', () => {
     expect(formula('STOCK.ROTATION', rotation, 9, 0)).toBe('"Fingerlings a year"');
     expect(formula('STOCK.ROTATION', rotation, 10, 0)).toBe('""');
     expect(formula('STOCK.ROTATION', rotation, 10, 1)).toBe('""');
-    expect(formula('STOCK.FORECAST', ['600', '180', '2', '28'], 0, 6)).toBe('""');
+    expect(formula('STOCK.FORECAST', ['640', '235', '2', '28'], 0, 6)).toBe('""');
   });
 
   it('asks in every row but the first whether there is one', () => {
@@ -295,17 +295,17 @@ describe('the plain form of a block', () => {
       /^IF\(2>ROUNDUP\(ROUND\(100\/25,6\),0\),"",/,
     );
     expect(formula('GROWTH.CURVE', days, 0, 1)).not.toContain('ROUNDUP');
-    const weeks = ['600', '180', '2', 'A1:A2'];
+    const weeks = ['640', '235', '2', 'A1:A2'];
     expect(formula('STOCK.FORECAST', weeks, 0, 2)).toBe('180');
     // The growth of the first week is in the water of the first value, the feed after it in that of the second.
     expect(formula('STOCK.FORECAST', weeks, 1, 2)).toContain('INDEX((A1:A2),MIN(1,2,');
     expect(formula('STOCK.FORECAST', weeks, 1, 5)).toContain('INDEX((A1:A2),MIN(2,2,');
     expect(formula('STOCK.FORECAST', weeks, 1, 5)).toMatch(/^IF\(1>2,"",/);
     // One temperature that is written out needs no look, and no volume is no density.
-    expect(formula('STOCK.FORECAST', ['600', '180', '2', '28'], 1, 2)).not.toContain('INDEX(28');
-    expect(formula('STOCK.FORECAST', ['600', '180', '2', '28'], 0, 4)).toBe('""');
-    expect(formula('STOCK.FORECAST', ['600', '180', '2', '28', '', '', '4200'], 0, 4)).toBe(
-      'R0C1*R0C2/4200',
+    expect(formula('STOCK.FORECAST', ['640', '235', '2', '28'], 1, 2)).not.toContain('INDEX(28');
+    expect(formula('STOCK.FORECAST', ['640', '235', '2', '28'], 0, 4)).toBe('""');
+    expect(formula('STOCK.FORECAST', ['640', '235', '2', '28', '', '', '7800'], 0, 4)).toBe(
+      'R0C1*R0C2/7800',
     );
     // Half steps from none to the 52 tanks that there may be.
     expect(formula('STOCK.ROTATION', ['100', '500', '30', '27'], 7, 1)).toContain(

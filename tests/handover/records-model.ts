@@ -22,9 +22,9 @@ const formula = (text: string, spill?: CellModel['spill']): CellModel => ({
 /** Sheet "Pond's records": head row, then date, degC, pH, TAN, fish, weight, crop, litres. */
 const records: (number | string)[][] = [
   ['Date', 'Water', 'pH', 'TAN', 'Fish', 'Weight', 'Crop', 'Litres', 'By hand'],
-  [46100, 24, 7.1, 0.5, 300, 120, 'lettuce', 4200, '78 degF'],
-  [46107, 25, 7.4, 0.8, 290, 150, 'Basil', 4200],
-  [46114, 26.5, 7.9, 1.2, 280, 190, 'cherry tomatoes', 4200],
+  [46100, 24, 7.1, 0.5, 300, 120, 'lettuce', 7800, '78 degF'],
+  [46107, 25, 7.4, 0.8, 290, 150, 'Basil', 7800],
+  [46114, 26.5, 7.9, 1.2, 280, 190, 'cherry tomatoes', 7800],
   [46121, 22, 6.8, 0.3, 275, 230, 'pak choi', 3000],
   [46128, 19, 7.0, 0.2, 270, 260, 'Eggplant', 3000],
 ];

@@ -121,12 +121,12 @@ describe('FEED.DAY', () => {
   });
 
   it("takes the farm's own rate as it is, whatever the water", () => {
-    expect(ask('FEED.DAY', 600, 180, 'trout', 30, 0.02)).toBeCloseTo(2160, 9);
-    expect(ask('FEED.DAY', 600, 180, null, null, '2 %')).toBeCloseTo(2160, 9);
+    expect(ask('FEED.DAY', 640, 235, 'trout', 30, 0.02)).toBeCloseTo(3008, 9);
+    expect(ask('FEED.DAY', 640, 235, null, null, '2 %')).toBeCloseTo(3008, 9);
   });
 
   it('refuses a rate that was typed as a percentage', () => {
-    expect(ask('FEED.DAY', 600, 180, null, null, 2)).toMatchObject({
+    expect(ask('FEED.DAY', 640, 235, null, null, 2)).toMatchObject({
       code: '#VALUE!',
       message: expect.stringContaining('rate must be') as string,
     });
@@ -136,11 +136,11 @@ describe('FEED.DAY', () => {
     expect(ask('FEED.DAY', 0, 180)).toBe(0);
     expect(ask('FEED.DAY', 0, null)).toBe('');
     expect(ask('FEED.DAY', null, null)).toBe('');
-    expect(ask('FEED.DAY', 600, null)).toBeInstanceOf(GillError);
+    expect(ask('FEED.DAY', 640, null)).toBeInstanceOf(GillError);
   });
 
   it('works a range as its single cells', () => {
-    const fish = [600, 'x', 400, null];
+    const fish = [640, 'x', 400, null];
     const weight = [180, 20, 0, null];
     const kinds = ['tilapia', 'trout', 'carp', 'carp'];
     const column = (values: (number | string | null)[]) => values.map((value) => [value]);

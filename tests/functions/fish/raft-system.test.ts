@@ -93,10 +93,10 @@ describe('one of its tanks through the other cards', () => {
 });
 
 describe('common practice, no source', () => {
-  it('about 600 grown fish stand in an aerated tank of 4.2 m3', () => {
+  it('900 to 1300 grown fish stand in an aerated tank of 7.8 m3', () => {
     // Grown: 350 to 500 g.
-    expect(ask('STOCK.LIMIT', 4200, 500, 'tilapia')).toBe(504);
-    expect(ask('STOCK.LIMIT', 4200, 420, 'tilapia')).toBe(600);
-    expect(ask('STOCK.LIMIT', 4200, 350, 'tilapia')).toBe(720);
+    expect(ask('STOCK.LIMIT', 7800, 500, 'tilapia')).toBe(936);
+    expect(ask('STOCK.LIMIT', 7800, 390, 'tilapia')).toBe(1200);
+    expect(ask('STOCK.LIMIT', 7800, 360, 'tilapia')).toBe(1300);
   });
 });

@@ -15,7 +15,7 @@ describe('STOCK.LIMIT', () => {
 
   it('rounds down to whole fish, but not over the traces of arithmetic', () => {
     expect(ask('STOCK.LIMIT', 999.99, 500)).toBe(39);
-    expect(ask('STOCK.LIMIT', 4200, 420, 60)).toBe(600);
+    expect(ask('STOCK.LIMIT', 7800, 468, 60)).toBe(1000);
     // 0.7 * 30 / 0.3 is 69.99999999999999 or 70 by the order of the work
     expect(ask('STOCK.LIMIT', 0.7, 0.3, 30)).toBe(70);
   });
@@ -45,9 +45,9 @@ describe('STOCK.LIMIT', () => {
 
 describe('STOCK.START', () => {
   it('rounds up to whole fish, but not over the traces of arithmetic', () => {
-    expect(ask('STOCK.START', 570, 0.95)).toBe(600);
+    expect(ask('STOCK.START', 608, 0.95)).toBe(640);
     expect(ask('STOCK.START', 571, 0.95)).toBe(602);
-    expect(ask('STOCK.START', 600, 1)).toBe(600);
+    expect(ask('STOCK.START', 640, 1)).toBe(640);
     expect(ask('STOCK.START', 0, 0.95)).toBe(0);
   });
 
@@ -78,24 +78,24 @@ describe('STOCK.FORECAST', () => {
   it('equals GROWTH.WEIGHT and FEED.DAY repeated week by week', () => {
     const rows = askRows(
       'STOCK.FORECAST',
-      600,
+      640,
       50,
       6,
       waters.map((water) => [water]),
       'tilapia',
       0.9,
-      4200,
+      7800,
       1.2,
     ) as number[][];
     let weight = 50;
     rows.forEach((row, week) => {
       const water = waters[Math.min(week, 5)];
-      const fish = 600 * 0.9 ** (week / 6);
+      const fish = 640 * 0.9 ** (week / 6);
       expect(row[0]).toBe(week);
       expect(row[1]).toBeCloseTo(fish, 9);
       expect(row[2]).toBeCloseTo(weight, 9);
       expect(row[3]).toBeCloseTo((fish * weight) / 1000, 9);
-      expect(row[4]).toBeCloseTo(askNumber('STOCK.DENSITY', fish, weight, 4200), 9);
+      expect(row[4]).toBeCloseTo(askNumber('STOCK.DENSITY', fish, weight, 7800), 9);
       expect(row[5]).toBeCloseTo(
         askNumber('FEED.DAY', fish, weight, 'tilapia', water, null, 1.2),
         9,
@@ -107,27 +107,27 @@ describe('STOCK.FORECAST', () => {
   });
 
   it('takes one temperature for all weeks, or a row of them, or more than it needs', () => {
-    const one = askRows('STOCK.FORECAST', 600, 50, 3, 25);
-    expect(askRows('STOCK.FORECAST', 600, 50, 3, [[25, 25, 25]])).toEqual(one);
-    expect(askRows('STOCK.FORECAST', 600, 50, 3, [[25], [25], [25], [12]])).toEqual(one);
+    const one = askRows('STOCK.FORECAST', 640, 50, 3, 25);
+    expect(askRows('STOCK.FORECAST', 640, 50, 3, [[25, 25, 25]])).toEqual(one);
+    expect(askRows('STOCK.FORECAST', 640, 50, 3, [[25], [25], [25], [12]])).toEqual(one);
   });
 
   it('loses no fish and shows no density where nothing is said of them', () => {
-    const rows = askRows('STOCK.FORECAST', 600, 50, 3, 25);
-    expect(rows.map((row) => row[1])).toEqual([600, 600, 600, 600]);
+    const rows = askRows('STOCK.FORECAST', 640, 50, 3, 25);
+    expect(rows.map((row) => row[1])).toEqual([640, 640, 640, 640]);
     expect(rows.map((row) => row[4])).toEqual(['', '', '', '']);
   });
 
   it('says where weekly temperatures are too few, blank or no row', () => {
-    expect(ask('STOCK.FORECAST', 600, 50, 6, [[25], [26]])).toMatchObject({
+    expect(ask('STOCK.FORECAST', 640, 50, 6, [[25], [26]])).toMatchObject({
       code: '#VALUE!',
       message: 'water has 2 values for 6 weeks; give one temperature, or one for each week',
     });
-    expect(ask('STOCK.FORECAST', 600, 50, 2, [[25], [null]])).toMatchObject({
+    expect(ask('STOCK.FORECAST', 640, 50, 2, [[25], [null]])).toMatchObject({
       message: expect.stringContaining('value 2 of 2 is blank') as string,
     });
     expect(
-      ask('STOCK.FORECAST', 600, 50, 2, [
+      ask('STOCK.FORECAST', 640, 50, 2, [
         [25, 25],
         [25, 25],
       ]),
@@ -137,8 +137,8 @@ describe('STOCK.FORECAST', () => {
   });
 
   it('takes whole weeks, up to ten years', () => {
-    expect(ask('STOCK.FORECAST', 600, 50, 2.5, 25)).toMatchObject({ code: '#VALUE!' });
-    expect(ask('STOCK.FORECAST', 600, 50, 521, 25)).toMatchObject({ code: '#VALUE!' });
+    expect(ask('STOCK.FORECAST', 640, 50, 2.5, 25)).toMatchObject({ code: '#VALUE!' });
+    expect(ask('STOCK.FORECAST', 640, 50, 521, 25)).toMatchObject({ code: '#VALUE!' });
     expect(ask('STOCK.FORECAST', null, null, null, null)).toBe('');
   });
 });

@@ -115,12 +115,12 @@ describe('carbon dioxide', () => {
 describe('doses', () => {
   it('a base takes any of its spellings, and two small lifts make one large', () => {
     for (const [name, { spellings }] of Object.entries(bases)) {
-      const whole = numberOf('DOSE.BASE', 4200, 20, 80, name);
+      const whole = numberOf('DOSE.BASE', 7800, 20, 80, name);
       for (const spelling of spellings) {
-        expect(numberOf('DOSE.BASE', 4200, 20, 80, spelling.toUpperCase())).toBe(whole);
+        expect(numberOf('DOSE.BASE', 7800, 20, 80, spelling.toUpperCase())).toBe(whole);
       }
-      const first = numberOf('DOSE.BASE', 4200, 20, 45, name);
-      close(first + numberOf('DOSE.BASE', 4200, 45, 80, name), whole);
+      const first = numberOf('DOSE.BASE', 7800, 20, 45, name);
+      close(first + numberOf('DOSE.BASE', 7800, 45, 80, name), whole);
     }
   });
 
