@@ -131,7 +131,8 @@ export function agreementPage(records: readonly FarmRecord[] = publishedRecords)
 <main>
 <h1>How well it agrees</h1>
 <p class="lead">What the functions give for whole systems that others built, ran and published.</p>
-<p>Of ${rows.length} figures of ${asked.length} records ${count('inside')} lie inside the band that the record allows, ${count('outside')} outside it with the reason beside them, and ${count('not asked yet')} wait for a function. Each answer comes from the inputs that the record states, by the same rule for every system; nothing is fitted to its own answer. Where a record is silent the usual figure of the table stands in, and the band is wider. Most publications were seen as abstracts, opening pages or quoted tables.</p>
+<p>Of ${rows.length} figures of ${asked.length} records ${count('inside')} lie inside the band that the record allows, ${count('outside')} outside it with the reason beside them, and ${count('not asked yet')} wait for a function. Each answer comes from the inputs that the record states, by the same rule for every system; nothing is fitted to its own answer. Where a record is silent the usual figure of the table stands in, and the band is wider. Most publications were seen as abstracts, opening pages or quoted tables. Below stand trials of <a href="#growth">growth and feed</a> and of <a href="#crops">crops</a>, compared in the same way.</p>
+<h2>Whole systems</h2>
 ${asked
   .map((record) =>
     part(
@@ -140,6 +141,7 @@ ${asked
     ),
   )
   .join('\n')}
+${trialTables()}
 </main>`,
   );
 }
