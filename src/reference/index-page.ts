@@ -40,7 +40,7 @@ export function indexPage(cards: readonly Card[], asked: typeof questionGroups):
   });
   return page(
     'Gillbed functions',
-    `<nav><a href="../guides/index.html">Guides, step by step</a> · <a href="agreement.html">How well it agrees</a></nav>
+    `<nav><a href="../guides/index.html">Guides, step by step</a> · <a href="agreement.html">How well it agrees</a> · <a href="changes.html">What changed for an existing workbook</a></nav>
 <main>
 <h1>Gillbed functions</h1>
 <p class="lead">Worksheet functions for fish and vegetables on one body of water.</p>

@@ -2,6 +2,7 @@ import type { Card } from '../functions/card';
 import { referencePage } from '../functions/metadata';
 import type { questionGroups } from '../functions/questions';
 import { agreementPage } from './agreement-page';
+import { changesPage } from './changes-page';
 import { functionPage } from './function-page';
 import { indexPage } from './index-page';
 
@@ -13,6 +14,7 @@ export function referencePages(
   return new Map([
     ['index.html', indexPage(cards, asked)],
     ['agreement.html', agreementPage()],
+    ['changes.html', changesPage()],
     ...cards.map((card): [string, string] => [referencePage(card.id), functionPage(card)]),
   ]);
 }

@@ -1,0 +1,84 @@
+/** Answers that an existing workbook gives anew, since the model behind them was put right. */
+export interface Change {
+  readonly subject:
+    'Crops and beds' | 'Fish and feed' | 'Water and doses' | 'The planning workbook';
+  /** Functions, by id, and facts that answer otherwise. */
+  readonly functions: readonly string[];
+  readonly was: string;
+  readonly is: string;
+  readonly why: string;
+}
+
+export const changes: readonly Change[] = [
+  {
+    subject: 'Crops and beds',
+    functions: ['BED.PLANTS', 'BED.AREA'],
+    was: 'A crop that is cut once kept its place for the harvest days, too: lettuce 37 days.',
+    is: 'It leaves its place with the cut: lettuce 30 days, so that 70 heads a week take 15 m² and no longer 18.5. Crops that are cut again keep their places as before.',
+    why: 'Nobody leaves a bed standing that has been cut.',
+  },
+  {
+    subject: 'Crops and beds',
+    functions: ['FACT.CROP'],
+    was: 'Yields of a plant and of an area did not belong together, some were of one cut and some of a year, and ten crops had none.',
+    is: 'kg per m2 is kg per plant times plants per m2 for one whole crop, all cuts together. Basil 3.6 kg/m² (two cuts of 1.8), cucumber 4 kg a plant at 2.5/m² (0.78 at 3), sweet pepper 2 kg at 3.25/m² (3.7 at 4), lettuce 0.18 kg (0.142), parsley 0.3 kg in four cuts (0.09), aubergine 2.2 kg at 2.7/m² (4 at 3), courgette 2.2 kg (3.5), strawberry 0.4 kg (0.35), kale 0.6 kg (0.52), head cabbage 1 kg (1.34), dill 1.35 kg/m² (0.56), papaya 10.2 kg/m² at 0.17 plants/m² (3.5 at 0.25), spinach 0.045 kg at 48/m² (0.07 at 25).',
+    why: 'A yield holds at the density that it was measured at; each figure names its trial.',
+  },
+  {
+    subject: 'Crops and beds',
+    functions: ['BED.AREA', 'FACT.CROP'],
+    was: 'Usual plants on a m²: cucumber 3, tomato and cherry tomato 3, aubergine 3, sweet pepper 4, cauliflower 4, papaya 0.25, spinach 25.',
+    is: 'Cucumber, tomato and cherry tomato 2.5, aubergine 2.7, sweet pepper 3.25, cauliflower 3, papaya 0.17, spinach 48.',
+    why: 'The densities of the yields above.',
+  },
+  {
+    subject: 'Crops and beds',
+    functions: ['SOW.OFFSET', 'SOW.DATE', 'SOW.STAGE', 'SOW.SERIES', 'BED.PLANTS'],
+    was: 'Harvest days: Swiss chard 60, spinach 14, cucumber 42, aubergine 75.',
+    is: 'Swiss chard 80, spinach 28, cucumber 56, aubergine 100: “clear” moves by so much, and the beds that a steady cut takes grow with it. Sowing, transplanting and first cut stay as they were.',
+    why: 'The days of picking in which those yields were taken.',
+  },
+  {
+    subject: 'Crops and beds',
+    functions: ['FACT.CROP'],
+    was: 'Base temperature of broccoli and of peas 4 °C.',
+    is: 'Broccoli 0 °C, peas 3 °C.',
+    why: 'Published studies of their warmth.',
+  },
+  {
+    subject: 'Crops and beds',
+    functions: ['FACT.CROPS', 'FACT.CROP'],
+    was: '34 crops in one order.',
+    is: '46 crops, group by group. New facts: weights of a piece and a bunch, cuts, warmth, light, heat, store, height, kinds of bed, family.',
+    why: 'What growers sell beside salad, in the units in which they sell it.',
+  },
+  {
+    subject: 'The planning workbook',
+    functions: ['BED.AREA'],
+    was: 'On Sowing, a plant of a crop sold by the piece or bunch gave 1 where nothing else was said.',
+    is: 'It gives its yield over the weight of a piece or a bunch on the Crops sheet; a head stays one piece. A typed “One plant gives” goes before, as ever.',
+    why: 'A basil plant is not one bunch.',
+  },
+  {
+    subject: 'The planning workbook',
+    functions: [],
+    was: 'A workbook that was built before carries the Crops and Species sheets of its day.',
+    is: 'Its plain formulas and those that read these sheets keep their answers; GILL formulas answer anew when the workbook is next calculated. Build the plan again from its farm file to bring both together.',
+    why: 'Figures that you typed over on these sheets are yours and stay.',
+  },
+  {
+    subject: 'Fish and feed',
+    functions: [
+      'FEED.RATE',
+      'FEED.DAY',
+      'GROWTH.WEIGHT',
+      'GROWTH.DAYS',
+      'GROWTH.CURVE',
+      'STOCK.FORECAST',
+      'STOCK.ROTATION',
+    ],
+    was: 'In cool and in hot water fish ate less and yet grew as before.',
+    is: 'One response to temperature holds for feed and growth: away from the best temperatures both fall, and without feed there is no growth. At the best temperatures little changes.',
+    why: 'Nothing grows on what it has not eaten.',
+  },
+];
