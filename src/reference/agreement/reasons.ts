@@ -12,9 +12,13 @@ const SEASON =
 const TRIAL_FISH =
   'Small, well-fed trial fish convert better than the usual figure of a farm, which the function gives';
 
+const BED_RATIO =
+  'Full crops were published from 40 to 100 g of feed on a m² of raft and from 15 in troughs: the ratio is a choice between too few nutrients and nitrate that piles up, and the function gives its usual value for that kind of bed';
+
 /** Why an answer lies outside its band, by what is asked; the first that fits is said. */
 const reasons: readonly (readonly [asks: RegExp, reason: string])[] = [
   [/^base, g/, UPPER_BOUND],
+  [/^bed area|^feed over bed area/, BED_RATIO],
   [/gain ratio/, NO_FEEDBACK],
   [/gravel|raft|film.* over/, BEDS_ALIKE],
   [/one loop/, LOOPS_ALIKE],
