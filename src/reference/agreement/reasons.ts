@@ -10,7 +10,7 @@ const LOOPS_ALIKE =
 const SEASON =
   'The table holds a tunnel season; the record is a heated house, trained and picked without a break';
 const TRIAL_FISH =
-  'Small, well-fed trial fish convert better than the usual figure of a farm, which the function gives';
+  'Well-fed trial fish, small ones above all, convert better than the usual figure of a farm, which the function gives';
 
 const BED_RATIO =
   'Full crops were published from 40 to 100 g of feed on a m² of raft and from 15 in troughs: the ratio is a choice between too few nutrients and nitrate that piles up, and the function gives its usual value for that kind of bed';
