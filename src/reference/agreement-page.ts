@@ -74,7 +74,7 @@ function trialTable<T extends Trial>(
 <td data-head="Ratio">${ratio.toFixed(2)}</td>
 <td data-head="Band">${trial.band.map(shown).join(' to ')}</td>
 <td data-head="Verdict">${inside ? '✓ inside' : '✗ outside'}</td>
-<td data-head="Source">${escapeHtml(`${trial.source}${standing}${trial.because === undefined ? '' : `. ${trial.because}`}`)}</td>
+<td data-head="Source">${escapeHtml(`${trial.source}${standing}${trial.because === undefined ? '' : `; ${trial.because}`}`)}</td>
 </tr>`;
   });
   return `<section><h3>${escapeHtml(title)}</h3>

@@ -61,9 +61,14 @@ const unsaid = (card: Card, page: string): string[] => {
 };
 
 describe('the written reference', () => {
-  it('has one page for each function, and an index', () => {
+  it('has one page for each function, an index, and what agrees and what changed', () => {
     expect([...pages.keys()].sort()).toEqual(
-      ['index.html', ...cards.map((card) => referencePage(card.id))].sort(),
+      [
+        'agreement.html',
+        'changes.html',
+        'index.html',
+        ...cards.map((card) => referencePage(card.id)),
+      ].sort(),
     );
   });
 

@@ -118,7 +118,7 @@ const headsWeek: Answer = (f, model) => {
   const said = f.comparison.given.join();
   const plants = Number(/(\d+)\/m2/.exec(said)?.[1]) || figure(f, 'plants_per_m2', 'heads_per_m2');
   const days = figure(f, 'days_in_bed', 'days');
-  return figure(f, 'bed_area_m2') / model.ask('BED.AREA', 1, `${days} days`, plants);
+  return figure(f, 'bed_area_m2') / model.ask('BED.AREA', 1, days / 7, plants);
 };
 
 const vegetablesPerFeed: Answer = (f, model) => {
