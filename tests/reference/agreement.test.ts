@@ -101,6 +101,12 @@ const madeUp: FarmRecord = {
       model_over_published: [0.99, 1.01],
       given: ['20/m2, 28 days'],
     },
+    {
+      ask: 'lettuce, kg/m2 in 35 days',
+      expected: 3.6,
+      model_over_published: [0.99, 1.01],
+      given: [],
+    },
     { ask: 'colour of the door', expected: 1, model_over_published: [1, 1], given: [] },
   ],
 };
@@ -113,9 +119,13 @@ describe('a further record of the same form', () => {
     expect(found[2]?.model).toBeCloseTo((180 * (365 / 7)) / 52, 9);
   });
 
+  it('gives a crop that is cut once whole, whatever the days', () => {
+    expect(found[4]?.model).toBe(3.6);
+  });
+
   it('says which figure it lacks', () => {
     expect(found[3]?.why).toBe('the record does not state days in bed');
-    expect(found[4]?.why).toBe('no function answers such a question');
+    expect(found[5]?.why).toBe('no function answers such a question');
   });
 
   it('knows no system by its name', () => {

@@ -1,3 +1,4 @@
+import { cropTable } from '../../functions/crop-table';
 import type { Comparison, FarmRecord } from './farm-record';
 import { Figures } from './farm-record';
 import {
@@ -93,12 +94,17 @@ const crop = (f: Figures): string => {
   return found;
 };
 
+/** Part of the harvest that falls into the days that are asked; the whole of what is cut once. */
+function harvestPart(f: Figures, model: Model, name: string): number {
+  const days = Number(/in (\d+) (?:days|harvest days)/.exec(f.comparison.ask)?.[1] ?? NaN);
+  if (!Number.isFinite(days) || cropTable.book.find(name)?.cut === 'once') return 1;
+  return days / model.ask('FACT.CROP', name, 'harvest days');
+}
+
 /** kg/m2: a whole crop of the table, the part that falls into the days that are asked, in the light of the season. */
 const cropYield: Answer = (f, model) => {
   const name = crop(f);
-  const picking = model.ask('FACT.CROP', name, 'harvest days');
-  const days = Number(/in (\d+) (?:days of harvest|harvest days|days)/.exec(f.comparison.ask)?.[1]);
-  const part = Number.isFinite(days) ? days / picking : 1;
+  const part = harvestPart(f, model, name);
   return model.ask('FACT.CROP', name, 'kg per m2') * part * lightShare(f, model, name);
 };
 
