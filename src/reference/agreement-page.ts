@@ -1,3 +1,4 @@
+import { unitWord } from '../functions/unit-word';
 import { escapeHtml, page } from './html';
 import { comparisonRows, type ComparisonRow } from './agreement/comparisons';
 import type { FarmRecord } from './agreement/farm-record';
@@ -16,6 +17,10 @@ import { seasonTrials } from './season-trials';
 
 const shown = (value: number): string => String(Number(value.toPrecision(3)));
 
+/** Words of a record as they are read: with m², °C and ° north. */
+const readText = (text: string): string =>
+  escapeHtml(unitWord(text).replace(/ degN\b/g, '° north'));
+
 const verdictOf = ({ inside }: ComparisonRow): string =>
   inside === undefined ? 'not asked yet' : inside ? 'inside' : 'outside';
 
@@ -27,20 +32,20 @@ function tableRow(row: ComparisonRow): string {
   const remarks = [row.why, how, reasonFor(row), comparison.note].filter(Boolean);
   const typed = [...new Set(calls)].map((call) => `<code>${escapeHtml(call)}</code>`);
   return `<tr class="${verdict.replaceAll(' ', '-')}">
-<th scope="row">${escapeHtml(comparison.ask)}<span class="small">given: ${escapeHtml(comparison.given.join(', '))}</span></th>
+<th scope="row">${readText(comparison.ask)}<span class="small">given: ${readText(comparison.given.join(', '))}</span></th>
 <td data-head="Published">${published === null ? 'none' : shown(published)}</td>
 <td data-head="Model">${model === undefined ? '' : shown(model)}</td>
 <td data-head="Ratio">${ratio === undefined ? '' : ratio.toFixed(2)}</td>
 <td data-head="Band">${band.map(shown).join(' to ')}</td>
 <td data-head="Verdict">${marks[verdict] ?? ''} ${verdict}</td>
-<td data-head="How">${escapeHtml(remarks.join('. '))}${typed.length > 0 ? `<details><summary>Formulas</summary>${typed.join('<br>')}</details>` : ''}</td>
+<td data-head="How">${readText(remarks.join('. '))}${typed.length > 0 ? `<details><summary>Formulas</summary>${typed.join('<br>')}</details>` : ''}</td>
 </tr>`;
 }
 
 const part = (record: FarmRecord, rows: readonly ComparisonRow[]): string => `<section>
-<h3 id="${escapeHtml(record.id)}">${escapeHtml(record.system)}</h3>
-<p class="small">${escapeHtml(record.location)}. ${Object.values(record.sources)
-  .map((source) => escapeHtml(source.replace(/, https?:\S+/g, '')))
+<h3 id="${escapeHtml(record.id)}">${readText(record.system)}</h3>
+<p class="small">${readText(record.location)}. ${Object.values(record.sources)
+  .map((source) => readText(source.replace(/, https?:\S+/g, '')))
   .join('; ')}.</p>
 <table class="agreement"><thead><tr><th scope="col">What is asked</th><th scope="col">Published</th><th scope="col">Model</th><th scope="col">Model / published</th><th scope="col">Band</th><th scope="col">Verdict</th><th scope="col">How, and why</th></tr></thead>
 <tbody>${rows.map(tableRow).join('\n')}</tbody></table>
