@@ -4,8 +4,8 @@ import { callCard } from '../functions/call';
 import type { Argument, Cell } from '../functions/parameter';
 import { mayCallGill, rewriteCalls } from '../functions/gill-calls';
 import type { Finding } from './finding';
-import type { OpenSheet } from './open-sheet';
-import { addressIn } from './tables';
+import { readArea, splitSheet } from '../plan/addresses';
+import { addressIn, type OpenSheet } from './open-sheet';
 
 const ERRORS: Readonly<Record<string, { why: string; remedy: string }>> = {
   '#NAME?': {
@@ -51,23 +51,16 @@ function argumentCells(
   if (first.type === 'string') return first.value.slice(1, -1).replaceAll('""', '"');
   if (first.type === 'bool') return /^true$/i.test(first.value);
   if (first.type !== 'range') return undefined;
-  const cut = first.value.lastIndexOf('!');
-  const name =
-    cut < 0 ? own.name : first.value.slice(0, cut).replace(/^'|'$/g, '').replaceAll("''", "'");
+  const { sheet: name = own.name, address } = splitSheet(first.value);
   const sheet = sheets.find((one) => one.name.toLowerCase() === name.toLowerCase());
-  const match = /^\$?([A-Z]+)\$?(\d+)(?::\$?([A-Z]+)\$?(\d+))?$/i.exec(first.value.slice(cut + 1));
-  if (!sheet || !match) return undefined;
-  const origin = /([A-Z]+)(\d+)/i.exec(sheet.from);
-  const column = (letters: string): number =>
-    [...letters.toUpperCase()].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0);
-  const fromRow = Number(match[2]) - Number(origin?.[2] ?? 1);
-  const fromColumn = column(match[1] ?? 'A') - column(origin?.[1] ?? 'A');
-  const rows = Number(match[4] ?? match[2]) - Number(match[2]) + 1;
-  const columns = column(match[3] ?? match[1] ?? 'A') - column(match[1] ?? 'A') + 1;
-  if (rows < 1 || columns < 1 || rows * columns > 100_000) return undefined;
-  return Array.from({ length: rows }, (_, r) =>
+  const area = readArea(address);
+  if (!sheet || !area || area.rows * area.columns > 100_000) return undefined;
+  const corner = readArea(splitSheet(sheet.from).address);
+  const fromRow = area.row - (corner?.row ?? 0);
+  const fromColumn = area.column - (corner?.column ?? 0);
+  return Array.from({ length: area.rows }, (_, r) =>
     Array.from(
-      { length: columns },
+      { length: area.columns },
       (_, c): Cell => sheet.values[fromRow + r]?.[fromColumn + c] ?? null,
     ),
   );

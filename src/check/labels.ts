@@ -1,6 +1,5 @@
 import { isUnitText } from './headings';
-import type { OpenSheet } from './open-sheet';
-import { addressIn } from './tables';
+import { addressIn, type OpenSheet } from './open-sheet';
 
 /** A number found beside a label. */
 export interface Labelled {

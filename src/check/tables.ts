@@ -1,7 +1,6 @@
-import { columnLetters } from '../functions/cell-address';
 import { readNumberText, type UnitId } from '../functions/units';
 import { isUnitText, readHeading, type Role } from './headings';
-import type { OpenSheet, SheetValue } from './open-sheet';
+import { addressIn, type OpenSheet, type SheetValue } from './open-sheet';
 
 interface Column {
   readonly index: number;
@@ -28,24 +27,6 @@ export interface FoundTable {
   readonly lines: readonly TableLine[];
   /** The unit that stands over a column, as written; undefined where none is. */
   readonly written: (role: Role) => string | undefined;
-}
-
-interface Corner {
-  readonly row: number;
-  readonly column: number;
-}
-
-function cornerOf(sheet: OpenSheet): Corner {
-  const match = /^\$?([A-Z]+)\$?(\d+)/i.exec(sheet.from.slice(sheet.from.lastIndexOf('!') + 1));
-  const letters = (match?.[1] ?? 'A').toUpperCase();
-  const column = [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
-  return { row: Number(match?.[2] ?? 1) - 1, column };
-}
-
-/** Address of a cell by its place inside the sheet's used block. */
-export function addressIn(sheet: OpenSheet, row: number, column: number): string {
-  const corner = cornerOf(sheet);
-  return `${columnLetters(corner.column + column)}${corner.row + row + 1}`;
 }
 
 /** The columns whose heads in this row mean something; none where the row is no head row. */

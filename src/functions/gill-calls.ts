@@ -107,3 +107,27 @@ export function rewriteCalls(formula: string, rewrite: (call: GillCall) => strin
   };
   return join(0, tokens.length, true);
 }
+
+const renamedCalls = (formula: string, name: (card: Card) => string): string =>
+  mayCallGill(formula)
+    ? rewriteCalls(formula, ({ card, args }) => `${name(card)}(${args.join(',')})`)
+    : formula;
+
+/** A formula with every GILL call as a person reads it, whatever a file or another program made of its name. */
+export const displayedCalls = (formula: string): string =>
+  renamedCalls(formula, ({ id }) => `${NAMESPACE}.${id}`);
+
+/** A formula with every GILL call under the name that Excel stores. */
+export const boundCalls = (formula: string): string =>
+  renamedCalls(formula, ({ id }) => storedName(id));
+
+/** True where a formula calls a GILL function, under whatever name. */
+export function callsGill(formula: string): boolean {
+  if (!mayCallGill(formula)) return false;
+  let found = false;
+  rewriteCalls(formula, ({ written }) => {
+    found = true;
+    return written;
+  });
+  return found;
+}

@@ -1,10 +1,10 @@
 import { findCard } from '../functions/list';
 import { referencePage } from '../functions/metadata';
+import { cellAddress, columnLetters } from '../plan/addresses';
 import { cautionsBox, escapeHtml, page } from '../reference/html';
 import {
   type Cell,
   type Command,
-  columnLetter,
   type Guide,
   isScript,
   placeOf,
@@ -87,12 +87,12 @@ function grid(shown: Shown, caption: string): string {
   const rows = Math.max(...places.map(({ row }) => row)) + 1;
   const heads = Array.from(
     { length: columns },
-    (_, c) => `<th scope="col">${columnLetter(c)}</th>`,
+    (_, c) => `<th scope="col">${columnLetters(c)}</th>`,
   );
   const body = Array.from({ length: rows - first }, (_, i) => {
     const r = first + i;
     const cells = Array.from({ length: columns }, (_, c) => {
-      const cell = shown.get(`${columnLetter(c)}${r + 1}`);
+      const cell = shown.get(cellAddress(r, c));
       const kinds = [
         ...(cell?.computed ? ['computed'] : []),
         ...(cell && /^[-\d.]+( %)?$/.test(cell.text) ? ['number'] : []),

@@ -1,3 +1,4 @@
+import { cellAddress, readArea, type Place } from '../plan/addresses';
 import type { Picture } from './picture';
 
 /** A guide as data: what is shown to the reader is what the tests run. */
@@ -95,18 +96,11 @@ export const stepsOf = (guide: Guide): readonly Step[] =>
 export const isScript = (run: Command | Script): run is Script => 'script' in run;
 
 /** Row and column of an address, from 0. */
-export function placeOf(address: string): { readonly row: number; readonly column: number } {
-  const match = /^([A-Z]+)(\d+)$/.exec(address);
-  if (!match) throw new Error(`"${address}" is no address of a cell`);
-  const letters = match[1] ?? '';
-  const column = [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
-  return { row: Number(match[2]) - 1, column };
+export function placeOf(address: string): Place {
+  const area = readArea(address);
+  if (!area) throw new Error(`"${address}" is no address of a cell`);
+  return { row: area.row, column: area.column };
 }
-
-export const columnLetter = (column: number): string =>
-  column < 26
-    ? String.fromCharCode(65 + column)
-    : columnLetter(Math.floor(column / 26) - 1) + columnLetter(column % 26);
 
 interface ShownCell {
   readonly text: string;
@@ -127,7 +121,7 @@ export function shownAfter(steps: readonly Step[]): Shown {
     const { row, column } = placeOf(cell.at);
     block.forEach((line, r) =>
       line.forEach((text, c) =>
-        shown.set(`${columnLetter(column + c)}${row + r + 1}`, { text, computed: true }),
+        shown.set(cellAddress(row + r, column + c), { text, computed: true }),
       ),
     );
   }

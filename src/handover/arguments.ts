@@ -1,5 +1,6 @@
 import { tokenize } from '@borgar/fx';
-import { blockOf, columnLetters, sheetInFormula, type Block } from '../ooxml/addresses';
+import { readArea, columnLetters, sheetInFormula } from '../plan/addresses';
+import type { Area } from '../plan/model';
 import type { WorkbookParts } from '../ooxml/workbook-parts';
 
 /** A formula that has no plain form, with the reason in words. */
@@ -8,7 +9,7 @@ export class NoPlainForm extends Error {}
 /** A range as it stands in a formula: what is in front of it (sheet), and its block. */
 interface WrittenRange {
   readonly sheet: string;
-  readonly block: Block;
+  readonly block: Area;
   readonly fixedColumns: boolean;
   readonly fixedRows: boolean;
 }
@@ -16,7 +17,7 @@ interface WrittenRange {
 function writtenRange(text: string): WrittenRange | undefined {
   const cut = text.lastIndexOf('!') + 1;
   const reference = text.slice(cut);
-  const block = blockOf(reference);
+  const block = readArea(reference);
   if (!block) return undefined;
   return {
     sheet: text.slice(0, cut),
@@ -65,9 +66,9 @@ function tableRange(text: string, book: WorkbookParts): WrittenRange | 'this row
   };
 }
 
-const isMany = ({ rows, columns }: Block): boolean => rows > 1 || columns > 1;
+const isMany = ({ rows, columns }: Area): boolean => rows > 1 || columns > 1;
 
-function nameBlock(name: string, book: WorkbookParts): Block | undefined {
+function nameBlock(name: string, book: WorkbookParts): Area | undefined {
   const found = book.names.find((one) => one.name.toLowerCase() === name.toLowerCase());
   return found && writtenRange(found.text)?.block;
 }

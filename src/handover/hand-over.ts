@@ -1,18 +1,19 @@
 import { mathjsConverter } from '../functions/unit-converter';
 import { useUnitConverter } from '../functions/units';
 import {
-  addressOf,
-  blockOf,
-  referenceOf,
+  placeAddress,
+  readArea,
+  areaAddress,
   sheetInFormula,
-  type Block,
+  splitSheet,
   type Place,
-} from '../ooxml/addresses';
+} from '../plan/addresses';
+import type { Area } from '../plan/model';
 import { NoPlainForm } from './arguments';
-import { mayCallGill, rewriteCalls } from '../functions/gill-calls';
+import { callsGill, displayedCalls, mayCallGill } from '../functions/gill-calls';
 import { cellSplices, type NewContent } from '../ooxml/cell-splices';
 import { addLookupTables } from './lookup-part';
-import { closePackage, openPackage, readPart, writePart, type Parts } from '../ooxml/package';
+import { Package } from '../ooxml/package';
 import { plainText, withoutAnchors } from './plain-text';
 import { freeSheetName } from '../ooxml/added-sheets';
 import { calculateOnOpening, removeAddInParts, removeCalculationOrder } from '../ooxml/spare-parts';
@@ -20,7 +21,8 @@ import { addSteps, Steps } from './steps';
 import { sharedTexts, valueOf } from '../ooxml/stored-values';
 import { readSheetCells, type SheetCell, type SheetCells } from '../ooxml/sheet-cells';
 import { readWorkbookParts, type WorkbookParts } from '../ooxml/workbook-parts';
-import { descendants, escapeXml, readXml, spliced, type Splice } from '../ooxml/read-xml';
+import { descendants, type Splice } from '../ooxml/read-xml';
+import { escapeText } from '../ooxml/write-xml';
 
 /** What became of one formula. */
 export interface Turned {
@@ -43,20 +45,6 @@ export interface HandedOver {
   readonly notes: readonly string[];
 }
 
-/** GILL calls as a person reads them. */
-const displayed = (formula: string): string =>
-  rewriteCalls(formula, (call) => `GILL.${call.card.id}(${call.args.join(',')})`);
-
-const callsGill = (formula: string): boolean => {
-  if (!mayCallGill(formula)) return false;
-  let found = false;
-  rewriteCalls(formula, (call) => {
-    found = true;
-    return call.written;
-  });
-  return found;
-};
-
 interface SheetWork {
   readonly name: string;
   readonly part: string;
@@ -64,10 +52,10 @@ interface SheetWork {
   readonly contents: Map<string, Place & { content: NewContent }>;
 }
 
-const areaOf = (cell: SheetCell): Block =>
+const areaOf = (cell: SheetCell): Area =>
   cell.area ?? { row: cell.row, column: cell.column, rows: 1, columns: 1 };
 
-function eachCell(area: Block, visit: (place: Place) => void): void {
+function eachCell(area: Area, visit: (place: Place) => void): void {
   for (let r = 0; r < area.rows; r++) {
     for (let c = 0; c < area.columns; c++) visit({ row: area.row + r, column: area.column + c });
   }
@@ -82,16 +70,14 @@ function cellTexts(works: readonly SheetWork[], shared: readonly string[]): Cell
     for (const cell of work.cells.rows.flatMap((row) => row.cells)) {
       const value = cell.type === 'e' ? undefined : valueOf(cell, shared);
       if (typeof value === 'string')
-        found.set(`${sheetInFormula(work.name)}!${addressOf(cell)}`, value);
+        found.set(`${sheetInFormula(work.name)}!${placeAddress(cell)}`, value);
     }
   }
-  return (sheet, reference) => {
-    const cut = reference.lastIndexOf('!');
-    const place = blockOf(reference.slice(cut + 1));
+  return (own, reference) => {
+    const { sheet = own, address } = splitSheet(reference);
+    const place = readArea(address);
     if (!place || place.rows * place.columns > 1) return undefined;
-    const name =
-      cut < 0 ? sheet : reference.slice(0, cut).replace(/^'|'$/g, '').replaceAll("''", "'");
-    return found.get(`${sheetInFormula(name)}!${addressOf(place)}`);
+    return found.get(`${sheetInFormula(sheet)}!${placeAddress(place)}`);
   };
 }
 
@@ -106,14 +92,18 @@ function turnCell(
 ): Turned {
   const formula = cell.formula ?? '';
   const area = areaOf(cell);
-  const report = { sheet: work.name, where: addressOf(cell), was: `=${displayed(formula)}` };
+  const report = {
+    sheet: work.name,
+    where: placeAddress(cell),
+    was: `=${displayedCalls(formula)}`,
+  };
   const plain = new Map<string, Place & { content: NewContent }>();
   let why = 'values were asked for';
   const before = steps.list.length;
   if (!valuesOnly) {
     try {
       eachCell(area, (place) => {
-        plain.set(addressOf(place), {
+        plain.set(placeAddress(place), {
           ...place,
           content: {
             kind: 'formula',
@@ -126,7 +116,7 @@ function turnCell(
         });
       });
       for (const [address, content] of plain) work.contents.set(address, content);
-      const first = plain.get(addressOf(cell))?.content;
+      const first = plain.get(placeAddress(cell))?.content;
       return {
         ...report,
         became: 'formula',
@@ -141,7 +131,7 @@ function turnCell(
   if (cell.value === undefined) {
     return { ...report, became: 'left', why: `${why}, and the file holds no value for it` };
   }
-  work.contents.set(addressOf(cell), {
+  work.contents.set(placeAddress(cell), {
     row: cell.row,
     column: cell.column,
     content: { kind: 'value' },
@@ -157,15 +147,15 @@ function turnTexts(
   book: WorkbookParts,
   turned: Turned[],
 ): Splice[] {
-  const single: Block = { row: 0, column: 0, rows: 1, columns: 1 };
+  const single: Area = { row: 0, column: 0, rows: 1, columns: 1 };
   return elements.flatMap(({ element, label }) => {
     if (!callsGill(element.text)) return [];
-    const report = { sheet, where: label, was: `=${displayed(element.text)}` };
+    const report = { sheet, where: label, was: `=${displayedCalls(element.text)}` };
     try {
       const now = plainText(element.text, single, { row: 0, column: 0 }, book);
       turned.push({ ...report, became: 'formula', now: `=${now}` });
       const end = xml.lastIndexOf('</', element.end - 1);
-      return [{ start: element.openEnd, end, text: escapeXml(now) }];
+      return [{ start: element.openEnd, end, text: escapeText(now) }];
     } catch (problem) {
       if (!(problem instanceof NoPlainForm)) throw problem;
       turned.push({ ...report, became: 'left', why: problem.message });
@@ -189,17 +179,16 @@ const otherFormulas = (work: SheetWork) => [
 ];
 
 /** References like A1# to a spill that became single formulas, in all other formulas of the sheet. */
-function replaceAnchors(work: SheetWork, areas: ReadonlyMap<string, Block>): void {
+function replaceAnchors(work: SheetWork, areas: ReadonlyMap<string, Area>): void {
   const areaAt = (reference: string): string | undefined => {
-    const cut = reference.lastIndexOf('!') + 1;
-    const sheet = cut > 0 ? reference.slice(0, cut - 1) : sheetInFormula(work.name);
-    const block = blockOf(reference.slice(cut));
-    const area = block && areas.get(`${sheet}!${addressOf(block)}`);
-    return area && reference.slice(0, cut) + referenceOf(area);
+    const { sheet = work.name, address } = splitSheet(reference);
+    const block = readArea(address);
+    const area = block && areas.get(`${sheetInFormula(sheet)}!${placeAddress(block)}`);
+    return area && reference.slice(0, -address.length) + areaAddress(area);
   };
   for (const row of work.cells.rows) {
     for (const cell of row.cells) {
-      const address = addressOf(cell);
+      const address = placeAddress(cell);
       const planned = work.contents.get(address);
       const before = planned?.content.kind === 'formula' ? planned.content.text : cell.formula;
       if (before === undefined || planned?.content.kind === 'value') continue;
@@ -215,18 +204,17 @@ function replaceAnchors(work: SheetWork, areas: ReadonlyMap<string, Block>): voi
   }
 }
 
-function writeTables(parts: Parts, book: WorkbookParts, turned: Turned[]): void {
+function writeTables(file: Package, book: WorkbookParts, turned: Turned[]): void {
   for (const table of book.tables) {
-    const xml = readPart(parts, table.part);
+    const xml = file.text(table.part);
     if (!mayCallGill(xml)) continue;
-    const elements = descendants(readXml(xml, table.part), 'calculatedColumnFormula').map(
+    const elements = descendants(file.root(table.part), 'calculatedColumnFormula').map(
       (element) => ({
         element,
         label: `the column formula of the table ${table.name}`,
       }),
     );
-    const splices = turnTexts(xml, elements, table.sheet, book, turned);
-    if (splices.length > 0) writePart(parts, table.part, spliced(xml, splices));
+    file.edit(table.part, turnTexts(xml, elements, table.sheet, book, turned));
   }
 }
 
@@ -237,18 +225,18 @@ function writeTables(parts: Parts, book: WorkbookParts, turned: Turned[]): void 
  */
 export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}): HandedOver {
   useUnitConverter(mathjsConverter);
-  const parts = openPackage(bytes);
-  const book = readWorkbookParts(parts);
+  const file = Package.open(bytes);
+  const book = readWorkbookParts(file);
   const turned: Turned[] = [];
-  const areas = new Map<string, Block>();
+  const areas = new Map<string, Area>();
   const steps = new Steps(freeSheetName(book, 'Steps'));
   const works = book.sheets.map((sheet): SheetWork => ({
     ...sheet,
-    cells: readSheetCells(readPart(parts, sheet.part), sheet.part),
+    cells: readSheetCells(file, sheet.part),
     contents: new Map(),
   }));
 
-  const texts = cellTexts(works, sharedTexts(parts, book.part));
+  const texts = cellTexts(works, sharedTexts(file, book.part));
   for (const work of works) {
     for (const row of work.cells.rows) {
       for (const cell of row.cells) {
@@ -257,7 +245,7 @@ export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}):
         turned.push(result);
         const area = areaOf(cell);
         if (result.became !== 'left' && area.rows * area.columns > 1) {
-          areas.set(`${sheetInFormula(work.name)}!${addressOf(cell)}`, area);
+          areas.set(`${sheetInFormula(work.name)}!${placeAddress(cell)}`, area);
         }
       }
     }
@@ -268,13 +256,11 @@ export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}):
     const others = turnTexts(work.cells.xml, otherFormulas(work), work.name, book, turned);
     // A formula stored for several cells at once is written out where one of them changes.
     releaseShared(work);
-    const splices = [...cellSplices(work.cells, work.contents), ...others];
-    if (splices.length > 0) writePart(parts, work.part, spliced(work.cells.xml, splices));
+    file.edit(work.part, [...cellSplices(work.cells, work.contents), ...others]);
   }
-  writeTables(parts, book, turned);
+  writeTables(file, book, turned);
   const names = book.names.map(({ name, element }) => ({ element, label: `the name ${name}` }));
-  const nameSplices = turnTexts(book.xml, names, '', book, turned);
-  if (nameSplices.length > 0) writePart(parts, book.part, spliced(book.xml, nameSplices));
+  file.edit(book.part, turnTexts(file.text(book.part), names, '', book, turned));
 
   const notes: string[] = [];
   const plainTexts = [
@@ -286,18 +272,18 @@ export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}):
       ),
     ),
   ];
-  notes.push(...addSteps(parts, steps), ...addLookupTables(parts, plainTexts));
+  notes.push(...addSteps(file, steps), ...addLookupTables(file, plainTexts));
   if (turned.length > 0) {
-    removeCalculationOrder(parts);
-    calculateOnOpening(parts, book.part);
+    removeCalculationOrder(file);
+    calculateOnOpening(file, book.part);
   }
-  removeAddInParts(parts);
+  removeAddInParts(file);
   if (book.externalLinks > 0) {
     notes.push(
       'The workbook takes values from other files; on another computer those links will not be found.',
     );
   }
-  return { bytes: closePackage(parts), turned, notes };
+  return { bytes: file.bytes(), turned, notes };
 }
 
 /** Cells whose shared formula loses its first cell get the formula in full. */
@@ -306,7 +292,7 @@ function releaseShared(work: SheetWork): void {
   for (const row of work.cells.rows) {
     for (const cell of row.cells) {
       const index = cell.element.children.find((c) => c.name === 'f')?.attributes['si'];
-      if (cell.shared && index !== undefined && work.contents.has(addressOf(cell)))
+      if (cell.shared && index !== undefined && work.contents.has(placeAddress(cell)))
         touched.add(index);
     }
   }
@@ -314,7 +300,7 @@ function releaseShared(work: SheetWork): void {
   for (const row of work.cells.rows) {
     for (const cell of row.cells) {
       const index = cell.element.children.find((c) => c.name === 'f')?.attributes['si'];
-      const address = addressOf(cell);
+      const address = placeAddress(cell);
       if (!cell.shared || index === undefined || !touched.has(index) || work.contents.has(address))
         continue;
       if (cell.formula === undefined) continue;

@@ -4,9 +4,11 @@ import { fullAddress } from '../plan/addresses';
 import { lookupSheet } from '../plan/lookup-sheet';
 import type { NameModel, SheetModel } from '../plan/model';
 import { addSheet, freeSheetName } from '../ooxml/added-sheets';
-import { UnreadableFile, writePart, type Parts } from '../ooxml/package';
+import type { Package } from '../ooxml/package';
 import { readWorkbookParts } from '../ooxml/workbook-parts';
-import { childNamed, escapeXml, spliced } from '../ooxml/read-xml';
+import { childNamed } from '../ooxml/read-xml';
+import { UnreadableFile } from '../ooxml/unreadable-file';
+import { textElement } from '../ooxml/write-xml';
 
 const SHEET_NAME = 'Lookup tables';
 
@@ -46,13 +48,12 @@ function neededNames(formulas: readonly string[], known: ReadonlySet<string>): S
 }
 
 /** Puts the names into the workbook part; the file format wants them right after the sheets. */
-function addNames(parts: Parts, names: readonly NameModel[]): void {
-  const book = readWorkbookParts(parts);
+function addNames(file: Package, names: readonly NameModel[]): void {
+  const book = readWorkbookParts(file);
   const { prefix } = book.root;
   const elements = names
-    .map(
-      (one) =>
-        `<${prefix}definedName name="${one.name}">${escapeXml(fullAddress(one.sheet, one.area))}</${prefix}definedName>`,
+    .map(({ name, sheet, area }) =>
+      textElement(`${prefix}definedName`, fullAddress(sheet, area), { name }),
     )
     .join('');
   const list = childNamed(book.root, 'definedNames');
@@ -60,21 +61,23 @@ function addNames(parts: Parts, names: readonly NameModel[]): void {
     .map((name) => childNamed(book.root, name))
     .find(Boolean);
   const at =
-    list && !list.selfClosing ? book.xml.lastIndexOf('</', list.end - 1) : (after?.end ?? 0);
+    list && !list.selfClosing
+      ? file.text(book.part).lastIndexOf('</', list.end - 1)
+      : (after?.end ?? 0);
   const text =
     list && !list.selfClosing
       ? elements
       : `<${prefix}definedNames>${elements}</${prefix}definedNames>`;
   const drop = list?.selfClosing ? [{ start: list.start, end: list.end, text: '' }] : [];
-  writePart(parts, book.part, spliced(book.xml, [...drop, { start: at, end: at, text }]));
+  file.edit(book.part, [...drop, { start: at, end: at, text }]);
 }
 
 /**
  * Adds the one sheet with the tables that these plain formulas look up, unless the workbook has them
  * already. Gives a sentence on what was added.
  */
-export function addLookupTables(parts: Parts, formulas: readonly string[]): string[] {
-  const book = readWorkbookParts(parts);
+export function addLookupTables(file: Package, formulas: readonly string[]): string[] {
+  const book = readWorkbookParts(file);
   const name = freeSheetName(book, SHEET_NAME);
   const tables = tablesOnOneSheet(name);
   const needed = neededNames(formulas, new Set(tables.names.map((one) => one.name)));
@@ -88,8 +91,8 @@ export function addLookupTables(parts: Parts, formulas: readonly string[]): stri
     );
   }
 
-  addSheet(parts, name, tables.sheet);
-  addNames(parts, tables.names);
+  addSheet(file, name, tables.sheet);
+  addNames(file, tables.names);
   return [
     `The sheet "${name}" was added: it holds the crop and fish figures that the formulas look up.`,
   ];

@@ -1,7 +1,8 @@
 import { tokenize } from '@borgar/fx';
 import { GillError } from '../core/errors';
 import { plainFormula, plainSpillFormula } from '../functions/plain';
-import { addressOf, type Block, type Place } from '../ooxml/addresses';
+import { placeAddress, type Place } from '../plan/addresses';
+import type { Area } from '../plan/model';
 import { argumentFor, NoPlainForm } from './arguments';
 import { type GillCall, rewriteCalls } from '../functions/gill-calls';
 import type { Steps } from './steps';
@@ -36,14 +37,14 @@ function refuseUnitText(call: GillCall, args: readonly string[], standing: Stand
 
 function plainCall(
   call: GillCall,
-  area: Block,
+  area: Area,
   at: Place,
   book: WorkbookParts,
   standing: Standing | undefined,
 ): string {
   const { card, args, whole } = call;
   const short = (text: string): string =>
-    standing ? standing.steps.stepFor(text, standing.sheet, addressOf(at)) : text;
+    standing ? standing.steps.stepFor(text, standing.sheet, placeAddress(at)) : text;
   const row = at.row - area.row;
   const column = at.column - area.column;
   if (args.length > card.parameters.length) {
@@ -64,7 +65,7 @@ function plainCall(
     }
     if (standing) refuseUnitText(call, args, standing);
     return plainSpillFormula(card, args.map(short), row, column, (r, c) =>
-      addressOf({ row: area.row + r, column: area.column + c }),
+      placeAddress({ row: area.row + r, column: area.column + c }),
     );
   } catch (problem) {
     if (problem instanceof GillError) return plainError(problem);
@@ -78,7 +79,7 @@ function plainCall(
  */
 export function plainText(
   formula: string,
-  area: Block,
+  area: Area,
   at: Place,
   book: WorkbookParts,
   standing?: Standing,

@@ -1,7 +1,7 @@
 import { tokenize } from '@borgar/fx';
 import { addSheet } from '../ooxml/added-sheets';
-import { sheetInFormula } from '../ooxml/addresses';
-import type { Parts } from '../ooxml/package';
+import { sheetInFormula } from '../plan/addresses';
+import type { Package } from '../ooxml/package';
 
 /** Argument texts longer than this are computed in a cell of their own, so that formulas stay readable. */
 const LONGEST_ARGUMENT = 400;
@@ -46,9 +46,9 @@ export class Steps {
 }
 
 /** Adds the sheet with the formulas in between, where there are any. */
-export function addSteps(parts: Parts, steps: Steps): string[] {
+export function addSteps(file: Package, steps: Steps): string[] {
   if (steps.list.length === 0) return [];
-  addSheet(parts, steps.sheet, [
+  addSheet(file, steps.sheet, [
     [{ value: 'Computed for' }, { value: 'Result' }],
     ...steps.list.map((step) => [{ value: step.from }, { formula: step.formula }]),
   ]);

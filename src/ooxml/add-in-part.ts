@@ -1,4 +1,5 @@
-import type { Package } from './new-package';
+import { OFFICE_RELATIONSHIPS } from './namespaces';
+import type { Package } from './package';
 import { element, textElement, xmlPart } from './write-xml';
 
 /**
@@ -29,7 +30,6 @@ const INSTANCE_ID = '{3D8C1F0A-7B64-4E1E-A0C7-51B9D2E4F6A8}';
 const WEB_EXTENSION = 'http://schemas.microsoft.com/office/webextensions/webextension/2010/11';
 const TASK_PANES = 'http://schemas.microsoft.com/office/webextensions/taskpanes/2010/11';
 const RELATION = 'http://schemas.microsoft.com/office/2011/relationships/webextension';
-const OFFICE_RELATIONS = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
 
 /** `storedNames` are the custom functions that the workbook calls. */
 export function addAddIn(
@@ -49,7 +49,7 @@ export function addAddIn(
         element(
           'wetp:taskpane',
           { dockstate: 'right', visibility: offer ? 1 : 0, width: 380, row: 1 },
-          element('wetp:webextensionref', { 'xmlns:r': OFFICE_RELATIONS, 'r:id': link }),
+          element('wetp:webextensionref', { 'xmlns:r': OFFICE_RELATIONSHIPS, 'r:id': link }),
         ),
       ]),
     ),
@@ -79,7 +79,7 @@ export function addAddIn(
           element('we:property', { name: 'Office.AutoShowTaskpaneWithDocument', value: 'true' }),
         ),
         '<we:bindings/>',
-        element('we:snapshot', { 'xmlns:r': OFFICE_RELATIONS }),
+        element('we:snapshot', { 'xmlns:r': OFFICE_RELATIONSHIPS }),
         storedNames.length === 0 ? '' : element('we:extLst', {}, functions),
       ]),
     ),

@@ -1,13 +1,10 @@
 import { cellAddress } from '../plan/addresses';
-import { addPart } from './dynamic-arrays';
-import { UnreadableFile, writePart, type Parts } from './package';
+import { OFFICE_RELATIONSHIPS, SPREADSHEET, spreadsheetType } from './namespaces';
+import { folderOf, type Package } from './package';
+import { childNamed } from './read-xml';
+import { UnreadableFile } from './unreadable-file';
 import { readWorkbookParts, type WorkbookParts } from './workbook-parts';
-import { childNamed, escapeAttribute, escapeXml, spliced } from './read-xml';
-
-const SHEET_KIND = {
-  type: 'http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet',
-  contentType: 'application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml',
-};
+import { element, textElement, xmlPart } from './write-xml';
 
 /** Cells of a sheet that is added: a value, or a formula without a value. */
 export type AddedRows = readonly (readonly (
@@ -22,41 +19,49 @@ export function freeSheetName(book: WorkbookParts, wanted: string): string {
   return name;
 }
 
-function sheetXml(rows: AddedRows): string {
-  const lines = Array.from(rows, (line, r) => {
-    const cells = Array.from(line ?? [], (cell, c) => {
-      const at = cellAddress(r, c);
-      if (cell?.formula !== undefined) {
-        return `<c r="${at}"><f>${escapeXml(cell.formula)}</f></c>`;
-      }
-      const value = cell?.value;
-      if (value === undefined || value === '') return '';
-      return typeof value === 'number'
-        ? `<c r="${at}"><v>${value}</v></c>`
-        : `<c r="${at}" t="inlineStr"><is><t xml:space="preserve">${escapeXml(String(value))}</t></is></c>`;
-    });
-    return `<row r="${r + 1}">${cells.join('')}</row>`;
-  });
-  return `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>${lines.join('')}</sheetData></worksheet>`;
+function cellXml(cell: AddedRows[number][number], row: number, column: number): string {
+  const r = cellAddress(row, column);
+  if (cell?.formula !== undefined) return element('c', { r }, textElement('f', cell.formula));
+  const value = cell?.value;
+  if (value === undefined || value === '') return '';
+  if (typeof value === 'number') return element('c', { r }, textElement('v', String(value)));
+  const text = textElement('t', String(value), { 'xml:space': 'preserve' });
+  return element('c', { r, t: 'inlineStr' }, element('is', {}, text));
 }
 
-function freePart(parts: Parts, workbook: string): string {
-  const folder = workbook.slice(0, workbook.lastIndexOf('/') + 1);
+function sheetXml(rows: AddedRows): string {
+  // Rows may have gaps, which stand in the file as empty ones.
+  const lines = Array.from(rows, (line, r) =>
+    element(
+      'row',
+      { r: r + 1 },
+      Array.from(line ?? [], (cell, c) => cellXml(cell, r, c)),
+    ),
+  );
+  return xmlPart(element('worksheet', { xmlns: SPREADSHEET }, element('sheetData', {}, lines)));
+}
+
+function freePart(file: Package, workbook: string): string {
   for (let n = 1; ; n++) {
-    const part = `${folder}worksheets/added${n}.xml`;
-    if (!parts.has(part)) return part;
+    const part = `${folderOf(workbook)}worksheets/added${n}.xml`;
+    if (!file.has(part)) return part;
   }
 }
 
 /** Adds a sheet behind the others. */
-export function addSheet(parts: Parts, name: string, rows: AddedRows): void {
-  const before = readWorkbookParts(parts);
-  const id = addPart(parts, before.part, freePart(parts, before.part), sheetXml(rows), SHEET_KIND);
-  const list = childNamed(before.root, 'sheets');
+export function addSheet(file: Package, name: string, rows: AddedRows): void {
+  const { part: workbook, root } = readWorkbookParts(file);
+  const list = childNamed(root, 'sheets');
   if (!list) throw new UnreadableFile('The file is damaged: it names no sheets.');
+  const part = freePart(file, workbook);
+  file.add(part, spreadsheetType('worksheet'), sheetXml(rows));
   const ids = list.children.map((one) => Number(one.attributes['sheetId'] ?? 0));
-  const { prefix } = before.root;
-  const element = `<${prefix}sheet xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships" name="${escapeAttribute(name)}" sheetId="${Math.max(0, ...ids) + 1}" r:id="${id}"/>`;
-  const at = before.xml.lastIndexOf('</', list.end - 1);
-  writePart(parts, before.part, spliced(before.xml, [{ start: at, end: at, text: element }]));
+  const entry = element(`${root.prefix}sheet`, {
+    'xmlns:r': OFFICE_RELATIONSHIPS,
+    name,
+    sheetId: Math.max(0, ...ids) + 1,
+    'r:id': file.relate(workbook, 'worksheet', part),
+  });
+  const at = file.text(workbook).lastIndexOf('</', list.end - 1);
+  file.edit(workbook, [{ start: at, end: at, text: entry }]);
 }

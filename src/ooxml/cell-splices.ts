@@ -1,6 +1,7 @@
-import { addressOf, type Place } from './addresses';
+import { placeAddress, type Place } from '../plan/addresses';
 import type { SheetCell, SheetCells } from './sheet-cells';
-import { escapeAttribute, escapeXml, type Splice } from './read-xml';
+import type { Splice } from './read-xml';
+import { escapeAttribute, escapeText } from './write-xml';
 
 /** What a cell is to hold from now on; a stored value it has stays. */
 export type NewContent =
@@ -15,7 +16,7 @@ export type NewContent =
 
 function formulaElement(prefix: string, content: NewContent): string {
   if (content.kind === 'value') return '';
-  const text = escapeXml(content.text);
+  const text = escapeText(content.text);
   if (content.kind === 'formula') return `<${prefix}f>${text}</${prefix}f>`;
   return `<${prefix}f t="array" ref="${content.reference}">${text}</${prefix}f>`;
 }
@@ -47,7 +48,8 @@ export function cellSplices(
   const splices: Splice[] = [];
   const fresh = new Map<number, { place: Place; content: NewContent }[]>();
   const existing = new Map<string, SheetCell>();
-  for (const row of sheet.rows) for (const cell of row.cells) existing.set(addressOf(cell), cell);
+  for (const row of sheet.rows)
+    for (const cell of row.cells) existing.set(placeAddress(cell), cell);
   for (const [address, { content, ...place }] of contents) {
     const cell = existing.get(address);
     if (cell) {
@@ -63,7 +65,7 @@ export function cellSplices(
   for (const [rowNumber, list] of [...fresh].sort(([a], [b]) => a - b)) {
     list.sort((a, b) => a.place.column - b.place.column);
     const text = ({ place, content }: { place: Place; content: NewContent }): string =>
-      `<${prefix}c r="${addressOf(place)}">${formulaElement(prefix, content)}</${prefix}c>`;
+      `<${prefix}c r="${placeAddress(place)}">${formulaElement(prefix, content)}</${prefix}c>`;
     const row = sheet.rows.find((one) => one.row === rowNumber);
     if (row && !row.element.selfClosing) {
       for (const one of list) {

@@ -3,6 +3,7 @@ import { chartInk, FONT, numberFormats, seriesLook, type SeriesLook } from '../p
 import type { Area, ChartModel, WorkbookModel } from '../plan/model';
 import type { Contents } from './cell-contents';
 import { element, textElement, xmlPart } from './write-xml';
+import { OFFICE_RELATIONSHIPS } from './namespaces';
 
 const CHART = 'http://schemas.openxmlformats.org/drawingml/2006/chart';
 const DRAWING = 'http://schemas.openxmlformats.org/drawingml/2006/main';
@@ -239,7 +240,7 @@ export function chartXml(model: WorkbookModel, chart: ChartModel, contents: Cont
       {
         'xmlns:c': CHART,
         'xmlns:a': DRAWING,
-        'xmlns:r': 'http://schemas.openxmlformats.org/officeDocument/2006/relationships',
+        'xmlns:r': OFFICE_RELATIONSHIPS,
       },
       [
         val('c:roundedCorners', 0),
@@ -303,7 +304,7 @@ export function drawingXml(charts: readonly ChartModel[], ids: readonly string[]
       {
         'xmlns:xdr': SHEET_DRAWING,
         'xmlns:a': DRAWING,
-        'xmlns:r': 'http://schemas.openxmlformats.org/officeDocument/2006/relationships',
+        'xmlns:r': OFFICE_RELATIONSHIPS,
       },
       charts.map(frame),
     ),

@@ -1,5 +1,5 @@
 import { FARM_NAMESPACE, farmXml } from './farm-xml';
-import type { Package } from './new-package';
+import type { Package } from './package';
 import { element, xmlPart } from './write-xml';
 
 /** Names the part for programs that look parts up by id. */

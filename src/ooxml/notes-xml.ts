@@ -1,6 +1,7 @@
 import { cellAddress } from '../plan/addresses';
 import type { SheetModel } from '../plan/model';
 import { element, runText, xmlPart } from './write-xml';
+import { SPREADSHEET } from './namespaces';
 
 interface Note {
   readonly row: number;
@@ -16,7 +17,7 @@ export const notesOf = (sheet: SheetModel): Note[] =>
 /** The texts of a sheet's notes. */
 export const notesXml = (notes: readonly Note[]): string =>
   xmlPart(
-    element('comments', { xmlns: 'http://schemas.openxmlformats.org/spreadsheetml/2006/main' }, [
+    element('comments', { xmlns: SPREADSHEET }, [
       element('authors', {}, '<author>Gillbed</author>'),
       element(
         'commentList',

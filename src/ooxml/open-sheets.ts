@@ -1,30 +1,25 @@
 import type { OpenSheet, SheetValue } from '../check/open-sheet';
-import { rewriteCalls, mayCallGill } from '../functions/gill-calls';
-import { openPackage, readPart, UnreadableFile } from './package';
+import { displayedCalls } from '../functions/gill-calls';
+import { Package } from './package';
 import { readSheetCells } from './sheet-cells';
 import { sharedTexts, valueOf } from './stored-values';
+import { UnreadableFile } from './unreadable-file';
 import { readWorkbookParts } from './workbook-parts';
 
 /** Sheets larger than this are no records of a farm. */
-const MOST_CELLS = 2_000_000;
-
-/** A formula as a person reads it, so that the checks need to know one spelling only. */
-const displayed = (formula: string): string =>
-  mayCallGill(formula)
-    ? rewriteCalls(formula, (call) => `GILL.${call.card.id}(${call.args.join(',')})`)
-    : formula;
+const MAX_CELLS = 2_000_000;
 
 /** Every sheet of an .xlsx file as the checks read it. Throws UnreadableFile with a sentence. */
 export function openSheets(bytes: Uint8Array): OpenSheet[] {
-  const parts = openPackage(bytes);
-  const book = readWorkbookParts(parts);
-  const texts = sharedTexts(parts, book.part);
+  const file = Package.open(bytes);
+  const book = readWorkbookParts(file);
+  const texts = sharedTexts(file, book.part);
   return book.sheets.map(({ name, part }) => {
-    const { rows } = readSheetCells(readPart(parts, part), part);
+    const { rows } = readSheetCells(file, part);
     const cells = rows.flatMap((row) => row.cells);
     const height = Math.max(0, ...rows.map((row) => row.row + 1));
     const width = cells.reduce((most, cell) => Math.max(most, cell.column + 1), 0);
-    if (height * width > MOST_CELLS) {
+    if (height * width > MAX_CELLS) {
       throw new UnreadableFile(
         `The sheet "${name}" spreads over ${height} lines and ${width} columns, more than can be checked; clear the stray cells far out.`,
       );
@@ -37,7 +32,7 @@ export function openSheets(bytes: Uint8Array): OpenSheet[] {
       const value = valueOf(cell, texts);
       (values[cell.row] as SheetValue[])[cell.column] = value;
       (formulas[cell.row] as SheetValue[])[cell.column] =
-        cell.formula === undefined ? value : `=${displayed(cell.formula)}`;
+        cell.formula === undefined ? value : `=${displayedCalls(cell.formula)}`;
     }
     return { name, from: 'A1', values, formulas };
   });

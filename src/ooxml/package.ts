@@ -1,97 +1,268 @@
-import { unzipSync, zipSync, type Zippable } from 'fflate';
+import { strToU8, zipSync, type Zippable } from 'fflate';
+import { CONTENT_TYPES, PACKAGE_RELATIONSHIPS, relationshipType } from './namespaces';
+import { childrenNamed, readXml, spliced, type Splice, type XmlElement } from './read-xml';
+import { unpack } from './unpack';
+import { UnreadableFile } from './unreadable-file';
+import { element, xmlPart } from './write-xml';
 
-/** A file that cannot be worked on, with the sentence that says why. */
-export class UnreadableFile extends Error {}
+const TYPES_PART = '[Content_Types].xml';
 
-/** Limits that an honest workbook stays under by far. */
-const MOST_PARTS = 5000;
-const MOST_BYTES = 400 * 1024 * 1024;
-/** Packed files this far expanded are made to exhaust memory, not to hold a farm's records. */
-const MOST_EXPANSION = 1000;
-
-/** The parts of an .xlsx file by name, in their order in the file. */
-export type Parts = Map<string, Uint8Array>;
-
-const text = (bytes: Uint8Array): string =>
-  new TextDecoder('utf-8', { fatal: true, ignoreBOM: false }).decode(bytes);
-
-function refuseOtherKinds(bytes: Uint8Array): void {
-  if (bytes.length === 0) throw new UnreadableFile('The file is empty.');
-  const head = [...bytes.subarray(0, 4)].map((b) => b.toString(16).padStart(2, '0')).join('');
-  if (head === 'd0cf11e0') {
-    throw new UnreadableFile(
-      'The file is encrypted or an old .xls: open it in its own program, take the password off and save it as .xlsx.',
-    );
-  }
-  if (!head.startsWith('504b')) {
-    throw new UnreadableFile('The file is no .xlsx workbook.');
-  }
+export interface Relationship {
+  readonly id: string;
+  readonly type: string;
+  /** The part that it leads to. */
+  readonly target: string;
+  readonly external: boolean;
 }
 
-/** Takes an .xlsx apart. Throws UnreadableFile with a sentence for anything that is none, or is damaged. */
-export function openPackage(bytes: Uint8Array): Parts {
-  refuseOtherKinds(bytes);
-  let count = 0;
-  let total = 0;
-  let unzipped: Record<string, Uint8Array>;
-  try {
-    unzipped = unzipSync(bytes, {
-      filter: (part) => {
-        count += 1;
-        total += part.originalSize;
-        if (count > MOST_PARTS || total > MOST_BYTES) {
-          throw new UnreadableFile(
-            'The file unpacks to more than a workbook of records can be; it was not opened.',
-          );
-        }
-        if (
-          part.size > 0 &&
-          part.originalSize / part.size > MOST_EXPANSION &&
-          part.originalSize > 1e7
-        ) {
-          throw new UnreadableFile(
-            'A part of the file expands beyond reason, as files do that are made to fill the memory; it was not opened.',
-          );
-        }
-        return !part.name.endsWith('/');
-      },
-    });
-  } catch (problem) {
-    if (problem instanceof UnreadableFile) throw problem;
-    throw new UnreadableFile('The file is damaged: its packing cannot be read to the end.');
+export const folderOf = (part: string): string => part.slice(0, part.lastIndexOf('/') + 1);
+
+const relationshipsPart = (owner: string): string =>
+  `${folderOf(owner)}_rels/${owner.slice(folderOf(owner).length)}.rels`;
+
+/** The part that a relationship's target names, as seen from the part that holds it. */
+function resolvedTarget(owner: string, target: string): string {
+  if (target.startsWith('/')) return target.slice(1);
+  const steps: string[] = folderOf(owner).split('/').filter(Boolean);
+  for (const step of target.split('/')) {
+    if (step === '..') steps.pop();
+    else if (step !== '.') steps.push(step);
   }
-  const parts: Parts = new Map(Object.entries(unzipped));
-  if (!parts.has('[Content_Types].xml') || !parts.has('_rels/.rels')) {
-    throw new UnreadableFile('The file is packed like a workbook but holds none.');
-  }
-  return parts;
+  return steps.join('/');
 }
 
-/** Packs the parts again, in their order, at a fixed time so that equal input gives equal bytes. */
-export function closePackage(parts: Parts): Uint8Array {
-  const files: Zippable = {};
-  for (const [name, bytes] of parts) files[name] = bytes;
-  return zipSync(files, { level: 6, mtime: new Date(1980, 0, 1) });
+/** A part as a relationship of another one names it. */
+function relativeTarget(owner: string, target: string): string {
+  const from = owner.split('/').slice(0, -1);
+  const to = target.split('/');
+  let shared = 0;
+  while (shared < from.length && from[shared] === to[shared]) shared += 1;
+  return [...from.slice(shared).map(() => '..'), ...to.slice(shared)].join('/');
 }
 
-/** A part as text; throws UnreadableFile where it is missing, not UTF-8 or declares entities. */
-export function readPart(parts: Parts, name: string): string {
-  const bytes = parts.get(name);
-  if (!bytes) throw new UnreadableFile(`The file is damaged: its part ${name} is missing.`);
+function decoded(bytes: Uint8Array, part: string): string {
   let xml: string;
   try {
-    xml = text(bytes);
+    xml = new TextDecoder('utf-8', { fatal: true, ignoreBOM: false }).decode(bytes);
   } catch {
-    throw new UnreadableFile(`The file is damaged: its part ${name} is not written as text.`);
+    throw new UnreadableFile(`The file is damaged: its part ${part} is not written as text.`);
   }
   if (/<!DOCTYPE/i.test(xml)) {
     throw new UnreadableFile(
-      `The part ${name} declares entities of its own, which no workbook needs; it was not opened.`,
+      `The part ${part} declares entities of its own, which no workbook needs; it was not opened.`,
     );
   }
   return xml;
 }
 
-export const writePart = (parts: Parts, name: string, xml: string): void => {
-  parts.set(name, new TextEncoder().encode(xml));
-};
+/**
+ * The parts of a file, their content types and how they refer to each other: a new file, or one that was opened.
+ * Parts are decoded and read once. What is not changed is packed again byte for byte.
+ */
+export class Package {
+  private readonly parts: Map<string, Uint8Array | string>;
+  private readonly texts = new Map<string, string>();
+  private readonly roots = new Map<string, XmlElement>();
+  private readonly addedTypes = new Map<string, string>();
+  private readonly addedRelationships = new Map<string, Relationship[]>();
+
+  constructor(parts: ReadonlyMap<string, Uint8Array> = new Map()) {
+    this.parts = new Map(parts);
+  }
+
+  /** Throws UnreadableFile, with a sentence, for anything that is no .xlsx, or is damaged. */
+  static open(bytes: Uint8Array): Package {
+    return new Package(unpack(bytes));
+  }
+
+  get names(): readonly string[] {
+    return [...this.parts.keys()];
+  }
+
+  has(part: string): boolean {
+    return this.parts.has(part);
+  }
+
+  /** A part as text; throws UnreadableFile where it is missing, not UTF-8 or declares entities. */
+  text(part: string): string {
+    const known = this.texts.get(part);
+    if (known !== undefined) return known;
+    const content = this.parts.get(part);
+    if (content === undefined) {
+      throw new UnreadableFile(`The file is damaged: its part ${part} is missing.`);
+    }
+    const text = typeof content === 'string' ? content : decoded(content, part);
+    this.texts.set(part, text);
+    return text;
+  }
+
+  /** A part as text where it can be read; other programs' parts may be anything. */
+  readableText(part: string): string | undefined {
+    try {
+      return this.text(part);
+    } catch (problem) {
+      if (problem instanceof UnreadableFile) return undefined;
+      throw problem;
+    }
+  }
+
+  /** The root element of a part, with the places of all elements in its text. */
+  root(part: string): XmlElement {
+    const known = this.roots.get(part);
+    if (known) return known;
+    const root = readXml(this.text(part), part);
+    this.roots.set(part, root);
+    return root;
+  }
+
+  /** Gives a part other content. */
+  replace(part: string, xml: string): void {
+    this.parts.set(part, xml);
+    this.texts.delete(part);
+    this.roots.delete(part);
+  }
+
+  /** Puts changes into the text of a part. */
+  edit(part: string, changes: readonly Splice[]): void {
+    if (changes.length > 0) this.replace(part, spliced(this.text(part), changes));
+  }
+
+  /** A new part. One without a content type of its own is plain XML or known by its ending. */
+  add(part: string, contentType: string | undefined, xml: string): void {
+    this.replace(part, xml);
+    if (contentType !== undefined) this.addedTypes.set(part, contentType);
+  }
+
+  /** The relationships of a part ('' for the file as a whole). */
+  relationships(owner: string): readonly Relationship[] {
+    const stored = this.storedRelationships(owner).map(({ attributes }): Relationship => ({
+      id: attributes['Id'] ?? '',
+      type: attributes['Type'] ?? '',
+      target: resolvedTarget(owner, attributes['Target'] ?? ''),
+      external: attributes['TargetMode'] === 'External',
+    }));
+    return [...stored, ...(this.addedRelationships.get(owner) ?? [])];
+  }
+
+  /** The part of a kind, such as "sharedStrings", that a part leads to, where there is one. */
+  related(owner: string, kind: string): Relationship | undefined {
+    return this.relationships(owner).find(({ type }) => type.endsWith(`/${kind}`));
+  }
+
+  /** Adds a relationship; the kind is a short name such as "worksheet", or a whole type. Gives its id. */
+  relate(owner: string, kind: string, target: string): string {
+    const taken = new Set(this.relationships(owner).map(({ id }) => id));
+    let n = taken.size + 1;
+    while (taken.has(`rId${n}`)) n += 1;
+    const added = this.addedRelationships.get(owner) ?? [];
+    added.push({ id: `rId${n}`, type: relationshipType(kind), target, external: false });
+    this.addedRelationships.set(owner, added);
+    return `rId${n}`;
+  }
+
+  /** Takes a part out of an opened file, with its relationship and its content type. */
+  remove(owner: string, { id, target }: Relationship): void {
+    this.edit(
+      relationshipsPart(owner),
+      this.storedRelationships(owner)
+        .filter(({ attributes }) => attributes['Id'] === id)
+        .map(({ start, end }) => ({ start, end, text: '' })),
+    );
+    this.edit(
+      TYPES_PART,
+      childrenNamed(this.root(TYPES_PART), 'Override')
+        .filter(({ attributes }) => attributes['PartName'] === `/${target}`)
+        .map(({ start, end }) => ({ start, end, text: '' })),
+    );
+    for (const part of [target, relationshipsPart(target)]) {
+      this.parts.delete(part);
+      this.texts.delete(part);
+      this.roots.delete(part);
+    }
+  }
+
+  /** The file. Its inner clock stands still, so that equal parts give equal bytes in every time zone. */
+  bytes(): Uint8Array {
+    const isNew = !this.has(TYPES_PART);
+    const fresh = new Map<string, string>();
+    const put = (part: string, elements: Elements, empty: () => string): void => {
+      if (this.has(part)) this.append(part, elements);
+      else fresh.set(part, empty());
+    };
+    put(
+      TYPES_PART,
+      (prefix) => this.overrides(prefix),
+      () => this.newTypes(),
+    );
+    for (const [owner, added] of this.addedRelationships) {
+      const elements = relationshipElements(owner, added);
+      put(relationshipsPart(owner), elements, () =>
+        xmlPart(element('Relationships', { xmlns: PACKAGE_RELATIONSHIPS }, elements(''))),
+      );
+    }
+    this.addedTypes.clear();
+    this.addedRelationships.clear();
+    const files: Zippable = {};
+    // In a new file what leads to the others comes first.
+    const ordered = isNew ? [...fresh, ...this.parts] : [...this.parts, ...fresh];
+    for (const [part, content] of ordered) {
+      files[part] = typeof content === 'string' ? strToU8(content) : content;
+    }
+    // The zip format keeps local time: the first local moment that it knows is the same text everywhere.
+    return zipSync(files, { level: 6, mtime: new Date(1980, 0, 1) });
+  }
+
+  private storedRelationships(owner: string): readonly XmlElement[] {
+    const part = relationshipsPart(owner);
+    return this.has(part) ? childrenNamed(this.root(part), 'Relationship') : [];
+  }
+
+  private overrides(prefix: string): string[] {
+    return [...this.addedTypes].map(([part, ContentType]) =>
+      element(`${prefix}Override`, { PartName: `/${part}`, ContentType }),
+    );
+  }
+
+  private newTypes(): string {
+    const byEnding = (Extension: string, ContentType: string): string =>
+      element('Default', { Extension, ContentType });
+    return xmlPart(
+      element('Types', { xmlns: CONTENT_TYPES }, [
+        byEnding('rels', 'application/vnd.openxmlformats-package.relationships+xml'),
+        byEnding('xml', 'application/xml'),
+        byEnding('vml', 'application/vnd.openxmlformats-officedocument.vmlDrawing'),
+        ...this.overrides(''),
+      ]),
+    );
+  }
+
+  /** Puts elements in front of the closing tag of a part's root. */
+  private append(part: string, elements: Elements): void {
+    const xml = this.text(part);
+    const root = this.root(part);
+    const text = elements(root.prefix).join('');
+    if (text === '') return;
+    if (root.selfClosing) {
+      const open = xml.slice(root.start, root.openEnd).replace(/\s*\/>$/, '>');
+      const whole = `${open}${text}</${root.prefix}${root.name}>`;
+      this.edit(part, [{ start: root.start, end: root.end, text: whole }]);
+      return;
+    }
+    const at = xml.lastIndexOf('</', root.end - 1);
+    this.edit(part, [{ start: at, end: at, text }]);
+  }
+}
+
+/** Elements whose names begin with the prefix that a part uses. */
+type Elements = (prefix: string) => readonly string[];
+
+const relationshipElements =
+  (owner: string, added: readonly Relationship[]): Elements =>
+  (prefix) =>
+    added.map(({ id, type, target }) =>
+      element(`${prefix}Relationship`, {
+        Id: id,
+        Type: type,
+        Target: relativeTarget(owner, target),
+      }),
+    );

@@ -1,5 +1,5 @@
 import { SaxesParser } from 'saxes';
-import { UnreadableFile } from './package';
+import { UnreadableFile } from './unreadable-file';
 
 /** An element with its place in the text, so that changes can be spliced in and all else left as it is. */
 export interface XmlElement {
@@ -79,10 +79,6 @@ export function descendants(element: XmlElement, name: string): XmlElement[] {
   element.children.forEach(visit);
   return found;
 }
-
-export const escapeXml = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');
-export const escapeAttribute = (text: string): string => escapeXml(text).replaceAll('"', '&quot;');
 
 export interface Splice {
   readonly start: number;

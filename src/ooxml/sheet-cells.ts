@@ -1,14 +1,16 @@
 import { translateFormulaToA1, translateFormulaToR1C1 } from '@borgar/fx';
-import { addressOf, blockOf, type Block, type Place } from './addresses';
-import { UnreadableFile } from './package';
-import { childNamed, childrenNamed, readXml, type XmlElement } from './read-xml';
+import { placeAddress, readArea, type Place } from '../plan/addresses';
+import type { Area } from '../plan/model';
+import type { Package } from './package';
+import { childNamed, childrenNamed, type XmlElement } from './read-xml';
+import { UnreadableFile } from './unreadable-file';
 
 export interface SheetCell extends Place {
   readonly element: XmlElement;
   /** Formula text without "=", that of a shared formula already moved to this cell. */
   readonly formula?: string;
   /** The block that an array or spilling formula fills. */
-  readonly area?: Block;
+  readonly area?: Area;
   /** True where the formula is stored for several cells at once (shared formulas of the format). */
   readonly shared: boolean;
   /** The stored value as the file has it, and its type attribute. */
@@ -34,8 +36,8 @@ interface SharedMaster extends Place {
 }
 
 /** Reads the cells of a sheet part with their places in its text. */
-export function readSheetCells(xml: string, part: string): SheetCells {
-  const root = readXml(xml, part);
+export function readSheetCells(file: Package, part: string): SheetCells {
+  const root = file.root(part);
   const sheetData = childNamed(root, 'sheetData');
   if (!sheetData) throw new UnreadableFile(`The file is damaged: ${part} holds no cells.`);
   const masters = new Map<string, SharedMaster>();
@@ -45,7 +47,7 @@ export function readSheetCells(xml: string, part: string): SheetCells {
     nextRow = row + 1;
     let nextColumn = 0;
     const cells = childrenNamed(element, 'c').map((cell): SheetCell => {
-      const place = blockOf(cell.attributes['r'] ?? '') ?? { row, column: nextColumn };
+      const place = readArea(cell.attributes['r'] ?? '') ?? { row, column: nextColumn };
       nextColumn = place.column + 1;
       const f = childNamed(cell, 'f');
       const value = childNamed(cell, 'v')?.text;
@@ -66,18 +68,21 @@ export function readSheetCells(xml: string, part: string): SheetCells {
         type: cell.attributes['t'] ?? 'n',
         ...(formula !== undefined && { formula }),
         ...(f?.attributes['t'] === 'array' && {
-          area: blockOf(f.attributes['ref'] ?? '') ?? { ...place, rows: 1, columns: 1 },
+          area: readArea(f.attributes['ref'] ?? '') ?? { ...place, rows: 1, columns: 1 },
         }),
         ...(value !== undefined && { value }),
       };
     });
     return { row, element, cells };
   });
-  return { xml, root, sheetData, rows };
+  return { xml: file.text(part), root, sheetData, rows };
 }
 
 /** A formula as it reads in another cell: relative references move along. */
 const moved = (master: SharedMaster, to: Place): string =>
   String(
-    translateFormulaToA1(translateFormulaToR1C1(master.formula, addressOf(master)), addressOf(to)),
+    translateFormulaToA1(
+      translateFormulaToR1C1(master.formula, placeAddress(master)),
+      placeAddress(to),
+    ),
   );

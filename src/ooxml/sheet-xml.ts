@@ -6,6 +6,7 @@ import { conditionsXml, validationsXml } from './rules-xml';
 import type { StyleBook } from './styles-xml';
 import { tableRemarksXml } from './table-xml';
 import { element, textElement, xmlPart } from './write-xml';
+import { OFFICE_RELATIONSHIPS, SPREADSHEET } from './namespaces';
 
 export type Paper = 'A4' | 'Letter';
 const paperSizes: Readonly<Record<Paper, number>> = { Letter: 1, A4: 9 };
@@ -117,8 +118,8 @@ export function sheetXml(
     element(
       'worksheet',
       {
-        xmlns: 'http://schemas.openxmlformats.org/spreadsheetml/2006/main',
-        'xmlns:r': 'http://schemas.openxmlformats.org/officeDocument/2006/relationships',
+        xmlns: SPREADSHEET,
+        'xmlns:r': OFFICE_RELATIONSHIPS,
       },
       [
         element('sheetPr', {}, element('pageSetUpPr', { fitToPage: 1 })),

@@ -1,16 +1,13 @@
 import type { SheetValue } from '../check/open-sheet';
-import { readPart, type Parts } from './package';
+import type { Package } from './package';
+import { childrenNamed, descendants } from './read-xml';
 import type { SheetCell } from './sheet-cells';
-import { relationships } from './workbook-parts';
-import { childrenNamed, descendants, readXml } from './read-xml';
 
 /** The texts that cells of the workbook share, by their number. */
-export function sharedTexts(parts: Parts, workbook: string): string[] {
-  const part = relationships(parts, workbook).find((one) =>
-    one.type.endsWith('/sharedStrings'),
-  )?.target;
-  if (!part || !parts.has(part)) return [];
-  return childrenNamed(readXml(readPart(parts, part), part), 'si').map((item) =>
+export function sharedTexts(file: Package, workbook: string): string[] {
+  const part = file.related(workbook, 'sharedStrings')?.target;
+  if (part === undefined || !file.has(part)) return [];
+  return childrenNamed(file.root(part), 'si').map((item) =>
     descendants(item, 't')
       .map((t) => t.text)
       .join(''),

@@ -10,6 +10,7 @@ import {
 } from '../plan/looks';
 import type { ConditionModel, FormatId, LookId } from '../plan/model';
 import { element, xmlPart } from './write-xml';
+import { SPREADSHEET } from './namespaces';
 
 /** "#22303A" as files hold it. */
 export const argb = (colour: string): string => `FF${colour.slice(1)}`;
@@ -201,20 +202,16 @@ export class StyleBook {
       element('numFmt', { numFmtId: FIRST_OWN_FORMAT + i, formatCode });
     const formats = this.formats.each(numberFormat);
     return xmlPart(
-      element(
-        'styleSheet',
-        { xmlns: 'http://schemas.openxmlformats.org/spreadsheetml/2006/main' },
-        [
-          formats.length > 0 ? element('numFmts', { count: formats.length }, formats) : '',
-          this.fonts.list('fonts'),
-          this.fills.list('fills'),
-          this.borders.list('borders'),
-          this.lookStyles.list('cellStyleXfs'),
-          this.styles.list('cellXfs'),
-          this.namedStyles.list('cellStyles'),
-          this.markStyles.list('dxfs'),
-        ],
-      ),
+      element('styleSheet', { xmlns: SPREADSHEET }, [
+        formats.length > 0 ? element('numFmts', { count: formats.length }, formats) : '',
+        this.fonts.list('fonts'),
+        this.fills.list('fills'),
+        this.borders.list('borders'),
+        this.lookStyles.list('cellStyleXfs'),
+        this.styles.list('cellXfs'),
+        this.namedStyles.list('cellStyles'),
+        this.markStyles.list('dxfs'),
+      ]),
     );
   }
 }

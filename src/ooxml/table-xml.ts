@@ -1,21 +1,17 @@
 import { tokenize } from '@borgar/fx';
 import { storedFormula } from '../functions/stored-name';
-import { areaAddress } from '../plan/addresses';
+import { areaAddress, columnNumber } from '../plan/addresses';
 import type { SheetModel, TableModel } from '../plan/model';
 import { cellText, element, textElement, xmlPart } from './write-xml';
+import { SPREADSHEET } from './namespaces';
 
 /** A head as it stands inside a table reference. */
 const headInReference = (head: string): string => head.replace(/['#[\]@]/g, (sign) => `'${sign}`);
 
-const columnNumber = (letters: string): number =>
-  [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
-
 /** "D5" or "$D5" in row 5 (row from 0): the column it names; undefined for anything that is not in that row. */
 function columnInRow(reference: string, row: number): number | undefined {
   const match = /^\$?([A-Z]{1,3})(\d+)$/i.exec(reference);
-  return match && Number(match[2]) === row + 1
-    ? columnNumber((match[1] ?? '').toUpperCase())
-    : undefined;
+  return match && Number(match[2]) === row + 1 ? columnNumber(match[1] ?? '') : undefined;
 }
 
 /** True for a reference that means the same from every row. */
@@ -85,7 +81,7 @@ export function tableXml(sheet: SheetModel, table: TableModel, id: number): stri
     element(
       'table',
       {
-        xmlns: 'http://schemas.openxmlformats.org/spreadsheetml/2006/main',
+        xmlns: SPREADSHEET,
         id,
         name: table.name,
         displayName: table.name,

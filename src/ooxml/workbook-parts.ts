@@ -1,6 +1,8 @@
-import { blockOf, type Block } from './addresses';
-import { readPart, UnreadableFile, type Parts } from './package';
-import { childNamed, childrenNamed, descendants, readXml, type XmlElement } from './read-xml';
+import { readArea } from '../plan/addresses';
+import type { Area } from '../plan/model';
+import type { Package } from './package';
+import { childNamed, childrenNamed, descendants, type XmlElement } from './read-xml';
+import { UnreadableFile } from './unreadable-file';
 
 export interface SheetPart {
   readonly name: string;
@@ -18,13 +20,12 @@ export interface TablePart {
   readonly name: string;
   readonly part: string;
   readonly sheet: string;
-  readonly area: Block;
+  readonly area: Area;
   readonly columns: readonly string[];
 }
 
 export interface WorkbookParts {
   readonly part: string;
-  readonly xml: string;
   readonly root: XmlElement;
   readonly sheets: readonly SheetPart[];
   readonly names: readonly DefinedName[];
@@ -33,83 +34,49 @@ export interface WorkbookParts {
   readonly date1904: boolean;
 }
 
-const folderOf = (part: string): string => part.slice(0, part.lastIndexOf('/') + 1);
+const isOf =
+  (kind: string) =>
+  ({ type }: { readonly type: string }): boolean =>
+    type.endsWith(`/${kind}`);
 
-/** The part that a relationship's target names, as seen from the part that holds it. */
-function resolved(from: string, target: string): string {
-  if (target.startsWith('/')) return target.slice(1);
-  const steps: string[] = folderOf(from).split('/').filter(Boolean);
-  for (const step of target.split('/')) {
-    if (step === '..') steps.pop();
-    else if (step !== '.') steps.push(step);
-  }
-  return steps.join('/');
-}
-
-export const relationshipsPart = (part: string): string =>
-  `${folderOf(part)}_rels/${part.slice(folderOf(part).length)}.rels`;
-
-export interface Relationship {
-  readonly id: string;
-  readonly type: string;
-  readonly target: string;
-  readonly external: boolean;
-  readonly element: XmlElement;
-}
-
-/** The relationships of a part; none where it has no such list. */
-export function relationships(parts: Parts, part: string): Relationship[] {
-  const name = relationshipsPart(part);
-  if (!parts.has(name)) return [];
-  const root = readXml(readPart(parts, name), name);
-  return childrenNamed(root, 'Relationship').map((element) => ({
-    id: element.attributes['Id'] ?? '',
-    type: element.attributes['Type'] ?? '',
-    target: resolved(part, element.attributes['Target'] ?? ''),
-    external: element.attributes['TargetMode'] === 'External',
-    element,
-  }));
-}
-
-const ofType = (list: readonly Relationship[], ending: string): Relationship[] =>
-  list.filter((one) => one.type.endsWith(`/${ending}`));
-
-function tablesOf(parts: Parts, sheet: SheetPart): TablePart[] {
-  return ofType(relationships(parts, sheet.part), 'table').flatMap(({ target }) => {
-    const root = readXml(readPart(parts, target), target);
-    const area = blockOf(root.attributes['ref'] ?? '');
-    if (!area) return [];
-    return [
-      {
-        name: root.attributes['displayName'] ?? root.attributes['name'] ?? '',
-        part: target,
-        sheet: sheet.name,
-        area,
-        columns: descendants(root, 'tableColumn').map((c) => c.attributes['name'] ?? ''),
-      },
-    ];
-  });
+function tablesOf(file: Package, sheet: SheetPart): TablePart[] {
+  return file
+    .relationships(sheet.part)
+    .filter(isOf('table'))
+    .flatMap(({ target }) => {
+      const root = file.root(target);
+      const area = readArea(root.attributes['ref'] ?? '');
+      if (!area) return [];
+      return [
+        {
+          name: root.attributes['displayName'] ?? root.attributes['name'] ?? '',
+          part: target,
+          sheet: sheet.name,
+          area,
+          columns: descendants(root, 'tableColumn').map((c) => c.attributes['name'] ?? ''),
+        },
+      ];
+    });
 }
 
 /** Finds the workbook, its sheets, names and tables. Throws UnreadableFile where they cannot be found. */
-export function readWorkbookParts(parts: Parts): WorkbookParts {
-  const main = ofType(relationships(parts, ''), 'officeDocument')[0]?.target;
-  if (!main || !parts.has(main)) {
+export function readWorkbookParts(file: Package): WorkbookParts {
+  const main = file.related('', 'officeDocument')?.target;
+  if (!main || !file.has(main)) {
     throw new UnreadableFile('The file is packed like a workbook but holds none.');
   }
-  const xml = readPart(parts, main);
-  const root = readXml(xml, main);
+  const root = file.root(main);
   if (root.name !== 'workbook') {
     throw new UnreadableFile('The file is another kind of document, no workbook.');
   }
-  const links = relationships(parts, main);
+  const links = file.relationships(main);
   const sheets = childrenNamed(childNamed(root, 'sheets'), 'sheet').flatMap((element) => {
     const id = Object.entries(element.attributes).find(([key]) => /(^|:)id$/.test(key))?.[1];
     const link = links.find((one) => one.id === id);
     if (!link) throw new UnreadableFile('The file is damaged: a sheet of it cannot be found.');
     // Chart sheets and the like hold no cells.
     if (!link.type.endsWith('/worksheet')) return [];
-    if (!parts.has(link.target)) {
+    if (!file.has(link.target)) {
       throw new UnreadableFile(
         `The file is damaged: the sheet "${element.attributes['name']}" is missing.`,
       );
@@ -118,7 +85,6 @@ export function readWorkbookParts(parts: Parts): WorkbookParts {
   });
   return {
     part: main,
-    xml,
     root,
     sheets,
     names: childrenNamed(childNamed(root, 'definedNames'), 'definedName').map((element) => ({
@@ -126,8 +92,8 @@ export function readWorkbookParts(parts: Parts): WorkbookParts {
       text: element.text,
       element,
     })),
-    tables: sheets.flatMap((sheet) => tablesOf(parts, sheet)),
-    externalLinks: ofType(links, 'externalLink').length,
+    tables: sheets.flatMap((sheet) => tablesOf(file, sheet)),
+    externalLinks: links.filter(isOf('externalLink')).length,
     date1904: ['1', 'true'].includes(childNamed(root, 'workbookPr')?.attributes['date1904'] ?? ''),
   };
 }

@@ -2,6 +2,7 @@ import { columnLetters } from '../functions/cell-address';
 import { fullAddress, sheetInFormula } from '../plan/addresses';
 import type { SheetModel, WorkbookModel } from '../plan/model';
 import { element, textElement, xmlPart } from './write-xml';
+import { OFFICE_RELATIONSHIPS, SPREADSHEET } from './namespaces';
 
 /**
  * Whether a spreadsheet computes everything anew on opening.
@@ -87,8 +88,8 @@ export const workbookXml = (model: WorkbookModel, ids: readonly string[]): strin
     element(
       'workbook',
       {
-        xmlns: 'http://schemas.openxmlformats.org/spreadsheetml/2006/main',
-        'xmlns:r': 'http://schemas.openxmlformats.org/officeDocument/2006/relationships',
+        xmlns: SPREADSHEET,
+        'xmlns:r': OFFICE_RELATIONSHIPS,
       },
       [
         element('workbookPr', { defaultThemeVersion: 164011 }),

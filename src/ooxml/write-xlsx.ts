@@ -6,16 +6,17 @@ import { sheetCells, SharedTexts } from './cells-xml';
 import { chartXml, drawingXml } from './chart-xml';
 import { checkModel } from './check-model';
 import { type Contents, contentsOf } from './cell-contents';
-import { dynamicArraysXml } from './dynamic-arrays-xml';
+import { dynamicArraysXml } from './dynamic-arrays';
 import { addFarm } from './farm-part';
 import { noteShapesXml, notesOf, notesXml } from './notes-xml';
-import { Package } from './new-package';
+import { Package } from './package';
 import { appXml, coreXml } from './properties-xml';
 import { type Paper, type SheetLinks, type SheetSetting, sheetXml } from './sheet-xml';
 import { StyleBook } from './styles-xml';
 import { tableXml } from './table-xml';
 import { workbookXml } from './workbook-xml';
 import { element, runText, xmlPart } from './write-xml';
+import { SPREADSHEET, spreadsheetType } from './namespaces';
 
 export interface XlsxOptions {
   /** The paper that the sheets ask for; they fit both. Default A4. */
@@ -24,7 +25,6 @@ export interface XlsxOptions {
   readonly addIn?: AddInReference;
 }
 
-const SPREADSHEET = 'application/vnd.openxmlformats-officedocument.spreadsheetml';
 const DRAWING = 'application/vnd.openxmlformats-officedocument';
 const WORKBOOK = 'xl/workbook.xml';
 
@@ -68,7 +68,7 @@ function addNotes(writing: Writing, sheet: SheetModel, part: string): string | u
   const shapes = `xl/drawings/vmlDrawing${number}.vml`;
   const comments = `xl/comments${number}.xml`;
   file.add(shapes, undefined, noteShapesXml(notes, number));
-  file.add(comments, `${SPREADSHEET}.comments+xml`, notesXml(notes));
+  file.add(comments, spreadsheetType('comments'), notesXml(notes));
   const id = file.relate(part, 'vmlDrawing', shapes);
   file.relate(part, 'comments', comments);
   return id;
@@ -78,7 +78,7 @@ function addTables({ file, numbers }: Writing, sheet: SheetModel, part: string):
   return sheet.tables.map((table) => {
     const number = numbers.next('table');
     const path = `xl/tables/table${number}.xml`;
-    file.add(path, `${SPREADSHEET}.table+xml`, tableXml(sheet, table, number));
+    file.add(path, spreadsheetType('table'), tableXml(sheet, table, number));
     return file.relate(part, 'table', path);
   });
 }
@@ -94,7 +94,7 @@ function addSheet(writing: Writing, sheet: SheetModel, setting: SheetSetting): s
     ...(noteShapes !== undefined && { noteShapes }),
     tables: addTables(writing, sheet, part),
   };
-  file.add(part, `${SPREADSHEET}.worksheet+xml`, sheetXml(sheet, cells, styles, links, setting));
+  file.add(part, spreadsheetType('worksheet'), sheetXml(sheet, cells, styles, links, setting));
   return file.relate(WORKBOOK, 'worksheet', part);
 }
 
@@ -103,7 +103,7 @@ const sharedTextsXml = (texts: SharedTexts): string =>
     element(
       'sst',
       {
-        xmlns: 'http://schemas.openxmlformats.org/spreadsheetml/2006/main',
+        xmlns: SPREADSHEET,
         count: texts.uses,
         uniqueCount: texts.all.length,
       },
@@ -143,9 +143,9 @@ export function writeXlsx(
   const ids = model.sheets.map((sheet, i) =>
     addSheet(writing, sheet, { isFirst: i === 0, title: model.title, paper }),
   );
-  file.add(WORKBOOK, `${SPREADSHEET}.sheet.main+xml`, workbookXml(model, ids));
+  file.add(WORKBOOK, spreadsheetType('sheet.main'), workbookXml(model, ids));
   const addKnown = (kind: string, name: string, xml: string, relation = kind): void => {
-    file.add(`xl/${name}.xml`, `${SPREADSHEET}.${kind}+xml`, xml);
+    file.add(`xl/${name}.xml`, spreadsheetType(kind), xml);
     file.relate(WORKBOOK, relation, `xl/${name}.xml`);
   };
   addKnown('styles', 'styles', writing.styles.xml());

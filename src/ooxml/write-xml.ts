@@ -14,7 +14,7 @@ const entities: Readonly<Record<string, string>> = {
 export const escapeText = (text: string): string =>
   text.replace(/[&<>]/g, (character) => entities[character] ?? character);
 
-const escapeAttribute = (text: string): string =>
+export const escapeAttribute = (text: string): string =>
   text.replace(/[&<>"\n\r\t]/g, (character) => entities[character] ?? character);
 
 const LONE_SURROGATE = /[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g;

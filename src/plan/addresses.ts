@@ -1,6 +1,18 @@
 import { columnLetters } from '../functions/cell-address';
 import type { Area } from './model';
 
+export { columnLetters };
+
+/** A cell by numbers, row and column from 0. */
+export interface Place {
+  readonly row: number;
+  readonly column: number;
+}
+
+/** A column by its letters, from 0. */
+export const columnNumber = (letters: string): number =>
+  [...letters.toUpperCase()].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
+
 export const cellAddress = (row: number, column: number): string =>
   `${columnLetters(column)}${row + 1}`;
 
@@ -36,3 +48,31 @@ export const covers = (area: Area, row: number, column: number): boolean =>
   row < area.row + area.rows &&
   column >= area.column &&
   column < area.column + area.columns;
+
+export const placeAddress = ({ row, column }: Place): string => cellAddress(row, column);
+
+const REFERENCE = /^\$?([A-Z]{1,3})\$?(\d{1,7})(?::\$?([A-Z]{1,3})\$?(\d{1,7}))?$/i;
+
+/** "B5" or "B5:D9" without a sheet, dollars or not, as numbers; undefined where it is neither. */
+export function readArea(reference: string): Area | undefined {
+  const match = REFERENCE.exec(reference);
+  if (!match) return undefined;
+  const [, column = '', row = '', lastColumn = column, lastRow = row] = match;
+  const rows = [Number(row) - 1, Number(lastRow) - 1];
+  const columns = [columnNumber(column), columnNumber(lastColumn)];
+  return {
+    row: Math.min(...rows),
+    column: Math.min(...columns),
+    rows: Math.max(...rows) - Math.min(...rows) + 1,
+    columns: Math.max(...columns) - Math.min(...columns) + 1,
+  };
+}
+
+const ON_SHEET = /^(?:'((?:[^']|'')+)'|([^'!]+))!([^!]*)$/;
+
+/** The sheet that a reference names, without its quotes, and what stands behind it. */
+export function splitSheet(reference: string): { sheet?: string; address: string } {
+  const [, quoted, bare, address] = ON_SHEET.exec(reference) ?? [];
+  const sheet = quoted?.replaceAll("''", "'") ?? bare;
+  return sheet === undefined || address === undefined ? { address: reference } : { sheet, address };
+}

@@ -4,6 +4,7 @@ import { equationLines } from '../functions/formula';
 import { NAMESPACE } from '../functions/list';
 import { plainFormula, plainSpillFormula } from '../functions/plain';
 import type { Parameter } from '../functions/parameter';
+import { cellAddress } from '../plan/addresses';
 
 /** An example as it is typed into a cell. */
 export function exampleFormula(card: Card, { args }: Example): string {
@@ -23,12 +24,11 @@ export function exampleFormula(card: Card, { args }: Example): string {
  */
 export function plainEquivalent(card: Card): string | readonly string[] {
   const cells = card.parameters.map((parameter, i) =>
-    parameter.optional ? undefined : `${String.fromCharCode(65 + i)}1`,
+    parameter.optional ? undefined : cellAddress(0, i),
   );
   try {
     if (!card.columns) return plainFormula(card, cells);
-    const address = (row: number, column: number): string =>
-      `${String.fromCharCode(65 + column)}${row + 3}`;
+    const address = (row: number, column: number): string => cellAddress(row + 2, column);
     return card.columns.map((_, column) => plainSpillFormula(card, cells, 1, column, address));
   } catch (thrown) {
     if (thrown instanceof GillError) return `none: ${thrown.message}`;

@@ -3,7 +3,7 @@ import type { Finding } from '../check/finding';
 import { mathjsConverter } from '../functions/unit-converter';
 import { useUnitConverter } from '../functions/units';
 import { openSheets } from '../ooxml/open-sheets';
-import { UnreadableFile } from '../ooxml/package';
+import { UnreadableFile } from '../ooxml/unreadable-file';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';
 import { Mistake } from './mistake';

@@ -1,5 +1,5 @@
 import { handOver, type Turned } from '../handover/hand-over';
-import { UnreadableFile } from '../ooxml/package';
+import { UnreadableFile } from '../ooxml/unreadable-file';
 import { repair as repairBytes } from '../handover/repair';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';

@@ -12,14 +12,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
-import {
-  columnLetter,
-  isScript,
-  placeOf,
-  shownAfter,
-  stepsOf,
-  withShown,
-} from '../../src/guides/guide';
+import { isScript, placeOf, shownAfter, stepsOf, withShown } from '../../src/guides/guide';
 import { sheetFigures } from '../../src/guides/sheet-figures';
 import { guides } from '../../src/guides/list';
 import { guidePages } from '../../src/guides/pages';
@@ -27,6 +20,7 @@ import { referencePages } from '../../src/reference/pages';
 import { cards } from '../../src/functions/list';
 import { questionGroups } from '../../src/functions/questions';
 import { blockCells, inTheMannerOf, typed } from './run-cells';
+import { cellAddress } from '../../src/plan/addresses';
 
 const folders: string[] = [];
 afterAll(() => {
@@ -183,9 +177,7 @@ describe.each(guides.map((guide) => [guide.id, guide] as const))('the guide %s',
           const rows = figures.block(address);
           const { row, column } = placeOf(address);
           rows.forEach((line, r) =>
-            line.forEach((value, c) =>
-              expect(value).toBe(grid(`${columnLetter(column + c)}${row + r + 1}`)),
-            ),
+            line.forEach((value, c) => expect(value).toBe(grid(cellAddress(row + r, column + c)))),
           );
           return rows;
         },

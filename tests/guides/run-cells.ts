@@ -1,6 +1,7 @@
 import { GillError } from '../../src/core/errors';
 import { isoText, serialFromIsoText } from '../../src/core/serial-date';
-import { type Cell, type Step, columnLetter, placeOf } from '../../src/guides/guide';
+import { cellAddress } from '../../src/plan/addresses';
+import { type Cell, type Step, placeOf } from '../../src/guides/guide';
 import { computedValues } from '../../src/engine/engine';
 import type { CellModel, WorkbookModel } from '../../src/plan/model';
 
@@ -81,6 +82,6 @@ export function blockCells(
   const { row, column } = placeOf(at);
   const block = typeof shows === 'string' ? [[shows]] : shows;
   return block.flatMap((line, r) =>
-    line.map((text, c) => [`${columnLetter(column + c)}${row + r + 1}`, text] as const),
+    line.map((text, c) => [cellAddress(row + r, column + c), text] as const),
   );
 }

@@ -1,16 +1,10 @@
-import { strToU8, zipSync } from 'fflate';
+import { strFromU8, strToU8, zipSync } from 'fflate';
 import { writeXlsx } from 'hucre/xlsx';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { handOver } from '../../src/handover/hand-over';
-import { UnreadableFile } from '../../src/ooxml/package';
 import { repair } from '../../src/handover/repair';
-import {
-  openPackage,
-  closePackage,
-  readPart,
-  writePart,
-  type Parts,
-} from '../../src/ooxml/package';
+import { unpack } from '../../src/ooxml/unpack';
+import { UnreadableFile } from '../../src/ooxml/unreadable-file';
 
 let sound: Uint8Array;
 
@@ -23,13 +17,15 @@ beforeAll(async () => {
   );
 });
 
-const changed = (change: (parts: Parts) => void): Uint8Array => {
-  const parts = openPackage(sound);
+const changed = (change: (parts: Map<string, Uint8Array>) => void): Uint8Array => {
+  const parts = unpack(sound);
   change(parts);
-  return closePackage(parts);
+  return zipSync(Object.fromEntries(parts));
 };
 const edited = (part: string, edit: (xml: string) => string): Uint8Array =>
-  changed((parts) => writePart(parts, part, edit(readPart(parts, part))));
+  changed((parts) =>
+    parts.set(part, strToU8(edit(strFromU8(parts.get(part) ?? new Uint8Array())))),
+  );
 
 const SHEET = 'xl/worksheets/sheet1.xml';
 

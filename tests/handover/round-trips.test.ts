@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { storedFormula } from '../../src/functions/stored-name';
 import { handOver, type HandedOver } from '../../src/handover/hand-over';
-import { openPackage } from '../../src/ooxml/package';
+import { unpack } from '../../src/ooxml/unpack';
 import { computedValues } from '../../src/engine/engine';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { fullAddress } from '../../src/plan/addresses';
@@ -114,7 +114,7 @@ describe.each(writers)('%s, written by %s', (file) => {
   });
 
   it('leaves no GILL call behind', () => {
-    const parts = openPackage((outputs.get(file) as HandedOver).bytes);
+    const parts = unpack((outputs.get(file) as HandedOver).bytes);
     const sheets = [...parts].filter(([name]) => /worksheets\/[^/]+\.xml$/.test(name));
     const text = sheets.map(([, bytes]) => new TextDecoder().decode(bytes)).join('');
     // The last one keeps its call where the file held no value for it.
@@ -132,8 +132,8 @@ describe.each(writers)('%s, written by %s', (file) => {
 
 describe('what is not touched', () => {
   it('stays byte for byte: every part but those with GILL calls and what names the new sheet', () => {
-    const before = openPackage(inputs.get('own.xlsx') as Uint8Array);
-    const after = openPackage((outputs.get('own.xlsx') as HandedOver).bytes);
+    const before = unpack(inputs.get('own.xlsx') as Uint8Array);
+    const after = unpack((outputs.get('own.xlsx') as HandedOver).bytes);
     const changed = [...before]
       .filter(([name, bytes]) => {
         const now = after.get(name);

@@ -3,7 +3,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openPackage } from '../../src/ooxml/package';
+import { unpack } from '../../src/ooxml/unpack';
 import { cards } from '../../src/functions/list';
 import { partNames, partText } from '../tools/planted';
 import { schemaFaults } from '../tools/schema';
@@ -100,7 +100,7 @@ describe('functions', () => {
 describe('plan, check, handover and repair', () => {
   it('plan --demo writes a live workbook with functions as Excel stores them, and never over a file', async () => {
     expect((await run('plan', '--demo', '--out', at('demo.xlsx'))).code).toBe(0);
-    const parts = openPackage(readFileSync(at('demo.xlsx')));
+    const parts = unpack(readFileSync(at('demo.xlsx')));
     const text = [...parts]
       .filter(([name]) => name.includes('worksheets/sheet'))
       .map(([, bytes]) => new TextDecoder().decode(bytes))

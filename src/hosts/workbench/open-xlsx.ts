@@ -1,12 +1,19 @@
 import { Model, type WorkbookData } from '@odoo/o-spreadsheet';
 import { shownFormula } from '../../functions/stored-name';
-import { mayCallGill, rewriteCalls } from '../../functions/gill-calls';
-import { addressOf } from '../../ooxml/addresses';
+import { displayedCalls } from '../../functions/gill-calls';
+import {
+  areaAddress,
+  placeAddress,
+  readArea,
+  sheetInFormula,
+  splitSheet,
+} from '../../plan/addresses';
 import { cellSplices, type NewContent } from '../../ooxml/cell-splices';
-import { openPackage, readPart, writePart, type Parts } from '../../ooxml/package';
+import { Package } from '../../ooxml/package';
 import { readSheetCells, type SheetCell } from '../../ooxml/sheet-cells';
 import { readWorkbookParts, type SheetPart, type WorkbookParts } from '../../ooxml/workbook-parts';
-import { escapeAttribute, spliced } from '../../ooxml/read-xml';
+import { spliced } from '../../ooxml/read-xml';
+import { escapeAttribute } from '../../ooxml/write-xml';
 import { farmFromXml } from '../../ooxml/farm-xml';
 import { engineFormula } from '../../engine/engine-formula';
 import { exportedData } from '../../engine/patches/exported-data';
@@ -24,14 +31,10 @@ export interface OpenedFile {
 const FORBIDDEN = /['*?/\\[\]]/g;
 
 /** GILL calls and others as the grid reads them: displayed names, no prefixes of the file format. */
-function gridFormula(formula: string): string {
-  const named = mayCallGill(formula)
-    ? rewriteCalls(formula, (call) => `GILL.${call.card.id}(${call.args.join(',')})`)
-    : formula;
-  return engineFormula(shownFormula(named));
-}
+const gridFormula = (formula: string): string =>
+  engineFormula(shownFormula(displayedCalls(formula)));
 
-const quotedName = (name: string): string => `'${name.replaceAll("'", "''")}'!`;
+const quotedName = (name: string): string => `${sheetInFormula(name)}!`;
 
 /** Sheet names that the grid cannot take, with the ones it gets instead. */
 function renamed(book: WorkbookParts, losses: Losses): Map<string, string> {
@@ -50,13 +53,12 @@ function renamed(book: WorkbookParts, losses: Losses): Map<string, string> {
 }
 
 /** Formulas as the grid reads them; a spill keeps its first cell only, which fills the others again. */
-function adaptedSheet(parts: Parts, sheet: SheetPart, names: ReadonlyMap<string, string>): string {
-  const xml = readPart(parts, sheet.part);
-  const cells = readSheetCells(xml, sheet.part);
+function adaptedSheet(file: Package, sheet: SheetPart, names: ReadonlyMap<string, string>): string {
+  const cells = readSheetCells(file, sheet.part);
   const contents = new Map<string, { row: number; column: number; content: NewContent }>();
   const inside = new Set<string>();
   const put = (cell: SheetCell, content: NewContent): void => {
-    contents.set(addressOf(cell), { row: cell.row, column: cell.column, content });
+    contents.set(placeAddress(cell), { row: cell.row, column: cell.column, content });
   };
   for (const cell of cells.rows.flatMap((row) => row.cells)) {
     if (cell.formula === undefined) continue;
@@ -67,21 +69,21 @@ function adaptedSheet(parts: Parts, sheet: SheetPart, names: ReadonlyMap<string,
     for (let r = 0; r < cell.area.rows; r++) {
       for (let c = 0; c < cell.area.columns; c++) {
         if (r > 0 || c > 0) {
-          inside.add(addressOf({ row: cell.area.row + r, column: cell.area.column + c }));
+          inside.add(placeAddress({ row: cell.area.row + r, column: cell.area.column + c }));
         }
       }
     }
   }
   const emptied = cells.rows
     .flatMap((row) => row.cells)
-    .filter((cell) => inside.has(addressOf(cell)))
+    .filter((cell) => inside.has(placeAddress(cell)))
     .map(({ element }) => {
       const style = element.attributes['s'];
       const at = `r="${element.attributes['r'] ?? ''}"`;
       const text = `<${element.prefix}c ${at}${style === undefined ? '' : ` s="${style}"`}/>`;
       return { start: element.start, end: element.end, text };
     });
-  return spliced(xml, [...cellSplices(cells, contents), ...emptied]);
+  return spliced(cells.xml, [...cellSplices(cells, contents), ...emptied]);
 }
 
 /** The ranges that the workbook's names stand for; names for anything else are said. */
@@ -93,16 +95,14 @@ function namedRanges(
   const out: Record<string, string> = {};
   for (const { name, text } of book.names) {
     if (name.startsWith('_xlnm.')) continue;
-    const match = /^(?:'((?:[^']|'')+)'|([^'!]+))!(\$?[A-Z]+\$?\d+(?::\$?[A-Z]+\$?\d+)?)$/.exec(
-      text,
-    );
-    const sheet = (match?.[1]?.replaceAll("''", "'") ?? match?.[2]) || undefined;
-    if (!match || sheet === undefined) {
+    const { sheet, address } = splitSheet(text);
+    const area = readArea(address);
+    if (!area || sheet === undefined) {
       losses.add(`The name ${name} stands for no plain range and was left out`);
       continue;
     }
     const here = sheets.get(sheet) ?? sheet;
-    out[name] = `'${here}'!${(match[3] ?? '').replaceAll('$', '')}`;
+    out[name] = `'${here}'!${areaAddress(area)}`;
   }
   return out;
 }
@@ -132,10 +132,10 @@ function readByGrid(files: Record<string, string>, losses: Losses): WorkbookData
   }
 }
 
-function farmOf(parts: Parts): string | undefined {
-  for (const [name, bytes] of parts) {
+function farmOf(file: Package): string | undefined {
+  for (const name of file.names) {
     if (!/^customXml\/item\d+\.xml$/.test(name)) continue;
-    const farm = farmFromXml(new TextDecoder().decode(bytes));
+    const farm = farmFromXml(file.readableText(name) ?? '');
     if (farm !== undefined) return farm;
   }
   return undefined;
@@ -144,32 +144,32 @@ function farmOf(parts: Parts): string | undefined {
 /** An .xlsx file as work for the grid. Throws a sentence where it cannot be read. */
 export function xlsxWork(bytes: Uint8Array): OpenedFile {
   const losses = new Losses();
-  const parts = openPackage(bytes);
-  const book = readWorkbookParts(parts);
+  const file = Package.open(bytes);
+  const book = readWorkbookParts(file);
   const names = renamed(book, losses);
-  for (const sheet of book.sheets) writePart(parts, sheet.part, adaptedSheet(parts, sheet, names));
+  for (const sheet of book.sheets) file.replace(sheet.part, adaptedSheet(file, sheet, names));
   if (names.size > 0) {
-    let xml = book.xml;
+    let xml = file.text(book.part);
     for (const [name, free] of names) {
       const old = escapeAttribute(name).replaceAll("'", '&apos;');
       xml = xml
         .replaceAll(`name="${old}"`, `name="${escapeAttribute(free)}"`)
         .replaceAll(`name="${escapeAttribute(name)}"`, `name="${escapeAttribute(free)}"`);
     }
-    writePart(parts, book.part, xml);
+    file.replace(book.part, xml);
   }
   const files: Record<string, string> = {};
-  for (const [name, part] of parts) {
-    if (/\.(xml|rels)$/.test(name) && !name.startsWith('customXml/')) {
-      files[name] = new TextDecoder().decode(part);
-    }
+  for (const name of file.names) {
+    if (!/\.(xml|rels)$/.test(name) || name.startsWith('customXml/')) continue;
+    const text = file.readableText(name);
+    if (text !== undefined) files[name] = text;
   }
   if (book.externalLinks > 0) losses.add('Links to other files are kept as the values they had');
-  if ([...parts.keys()].some((name) => name.includes('vbaProject'))) {
+  if (file.names.some((name) => name.includes('vbaProject'))) {
     losses.add('Macros are left out');
   }
   const data = readByGrid(files, losses);
-  const farm = farmOf(parts);
+  const farm = farmOf(file);
   return {
     work: {
       data: { ...data, namedRanges: namedRanges(book, names, losses) },

@@ -1,4 +1,5 @@
-import { blockOf, type Block } from '../../ooxml/addresses';
+import { readArea } from '../../plan/addresses';
+import type { Area } from '../../plan/model';
 import type { Host, OpenSheet, Selection } from '../host';
 import { cellAddress } from '../../plan/addresses';
 
@@ -20,9 +21,9 @@ export function targetOf(selection: Selection): Target {
 
 export const targetText = ({ sheet, address }: Target): string => `${sheet}!${address}`;
 
-const filled = (sheet: OpenSheet | undefined, block: Block): boolean => {
+const filled = (sheet: OpenSheet | undefined, block: Area): boolean => {
   if (!sheet) return false;
-  const from = blockOf(sheet.from);
+  const from = readArea(sheet.from);
   if (!from) return false;
   for (let r = 0; r < block.rows; r++) {
     for (let c = 0; c < block.columns; c++) {
@@ -45,7 +46,7 @@ export async function freeBeside(
   rows: number,
   columns: number,
 ): Promise<Target | undefined> {
-  const block = blockOf(picked.address);
+  const block = readArea(picked.address);
   if (!block) return undefined;
   const sheets = await host.readSheets();
   const sheet = sheets.find((one) => one.name === picked.sheet);
