@@ -1,6 +1,6 @@
 import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
-import { createServer } from 'node:http';
+import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { extname, join, normalize } from 'node:path';
 
@@ -34,7 +34,7 @@ export async function serveFolder(
   folder: string,
   { under = '/', headers = () => new Map() }: ServeOptions = {},
 ): Promise<StaticServer> {
-  const server = createServer(async (request, response) => {
+  const answer = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
     const path = normalize(decodeURIComponent(new URL(request.url ?? '/', 'http://x').pathname));
     const file = join(folder, path.slice(under.length - 1), path.endsWith('/') ? 'index.html' : '');
     const found =
@@ -50,6 +50,9 @@ export async function serveFolder(
       'content-type': types[extname(file)] ?? 'application/octet-stream',
     });
     createReadStream(file).pipe(response);
+  };
+  const server = createServer((request, response) => {
+    answer(request, response).catch((fault: unknown) => response.destroy(fault as Error));
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const { port } = server.address() as AddressInfo;
