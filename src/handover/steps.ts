@@ -40,7 +40,7 @@ export class Steps {
     if (text.length <= LONGEST_ARGUMENT) return text;
     const formula = withSheet(text, sheet);
     if (formula === undefined) return text;
-    this.list.push({ formula, from: `${sheetInFormula(sheet)}!${address}` });
+    this.list.push({ formula, from: `${sheet}!${address}` });
     return `${sheetInFormula(this.sheet)}!$B$${this.list.length + 1}`;
   }
 }
