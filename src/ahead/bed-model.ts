@@ -49,7 +49,7 @@ export function bedModel(
       for (const week of weeks) {
         const batch = crop.batches[week];
         const free = bedClass.free[week] ?? 0;
-        if (batch === undefined || typeof batch === 'string' || free === 0) continue;
+        if (batch === undefined || 'why' in batch || free === 0) continue;
         choices.push({
           crop: c,
           bedClass: k,

@@ -2,7 +2,7 @@ import { assignBeds } from './bed-assignment';
 import { bedClasses } from './bed-classes';
 import { bedModel } from './bed-model';
 import { harvestShares } from './harvest-spread';
-import type { PlannedBatch, Season } from './season';
+import type { PlannedBatch, Season, SeasonCrop } from './season';
 import { seasonValues } from './season-value';
 import type { SolveOptions, Solver, SolveStatus } from './solver';
 
@@ -22,7 +22,7 @@ export interface CropOutlook {
   readonly short: number;
   /** Units there and not wanted. */
   readonly surplus: number;
-  /** Why the wish was given up, where no week allows what would have served it. */
+  /** Why wishes were given up; undefined where none was. */
   readonly why: string | undefined;
 }
 
@@ -56,13 +56,40 @@ export function suppliedUnits(
   });
 }
 
-/** The commonest reason for which a crop could not be planted, where it was short and there is one. */
-function reasonOf(season: Season, crop: number): string | undefined {
+const commonest = (texts: readonly string[]): string | undefined => {
   const counts = new Map<string, number>();
-  for (const batch of season.crops[crop]?.batches ?? []) {
-    if (typeof batch === 'string') counts.set(batch, (counts.get(batch) ?? 0) + 1);
-  }
+  for (const text of texts) counts.set(text, (counts.get(text) ?? 0) + 1);
   return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0];
+};
+
+/** Why weeks of a crop stay short: no batch can be cut in them, or the beds serve what is worth more. */
+function reasonOf(
+  season: Season,
+  crop: SeasonCrop,
+  shortWeeks: readonly number[],
+): string | undefined {
+  if (shortWeeks.length === 0) return undefined;
+  const reached = new Set(
+    crop.batches.flatMap((batch) =>
+      'why' in batch ? [] : harvestShares(season, batch).map(([week]) => week),
+    ),
+  );
+  const first = reached.size === 0 ? -1 : Math.min(...reached);
+  const early = shortWeeks.filter((week) => week < first);
+  const shut = shortWeeks.filter((week) => week > first && !reached.has(week));
+  const open = shortWeeks.length - early.length - shut.length;
+  const weeks = (count: number): string => `${count} ${count === 1 ? 'week' : 'weeks'}`;
+  return [
+    ...(early.length > 0
+      ? [`${weeks(early.length)} before anything sown from now on can be cut`]
+      : []),
+    ...(shut.length > 0
+      ? [
+          `${weeks(shut.length)} ${commonest(crop.batches.flatMap((batch) => ('why' in batch && batch.season ? [batch.season] : []))) ?? 'out of reach'}`,
+        ]
+      : []),
+    ...(open > 0 ? [`${weeks(open)} in which beds, nursery or feed serve what is worth more`] : []),
+  ].join('; ');
 }
 
 /** Supply against want, week by week of the weeks that are reported. */
@@ -88,7 +115,11 @@ export function marketOutlook(
       weeks,
       short,
       surplus,
-      why: short > 1e-6 ? reasonOf(season, c) : undefined,
+      why: reasonOf(
+        season,
+        crop,
+        weeks.flatMap(({ wanted, supply }, week) => (wanted - supply > 1e-6 ? [week] : [])),
+      ),
     };
   });
 }
@@ -114,18 +145,11 @@ export function emptyBedWeeks(season: Season, plantings: readonly PlannedBatch[]
   }, 0);
 }
 
-/**
- * Plans the beds of a season. Throws where the solver finds no plan in its time, which a plan that leaves
- * every bed empty forbids.
- */
+/** Plans the beds of a season. Throws where the solver finds no plan in its time. */
 export function planBeds(solve: Solver, season: Season, options: SolveOptions = {}): BedPlan {
   const classes = bedClasses(season);
   const { model, choices } = bedModel(season, classes, seasonValues(season));
-  const solved = solve(model, {
-    gap: 0.01,
-    ...options,
-    // Nothing planted is a plan, so that there always is one.
-  });
+  const solved = solve(model, { gap: 0.015, ...options });
   const { values, objective, bound } = solved;
   if (!values || objective === undefined || bound === undefined) {
     throw new Error('No plan of the beds was found in the time that was given; give more.');

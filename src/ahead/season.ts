@@ -25,6 +25,13 @@ export interface Batch {
   readonly cleared: number;
 }
 
+/** Why nothing is planted out in a week. */
+export interface NoBatch {
+  readonly why: string;
+  /** What the months have against it, in a few words; undefined where it is something else. */
+  readonly season?: string;
+}
+
 export interface SeasonCrop {
   readonly name: string;
   readonly family: string | undefined;
@@ -48,7 +55,7 @@ export interface SeasonCrop {
   /** Units that what stands already will give in each week of the horizon. */
   readonly standing: readonly number[];
   /** For each week of the horizon a batch planted out in it, or the reason why there is none. */
-  readonly batches: readonly (Batch | string)[];
+  readonly batches: readonly (Batch | NoBatch)[];
 }
 
 export interface Season {

@@ -35,21 +35,3 @@ export function daysToHeat(
   }
   return undefined;
 }
-
-/**
- * Days before `end` (a serial) on which growth must begin so that the heat has come together by `end`;
- * the inverse walk of `daysToHeat`. Undefined where two years do not suffice.
- */
-export function daysBeforeHeat(
-  end: number,
-  monthMeans: readonly number[],
-  need: HeatNeed,
-): number | undefined {
-  let heat = 0;
-  for (let day = 0; day <= LONGEST_WAIT; day++) {
-    if (heat >= need.sum - 1e-9) return day;
-    const { month } = calendarDate(end - day - 1);
-    heat += thermalDay(monthMeans[month - 1] ?? Number.NaN, need);
-  }
-  return undefined;
-}

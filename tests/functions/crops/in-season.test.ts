@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { isoText, serialFromIsoText } from '../../../src/core/serial-date';
+import { daysToHeat } from '../../../src/core/thermal-time';
 import { cellOf, numberOf } from '../../tools/card-value';
 import { input, type PublishedCheck, publishedChecks, titleOf } from '../../tools/published-checks';
 
@@ -25,17 +26,12 @@ const lightAndHeat = (c: PublishedCheck): number =>
   input(c, 'requirement') / (warmthF(input(c, 'temperature'), 40) * input(c, 'hours'));
 
 /** Days until a crop is ready, walking the calendar with the mean of each month. */
-function daysToCut(check: PublishedCheck, crop: string): number {
-  const [base, cap] = [fact(crop, 'base temp'), fact(crop, 'cap temp')];
-  const planted = serial(text(check, 'planted'));
-  const means = row(check, 'monthly_means_jan_to_dec');
-  let [days, sum] = [0, 0];
-  while (sum < fact(crop, 'degree days')) {
-    sum += warmth(means[monthOf(planted + days)] ?? NaN, base, cap);
-    days += 1;
-  }
-  return days;
-}
+const daysToCut = (check: PublishedCheck, crop: string): number =>
+  daysToHeat(serial(text(check, 'planted')), row(check, 'monthly_means_jan_to_dec'), {
+    base: fact(crop, 'base temp'),
+    cap: fact(crop, 'cap temp'),
+    sum: fact(crop, 'degree days'),
+  }) ?? NaN;
 
 /** First day of the second half of the year that is shorter than ten hours. */
 function firstShortDay(check: PublishedCheck): number {

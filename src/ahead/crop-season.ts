@@ -1,0 +1,64 @@
+import { calendarDate, isoText } from '../core/serial-date';
+import { type Crop, usual } from '../core/tables/crops';
+import { daysToHeat } from '../core/thermal-time';
+import type { Batch, NoBatch } from './season';
+
+/**
+ * A crop grows too slowly to be planned where the mean air stays nearer to its base temperature than this,
+ * degC. Common practice, no source: 8 degC for lettuce, 14 degC for tomato.
+ */
+const ABOVE_BASE = 4;
+
+/** Mean air temperature of each month (January first), degC. */
+export type MonthMeans = readonly number[];
+
+function meanOver(from: number, to: number, means: MonthMeans): number {
+  let sum = 0;
+  const days = Math.max(1, to - from);
+  for (let day = 0; day < days; day++) {
+    sum += means[calendarDate(from + day).month - 1] ?? Number.NaN;
+  }
+  return sum / days;
+}
+
+/** The dates of a batch planted out on a day, its time in the bed by the warmth of the months. */
+export function batchPlantedOn(crop: Crop, plantedOut: number, means: MonthMeans): Batch | NoBatch {
+  const inPlace = crop.start === 'in place';
+  const nursery = usual(crop, 'transplant_days');
+  const emerged = plantedOut + (inPlace ? nursery : 0);
+  const days = daysToHeat(emerged, means, {
+    base: usual(crop, 'base_temp'),
+    cap: usual(crop, 'cap_temp'),
+    sum: usual(crop, 'degree_days'),
+  });
+  if (days === undefined) {
+    const season = `too cold for ${crop.name} ever to be cut`;
+    return { why: `${season} (planted out on ${isoText(plantedOut)})`, season };
+  }
+  const firstCut = emerged + days;
+  return {
+    sown: plantedOut - (inPlace ? 0 : nursery),
+    plantedOut,
+    firstCut,
+    cleared: firstCut + Math.max(1, usual(crop, 'harvest_days')),
+  };
+}
+
+/** The dates of a batch planted out on a day, or why the months do not allow it. */
+export function seasonableBatch(
+  crop: Crop,
+  plantedOut: number,
+  means: MonthMeans,
+): Batch | NoBatch {
+  const batch = batchPlantedOn(crop, plantedOut, means);
+  if ('why' in batch) return batch;
+  const mean = meanOver(plantedOut, batch.firstCut, means);
+  const coldest = usual(crop, 'base_temp') + ABOVE_BASE;
+  const warmest = usual(crop, 'heat_limit') ?? Infinity;
+  if (mean >= coldest && mean <= warmest) return batch;
+  const season =
+    mean < coldest
+      ? `too cold for ${crop.name} (less than ${coldest} °C of mean air in the bed)`
+      : `too hot for ${crop.name} (more than ${warmest} °C of mean air in the bed)`;
+  return { why: `${season}: planted out on ${isoText(plantedOut)}, ${mean.toFixed(1)} °C`, season };
+}

@@ -1,0 +1,88 @@
+import { isoWeekText } from '../core/serial-date';
+import { suppliedUnits } from './bed-plan';
+import { harvestShares } from './harvest-spread';
+import { type Batch, type PlannedBatch, type Season, type SeasonBed, WEEK, weekOf } from './season';
+import { seasonValues } from './season-value';
+
+/** A crop for a bed that stands empty, and what speaks for it. */
+export interface OpenBedChoice {
+  readonly crop: string;
+  readonly batch: Batch;
+  readonly plants: number;
+  /** Units that fill a gap of the market, and units beyond what it wants. */
+  readonly serves: number;
+  readonly surplus: number;
+  /** What that is worth for each week in which the bed is kept, in money where prices are typed. */
+  readonly worthAWeek: number;
+  readonly reasons: readonly string[];
+}
+
+const whole = (units: number): string => String(Math.round(units));
+
+/**
+ * The crops for one bed now, the best first, beside what stands and what is planned already. A crop is
+ * worth what it sells into weeks that are short, less what nobody wants, a week of the bed. A seedling that is
+ * not sown yet keeps the bed waiting, which counts.
+ */
+export function choicesForBed(
+  season: Season,
+  bed: SeasonBed,
+  planned: readonly PlannedBatch[],
+): readonly OpenBedChoice[] {
+  const values = seasonValues(season);
+  const supplies = suppliedUnits(season, planned);
+  const first = Math.max(0, weekOf(season, bed.freeFrom + WEEK - 1));
+  return season.crops
+    .flatMap((crop, c): OpenBedChoice[] => {
+      if (!crop.kinds.includes(bed.kind) || (crop.tall && !bed.tall)) return [];
+      const plants = Math.floor(bed.area * crop.density + 1e-9);
+      const week = crop.batches.findIndex((batch, week) => week >= first && !('why' in batch));
+      const batch = crop.batches[week];
+      if (plants === 0 || batch === undefined || 'why' in batch) return [];
+      let serves = 0;
+      let surplus = 0;
+      let firstShort: number | undefined;
+      for (const [at, share] of harvestShares(season, batch)) {
+        if (at < 0 || at >= season.horizon) continue;
+        const units = share * plants * crop.unitsPerPlant;
+        const gap = Math.max(0, (crop.wanted[at] ?? 0) - (supplies[c]?.[at] ?? 0));
+        serves += Math.min(gap, units);
+        surplus += Math.max(0, units - gap);
+        if (gap > 0.5) firstShort ??= at;
+      }
+      const value = values.unit[c] ?? 0;
+      const weeks = Math.max(1, (batch.cleared + season.restDays - bed.freeFrom) / WEEK);
+      const reasons = [
+        firstShort === undefined
+          ? 'the market is served in the weeks of its harvest'
+          : `the market is short of ${crop.name} from week ${isoWeekText(season.from + WEEK * firstShort)}: this bed gives ${whole(serves)} of the ${crop.unit} wanted`,
+        ...(surplus > 0.1 * (serves + surplus) ? [`${whole(surplus)} more than is wanted`] : []),
+        ...(season.rotate && crop.family !== undefined && crop.family === bed.family
+          ? [`follows its own family (${crop.family})`]
+          : []),
+        ...(week > first ? [`can be planted out from ${isoWeekText(batch.plantedOut)} on`] : []),
+        ...feedReason(season, bed, crop.feedRatio, week),
+      ];
+      return [
+        {
+          crop: crop.name,
+          batch,
+          plants,
+          serves,
+          surplus,
+          worthAWeek: (value * (serves - values.surplusShare * surplus)) / weeks,
+          reasons,
+        },
+      ];
+    })
+    .sort((a, b) => b.worthAWeek - a.worthAWeek);
+}
+
+function feedReason(season: Season, bed: SeasonBed, ratio: number, week: number): string[] {
+  const given = season.feed?.[week];
+  if (given === undefined) return [];
+  const called = season.standingFeed[week] ?? 0;
+  const adds = bed.area * ratio;
+  if (called + adds <= given) return ['feed is there for it'];
+  return called >= given ? ['the beds call for more feed than is given already'] : [];
+}

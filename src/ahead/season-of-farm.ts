@@ -1,0 +1,225 @@
+import { feedFor } from '../core/feed-area';
+import { isoText, isoWeekday } from '../core/serial-date';
+import { type Crop, crops, usual } from '../core/tables/crops';
+import type { BedEntry, Farm, MarketEntry } from '../plan/farm';
+import { batchPlantedOn, type MonthMeans, seasonableBatch } from './crop-season';
+import { harvestShares } from './harvest-spread';
+import { type Batch, type Season, type SeasonBed, type SeasonCrop, WEEK } from './season';
+
+export interface SeasonWishes {
+  /** Weeks to plan, 8 to 60. */
+  readonly weeks: number;
+  /** Feed given in each week of the horizon, g/day; left out, feed does not count. */
+  readonly feed?: (week: number) => number;
+  /** Plants crops in months that do not suit them, too. */
+  readonly outOfSeason?: boolean;
+  /** Whether a bed should not take a family after itself. */
+  readonly rotate?: boolean;
+  /** Seedlings that the nursery holds. */
+  readonly nursery?: number;
+}
+
+/** Weeks beyond those that are reported, at the most, which the model looks at. */
+const LONGEST_TAIL = 16;
+const LB = 0.45359237;
+
+export const cropNamed = (name: string): Crop => {
+  const crop = crops.find((crop) => crop.name === name);
+  if (!crop) throw new Error(`${name} is not in the crop table`);
+  return crop;
+};
+
+const kindsOf = (crop: Crop): readonly string[] => crop.beds.split(', ');
+
+/** Units that one plant gives in its whole life: the farm's own figure, or the crop table's weights. */
+export function unitsPerPlant(
+  crop: Crop,
+  { unit, perPlant }: Pick<MarketEntry, 'unit' | 'perPlant'>,
+): number {
+  if (perPlant !== undefined) return perPlant;
+  const kg = usual(crop, 'kg_per_plant');
+  switch (unit) {
+    case 'kg':
+      return kg;
+    case 'lb':
+      return kg / LB;
+    case 'bunch':
+      return (1000 * kg) / usual(crop, 'bunch_weight');
+    case 'piece':
+      return (1000 * kg) / usual(crop, 'piece_weight');
+  }
+}
+
+/** What stands in a bed or is meant for it, with its expected dates; undefined where the bed is empty. */
+interface Standing {
+  readonly crop: Crop;
+  readonly plants: number;
+  readonly batch: Batch;
+}
+
+function standingIn(bed: BedEntry, from: number, means: MonthMeans): Standing | string | undefined {
+  if (bed.crop === undefined) return undefined;
+  const crop = cropNamed(bed.crop);
+  const nursery = crop.start === 'in place' ? 0 : usual(crop, 'transplant_days');
+  const plantedOut =
+    bed.planted ?? (bed.sown === undefined ? undefined : Math.max(from, bed.sown + nursery));
+  if (plantedOut === undefined) {
+    return `${bed.name} holds ${crop.name} without a date of sowing or planting: nothing is planned for it until one is typed`;
+  }
+  const batch = batchPlantedOn(crop, plantedOut, means);
+  if ('why' in batch) return `${bed.name}: ${batch.why}`;
+  const plants = bed.plants ?? Math.floor(bed.length * bed.width * usual(crop, 'plants_per_m2'));
+  return { crop, plants, batch: { ...batch, sown: bed.sown ?? batch.sown } };
+}
+
+export interface FarmSeason {
+  readonly season: Season;
+  /** What the reader must know: beds left out, dates that are missing. */
+  readonly notes: readonly string[];
+}
+
+/** Rows of one crop as one: wants in the unit of the first row, price as what a unit brings in the mean. */
+function together(rows: readonly MarketEntry[]): {
+  crop: Crop;
+  unit: MarketEntry['unit'];
+  perPlant: number;
+  perWeek: number;
+  price: number | undefined;
+  firstHarvest: number;
+} {
+  const [first] = rows as [MarketEntry, ...MarketEntry[]];
+  const crop = cropNamed(first.crop);
+  const perPlant = unitsPerPlant(crop, first);
+  const inFirstUnit = (row: MarketEntry): number =>
+    (row.perWeek * perPlant) / unitsPerPlant(crop, row);
+  const perWeek = rows.reduce((sum, row) => sum + inFirstUnit(row), 0);
+  const income = rows.reduce((sum, row) => sum + row.perWeek * row.price, 0);
+  return {
+    crop,
+    unit: first.unit,
+    perPlant,
+    perWeek,
+    price: income > 0 && perWeek > 0 ? income / perWeek : undefined,
+    firstHarvest: Math.min(...rows.map((row) => row.firstHarvest)),
+  };
+}
+
+/** The season ahead of a farm, from the Monday on or after the day of the plan. */
+export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
+  const notes: string[] = [];
+  const from = farm.asOf + ((8 - isoWeekday(farm.asOf)) % 7);
+  const means = farm.months.map(({ high, low }) => (high + low) / 2);
+  const restDays = 2;
+
+  const standing = farm.beds.map((bed) => standingIn(bed, from, means));
+  const rows = new Map<string, MarketEntry[]>();
+  for (const row of farm.markets) rows.set(row.crop, [...(rows.get(row.crop) ?? []), row]);
+  const wishesOf = [...rows.values()].map(together);
+
+  const slowest = Math.max(
+    0,
+    ...wishesOf.map(({ crop }) =>
+      Math.ceil((usual(crop, 'transplant_days') + usual(crop, 'bed_days')) / WEEK),
+    ),
+  );
+  const horizon = wishes.weeks + Math.min(LONGEST_TAIL, slowest);
+  const endless = from + WEEK * horizon;
+
+  const beds: SeasonBed[] = farm.beds.map((bed, i) => {
+    const held = standing[i];
+    if (typeof held === 'string') notes.push(held);
+    const freeFrom =
+      held === undefined
+        ? from
+        : typeof held === 'string'
+          ? endless
+          : Math.max(from, held.batch.cleared + restDays);
+    if (held !== undefined && typeof held !== 'string' && held.batch.cleared < from) {
+      notes.push(
+        `${bed.name}: ${held.crop.name} was to be cleared by ${isoText(held.batch.cleared)}; it is planned as empty`,
+      );
+    }
+    return {
+      name: bed.name,
+      kind: bed.kind,
+      area: bed.length * bed.width,
+      freeFrom,
+      ...(held !== undefined && typeof held !== 'string' && { family: held.crop.family }),
+      tall: true,
+    };
+  });
+
+  const inBeds = standing.filter(
+    (held): held is Standing => held !== undefined && typeof held !== 'string',
+  );
+  const kindsUsed = (crop: Crop): readonly string[] => [
+    ...new Set([
+      ...kindsOf(crop),
+      ...farm.beds.filter((bed) => bed.crop === crop.name).map(({ kind }) => kind),
+    ]),
+  ];
+  const weekly = (each: (week: number) => number): readonly number[] =>
+    Array.from({ length: horizon }, (_, week) => each(week));
+
+  const seasonCrops: SeasonCrop[] = wishesOf.map(
+    ({ crop, unit, perPlant, perWeek, price, firstHarvest }) => {
+      const own = inBeds.filter((held) => held.crop === crop);
+      const supply = weekly(() => 0) as number[];
+      for (const { batch, plants } of own) {
+        for (const [week, share] of harvestShares({ from }, batch)) {
+          if (week >= 0 && week < horizon)
+            supply[week] = (supply[week] ?? 0) + share * plants * perPlant;
+        }
+      }
+      const sold = own.length > 0 || farm.harvests.some((harvest) => harvest.crop === crop.name);
+      const begins = sold ? from : firstHarvest;
+      return {
+        name: crop.name,
+        family: crop.family,
+        tall: false,
+        unit,
+        unitsPerPlant: perPlant,
+        density: usual(crop, 'plants_per_m2'),
+        kinds: kindsUsed(crop),
+        price,
+        feedRatio: usual(crop, 'feed_ratio'),
+        nurseryWeeks:
+          crop.start === 'in place' ? 0 : Math.ceil(usual(crop, 'transplant_days') / WEEK),
+        wanted: weekly((week) => (from + WEEK * week + WEEK > begins ? perWeek : 0)),
+        standing: supply,
+        batches: Array.from({ length: horizon }, (_, week) => {
+          const plantedOut = from + WEEK * week;
+          const batch = wishes.outOfSeason
+            ? batchPlantedOn(crop, plantedOut, means)
+            : seasonableBatch(crop, plantedOut, means);
+          if ('why' in batch || batch.sown >= from) return batch;
+          return {
+            why: `${crop.name} planted out on ${isoText(plantedOut)} would have been sown before ${isoText(from)}`,
+          };
+        }),
+      };
+    },
+  );
+
+  const season: Season = {
+    from,
+    weeks: wishes.weeks,
+    horizon,
+    beds,
+    crops: seasonCrops,
+    standingFeed: weekly((week) =>
+      farm.beds.reduce((sum, bed, i) => {
+        const held = standing[i];
+        if (held === undefined || typeof held === 'string') return sum;
+        const monday = from + WEEK * week;
+        if (monday < held.batch.plantedOut || monday >= held.batch.cleared) return sum;
+        return sum + feedFor(bed.length * bed.width, usual(held.crop, 'feed_ratio'));
+      }, 0),
+    ),
+    feed: wishes.feed && weekly(wishes.feed),
+    restDays,
+    nursery: wishes.nursery,
+    rotate: wishes.rotate ?? false,
+  };
+  return { season, notes };
+}

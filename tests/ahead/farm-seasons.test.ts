@@ -1,0 +1,74 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { emptyBedWeeks, marketOutlook, planBeds } from '../../src/ahead/bed-plan';
+import { shareOfWeeksServed } from '../../src/ahead/bed-report';
+import { fixedCadence } from '../../src/ahead/fixed-cadence';
+import { choicesForBed } from '../../src/ahead/open-bed';
+import { seasonOfFarm, unitsPerPlant } from '../../src/ahead/season-of-farm';
+import { loadSolver } from '../../src/ahead/solver';
+import { crops, usual } from '../../src/core/tables/crops';
+import { readFarm } from '../../src/plan/farm';
+import { heldTwice } from './beds-held-twice';
+
+const solve = await loadSolver();
+const sample = (name: string) =>
+  readFarm(JSON.parse(readFileSync(`sample-workbooks/${name}.json`, 'utf8')));
+const lettuce = crops.find(({ name }) => name === 'lettuce')!;
+
+describe('the season of a farm', () => {
+  it('serves more of the market than sowing every so many days, on each sample', () => {
+    for (const name of ['quillwater', 'aldermoor-springs', 'larkfield-school']) {
+      const farm = sample(name);
+      const { season } = seasonOfFarm(farm, { weeks: 30 });
+      const plan = planBeds(solve, season, { seconds: 20, gap: 0.02 });
+      const cadence = fixedCadence(farm, season);
+      expect(heldTwice(season, plan.plantings)).toEqual([]);
+      expect(heldTwice(season, cadence.plantings)).toEqual([]);
+      const outlook = marketOutlook(season, cadence.plantings);
+      expect(shareOfWeeksServed(plan)).toBeGreaterThan(shareOfWeeksServed({ outlook }));
+      expect(emptyBedWeeks(season, plan.plantings)).toBeGreaterThanOrEqual(0);
+    }
+  });
+
+  it('counts what stands in the beds already as supply, and keeps those beds until they are cleared', () => {
+    const { season } = seasonOfFarm(sample('quillwater'), { weeks: 30 });
+    const crop = season.crops.find(({ name }) => name === 'lettuce')!;
+    // Twelve rafts of 170 heads stand; those cut before the first week are gone.
+    const standing = crop.standing.reduce((sum, units) => sum + units, 0);
+    expect(standing).toBeGreaterThan(6 * 170);
+    expect(standing).toBeLessThanOrEqual(12 * 170 + 1e-6);
+    expect(season.beds.find(({ name }) => name === 'R11')?.freeFrom).toBeGreaterThan(season.from);
+    expect(season.beds.find(({ name }) => name === 'R24')?.freeFrom).toBe(season.from);
+  });
+
+  it('takes the weights of the crop table where no own yield is typed', () => {
+    expect(unitsPerPlant(lettuce, { unit: 'kg' })).toBe(usual(lettuce, 'kg_per_plant'));
+    expect(unitsPerPlant(lettuce, { unit: 'piece' })).toBeCloseTo(
+      (1000 * usual(lettuce, 'kg_per_plant')) / usual(lettuce, 'piece_weight'),
+      9,
+    );
+    expect(unitsPerPlant(lettuce, { unit: 'kg', perPlant: 3 })).toBe(3);
+  });
+
+  it('plans nothing for a bed of which nobody knows when it was planted, and says so', () => {
+    const file = JSON.parse(readFileSync('sample-workbooks/larkfield-school.json', 'utf8'));
+    delete file.beds[0].sown;
+    delete file.beds[0].planted;
+    const { season, notes } = seasonOfFarm(readFarm(file), { weeks: 12 });
+    expect(notes.join()).toContain('Bed 1 holds basil without a date');
+    const { plantings } = planBeds(solve, season, { seconds: 20 });
+    expect(plantings.filter(({ bed }) => bed === 'Bed 1')).toEqual([]);
+  });
+
+  it('says for an empty bed which crops serve the market best, with the reason', () => {
+    const { season } = seasonOfFarm(sample('quillwater'), { weeks: 30 });
+    const bed = season.beds.find(({ name }) => name === 'R24')!;
+    const choices = choicesForBed(season, bed, []);
+    expect(choices.length).toBeGreaterThanOrEqual(3);
+    expect(choices[0]?.worthAWeek).toBeGreaterThanOrEqual(choices[1]?.worthAWeek ?? 0);
+    expect(choices[0]?.reasons[0]).toMatch(/^the market is short of .* from week 2026-W\d\d/);
+    for (const { crop } of choices) {
+      expect(season.crops.find(({ name }) => name === crop)?.kinds).toContain('raft');
+    }
+  });
+});
