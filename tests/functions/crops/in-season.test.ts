@@ -13,7 +13,6 @@ const text = (check: PublishedCheck, name: string): string => String(check.input
 const row = (check: PublishedCheck, name: string): readonly number[] =>
   check.inputs[name]?.value as readonly number[];
 const serial = (iso: string): number => serialFromIsoText(iso) ?? NaN;
-const monthOf = (day: number): number => Number(isoText(day).slice(5, 7)) - 1;
 
 /** One day of a mean temperature: warmth above the base, in the unit of the temperatures. */
 const warmth = (mean: number, base: number, cap?: number): number =>
