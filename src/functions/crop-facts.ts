@@ -70,7 +70,7 @@ const cropFact = card({
     'Looked up in the crop table, which the planning workbook shows on its Crops sheet. The figure is the usual one; min and max give the range. #N/A where nobody knows the figure.',
   sources: [cropFigures, faoAppendix],
   validity:
-    'Figures for crops under cover in general; varieties differ. Where the source reads "usual practice, check with your supplier" no publication stands behind the figure.',
+    'Figures for crops under cover in general; varieties differ. Yields are of a whole crop, all cuts together, and hold at the usual plants/m²: closer or wider by more than a third, go by your own. Where the source reads "usual practice, check with your supplier" no publication stands behind the figure.',
   dangers: ['food', 'sprays', 'coli'],
   examples: [
     {

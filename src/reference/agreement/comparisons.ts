@@ -83,7 +83,7 @@ const areaForFeed: Answer = (f, model) =>
 
 const base: Answer = (f, model) => {
   const tan = model.ask('LOAD.TAN', 1000, proteinOf(f));
-  // What plants take up as nitrate gives half back, what leaves as gas too: the shares of the function's page.
+  // All nitrate leaves through plants or as gas: the most that can come back.
   const shares = model.takes('LOAD.ALKALINITY', 'uptake') ? [0.7, 0.3] : [];
   return model.ask('LOAD.ALKALINITY', tan, ...shares);
 };

@@ -1,7 +1,7 @@
 import type { ComparisonRow } from './comparisons';
 
 const UPPER_BOUND =
-  'The function tells what nitrifying all the ammonia takes in soft water, which is an upper bound: denitrifying, hard water and lime in the feed give the rest back, and a farm’s own log of pH tells how much';
+  'The function counts all ammonia as nitrified in soft water, which is an upper bound even where plants and denitrifying give half back: hard make-up water, lime in the feed and ammonia that is never nitrified save the rest, and a farm’s own log of pH tells how much';
 const NO_FEEDBACK = 'The model has no feedback from water to growth, and gives both the same';
 const BEDS_ALIKE =
   'Yields of the table are not told apart by kind of bed; the published difference is a fifth, its ends recalled';
