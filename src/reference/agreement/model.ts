@@ -51,7 +51,8 @@ export const figure = (f: Figures, ...names: readonly string[]): number =>
 /** The species of the table that is meant: its own name, or the one whose family name is said. */
 export function speciesOf(f: Figures): string {
   const said = `${f.text('species') ?? ''} ${f.said}`.toLowerCase();
-  const names = speciesTable.book.names;
+  // The longest name first: an improved strain is not its wild kind.
+  const names = [...speciesTable.book.names].sort((a, b) => b.length - a.length);
   const named = names.find((name) => said.includes(name.toLowerCase()));
   if (named !== undefined) return named;
   if (/tilapia/.test(said)) return 'Nile tilapia';
