@@ -59,7 +59,7 @@ function farmSchema(system: UnitSystem) {
     unit: oneOf(marketUnits),
     perWeek: from0('number', 1e7),
     price: money(),
-    /** Units that one plant gives in its whole life; left out: 1, or the Crops sheet's yield for kg and lb. */
+    /** Units that one plant gives in its whole life; left out: by the yield and the weights of the Crops sheet. */
     perPlant: v.optional(above0('number', 1e5)),
     /** Days between sowings. */
     every: figure('days', { min: 1, max: 364, whole: true }),

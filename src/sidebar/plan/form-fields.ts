@@ -178,7 +178,7 @@ export const marketFields: readonly FieldSpec[] = [
   field('every', 'Sow again after', measured('days')),
   field('perPlant', 'Units from one plant', measured('number'), {
     ...optional,
-    hint: "Left blank: 1, or the crop table's yield for kg.",
+    hint: "Left blank: by the crop table's yield and weights.",
   }),
   field('cells', 'Cells in a seed tray', measured('number'), optional),
   field('germination', 'Germination', measured('share'), {
