@@ -1,3 +1,4 @@
+import { unionisedShare } from './ammonia';
 import { noAnswer } from './errors';
 import { molarMass } from './molar-mass';
 import { type BaseName, gramsPerAlkalinity } from './tables/bases';
@@ -21,6 +22,55 @@ function rise(what: string, from: number, to: number): number {
 export const baseDose = (volume: number, from: number, to: number, base: BaseName): number =>
   (rise('alkalinity', from, to) * volume * gramsPerAlkalinity(base)) / 1000;
 
+/** pH above which base is not given: about 7.0 suits fish, plants and bacteria together (UVI nutrient page). */
+export const MOST_PH_FOR_BASE = 7.6;
+/** Days after which a test says little of the water of today: common practice, no source. */
+export const OLD_TEST = 14;
+/** mg/L of un-ionised ammonia nitrogen at which gill damage begins (UF/IFAS FA16). */
+export const HARMFUL_UNIONISED = 0.05;
+/** pH that alkalinity in contact with air does not pass. */
+const HIGHEST_PH = 8.3;
+
+/** pH after a rise of alkalinity, with as much carbon dioxide in the water as before. */
+export const phAfter = (ph: number, from: number, to: number): number =>
+  from > 0 ? Math.min(HIGHEST_PH, ph + Math.log10(to / from)) : HIGHEST_PH;
+
+/** What tests say of the water that is to be dosed; undefined where nothing is said. */
+export interface TestedWater {
+  readonly ph: number | undefined;
+  /** mg/L */
+  readonly tan: number | undefined;
+  /** degC */
+  readonly water: number;
+  /** Days since the test. */
+  readonly age: number | undefined;
+}
+
+/** Throws #NUM! where the water should not be given base. */
+export function checkBeforeBase(
+  { ph, tan, water, age }: TestedWater,
+  from: number,
+  to: number,
+): void {
+  if (age !== undefined && age > OLD_TEST) {
+    throw noAnswer(
+      `the test is ${age} days old; test again before you dose (at most ${OLD_TEST} days)`,
+    );
+  }
+  if (ph === undefined) return;
+  if (ph > MOST_PH_FOR_BASE) {
+    throw noAnswer(`pH ${ph} is above ${MOST_PH_FOR_BASE}; this water needs no base`);
+  }
+  if (tan === undefined) return;
+  const after = phAfter(ph, from, to);
+  const unionised = tan * unionisedShare(after, water, 0);
+  if (unionised >= HARMFUL_UNIONISED) {
+    throw noAnswer(
+      `at the pH of up to ${after.toFixed(1)} that follows, ${unionised.toFixed(2)} mg/L of the ammonia would be un-ionised, ${HARMFUL_UNIONISED} and more harms; bring ammonia down first, or aim lower`,
+    );
+  }
+}
+
 /**
  * Chloride wanted for each mg of nitrite nitrogen, mg: the usual 10:1 on the nitrite ion
  * (10 x 3.2845), rounded up.
@@ -35,9 +85,6 @@ export const saltDose = (
   ratio: number,
   salt: SaltName,
 ): number => (Math.max(0, ratio * nitrite - chloride) * volume * gramsPerChloride(salt)) / 1000;
-
-/** Share of iron in the usual chelate for water below pH 7.5 (DTPA): usual practice, on the packet. */
-export const IRON_SHARE = 0.1;
 
 /** Grams of chelate that lift iron. Throws #NUM! where `to` is below `from`. */
 export const ironDose = (volume: number, from: number, to: number, ironShare: number): number =>

@@ -41,5 +41,15 @@ export const tanFromFeed = (feed: number, protein: number): number =>
 /** Any load that goes with the feed: oxygen, carbon dioxide, solids. */
 export const loadFromFeed = (feed: number, perFeed: number): number => feed * perFeed;
 
-/** `tan` in g/day. */
-export const alkalinityUsed = (tan: number): number => tan * ALKALINITY_PER_TAN;
+/**
+ * g CaCO3/day that nitrifying `tan` g/day uses up. Each share of that nitrogen which plants take up as nitrate
+ * (`uptake`) or which is lost as gas (`denitrified`) gives one of its two equivalents back.
+ */
+export const alkalinityUsed = (tan: number, uptake: number, denitrified: number): number =>
+  tan * ALKALINITY_PER_TAN * (1 - (uptake + denitrified) / 2);
+
+/**
+ * g CaCO3 of base for each kg of feed that published farms dosed: 16, 21, 33 and 36 (Nozzi et al. 2018; Rakocy
+ * et al. 1997, bases recalled; a greenhouse in Arizona). A practitioner's table: 70 with plants, 140 without.
+ */
+export const PUBLISHED_BASE = { least: 16, most: 36, planted: 70, bare: 140 } as const;

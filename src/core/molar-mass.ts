@@ -9,10 +9,12 @@ const atomicWeights: Readonly<Record<string, number>> = {
   O: 15.999,
   Na: 22.99,
   Mg: 24.305,
+  P: 30.974,
   S: 32.06,
   Cl: 35.45,
   K: 39.098,
   Ca: 40.078,
+  Fe: 55.845,
 };
 
 const massOf = (elements: string): number =>

@@ -1,32 +1,26 @@
 import {
   baseDose,
+  checkBeforeBase,
   CHLORIDE_PER_NITRITE_N,
   dechlorDose,
-  IRON_SHARE,
+  HARMFUL_UNIONISED,
   ironDose,
+  MOST_PH_FOR_BASE,
+  OLD_TEST,
   saltDose,
   THIOSULPHATE_PER_CHLORINE,
 } from '../core/dosing';
 import { type BaseName, bases, gramsPerAlkalinity } from '../core/tables/bases';
+import { IRON_SHARE } from '../core/tables/nutrient-salts';
 import { gramsPerChloride, type SaltName, salts } from '../core/tables/salts';
 import { card, type Source, type ValueCard } from './card';
 import { waterVolume as volume } from './common-parameters';
 import { choice, number } from './parameter';
-import { plainByWord } from './plain-words';
+import { ifGiven, PLAIN_NO_ANSWER } from './plain';
+import { plainByWord, spellingsOf } from './plain-words';
 import { nitriteExtension, stoichiometry, uviPractice } from './water-sources';
 
 const subject = 'Dosing';
-
-/** The other spellings of each word of a table. */
-const spellingsOf = <C extends string>(
-  table: Readonly<Record<C, { readonly spellings: readonly string[] }>>,
-): Readonly<Record<C, readonly string[]>> =>
-  Object.fromEntries(
-    Object.entries<{ readonly spellings: readonly string[] }>(table).map(([word, row]) => [
-      word,
-      row.spellings,
-    ]),
-  ) as Record<C, readonly string[]>;
 
 const baseWords = spellingsOf<BaseName>(bases);
 const saltWords = spellingsOf<SaltName>(salts);
@@ -37,6 +31,37 @@ const oneOf = (name: string, words: Readonly<Record<string, unknown>>): string =
 /** A rise from one concentration to another, or #VALUE! with the reason where it would be a fall. */
 const plainRise = (a: { from: string; to: string }, formula: string): string =>
   `IF(${a.to}<${a.from},VALUE("to must be at least from; dosing cannot lower it"),${formula})`;
+
+interface CheckedTexts {
+  readonly from: string;
+  readonly to: string;
+  readonly ph: string | undefined;
+  readonly tan: string | undefined;
+  readonly water: string;
+  readonly age: string;
+}
+
+/** A formula for water that may be given base, and no answer for other water. */
+function plainChecked(a: CheckedTexts, formula: string): string {
+  let checked = formula;
+  if (a.ph !== undefined) {
+    if (a.tan !== undefined) {
+      const after = `MIN(8.3,${a.ph}+IF(${a.from}>0,LOG10(${a.to}/${a.from}),9))`;
+      const unionised = `${a.tan}/(1+10^(0.09018+2729.92/(${a.water}+273.15)-${after}))`;
+      checked = ifGiven(
+        a.tan,
+        `IF(${unionised}>=${HARMFUL_UNIONISED},${PLAIN_NO_ANSWER},${checked})`,
+        checked,
+      );
+    }
+    checked = ifGiven(
+      a.ph,
+      `IF(${a.ph}>${MOST_PH_FOR_BASE},${PLAIN_NO_ANSWER},${checked})`,
+      formula,
+    );
+  }
+  return `IF(${a.age}>${OLD_TEST},${PLAIN_NO_ANSWER},${checked})`;
+}
 
 const base = card({
   id: 'DOSE.BASE',
@@ -65,10 +90,37 @@ const base = card({
       default: 'potassium bicarbonate',
       defaultText: 'potassium bicarbonate, the mildest',
     }),
+    number('ph', 'pH of the water now', {
+      unit: 'pH',
+      above: 0,
+      max: 14,
+      optional: true,
+      defaultText: 'pH is not looked at',
+    }),
+    number('tan', 'total ammonia nitrogen now, looked at together with ph', {
+      unit: 'mg/L',
+      min: 0,
+      max: 1000,
+      optional: true,
+      defaultText: 'ammonia is not looked at',
+    }),
+    number('water', 'water temperature', {
+      unit: 'degC',
+      above: 0,
+      max: 50,
+      default: 28,
+    }),
+    number('age', 'days since the tests', {
+      unit: 'day',
+      min: 0,
+      max: 10000,
+      default: 0,
+      defaultText: '0, tested today',
+    }),
   ],
   result: { kind: 'number', unit: 'g', meaning: 'pure base' },
   method:
-    'Rise times volume times the grams of base for a gram of alkalinity as CaCO3: potassium bicarbonate 2.00, potassium carbonate 1.38, potassium hydroxide 1.12, calcium hydroxide 0.74, calcium carbonate 1.00, sodium bicarbonate 1.68.',
+    'Rise times volume times the grams of base for a gram of alkalinity as CaCO3: potassium bicarbonate 2.00, potassium carbonate 1.38, potassium hydroxide 1.12, calcium hydroxide 0.74, calcium carbonate 1.00, sodium bicarbonate 1.68. Where pH, ammonia or the age of the test are given, there is no answer for water above pH 7.6, for tests older than 14 days, and where the pH that can follow (by the ratio of the alkalinities, up to 8.3) would leave 0.05 mg/L or more of the ammonia un-ionised.',
   formula: 'base = (to - from) * volume / 1000 * factor',
   symbols: { factor: 'grams of the base for a gram of alkalinity, as above' },
   sources: [stoichiometry, uviPractice],
@@ -89,13 +141,26 @@ const base = card({
       tolerance: 0.02,
       says: 'The same with hydrated lime: little over a third of the weight, and caustic',
     },
+    {
+      args: [7800, 40, 60, null, 6.6, 0.8, 27, 2],
+      result: 312.1,
+      tolerance: 0.05,
+      says: 'Tested two days ago, pH 6.6 and 0.8 mg/L of ammonia: the rise harms no gill',
+    },
   ],
   seeAlso: ['LOAD.ALKALINITY', 'CARBON.DIOXIDE', 'AMMONIA.UNIONISED'],
-  compute: baseDose,
+  compute: (litres, from, to, what, acidity, ammonia, degrees, days) => {
+    const grams = baseDose(litres, from, to, what);
+    checkBeforeBase({ ph: acidity, tan: ammonia, water: degrees, age: days }, from, to);
+    return grams;
+  },
   plain: (a) =>
     plainRise(
       a,
-      `(${a.to}-${a.from})*${a.volume}/1000*${plainByWord(a.base, baseWords, (word) => String(gramsPerAlkalinity(word)), oneOf('base', baseWords))}`,
+      plainChecked(
+        a,
+        `(${a.to}-${a.from})*${a.volume}/1000*${plainByWord(a.base, baseWords, (word) => String(gramsPerAlkalinity(word)), oneOf('base', baseWords))}`,
+      ),
     ),
 });
 

@@ -16,6 +16,7 @@ import { growthCards } from './growth';
 import { heatCards } from './heat';
 import { loadCards } from './load';
 import { moneyCards } from './money';
+import { nutrientCards, nutrientDoseCards } from './nutrient';
 import { oxygenCards } from './oxygen';
 import { seedCards } from './seed';
 import { sowingCards } from './sowing';
@@ -31,11 +32,13 @@ export const cards: readonly Card[] = [
   ...stockCards,
   ...growthCards,
   ...loadCards,
+  ...nutrientCards,
   ...filterCards,
   ...ammoniaCards,
   ...oxygenCards,
   ...carbonateCards,
   ...dosingCards,
+  ...nutrientDoseCards,
   ...flowCards,
   ...floodedBedCards,
   ...sowingCards,

@@ -9,6 +9,7 @@ import {
   tanFromFeed,
   USUAL_PROTEIN,
 } from '../core/load';
+import { wrongValue } from '../core/errors';
 import { card, type ValueCard } from './card';
 import { tanPerDay } from './common-parameters';
 import { number } from './parameter';
@@ -162,22 +163,52 @@ const alkalinity = card({
     'low pH',
     'pH too low',
   ],
-  parameters: [tanPerDay],
+  parameters: [
+    tanPerDay,
+    number('uptake', 'share of that nitrogen which plants take up as nitrate', {
+      unit: 'share',
+      min: 0,
+      max: 1,
+      default: 0,
+      defaultText: '0: the most that can be used up',
+    }),
+    number('denitrified', 'share of it that is lost as gas from places without oxygen', {
+      unit: 'share',
+      min: 0,
+      max: 1,
+      default: 0,
+      defaultText: '0: the most that can be used up',
+    }),
+  ],
   result: { kind: 'number', unit: 'g/day', meaning: 'alkalinity, as CaCO3' },
   method:
-    'Two equivalents for each mole of nitrogen: 7.14 g CaCO3 a g. Plants that take up nitrate give about half of it back.',
-  formula: 'alkalinity = 7.14 * TAN',
+    'Two equivalents for each mole of nitrogen: 7.14 g CaCO3 a g. Plants that take up nitrate, and denitrification, give one of the two back: 3.57 g a g.',
+  formula: 'alkalinity = 7.14 * TAN * (1 - (uptake + denitrified) / 2)',
   sources: [stoichiometry],
   validity:
-    'Exact for complete nitrification; the growth of the bacteria themselves lowers it by about 1 %, uptake by plants by up to half.',
+    'The balance of nitrogen alone: subtract the alkalinity of make-up water. Published farms dosed far less than the upper bound that stands where both shares are left out: 16 to 36 g CaCO3 for each kg of feed, where the bound is about 210. Your own record of base and feed is the best guide.',
   dangers: ['base', 'steps'],
   examples: [
     { args: [1], result: 7.14, tolerance: 0.01, says: '1 g of ammonia nitrogen' },
     { args: [88.56], result: 632.8, tolerance: 0.05, says: 'The ammonia of 3008 g of feed' },
+    {
+      args: [300, 0.3, 0.3],
+      result: 1500.49,
+      tolerance: 0.01,
+      says: '300 g nitrified, 90 taken up by plants and 90 lost as gas: 1.5 kg a day and not 2.1',
+    },
   ],
   seeAlso: ['DOSE.BASE', 'LOAD.TAN'],
-  compute: alkalinityUsed,
-  plain: (a) => `${a.tan}*${ALKALINITY_PER_TAN}`,
+  compute: (tan, uptake, denitrified) => {
+    if (uptake + denitrified > 1) {
+      throw wrongValue(
+        `uptake and denitrified together must be at most 1; got ${uptake} and ${denitrified}`,
+      );
+    }
+    return alkalinityUsed(tan, uptake, denitrified);
+  },
+  plain: (a) =>
+    `IF(${a.uptake}+${a.denitrified}>1,VALUE("uptake and denitrified together must be at most 1"),${a.tan}*${ALKALINITY_PER_TAN}*(1-(${a.uptake}+${a.denitrified})/2))`,
 });
 
 const carbonDioxide = card({

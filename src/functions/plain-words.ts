@@ -30,3 +30,14 @@ export function plainByWord<C extends string>(
     otherwise,
   );
 }
+
+/** The other spellings of each word of a table. */
+export const spellingsOf = <C extends string>(
+  table: Readonly<Record<C, { readonly spellings: readonly string[] }>>,
+): Readonly<Record<C, readonly string[]>> =>
+  Object.fromEntries(
+    Object.entries<{ readonly spellings: readonly string[] }>(table).map(([word, row]) => [
+      word,
+      row.spellings,
+    ]),
+  ) as Record<C, readonly string[]>;

@@ -48,6 +48,10 @@ export const questionGroups: readonly QuestionGroup[] = [
         question: 'How large must the filter be?',
         ids: ['FILTER.SURFACE', 'FILTER.MEDIA', 'LOAD.TAN'],
       },
+      {
+        question: 'Do my rafts or gravel beds filter enough?',
+        ids: ['FILTER.BEDS', 'FILTER.SURFACE'],
+      },
       { question: 'How much oxygen do the fish need?', ids: ['LOAD.OXYGEN', 'FLOW.OXYGEN'] },
       { question: 'Is there enough oxygen in the water?', ids: ['OXYGEN.PERCENT', 'OXYGEN.FULL'] },
       {
@@ -74,6 +78,14 @@ export const questionGroups: readonly QuestionGroup[] = [
       { question: 'How fast is my alkalinity used up?', ids: ['LOAD.ALKALINITY', 'DOSE.BASE'] },
       { question: 'Nitrite is high: how much salt protects the fish?', ids: ['DOSE.SALT'] },
       { question: 'Leaves turn yellow: how much iron do I add?', ids: ['DOSE.IRON'] },
+      {
+        question: 'Does the feed bring enough potassium and calcium for what I cut?',
+        ids: ['NUTRIENT.FEED', 'NUTRIENT.CROP'],
+      },
+      {
+        question: 'Potassium, calcium or magnesium is short: how much do I add?',
+        ids: ['DOSE.NUTRIENT', 'DOSE.BASE'],
+      },
       { question: 'Is the tap water safe, how do I take out the chlorine?', ids: ['DOSE.DECHLOR'] },
     ],
   },
