@@ -249,7 +249,7 @@ const beds = card({
     { args: [214, 'raft'], result: 107, says: '214 m² of rafts in warm water' },
     {
       args: [10, 'gravel', 20, 1, 1],
-      result: 41.063,
+      result: 41.064,
       tolerance: 0.001,
       says: '10 m² of gravel, 25 cm wetted, at 20 °C with all solids in it',
     },

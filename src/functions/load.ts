@@ -193,7 +193,7 @@ const alkalinity = card({
     { args: [88.56], result: 632.8, tolerance: 0.05, says: 'The ammonia of 3008 g of feed' },
     {
       args: [300, 0.3, 0.3],
-      result: 1500.49,
+      result: 1500.54,
       tolerance: 0.01,
       says: '300 g nitrified, 90 taken up by plants and 90 lost as gas: 1.5 kg a day and not 2.1',
     },

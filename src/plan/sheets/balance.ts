@@ -1,4 +1,5 @@
 import { EVEN_SHARE } from '../../core/feed-area';
+import { PUBLISHED_BASE } from '../../core/load';
 import type { PlanContext } from '../context';
 import { between, type Field } from '../fields';
 import { Flow } from '../flow';
@@ -163,13 +164,13 @@ function load(ctx: PlanContext): Block {
       },
       {
         name: 'Load_alkalinity',
-        label: 'Alkalinity used up',
+        label: 'Alkalinity used up, at most',
         // Plain in both forms: a chain of calls costs a round trip for each link.
         formula: plainCall('LOAD.ALKALINITY', named('Load_ammonia')),
         unit: 'g CaCO3',
         format: 'whole',
         look: 'result',
-        note: 'What bases have to give back; plants that take up nitrate give back about half.',
+        note: 'The bound for a bare filter in soft water: plants, gas from the solids and make-up water give most of it back.',
       },
       {
         name: 'Load_solids',
@@ -183,11 +184,13 @@ function load(ctx: PlanContext): Block {
     verdict: {
       name: 'Load_verdict',
       formula: joined(
-        "A day's alkalinity of ",
+        'Published farms gave back ',
+        written(named('Balance_feed').times(PUBLISHED_BASE.least).over(1000), '#,##0'),
+        ' to ',
+        written(named('Balance_feed').times(PUBLISHED_BASE.most).over(1000), '#,##0'),
+        ' g CaCO3 a day for so much feed (16 to 36 g a kg), where the bound is ',
         written(named('Load_alkalinity'), '#,##0'),
-        ' g CaCO3 is ',
-        written(named('Load_alkalinity').times(1000).over(named('Water_total')), '0.0'),
-        ' mg/L in all the water: so much pH support goes each day.',
+        '. Begin there, and let your own record of alkalinity and base correct it.',
       ),
     },
   };
