@@ -114,7 +114,7 @@ export function lookupTable<R>(spec: LookupSpec<R>): LookupTable<R> {
 }
 
 /** Formula for how a name is spelled in a key column; case needs no care, as MATCH ignores it. */
-const plainKey = (name: string): string =>
+export const plainKey = (name: string): string =>
   `SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(${name}," ",""),"-",""),"_","")`;
 
 /** Formula for the row of a name; #N/A where the name is not known. */

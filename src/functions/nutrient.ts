@@ -1,3 +1,4 @@
+import { nameKey } from '../core/nearest-name';
 import { USUAL_PROTEIN } from '../core/load';
 import {
   contentOf,
@@ -19,6 +20,7 @@ import {
 import { card, type Source, type ValueCard } from './card';
 import { waterVolume as volume } from './common-parameters';
 import { choice, number } from './parameter';
+import { plainKey } from './lookup';
 import { plainByWord, spellingsOf } from './plain-words';
 import { stoichiometry, timmonsEbeling } from './water-sources';
 
@@ -141,10 +143,25 @@ const inCrop = card({
     )}`,
 });
 
-const shareOf = (salt: NutrientSaltName, one: Nutrient): string => {
-  const share = nutrientShare(salt, one);
-  return share === 0 ? `VALUE("${salt} holds no ${one}; choose another salt")` : String(share);
-};
+type SaltWord = keyof typeof saltWords;
+const nutrientNames = Object.keys(nutrients) as Nutrient[];
+const saltNames = Object.keys(saltWords) as SaltWord[];
+
+/** The share of each nutrient in each salt, a line for each salt. */
+const shares: readonly (readonly number[])[] = saltNames.map((salt) =>
+  nutrientNames.map((one) => nutrientShare(salt === 'usual' ? usualSalts[one] : salt, one)),
+);
+
+/** Formula for the place of a word among the words of a choice, from 1, in any of its spellings. */
+function plainPlace(text: string, words: Readonly<Record<string, readonly string[]>>): string {
+  const keys = Object.entries(words).flatMap(([word, spellings], i) =>
+    [...new Set([word, ...spellings].map(nameKey))].map((key) => [key, i + 1] as const),
+  );
+  const list = keys.map(([key]) => `"${key}"`).join(',');
+  return `INDEX({${keys.map(([, place]) => place).join(',')}},1,MATCH(${plainKey(text)},{${list}},0))`;
+}
+
+const plainShares = `{${shares.map((line) => line.join(',')).join(';')}}`;
 
 const dose = card({
   id: 'DOSE.NUTRIENT',
@@ -204,16 +221,7 @@ const dose = card({
   seeAlso: ['NUTRIENT.FEED', 'DOSE.BASE', 'DOSE.IRON'],
   compute: nutrientDose,
   plain: (a) =>
-    `IF(${a.to}<${a.from},VALUE("to must be at least from; dosing cannot lower it"),(${a.to}-${a.from})*${a.volume}/1000/${byNutrient(
-      a.nutrient,
-      (one) =>
-        plainByWord(
-          a.salt,
-          saltWords,
-          (salt) => shareOf(salt === 'usual' ? usualSalts[one] : salt, one),
-          oneOf('salt', saltWords),
-        ),
-    )})`,
+    `IF(${a.to}<${a.from},VALUE("to must be at least from; dosing cannot lower it"),(${a.to}-${a.from})*${a.volume}/1000/INDEX(${plainShares},${plainPlace(a.salt, saltWords)},${plainPlace(a.nutrient, nutrientWords)}))`,
 });
 
 /** What feed brings and crops take, beside the loads. */

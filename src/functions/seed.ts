@@ -102,7 +102,7 @@ const count = card({
     const average = `ROUNDUP(ROUND(${a.plants}/${share},6),0)`;
     const wanted = `ROUNDUP(ROUND(${a.plants},6),0)`;
     // Failures that must be allowed for: those numbers of seeds whose chance of too few plants is too great.
-    const failures = `SUMPRODUCT((BINOMDIST(${wanted}-1,${wanted}-1+ROW($A$1:$A$${MOST_FAILURES}),${share},TRUE)>1-${a.sure}+0.000000000001)*1)`;
+    const failures = `SUMPRODUCT((BINOMDIST(${wanted}-1,${wanted}-1+ROW($A$1:$A$${MOST_FAILURES}),${share},1)>1-${a.sure}+0.000000000001)*1)`;
     const surely = `IF(${a.plants}=0,0,IF(${share}>=1,${wanted},IF(${failures}>=${MOST_FAILURES},${PLAIN_NO_ANSWER},${wanted}+${failures})))`;
     return ifGiven(a.sure, surely, average);
   },

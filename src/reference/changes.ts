@@ -81,4 +81,32 @@ export const changes: readonly Change[] = [
     is: 'One response to temperature holds for feed and growth: away from the best temperatures both fall, and without feed there is no growth. At the best temperatures little changes.',
     why: 'Nothing grows on what it has not eaten.',
   },
+  {
+    subject: 'Fish and feed',
+    functions: ['FACT.FISH', 'FEED.RATE', 'GROWTH.WEIGHT', 'STOCK.ROTATION'],
+    was: 'Nile tilapia: best to 30 °C, feeding to 35. Carp fed to 33 °C; channel catfish best to 29, feeding to 33; trout from 4 °C on; barramundi best to 30, feeding to 33; largemouth bass fed from 10 to 34 °C.',
+    is: 'Nile tilapia 31 and 36. Carp 34; channel catfish 30 and 35; trout 2; barramundi 32 and 37; largemouth bass 12 to 35.5 °C. Improved Nile tilapia, red tilapia and improved rainbow trout are entries of their own.',
+    why: 'Trials in which these fish ate and grew at such temperatures; each limit names its source.',
+  },
+  {
+    subject: 'Fish and feed',
+    functions: ['FEED.RATE', 'FEED.DAY', 'GROWTH.CURVE', 'STOCK.FORECAST'],
+    was: 'Fish above 1 kg were fed the share of 1 kg, fry below 1 g that of 1 g; a growth coefficient of your own changed growth and not feed.',
+    is: 'Beyond the table the share goes with the inverse cube root of the weight, up to 20 %. With a coefficient of your own, forecasts feed in proportion to it; FEED.RATE and FEED.DAY take it as their last argument.',
+    why: 'Fish that grow faster eat more: the conversion stays that of the species.',
+  },
+  {
+    subject: 'Fish and feed',
+    functions: ['GROWTH.WEIGHT', 'GROWTH.DAYS', 'GROWTH.CURVE', 'STOCK.FORECAST', 'STOCK.ROTATION'],
+    was: 'Fish of any weight grew by the rule.',
+    is: 'From 0.2 g up (STOCK.ROTATION from 0.5 g): below it a sentence says so.',
+    why: 'By the rule fry of 0.02 g would gain a third of their weight a day; they gain 11 to 13 %.',
+  },
+  {
+    subject: 'Water and doses',
+    functions: ['FILTER.SURFACE', 'FILTER.MEDIA'],
+    was: 'Nitrification fell by a factor of 1.08 for each degree below 25 °C.',
+    is: 'It falls by 4.275 % a degree to 20 °C and by a factor of 1.0945 below: a sixth less surface at 20 °C, a tenth less at 15 °C, the same at 8 °C, more in colder water.',
+    why: 'Two published slopes in place of a recalled one.',
+  },
 ];
