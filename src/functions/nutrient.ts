@@ -189,13 +189,12 @@ const dose = card({
     nutrient,
     choice('salt', 'what is added', saltWords, {
       default: 'usual',
-      defaultText:
-        'the usual one: potassium sulphate, calcium chloride flakes, magnesium sulphate, monopotassium phosphate, calcium nitrate, iron chelate',
+      defaultText: 'the usual one of the nutrient',
     }),
   ],
   result: { kind: 'number', unit: 'g', meaning: 'pure salt' },
   method:
-    'Rise times volume over the share of the nutrient in the salt, by molar masses; iron chelate holds a tenth (DTPA).',
+    'Rise times volume over the share of the nutrient in the salt, by molar masses; iron chelate holds a tenth (DTPA). Usual are potassium sulphate, calcium chloride dihydrate, magnesium sulphate, monopotassium phosphate, calcium nitrate and iron chelate.',
   formula: 'salt = (to - from) * volume / 1000 / share',
   symbols: { share: 'share of the nutrient in the salt' },
   sources: [stoichiometry],

@@ -28,14 +28,12 @@ const salts = {
   },
   'potassium bicarbonate': { formula: 'KHCO3', atoms: { K: 1 }, spellings: ['KHCO3'] },
   'potassium hydroxide': { formula: 'KOH', atoms: { K: 1 }, spellings: ['KOH', 'caustic potash'] },
-  'potassium chloride': { formula: 'KCl', atoms: { K: 1 }, spellings: ['KCl'] },
   'potassium nitrate': { formula: 'KNO3', atoms: { K: 1, N: 1 }, spellings: ['KNO3'] },
   'monopotassium phosphate': {
     formula: 'KH2PO4',
     atoms: { P: 1, K: 1 },
     spellings: ['KH2PO4', 'MKP', 'potassium dihydrogen phosphate'],
   },
-  'calcium chloride': { formula: 'CaCl2', atoms: { Ca: 1 }, spellings: ['CaCl2'] },
   'calcium chloride dihydrate': {
     formula: 'CaCl2.2H2O',
     atoms: { Ca: 1 },
