@@ -76,11 +76,11 @@ export class LinearModel {
     this.#highs[variable] = value;
   }
 
-  /** min <= sum of terms <= max. A variable may stand in several terms. */
+  /** min <= sum of terms <= max; its place among the rows. A variable may stand in several terms. */
   row(
     terms: readonly Term[],
     { min = -Infinity, max = Infinity }: { min?: number; max?: number },
-  ): void {
+  ): number {
     const factors = new Map<Variable, number>();
     for (const [variable, factor] of terms) {
       factors.set(variable, (factors.get(variable) ?? 0) + factor);
@@ -93,6 +93,7 @@ export class LinearModel {
     this.#starts.push(this.#indices.length);
     this.#rowLows.push(min);
     this.#rowHighs.push(max);
+    return this.rows - 1;
   }
 
   /** What a choice of all variables comes to. */
@@ -184,6 +185,8 @@ export interface Solved {
   readonly objective: number | undefined;
   readonly bound: number | undefined;
   readonly gap: number | undefined;
+  /** What one more of each row's limit would add to the objective; only without whole numbers. */
+  readonly duals: Float64Array | undefined;
   readonly seconds: number;
 }
 
@@ -235,7 +238,13 @@ function solveWith(highs: Highs, program: LinearModel, options: SolveOptions): S
     });
     const took = (Date.now() - began) / 1000;
     const status = model.getModelStatus();
-    const nothing = { values: undefined, objective: undefined, gap: undefined, seconds: took };
+    const nothing = {
+      values: undefined,
+      objective: undefined,
+      gap: undefined,
+      duals: undefined,
+      seconds: took,
+    };
     if (status === modelStatus.infeasible)
       return { status: 'infeasible', bound: undefined, ...nothing };
     if (status === modelStatus.unbounded || status === modelStatus.unboundedOrInfeasible) {
@@ -251,12 +260,22 @@ function solveWith(highs: Highs, program: LinearModel, options: SolveOptions): S
     if (model.info.get('primal_solution_status') !== highs.constants.solutionStatus.feasible) {
       return { status: ended, bound: dual, ...nothing };
     }
-    const values = Float64Array.from(model.getSolution().colValue, (value, at) =>
+    const solution = model.getSolution();
+    const values = Float64Array.from(solution.colValue, (value, at) =>
       data.integrality[at] === 1 ? Math.round(value) : value,
     );
     const objective = program.objectiveOf(values);
     const bound = whole ? dual : ended === 'optimal' ? objective : undefined;
-    return { status: ended, values, objective, bound, gap: gapOf(objective, bound), seconds: took };
+    const duals = whole ? undefined : solution.rowDual;
+    return {
+      status: ended,
+      values,
+      objective,
+      bound,
+      gap: gapOf(objective, bound),
+      duals,
+      seconds: took,
+    };
   });
 }
 

@@ -2,7 +2,7 @@
  * Growth in water whose temperature is known as a mean of each month. Warmth adds up day by day, each day at
  * its month's temperature, so that growth over a time is the same in one step and in many.
  */
-import { growingTemperature } from './growth';
+import { daysToGrow, growingTemperature } from './growth';
 import { calendarDate, serialOf } from './serial-date';
 import type { Species } from './tables/species';
 
@@ -28,3 +28,22 @@ export function warmthBetween(kind: Species, months: MonthWater, from: number, t
   }
   return sum;
 }
+
+/**
+ * Days from one weight to another at the mean warmth of a whole year, g; Infinity where the fish never grow.
+ * What a batch really takes depends on the season in which it is stocked.
+ */
+export function meanDaysToGrow(
+  kind: Species,
+  months: MonthWater,
+  coefficient: number,
+  { from, to }: { readonly from: number; readonly to: number },
+): number {
+  const start = serialOf({ year: 2001, month: 1, day: 1 });
+  const mean = warmthBetween(kind, months, start, start + 365) / 365;
+  return daysToGrow(from, to, mean, coefficient);
+}
+
+/** Share alive from one day to the next where `survival` is the share alive after `days`. */
+export const dailySurvival = (survival: number, days: number): number =>
+  Number.isFinite(days) && days > 0 ? survival ** (1 / days) : 1;

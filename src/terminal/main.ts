@@ -41,6 +41,12 @@ const commands: Readonly<Record<string, Entry>> = {
     does: "writes the planning workbook of a farm; --plain with the spreadsheet's own functions only; --add-in offers Gillbed's pane to who opens it, from organisation, sideloaded or a shared folder",
     load: async () => (await import('./plan-command')).plan,
   },
+  ahead: {
+    usage:
+      'ahead FARM.json --fish [--weeks 52] [--json REPORT.json] [--without "Tank 6, Quarantine"] [--seconds 60] [--force]   (or --demo for FARM.json)',
+    does: 'plans when to stock, move and sell fish, so that no tank passes its limit and sales are even; says how far the plan can be from the best',
+    load: async () => (await import('./ahead-command')).ahead,
+  },
 };
 
 const help = (): string =>

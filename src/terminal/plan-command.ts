@@ -1,15 +1,14 @@
-import { readFile } from 'node:fs/promises';
 import { extname } from 'node:path';
 import { mathjsConverter } from '../functions/unit-converter';
 import { useUnitConverter } from '../functions/units';
 import { computedValues } from '../engine/engine';
 import { writeXlsx } from '../ooxml/write-xlsx';
 import { demoFarm } from '../plan/demo-farm';
-import { FarmFileError, readFarm, type Farm } from '../plan/farm';
 import { planWorkbook } from '../plan/plan';
 import { addInFrom } from './add-in';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';
+import { farmFromFile, farmOf } from './farm-file';
 import { Mistake } from './mistake';
 import { writeOutputFile } from './workbook-file';
 
@@ -20,27 +19,6 @@ const options = {
   'add-in': { type: 'string' },
   force: { type: 'boolean' },
 } as const;
-
-async function jsonOf(path: string): Promise<unknown> {
-  const text = await readFile(path, 'utf8').catch((fault: NodeJS.ErrnoException) => {
-    const why = fault.code === 'ENOENT' ? 'there is no such file' : fault.message;
-    throw new Mistake(`${path} cannot be read: ${why}.`);
-  });
-  try {
-    return JSON.parse(text.replace(/^\uFEFF/, ''));
-  } catch (fault) {
-    throw new Mistake(`${path} is not a farm file in JSON: ${(fault as Error).message}.`);
-  }
-}
-
-function farmOf(json: unknown, path: string): Farm {
-  try {
-    return readFarm(json);
-  } catch (fault) {
-    if (fault instanceof FarmFileError) throw new Mistake(`${path}: ${fault.message}`);
-    throw fault;
-  }
-}
 
 /** Writes the planning workbook of a farm file, or of the demo farm, as an .xlsx file. */
 export const plan: Command = async (args) => {
@@ -62,7 +40,7 @@ export const plan: Command = async (args) => {
   }
   const addIn = where === undefined ? undefined : await addInFrom(where);
   useUnitConverter(mathjsConverter);
-  const farm = farmOf(path === undefined ? demoFarm : await jsonOf(path), path ?? 'The demo farm');
+  const farm = path === undefined ? farmOf(demoFarm, 'The demo farm') : await farmFromFile(path);
   const model = planWorkbook(farm, { formulas: plain ? 'plain' : 'live' });
   const bytes = writeXlsx(model, computedValues(model), addIn && { addIn });
   await writeOutputFile(out, bytes, {

@@ -1,0 +1,135 @@
+/** What a plan of the fish is asked for, and what it has to go by. */
+import { wrongValue } from '../core/errors';
+import { dailySurvival, meanDaysToGrow, type MonthWater } from '../core/month-water';
+import type { Species } from '../core/tables/species';
+
+export interface PlannedTank {
+  readonly name: string;
+  /** L */
+  readonly volume: number;
+  /** Most fish that it may hold, kg/m3. */
+  readonly density: number;
+}
+
+/** Fish that are there on the day of the plan. */
+export interface StandingGroup {
+  readonly tank: string;
+  readonly fish: number;
+  /** Mean weight, g. */
+  readonly weight: number;
+}
+
+export interface FishWanted {
+  readonly species: Species;
+  /** Growth coefficient, x1000. */
+  readonly coefficient: number;
+  readonly water: MonthWater;
+  /** Day of the plan, date serial; the first day for moves is the next, so that no feed is given today. */
+  readonly asOf: number;
+  /** Weeks in which fish may be stocked. */
+  readonly weeks: number;
+  /** Tanks to plan for: those of breeders, of quarantine and of other species are not among them. */
+  readonly tanks: readonly PlannedTank[];
+  readonly groups: readonly StandingGroup[];
+  /** To be sold, kg a month. */
+  readonly kgMonth: number;
+  /** g */
+  readonly startWeight: number;
+  /** Fish are sold from this weight on, g ... */
+  readonly sellWeight: number;
+  /** ... and up to this one; a quarter more where it is left out. */
+  readonly heaviest?: number;
+  /** Share of those stocked that is alive at the selling weight. */
+  readonly survival: number;
+  /** Fewest and most fish that are moved from one tank to another at a time. */
+  readonly leastMove?: number;
+  readonly mostMove?: number;
+  /** No fish are stocked or moved in colder water, degC; the species' figure where it is left out. */
+  readonly handlingWater?: number;
+  /** A tank is sold in one go, not part by part. */
+  readonly wholeTanks?: boolean;
+  /** Most times that a batch is moved between stocking and sale: 0, 1 or 2; 2 where it is left out. */
+  readonly moves?: number;
+}
+
+/** Tanks of one size: alike for the planner. */
+export interface TankClass {
+  /** kg that each of them may hold. */
+  readonly capacity: number;
+  readonly tanks: readonly PlannedTank[];
+}
+
+/** kg that a tank may hold. */
+export const capacityOf = ({ volume, density }: PlannedTank): number => (volume * density) / 1000;
+
+/** Tanks by size, smallest first. */
+export function tankClasses(tanks: readonly PlannedTank[]): TankClass[] {
+  const classes = new Map<number, PlannedTank[]>();
+  for (const tank of tanks) {
+    const capacity = capacityOf(tank);
+    const alike = classes.get(capacity);
+    if (alike === undefined) classes.set(capacity, [tank]);
+    else alike.push(tank);
+  }
+  return [...classes]
+    .map(([capacity, alike]) => ({ capacity, tanks: alike }))
+    .sort((a, b) => a.capacity - b.capacity);
+}
+
+/**
+ * Coldest water in which fish are handled, degC. Tilapia die of handling below 65 degF (Popma & Masser 1999,
+ * SRAC 283), jade perch at 17 degC and below (Queensland Government); for other species the temperature at
+ * which they stop feeding is taken: common practice, no source.
+ */
+export function handlingWaterOf({ name, facts }: Species): number {
+  if (/tilapia/i.test(name)) return 18.3;
+  if (name === 'jade perch') return 17.5;
+  return facts.feed_low[0];
+}
+
+/** Share alive from one day to the next, as the plan and the forecast expect it. */
+export const expectedSurvival = (wanted: FishWanted): number =>
+  dailySurvival(
+    wanted.survival,
+    meanDaysToGrow(wanted.species, wanted.water, wanted.coefficient, {
+      from: wanted.startWeight,
+      to: wanted.sellWeight,
+    }),
+  );
+
+export const heaviestOf = ({ heaviest, sellWeight }: FishWanted): number =>
+  heaviest ?? 1.25 * sellWeight;
+
+/** Day on which the fish are handled in a week of the plan, date serial. */
+export const dayOfWeek = ({ asOf }: Pick<FishWanted, 'asOf'>, week: number): number =>
+  asOf + 1 + 7 * week;
+
+/** Throws with a sentence where the figures contradict each other. */
+export function checkWanted(wanted: FishWanted): void {
+  const { startWeight, sellWeight, leastMove = 1, mostMove = Infinity, survival } = wanted;
+  if (wanted.tanks.length === 0) {
+    throw wrongValue('there is no tank to plan for: all of them are left out');
+  }
+  if (!(startWeight < sellWeight)) {
+    throw wrongValue(
+      `fish are stocked lighter than they are sold; got ${startWeight} g and ${sellWeight} g`,
+    );
+  }
+  if (!(heaviestOf(wanted) >= sellWeight)) {
+    throw wrongValue(
+      `the heaviest fish sold weigh at least the ${sellWeight} g of the selling weight; got ${wanted.heaviest} g`,
+    );
+  }
+  if (!(leastMove <= mostMove)) {
+    throw wrongValue(
+      `the fewest fish of a move are no more than the most; got ${leastMove} and ${mostMove}`,
+    );
+  }
+  if (!(survival > 0 && survival <= 1)) {
+    throw wrongValue(`survival must be above 0 and up to 1; got ${survival}`);
+  }
+  if (!(wanted.kgMonth > 0)) throw wrongValue(`kg a month must be above 0; got ${wanted.kgMonth}`);
+  const names = new Set(wanted.tanks.map(({ name }) => name));
+  const stray = wanted.groups.find(({ tank }) => !names.has(tank));
+  if (stray) throw wrongValue(`fish stand in "${stray.tank}", which is none of the planned tanks`);
+}

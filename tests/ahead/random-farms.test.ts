@@ -1,0 +1,24 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { planFish } from '../../src/ahead/fish-plan';
+import { loadSolver, type Solver } from '../../src/ahead/solver';
+import { planFaults } from './plan-faults';
+import { randomFarm } from './random-farms';
+
+/** `npm run soak:fish` takes 200. */
+const FARMS = 20;
+
+let solve: Solver;
+beforeAll(async () => {
+  solve = await loadSolver();
+});
+
+describe('plans of random farms', () => {
+  it.each(Array.from({ length: FARMS }, (_, at) => at + 1))(
+    'farm %i: no limit passed, no fish lost, within 5 % of the bound or with the reason',
+    (seed) => {
+      const wanted = randomFarm(seed);
+      const plan = planFish(wanted, solve, { seconds: 8, gap: 0.05 });
+      expect(planFaults(wanted, plan)).toEqual([]);
+    },
+  );
+});

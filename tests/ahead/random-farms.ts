@@ -1,0 +1,60 @@
+import { growingTemperature } from '../../src/core/growth';
+import { serialOf } from '../../src/core/serial-date';
+import { type Species, species } from '../../src/core/tables/species';
+import { type FishWanted, handlingWaterOf } from '../../src/ahead/fish-wanted';
+import { randomNumbers } from '../soak/random';
+
+/** A farm that nobody owns: one to three sizes of tank, some of them stocked, in water with a season. */
+export function randomFarm(seed: number): FishWanted {
+  const random = randomNumbers(seed);
+  const between = (low: number, high: number): number => low + random() * (high - low);
+  const whole = (low: number, high: number): number => Math.floor(between(low, high + 1));
+  const kind = species[whole(0, species.length - 1)] as Species;
+  const { best_low, best_high, density_aerated, harvest_weight, tgc } = kind.facts;
+  const mean = between(best_low[0] - 3, best_high[0] - 1);
+  const swing = between(0, 4);
+  const water = Array.from(
+    { length: 12 },
+    (_, month) => mean - swing * Math.cos((2 * Math.PI * (month - 0.5)) / 12),
+  );
+  const sizes = Array.from({ length: whole(1, 3) }, () => Math.round(between(10, 120)) * 100);
+  const tanks = Array.from({ length: whole(2, 7) }, (_, at) => ({
+    name: `Tank ${at + 1}`,
+    volume: sizes[at % sizes.length] as number,
+    density: Math.round(density_aerated[0] * between(0.5, 1)),
+  }));
+  // Tanks of one volume have one limit.
+  for (const tank of tanks) {
+    tank.density = (tanks.find(({ volume }) => volume === tank.volume) as typeof tank).density;
+  }
+  const sellWeight = Math.round(harvest_weight[0] * between(0.8, 1.2));
+  const startWeight = Math.round(between(0.05, 0.3) * sellWeight);
+  const groups = tanks.flatMap(({ name, volume, density }) => {
+    if (random() < 0.4) return [];
+    const weight = Math.round(between(startWeight, 1.1 * sellWeight));
+    const fish = Math.floor((between(0.2, 0.95) * volume * density) / weight);
+    return fish > 0 ? [{ tank: name, fish, weight }] : [];
+  });
+  // What the tanks would give if each were grown from stocking to sale again and again.
+  const days =
+    (1000 * (Math.cbrt(sellWeight) - Math.cbrt(startWeight))) /
+    (tgc[0] * growingTemperature(kind, mean));
+  const room = tanks.reduce((sum, { volume, density }) => sum + (volume * density) / 1000, 0);
+  return {
+    species: kind,
+    coefficient: tgc[0],
+    water,
+    asOf: serialOf({ year: 2026, month: whole(1, 12), day: whole(1, 28) }),
+    weeks: whole(16, 30),
+    tanks,
+    groups,
+    kgMonth: Math.max(1, Math.round((between(0.3, 1.6) * room * 30.4375) / days)),
+    startWeight,
+    sellWeight,
+    survival: between(0.85, 1),
+    ...(random() < 0.5 && { leastMove: whole(1, 30) }),
+    ...(random() < 0.5 && { mostMove: whole(300, 2000) }),
+    ...(random() < 0.3 && { wholeTanks: true }),
+    ...(random() < 0.3 && { handlingWater: handlingWaterOf(kind) + 1 }),
+  };
+}
