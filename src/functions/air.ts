@@ -1,11 +1,13 @@
 import { dewPoint, LEAST_DEW_POINT, moisture, vapourDeficit } from '../core/air';
 import { card, type Source, type ValueCard } from './card';
 import { airTemperature, humidity } from './climate-parameters';
-import { PLAIN_NO_ANSWER } from './plain';
 import { fao56 } from './sources';
 
-/** Saturation vapour pressure in kPa (FAO-56 equation 11). */
-export const plainSaturation = (air: string): string => `0.6108*EXP(17.27*${air}/(${air}+237.3))`;
+/** Formula of the saturation vapour pressure in kPa over a temperature that is called so (FAO-56 equation 11). */
+export const saturationFormula = <const A extends string>(air: A) =>
+  `0.6108 * EXP(17.27 * ${air} / (${air} + 237.3))` as const;
+const saturation = { e_s: saturationFormula('air') } as const;
+const symbols = { e_s: 'vapour pressure of saturated air, kPa' };
 
 const air = airTemperature('air', 'air temperature');
 const moist = humidity('humidity', 'relative humidity');
@@ -43,8 +45,8 @@ const vpd = card({
   parameters: [air, moist],
   result: { kind: 'number', unit: 'kPa', meaning: 'vapour pressure deficit' },
   method: 'Saturation vapour pressure at the air temperature times what is missing to saturation.',
-  formula: 'VPD = 0.6108 * exp(17.27 * T / (T + 237.3)) * (1 - humidity)',
-  symbols: { T: 'air temperature, °C' },
+  formula: { VPD: 'e_s * (1 - humidity)', ...saturation },
+  symbols,
   sources: [fao56('equation 11; deficit as in example 6')],
   validity: `${curve} It is the deficit of the air: a leaf warmer or colder than the air feels another one.`,
   caution:
@@ -72,7 +74,6 @@ const vpd = card({
   ],
   seeAlso: ['AIR.DEWPOINT', 'AIR.MOISTURE', 'VENT.DRYING'],
   compute: vapourDeficit,
-  plain: (a) => `${plainSaturation(a.air)}*(1-${a.humidity})`,
 });
 
 const dew = card({
@@ -93,8 +94,11 @@ const dew = card({
   result: { kind: 'number', unit: 'degC', meaning: 'dew point' },
   method:
     'The temperature at which the vapour in the air would saturate it: the saturation curve solved for temperature.',
-  formula: 'L = log(humidity) + 17.27 * T / (T + 237.3); dewpoint = 237.3 * L / (17.27 - L)',
-  symbols: { T: 'air temperature, °C', L: 'a step on the way' },
+  formula: {
+    dewpoint: `IF(T_d < ${LEAST_DEW_POINT}, NO_ANSWER(), T_d)`,
+    T_d: '237.3 * L / (17.27 - L)',
+    L: 'LN(humidity) + 17.27 * air / (air + 237.3)',
+  },
   sources: [fao56('equation 14, solved for the temperature')],
   validity: `${curve} Where the dew point is below 0 °C frost forms a little sooner than it says. #NUM! where it would lie below ${LEAST_DEW_POINT} °C.`,
   dangers: ['sprays'],
@@ -120,11 +124,6 @@ const dew = card({
   ],
   seeAlso: ['AIR.VPD', 'AIR.MOISTURE', 'VENT.DRYING'],
   compute: dewPoint,
-  plain: (a) => {
-    const exponent = `(LN(${a.humidity})+17.27*${a.air}/(${a.air}+237.3))`;
-    const found = `237.3*${exponent}/(17.27-${exponent})`;
-    return `IF(${found}<${LEAST_DEW_POINT},${PLAIN_NO_ANSWER},${found})`;
-  },
 });
 
 const water = card({
@@ -135,8 +134,11 @@ const water = card({
   parameters: [air, moist],
   result: { kind: 'number', unit: 'g/m3', meaning: 'water vapour in the air' },
   method: 'Vapour pressure as an ideal gas at the air temperature.',
-  formula: 'moisture = 2166.79 * humidity * 0.6108 * exp(17.27 * T / (T + 237.3)) / (T + 273.15)',
-  symbols: { T: 'air temperature, °C' },
+  formula: {
+    moisture: '2.16679 * 1000 * e_s * humidity / (air + 273.15)',
+    ...saturation,
+  },
+  symbols,
   sources: [fao56('equation 11'), idealGas],
   validity: curve,
   examples: [
@@ -155,7 +157,6 @@ const water = card({
   ],
   seeAlso: ['AIR.DEWPOINT', 'VENT.DRYING'],
   compute: moisture,
-  plain: (a) => `2.16679*1000*${plainSaturation(a.air)}*${a.humidity}/(${a.air}+273.15)`,
 });
 
 export const airCards: readonly ValueCard[] = [vpd, dew, water];

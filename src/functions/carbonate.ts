@@ -3,14 +3,6 @@ import { card, type ValueCard } from './card';
 import { number } from './parameter';
 import { plummerBusenberg } from './water-sources';
 
-const plainDioxide = (a: { ph: string; alkalinity: string; water: string }): string => {
-  const t = `(${a.water}+273.15)`;
-  const pk1 = `(356.3094+0.06091964*${t}-21834.37/${t}-126.8339*LOG10(${t})+1684915/${t}^2)`;
-  const pk2 = `(107.8871+0.03252849*${t}-5151.79/${t}-38.92561*LOG10(${t})+563713.9/${t}^2)`;
-  const acid = `(${a.alkalinity}/50043+10^(0-${a.ph})-10^(${a.ph}-14))`;
-  return `IF(${acid}<=0,VALUE("pH and alkalinity do not fit together; measure both again"),44010*${acid}/(1+2*10^(${a.ph}-${pk2}))*10^(${pk1}-${a.ph}))`;
-};
-
 const dioxide = card({
   id: 'CARBON.DIOXIDE',
   subject: 'Oxygen and carbon dioxide',
@@ -24,9 +16,19 @@ const dioxide = card({
   result: { kind: 'number', unit: 'mg/L', meaning: 'carbon dioxide' },
   method:
     'Bicarbonate from the alkalinity, less its share of carbonate; carbon dioxide from bicarbonate, pH and the first constant of carbonic acid at that temperature.',
-  formula:
-    'HCO3 = (alkalinity / 50043 + 10^(-pH) - 10^(pH - 14)) / (1 + 2 * 10^(pH - pK2)); CO2 = 44010 * HCO3 * 10^(pK1 - pH); pK1 = 356.3094 + 0.06091964 * T - 21834.37 / T - 126.8339 * log10(T) + 1684915 / T^2; pK2 = 107.8871 + 0.03252849 * T - 5151.79 / T - 38.92561 * log10(T) + 563713.9 / T^2',
-  symbols: { T: 'water temperature in kelvin: °C + 273.15', HCO3: 'bicarbonate, mol/L' },
+  formula: {
+    CO2: 'IF(A_C <= 0, VALUE("pH and alkalinity do not fit together; measure both again"), 44010 * HCO3 * 10^(pK1 - ph))',
+    HCO3: 'A_C / (1 + 2 * 10^(ph - pK2))',
+    A_C: 'alkalinity / 50043 + 10^(0 - ph) - 10^(ph - 14)',
+    pK1: '356.3094 + 0.06091964 * T - 21834.37 / T - 126.8339 * LOG10(T) + 1684915 / T^2',
+    pK2: '107.8871 + 0.03252849 * T - 5151.79 / T - 38.92561 * LOG10(T) + 563713.9 / T^2',
+    T: 'water + 273.15',
+  },
+  symbols: {
+    HCO3: 'bicarbonate, mol/L',
+    A_C: 'alkalinity of bicarbonate and carbonate, mol/L',
+    T: 'water temperature in kelvin',
+  },
   sources: [plummerBusenberg],
   validity:
     'Fresh water whose alkalinity is carbonate. Water with 200 to 500 mg/L of dissolved solids holds about a tenth less than computed. An error of 0.1 in pH changes the result by a quarter, so measure pH in the tank, before gas escapes.',
@@ -43,7 +45,6 @@ const dioxide = card({
   ],
   seeAlso: ['LOAD.CO2', 'DOSE.BASE'],
   compute: carbonDioxide,
-  plain: plainDioxide,
 });
 
 export const carbonateCards: readonly ValueCard[] = [dioxide];

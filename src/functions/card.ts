@@ -104,8 +104,8 @@ interface PlainInPieces<P extends readonly Parameter<string, unknown>[]> {
 
 /** A card whose result is a block of rows. */
 export interface SpillSpec<P extends readonly Parameter<string, unknown>[]> extends CommonSpec<P> {
-  /** For the written reference alone. */
-  readonly formula?: string;
+  /** For the written reference; a plain cell may take its steps. */
+  readonly formula?: Formula | string;
   readonly columns: readonly SpillColumn[];
   readonly spill: (...values: Values<P>) => readonly (readonly Value[])[];
   /** Formula for one cell of the block; `address` gives the others. */

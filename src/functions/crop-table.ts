@@ -1,4 +1,3 @@
-import type { Stage } from '../core/sowing';
 import {
   type Crop,
   type CropFact,
@@ -10,7 +9,6 @@ import {
 } from '../core/tables/crops';
 import { sourceWords } from '../core/tables/standing';
 import { lookupFact, type LookupColumn, lookupTable } from './lookup';
-import { PLAIN_NO_ANSWER } from './plain';
 
 /** Names of the figures in the order of the sheet. */
 export const cropFactNames = Object.keys(cropFacts) as CropFact[];
@@ -85,20 +83,3 @@ export const cropTable = lookupTable<Crop>({
 /** Formula for the usual figure of a crop; an empty text where the table has none. */
 export const plainCropFact = (fact: CropFact | 'start', name: string): string =>
   lookupFact('Crop', fact, name);
-
-/** Formula for the days from sowing to a stage of a crop; see dayOfStage in the core. */
-export function plainDayOfStage(stage: Stage, name: string): string {
-  const fact = (which: CropFact): string => plainCropFact(which, name);
-  const start = plainCropFact('start', name);
-  const toCut = `${fact('transplant_days')}+${fact('bed_days')}`;
-  switch (stage) {
-    case 'emerge':
-      return `IF(OR(${start}="plugs",${start}="cuttings"),${PLAIN_NO_ANSWER},${fact('emerge_days')})`;
-    case 'transplant':
-      return `IF(${start}="in place",${PLAIN_NO_ANSWER},${fact('transplant_days')})`;
-    case 'first cut':
-      return `(${toCut})`;
-    case 'clear':
-      return `(${toCut}+${fact('harvest_days')})`;
-  }
-}

@@ -23,7 +23,7 @@ const volume = card({
   ],
   result: { kind: 'number', unit: 'L', meaning: 'water' },
   method: 'Area times depth times the share of space between the stones.',
-  formula: 'volume = area * depth * voids * 1000',
+  formula: { water: 'area * depth * voids * 1000' },
   sources: [
     volumeBalance,
     {
@@ -43,7 +43,6 @@ const volume = card({
   ],
   seeAlso: ['FLOOD.MINUTES'],
   compute: floodVolume,
-  plain: (a) => `${a.area}*${a.depth}*${a.voids}*1000`,
 });
 
 const minutes = card({
@@ -61,7 +60,7 @@ const minutes = card({
   ],
   result: { kind: 'number', unit: 'min', meaning: 'time to fill' },
   method: 'Volume over net flow.',
-  formula: 'minutes = volume / flow * 60',
+  formula: { minutes: 'volume / flow * 60' },
   sources: [volumeBalance],
   validity: 'Steady flow into a drained bed.',
   dangers: ['electricity'],
@@ -71,7 +70,6 @@ const minutes = card({
   ],
   seeAlso: ['FLOOD.VOLUME'],
   compute: fillMinutes,
-  plain: (a) => `${a.volume}/${a.flow}*60`,
 });
 
 export const floodedBedCards: readonly ValueCard[] = [volume, minutes];

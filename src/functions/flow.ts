@@ -4,8 +4,6 @@ import { nameKey } from '../core/nearest-name';
 import { card, type Source, type ValueCard } from './card';
 import { waterVolume as volume } from './common-parameters';
 import { type NameBook, nameOrNumber, number } from './parameter';
-import { numberOrFigure } from './plain';
-import { plainByWord } from './plain-words';
 import { kell, kestin, roughnessTables, swameeJain, volumeBalance } from './water-sources';
 
 const subject = 'Flow and pumps';
@@ -32,7 +30,7 @@ const turn = card({
   ],
   result: { kind: 'number', unit: 'L/h', meaning: 'flow' },
   method: 'Volume times turnovers an hour.',
-  formula: 'flow = volume * per_hour',
+  formula: { flow: 'volume * per_hour' },
   sources: [
     volumeBalance,
     {
@@ -51,7 +49,6 @@ const turn = card({
   ],
   seeAlso: ['FLOW.OXYGEN', 'FLOW.WATTS'],
   compute: turnover,
-  plain: (a) => `${a.volume}*${a.per_hour}`,
 });
 
 const oxygenFlow = card({
@@ -66,7 +63,9 @@ const oxygenFlow = card({
   ],
   result: { kind: 'number', unit: 'L/h', meaning: 'flow' },
   method: 'Oxygen used an hour over what each litre gives up between inlet and outlet.',
-  formula: 'flow = oxygen_day * 1000 / 24 / (inlet - outlet)',
+  formula: {
+    flow: 'IF(inlet <= outlet, VALUE("inlet must be above outlet"), oxygen_day * 1000 / 24 / (inlet - outlet))',
+  },
   sources: [volumeBalance],
   validity:
     'A daily mean without air stones in the tank; multiply for the hours after feeding. What stands at the outlet is what the fish live in.',
@@ -81,8 +80,6 @@ const oxygenFlow = card({
   ],
   seeAlso: ['LOAD.OXYGEN', 'OXYGEN.FULL', 'FLOW.TURNOVER'],
   compute: flowForOxygen,
-  plain: (a) =>
-    `IF(${a.inlet}<=${a.outlet},VALUE("inlet must be above outlet"),${a.oxygen_day}*1000/24/(${a.inlet}-${a.outlet}))`,
 });
 
 const pipeBook: NameBook<PipeMaterial> = {
@@ -99,37 +96,9 @@ const pipeWords: Readonly<Record<string, readonly string[]>> = Object.fromEntrie
   pipeRoughness.map((row) => [row.name, row.spellings]),
 );
 
-const roughnessOf: Readonly<Record<string, number>> = Object.fromEntries(
-  pipeRoughness.map((row) => [row.name, row.roughness]),
-);
-
-const plainRoughness = (text: string): string =>
-  numberOrFigure(
-    text,
-    plainByWord(text, pipeWords, (word) => String(roughnessOf[word]), 'NA()'),
-  );
-
-interface LossTexts {
-  readonly flow: string;
-  readonly bore: string;
-  readonly length: string;
-  readonly water: string;
-  readonly roughness: string;
-  readonly fittings: string;
-}
-
-function plainLoss(a: LossTexts): string {
-  const t = a.water;
-  const relative = `(${plainRoughness(a.roughness)}/${a.bore})`;
-  const speed = `(${a.flow}/3600000/(PI()/4*(${a.bore}/1000)^2))`;
-  const density = `((999.83952+16.945176*${t}-0.0079870401*${t}^2-0.000046170461*${t}^3+0.00000010556302*${t}^4-0.00000000028054253*${t}^5)/(1+0.01687985*${t}))`;
-  const viscosity = `(0.001002*10^((20-${t})/(${t}+96)*(1.2364-0.00137*(20-${t})+0.0000057*(20-${t})^2)))`;
-  const reynolds = `(${speed}*${a.bore}/1000*${density}/${viscosity})`;
-  const turbulent = `0.25/LOG10(${relative}/3.7+5.74/MAX(${reynolds},4000)^0.9)^2`;
-  const friction = `(64/MIN(${reynolds},2300)+(${turbulent}-64/2300)*MEDIAN(0,(${reynolds}-2300)/1700,1))`;
-  const loss = `(${friction}*${a.length}/${a.bore}*1000+${a.fittings})*${speed}^2/2/9.80665`;
-  return `IF(${relative}>0.05,VALUE("the wall is too rough for the bore"),IF(${a.flow}=0,0,${loss}))`;
-}
+const roughnessByName = pipeRoughness
+  .map(({ name, roughness }) => `"${name}", ${roughness}`)
+  .join(', ');
 
 const head = card({
   id: 'FLOW.HEADLOSS',
@@ -156,6 +125,7 @@ const head = card({
       max: 10,
       default: 'plastic',
       defaultText: 'plastic, 0.0015 mm',
+      words: pipeWords,
       of: (row) => row.roughness,
     }),
     number('fittings', 'sum of the loss coefficients (K) of all fittings, inlet and outlet', {
@@ -167,14 +137,28 @@ const head = card({
   result: { kind: 'number', unit: 'm', meaning: 'head lost, metres of water' },
   method:
     'Darcy-Weisbach. Friction is 64/Re up to Re 2300, Swamee-Jain from Re 4000, and a straight line in Re between them, so that the result has no jump. Fittings add K times the velocity head.',
-  formula:
-    'h = (f * length / bore + K) * v^2 / (2 * g); f = 0.25 / log10(roughness / (3.7 * bore) + 5.74 / Re^0.9)^2',
+  formula: {
+    h: 'IF(epsilon > 0.05, VALUE("the wall is too rough for the bore"), IF(flow = 0, 0, loss))',
+    loss: '(f * length / bore * 1000 + fittings) * v^2 / 2 / 9.80665',
+    f: '64 / MIN(Re, 2300) + (f_t - 64 / 2300) * MIN(1, MAX(0, (Re - 2300) / 1700))',
+    f_t: '0.25 / LOG10(epsilon / 3.7 + 5.74 / MAX(Re, 4000)^0.9)^2',
+    Re: 'v * bore / 1000 * rho / mu',
+    v: 'flow / 3600000 / (PI() / 4 * (bore / 1000)^2)',
+    epsilon: 'k / bore',
+    k: `IF(ISNUMBER(roughness), roughness, SWITCH(roughness, ${roughnessByName}, NA()))`,
+    rho: '(999.83952 + 16.945176 * water - 0.0079870401 * water^2 - 0.000046170461 * water^3 + 0.00000010556302 * water^4 - 0.00000000028054253 * water^5) / (1 + 0.01687985 * water)',
+    mu: '0.001002 * 10^((20 - water) / (water + 96) * (1.2364 - 0.00137 * (20 - water) + 0.0000057 * (20 - water)^2))',
+  },
   symbols: {
-    K: 'loss coefficients of all fittings',
+    loss: 'head lost in flowing water, m',
+    f: 'friction factor: smooth flow, rough flow, and a line between them',
+    f_t: 'friction factor of rough flow',
+    Re: 'Reynolds number',
     v: 'speed of the water in the pipe, m/s',
-    g: '9.80665 m/s2',
-    f: 'friction factor, here that of rough flow (Re 4000 and more)',
-    Re: 'Reynolds number: speed times bore over viscosity',
+    epsilon: 'roughness over bore',
+    k: 'roughness of the wall, mm',
+    rho: 'density of the water, kg/m³',
+    mu: 'viscosity of the water, Pa s',
   },
   sources: [swameeJain, kell, kestin, roughnessTables],
   validity:
@@ -196,7 +180,6 @@ const head = card({
   ],
   seeAlso: ['FLOW.WATTS', 'FLOW.TURNOVER'],
   compute: headLoss,
-  plain: plainLoss,
 });
 
 const smallPumps: Source = {
@@ -224,7 +207,7 @@ const watts = card({
   ],
   result: { kind: 'number', unit: 'W', meaning: 'power from the wall' },
   method: 'Density 1000 kg/m³ times gravity times flow times head, over efficiency.',
-  formula: 'W = 1000 * 9.80665 * flow / 3600000 * head / efficiency',
+  formula: { W: '1000 * 9.80665 * flow / 3600000 * head / efficiency' },
   sources: [volumeBalance, smallPumps],
   validity:
     "Efficiency left out is usual practice for small pumps (0.15 to 0.40): the maker's curve says more.",
@@ -240,7 +223,6 @@ const watts = card({
   ],
   seeAlso: ['FLOW.HEADLOSS', 'FLOW.TURNOVER'],
   compute: pumpWatts,
-  plain: (a) => `1000*9.80665*${a.flow}/3600000*${a.head}/${a.efficiency}`,
 });
 
 export const flowCards: readonly ValueCard[] = [turn, oxygenFlow, head, watts];

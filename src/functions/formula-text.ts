@@ -6,12 +6,12 @@ import { lookupAlong, lookupFact } from './lookup';
 import type { Parameter } from './parameter';
 import { isAnyOf } from './plain-words';
 
-/** What a formula is made into text with; `N` are its parameters, `S` its steps. */
-export interface FormulaPlaces<N extends string = string, S extends string = string> {
+/** What a formula is made into text with; `N` are its parameters. */
+export interface FormulaPlaces<N extends string = string> {
   /** A formula text for each parameter; undefined or absent where the argument is left out. */
   readonly arguments: { readonly [K in N]?: string | undefined };
-  /** Steps that stand in a cell of their own. */
-  readonly steps?: { readonly [K in S]?: string };
+  /** Steps that stand in a cell of their own, and names that only a cell of a block knows. */
+  readonly steps?: Readonly<Record<string, string>>;
   /** Where the facts of a parameter's row stand; without it they are looked up by its name. */
   readonly facts?: (parameter: string, fact: string) => string | undefined;
 }
@@ -281,7 +281,7 @@ class Writer {
  */
 export function formulaText<N extends string, F extends Formula>(
   card: WithFormula<N, F>,
-  places: FormulaPlaces<N, keyof F & string>,
+  places: FormulaPlaces<N>,
   step?: keyof F & string,
 ): string {
   const text = step === undefined ? resultOf(card.formula)[1] : (card.formula[step] as string);

@@ -51,7 +51,7 @@ const cover = card({
   ],
   result: { kind: 'number', unit: 'W', meaning: 'heat lost; negative where it comes in' },
   method: 'Area times U-value times the difference in temperature.',
-  formula: 'Q = area * U * (inside - outside)',
+  formula: { Q: 'area * u * (inside - outside)' },
   sources: [
     {
       author: 'Definition',
@@ -85,7 +85,6 @@ const cover = card({
   ],
   seeAlso: ['HEAT.WATER'],
   compute: coverLoss,
-  plain: (a) => `${a.area}*${a.u}*(${a.inside}-${a.outside})`,
 });
 
 const waterRange = { unit: 'degC', min: -2, max: 50 } as const;
@@ -107,7 +106,7 @@ const waterCard = card({
   },
   method:
     'Volume times 4.186 kJ a litre and degree times the difference, 3600 kJ being 1 kWh. No losses on the way.',
-  formula: 'E = volume * 4.186 * (to - from) / 3600',
+  formula: { E: `volume * ${WATER_HEAT_CAPACITY} * (to - from) / 3600` },
   sources: [
     {
       author: 'Definition',
@@ -136,7 +135,6 @@ const waterCard = card({
   ],
   seeAlso: ['HEAT.COVER'],
   compute: waterHeat,
-  plain: (a) => `${a.volume}*${WATER_HEAT_CAPACITY}*(${a.to}-${a.from})/3600`,
 });
 
 export const heatCards: readonly ValueCard[] = [cover, waterCard];

@@ -1,7 +1,6 @@
 import { bedWeekIncome, breakEvenPrice } from '../core/money';
 import { card, type ValueCard } from './card';
 import { number } from './parameter';
-import { ifGiven } from './plain';
 
 const perPlant = number(
   'yield',
@@ -43,7 +42,7 @@ const bedWeek = card({
   },
   method:
     'Plants times yield times price, divided by the weeks in bed and by the area. Income, not profit: labour, seed and packaging still come off.',
-  formula: 'income = plants * yield * price / weeks / area',
+  formula: { income: 'plants * yield * price / weeks / IF(area = "", 1, area)' },
   sources: [
     {
       author: 'Bailey & Ferrarezi',
@@ -87,8 +86,6 @@ const bedWeek = card({
   ],
   seeAlso: ['MONEY.BREAKEVEN', 'BED.AREA', 'FACT.CROP'],
   compute: bedWeekIncome,
-  plain: (a) =>
-    `${a.plants}*${a.yield}*${a.price}/${a.weeks}/${a.area === undefined ? '1' : ifGiven(a.area, a.area, '1')}`,
 });
 
 const breakEven = card({
@@ -106,7 +103,7 @@ const breakEven = card({
   ],
   result: { kind: 'number', unit: 'money', meaning: 'price for one kg (or piece)' },
   method: 'Cost divided by what is sold, both for the same area and time.',
-  formula: 'price = cost / yield',
+  formula: { price: 'cost / yield' },
   sources: [
     {
       author: 'Jovicich, VanSickle, Cantliffe & Stoffella',
@@ -134,7 +131,6 @@ const breakEven = card({
   ],
   seeAlso: ['MONEY.BEDWEEK'],
   compute: breakEvenPrice,
-  plain: (a) => `${a.cost}/${a.yield}`,
 });
 
 export const moneyCards: readonly ValueCard[] = [bedWeek, breakEven];

@@ -20,22 +20,23 @@ const altitude = number('altitude', 'altitude of the farm, for the pressure of i
   default: 0,
 });
 
-interface Texts {
-  readonly water: string;
-  readonly salinity: string;
-  readonly altitude: string;
-}
+const saturation = {
+  C_P: 'IF(altitude = 0, C_0, C_0 * (P - P_v) * (1 - theta * P) / ((1 - P_v) * (1 - theta)))',
+  C_0: 'EXP(157570.1 / T - 66423080 / T^2 + 12438000000 / T^3 - 862194900000 / T^4 - 139.34411 - IF(salinity = 0, 0, salinity * b))',
+  b: '0.017674 - 10.754 / T + 2140.7 / T^2',
+  P: '(1 - 0.0000225577 * altitude)^5.25588',
+  P_v: '(1 - 0.000537 * salinity) * EXP(18.1973 * (1 - 373.16 / T) + 0.00000031813 * (1 - EXP(26.1205 * (1 - T / 373.16))) - 0.018726 * (1 - EXP(8.03945 * (1 - 373.16 / T))) + 5.02802 * LN(373.16 / T))',
+  theta: '0.000975 - 0.00001426 * water + 0.00000006436 * water^2',
+  T: 'water + 273.15',
+} as const;
 
-function plainFull({ water: w, salinity: s, altitude: h }: Texts): string {
-  const t = `(${w}+273.15)`;
-  const salt = s === '0' ? '' : `-${s}*(0.017674-10.754/${t}+2140.7/${t}^2)`;
-  const full = `EXP(157570.1/${t}-66423080/${t}^2+12438000000/${t}^3-862194900000/${t}^4-139.34411${salt})`;
-  if (h === '0') return full;
-  const pressure = `(1-0.0000225577*${h})^5.25588`;
-  const vapour = `(1-0.000537*${s})*EXP(18.1973*(1-373.16/${t})+0.00000031813*(1-EXP(26.1205*(1-${t}/373.16)))-0.018726*(1-EXP(8.03945*(1-373.16/${t})))+5.02802*LN(373.16/${t}))`;
-  const theta = `(0.000975-0.00001426*${w}+0.00000006436*${w}^2)`;
-  return `${full}*(${pressure}-${vapour})*(1-${theta}*${pressure})/((1-${vapour})*(1-${theta}))`;
-}
+const symbols = {
+  C_P: 'oxygen at saturation, mg/L',
+  C_0: 'oxygen at saturation at sea level, mg/L',
+  P: 'air pressure in atmospheres',
+  P_v: 'vapour pressure over the water in atmospheres (Green & Carritt 1967)',
+  T: 'water temperature in kelvin',
+};
 
 const sources = [bensonKrause, greenCarritt, standardAtmosphere];
 const method =
@@ -59,14 +60,8 @@ const full = card({
   parameters: [water, salinity, altitude],
   result: { kind: 'number', unit: 'mg/L', meaning: 'oxygen at saturation' },
   method,
-  formula:
-    'ln(C) = a - b * salinity; a = -139.34411 + 157570.1 / T - 66423080 / T^2 + 1.2438e10 / T^3 - 8.621949e11 / T^4; b = 0.017674 - 10.754 / T + 2140.7 / T^2; C_P = C * (P - P_v) * (1 - theta * P) / ((1 - P_v) * (1 - theta)); P = (1 - 0.0000225577 * altitude)^5.25588; theta = 0.000975 - 0.00001426 * water + 0.00000006436 * water^2',
-  symbols: {
-    T: 'water temperature in kelvin: °C + 273.15',
-    C: 'oxygen at saturation at sea level, mg/L',
-    P: 'air pressure in atmospheres',
-    P_v: 'vapour pressure over the water in atmospheres (Green & Carritt 1967)',
-  },
+  formula: saturation,
+  symbols,
   sources,
   validity,
   examples: [
@@ -81,7 +76,6 @@ const full = card({
   ],
   seeAlso: ['OXYGEN.PERCENT', 'FLOW.OXYGEN'],
   compute: oxygenFull,
-  plain: plainFull,
 });
 
 const percent = card({
@@ -111,8 +105,8 @@ const percent = card({
   ],
   result: { kind: 'number', unit: 'share', meaning: 'share of saturation' },
   method: `Oxygen over saturation: ${method}`,
-  formula: 'share = oxygen / C_P',
-  symbols: { C_P: 'oxygen at saturation (OXYGEN.FULL), mg/L' },
+  formula: { share: 'oxygen / C_P', ...saturation },
+  symbols,
   sources,
   validity,
   dangers: ['air'],
@@ -123,7 +117,6 @@ const percent = card({
   seeAlso: ['OXYGEN.FULL', 'FLOW.OXYGEN'],
   compute: (oxygen, waterValue, salinityValue, altitudeValue) =>
     oxygen / oxygenFull(waterValue, salinityValue, altitudeValue),
-  plain: (a) => `${a.oxygen}/(${plainFull(a)})`,
 });
 
 export const oxygenCards: readonly ValueCard[] = [full, percent];

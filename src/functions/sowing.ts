@@ -2,12 +2,11 @@ import { type Batch, sowingDate, sowingOffset, sowingSeries, stageDate } from '.
 import { MAX_SERIAL, MIN_SERIAL } from '../core/serial-date';
 import type { Crop } from '../core/tables/crops';
 import { card, spillCard, type SpillCard, type ValueCard } from './card';
-import { cropOrDays, MOST_DAYS, stage, stageOrFirstCut, stageWords } from './crop-parameters';
+import { cropOrDays, MOST_DAYS, stage, stageOrFirstCut } from './crop-parameters';
 import { cropFigures, faoAppendix, sowingArithmetic } from './crop-sources';
-import { cropTable, plainCropFact, plainDayOfStage } from './crop-table';
+import { cropTable } from './crop-table';
+import { formulaText } from './formula-text';
 import { date, nameOrNumber, number } from './parameter';
-import { PLAIN_NO_ANSWER, quoted, numberOrFigure } from './plain';
-import { plainByWord } from './plain-words';
 
 const sources = [cropFigures, faoAppendix, sowingArithmetic];
 const method =
@@ -17,14 +16,22 @@ const validity =
 const caution =
   'Go by your own records where you have them: give the days as a number. FACT.CROP shows which days are published and which are usual practice.';
 
-const wrongStage = `VALUE(${quoted('stage must be one of emerge, transplant, first cut, clear')})`;
+/** Days from sowing to each stage of a crop; see dayOfStage in the core. */
+const dayOfStage = {
+  to_emergence:
+    'IF(OR(crop.start = "plugs", crop.start = "cuttings"), NO_ANSWER(), crop.emerge_days)',
+  to_bed: 'IF(crop.start = "in place", NO_ANSWER(), crop.transplant_days)',
+  to_first_cut: 'crop.transplant_days + crop.bed_days',
+  to_clearing: 'to_first_cut + crop.harvest_days',
+} as const;
 
-/** Days from sowing to a stage. */
-const plainOffset = (crop: string, stageText: string): string =>
-  numberOrFigure(
-    crop,
-    plainByWord(stageText, stageWords, (one) => plainDayOfStage(one, crop), wrongStage),
-  );
+/** Days from sowing to the stage that is asked for. */
+const days = {
+  offset: 'IF(ISNUMBER(crop), crop, by_stage)',
+  by_stage:
+    'SWITCH(stage, "emerge", to_emergence, "transplant", to_bed, "first cut", to_first_cut, "clear", to_clearing)',
+  ...dayOfStage,
+} as const;
 
 const offset = card({
   id: 'SOW.OFFSET',
@@ -34,14 +41,7 @@ const offset = card({
   parameters: [cropOrDays, stage],
   result: { kind: 'number', unit: 'day', meaning: 'days from sowing' },
   method,
-  formula: 'offset = emerge + nursery + bed + harvest',
-  symbols: {
-    emerge: 'days from sowing to emergence',
-    nursery: 'days from emergence to transplanting',
-    bed: 'days from transplanting to the first cut',
-    harvest:
-      'days from the first cut to clearing: each part counts as far as the stage has it behind it',
-  },
+  formula: days,
   sources,
   validity,
   caution,
@@ -64,7 +64,6 @@ const offset = card({
   ],
   seeAlso: ['SOW.DATE', 'SOW.STAGE', 'FACT.CROP'],
   compute: sowingOffset,
-  plain: (a) => plainOffset(a.crop, a.stage),
 });
 
 const sowOn = card({
@@ -83,8 +82,11 @@ const sowOn = card({
   parameters: [date('date', 'wanted date of the stage'), cropOrDays, stageOrFirstCut],
   result: { kind: 'date', unit: '', meaning: 'date of sowing' },
   method: `The date less the days of SOW.OFFSET, as a sheet date. ${method}`,
-  formula: 'sown = date - offset',
-  symbols: { offset: 'days of SOW.OFFSET' },
+  formula: {
+    sown: `IF(sowing < ${MIN_SERIAL}, NO_ANSWER(), sowing)`,
+    sowing: 'INT(date) - offset',
+    ...days,
+  },
   sources,
   validity,
   caution,
@@ -107,10 +109,6 @@ const sowOn = card({
   ],
   seeAlso: ['SOW.STAGE', 'SOW.SERIES', 'SEED.COUNT'],
   compute: sowingDate,
-  plain: (a) => {
-    const day = `INT(${a.date})-${plainOffset(a.crop, a.stage)}`;
-    return `IF(${day}>=${MIN_SERIAL},${day},${PLAIN_NO_ANSWER})`;
-  },
 });
 
 const stageOn = card({
@@ -129,8 +127,11 @@ const stageOn = card({
   parameters: [date('sown', 'date of sowing'), cropOrDays, stage],
   result: { kind: 'date', unit: '', meaning: 'date of the stage' },
   method: `The date of sowing and the days of SOW.OFFSET, as a sheet date. ${method}`,
-  formula: 'reached = sown + offset',
-  symbols: { offset: 'days of SOW.OFFSET' },
+  formula: {
+    reached: `IF(day > ${MAX_SERIAL}, NO_ANSWER(), day)`,
+    day: 'INT(sown) + offset',
+    ...days,
+  },
   sources,
   validity,
   caution,
@@ -149,10 +150,6 @@ const stageOn = card({
   ],
   seeAlso: ['SOW.DATE', 'SOW.SERIES'],
   compute: stageDate,
-  plain: (a) => {
-    const day = `INT(${a.sown})+${plainOffset(a.crop, a.stage)}`;
-    return `IF(${day}<=${MAX_SERIAL},${day},${PLAIN_NO_ANSWER})`;
-  },
 });
 
 const MOST_BATCHES = 1000;
@@ -168,12 +165,40 @@ const batchRow = (batch: Batch, crop: Crop | number): (number | string)[] => [
   batch.week,
 ];
 
-/** "2026-W53" of a date. */
-function plainIsoWeek(day: string): string {
-  const thursday = `(${day}-WEEKDAY(${day},2)+4)`;
-  const week = `INT((${thursday}-DATE(YEAR(${thursday}),1,1))/7)+1`;
-  return `YEAR(${thursday})&"-W"&TEXT(${week},"00")`;
-}
+/** The steps of its formula in the order of the columns. */
+const seriesSteps = ['batch', 'sow', 'transplant', 'first_cut', 'clear', 'week'] as const;
+
+const seriesParameters = [
+  date('first', 'date of the first sowing'),
+  number('every', 'days from one sowing to the next', {
+    unit: 'day',
+    min: 1,
+    max: MOST_DAYS,
+    whole: true,
+  }),
+  number('batches', 'number of sowings', { min: 1, max: MOST_BATCHES, whole: true }),
+  nameOrNumber('crop', 'crop, or the days from sowing to the first cut', cropTable.book, {
+    unit: 'day',
+    min: 1,
+    max: MOST_DAYS,
+    whole: true,
+    of: (crop): Crop => crop,
+  }),
+] as const;
+
+const seriesFormula = {
+  cell: `IF(last > ${MAX_SERIAL}, NO_ANSWER(), IF(k <= batches, figure, ""))`,
+  last: 'INT(first) + (batches - 1) * every + IF(ISNUMBER(crop), crop, to_clearing)',
+  batch: 'k',
+  sow: 'INT(first) + (k - 1) * every',
+  transplant: `IF(ISNUMBER(crop), "", IF(crop.start = "in place", "${SOWN_IN_PLACE}", sow + crop.transplant_days))`,
+  first_cut: 'sow + IF(ISNUMBER(crop), crop, to_first_cut)',
+  clear: 'IF(ISNUMBER(crop), "", sow + to_clearing)',
+  week: 'YEAR(thursday) & "-W" & TEXT(INT((thursday - DATE(YEAR(thursday), 1, 1)) / 7) + 1, "00")',
+  thursday: 'sow - WEEKDAY(sow, 2) + 4',
+  to_first_cut: dayOfStage.to_first_cut,
+  to_clearing: dayOfStage.to_clearing,
+} as const;
 
 const series = spillCard({
   id: 'SOW.SERIES',
@@ -188,23 +213,7 @@ const series = spillCard({
     'succession planting',
     'staggered sowing',
   ],
-  parameters: [
-    date('first', 'date of the first sowing'),
-    number('every', 'days from one sowing to the next', {
-      unit: 'day',
-      min: 1,
-      max: MOST_DAYS,
-      whole: true,
-    }),
-    number('batches', 'number of sowings', { min: 1, max: MOST_BATCHES, whole: true }),
-    nameOrNumber('crop', 'crop, or the days from sowing to the first cut', cropTable.book, {
-      unit: 'day',
-      min: 1,
-      max: MOST_DAYS,
-      whole: true,
-      of: (crop): Crop => crop,
-    }),
-  ],
+  parameters: seriesParameters,
   columns: [
     { name: 'batch', unit: '', kind: 'number' },
     { name: 'sow', unit: '', kind: 'date' },
@@ -214,11 +223,11 @@ const series = spillCard({
     { name: 'week of sowing', unit: '', kind: 'text' },
   ],
   method: `Each batch is sown a fixed number of days after the one before; its stages are those of SOW.STAGE. The week is that of ISO 8601 (Monday first, week 1 holds 4 January) with its year, as text such as 2026-W53: a bare number would mix the first days of January with the weeks of the year before, and the text sorts by time. ${method}`,
-  formula: 'S_k = first + (k - 1) * every; reached = S_k + offset',
+  formula: seriesFormula,
   symbols: {
     k: 'number of the batch',
-    S_k: 'day on which it is sown',
-    offset: 'days of SOW.OFFSET',
+    figure: 'what stands in the column',
+    last: 'the last day of the last batch',
   },
   sources: [
     ...sources,
@@ -255,23 +264,10 @@ const series = spillCard({
   spill: (first, every, batches, crop) =>
     sowingSeries(first, every, batches, crop).map((batch) => batchRow(batch, crop)),
   plainCell: (a, row, column) => {
-    const sown = (batch: string): string => `(INT(${a.first})+${batch}*${a.every})`;
-    const day = sown(String(row));
-    const toCut = numberOrFigure(a.crop, plainDayOfStage('first cut', a.crop));
-    const toClear = plainDayOfStage('clear', a.crop);
-    const inPlace = `${plainCropFact('start', a.crop)}="in place"`;
-    const toBed = plainCropFact('transplant_days', a.crop);
-    const transplant = `IF(${inPlace},${quoted(SOWN_IN_PLACE)},${day}+${toBed})`;
-    const cells = [
-      String(row + 1),
-      day,
-      numberOrFigure(a.crop, transplant, '""'),
-      `${day}+${toCut}`,
-      numberOrFigure(a.crop, `${day}+${toClear}`, '""'),
-      plainIsoWeek(day),
-    ];
-    const last = `${sown(`(${a.batches}-1)`)}+${numberOrFigure(a.crop, toClear)}`;
-    return `IF(${last}>${MAX_SERIAL},${PLAIN_NO_ANSWER},IF(${row}<${a.batches},${cells[column]},""))`;
+    const stated = { parameters: seriesParameters, formula: seriesFormula };
+    const places = { arguments: a, steps: { k: String(row + 1) } };
+    const figure = formulaText(stated, places, seriesSteps[column] ?? 'batch');
+    return formulaText(stated, { ...places, steps: { ...places.steps, figure } }, 'cell');
   },
 });
 

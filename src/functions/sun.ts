@@ -8,34 +8,50 @@ import {
 import { card, type Source, type ValueCard } from './card';
 import { latitude } from './climate-parameters';
 import { date, number } from './parameter';
-import { PLAIN_NO_ANSWER } from './plain';
 import { fao56 } from './sources';
 
-interface Place {
-  readonly latitude: string;
-  readonly date: string;
-}
+/** FAO-56 equations 24 and 25; angles are radians. */
+const sunset = {
+  omega: 'ACOS(MAX(-1, MIN(1, (0 - TAN(phi)) * TAN(delta))))',
+  delta: '0.409 * SIN(2 * PI() * J / 365 - 1.39)',
+  J: 'INT(date) - DATE(YEAR(date), 1, 0)',
+  phi: 'RADIANS(latitude)',
+} as const;
 
-const plainDay = (day: string): string => `(INT(${day})-DATE(YEAR(${day}),1,0))`;
-const plainTilt = (day: string): string => `(0.409*SIN(2*PI()*${plainDay(day)}/365-1.39))`;
-const plainSunset = (a: Place): string =>
-  `ACOS(MAX(-1,MIN(1,(0-TAN(RADIANS(${a.latitude})))*TAN(${plainTilt(a.date)}))))`;
+const sunsetSymbols = {
+  omega: 'angle of the sunset, as radians',
+  delta: 'height of the sun over the equator (declination), as radians',
+  J: 'day of the year',
+  phi: 'latitude, as radians',
+};
 
-/** MJ/m2/day above the air (FAO-56 equation 21). */
-export function plainRadiation(a: Place): string {
-  const [north, tilt, sunset] = [`RADIANS(${a.latitude})`, plainTilt(a.date), plainSunset(a)];
-  const sum = `${sunset}*SIN(${north})*SIN(${tilt})+COS(${north})*COS(${tilt})*SIN(${sunset})`;
-  return `(24*60/PI())*0.082*(1+0.033*COS(2*PI()*${plainDay(a.date)}/365))*MAX(0,${sum})`;
-}
+/** Radiation above the air in MJ/m2/day (FAO-56 equation 21). */
+export const radiationFormula = {
+  Ra: '24 * 60 / PI() * 0.082 * (1 + 0.033 * COS(2 * PI() * J / 365)) * MAX(0, omega * SIN(phi) * SIN(delta) + COS(phi) * COS(delta) * SIN(omega))',
+  ...sunset,
+} as const;
 
-function plainNoonTilt(day: string): string {
-  const days = `(INT(${day})-36526)`;
-  const anomaly = `RADIANS(357.528+0.9856003*${days})`;
-  const longitude = `RADIANS(280.46+0.9856474*${days}+1.915*SIN(${anomaly})+0.02*SIN(2*${anomaly}))`;
-  return `DEGREES(ASIN(SIN(RADIANS(23.439-0.0000004*${days}))*SIN(${longitude})))`;
-}
+export const radiationSymbols = {
+  Ra: 'sunshine above the air (SUN.RADIATION), MJ/m²/day',
+  ...sunsetSymbols,
+};
 
-const plainElevation = (a: Place): string => `(90-ABS(${a.latitude}-${plainNoonTilt(a.date)}))`;
+/** Height of the noon sun in degrees, by the Astronomical Almanac. */
+const noonSun = {
+  elevation: '90 - ABS(latitude - delta)',
+  delta: 'DEGREES(ASIN(SIN(RADIANS(23.439 - 0.0000004 * n)) * SIN(RADIANS(lambda))))',
+  lambda: '280.46 + 0.9856474 * n + 1.915 * SIN(g) + 0.02 * SIN(2 * g)',
+  g: 'RADIANS(357.528 + 0.9856003 * n)',
+  n: 'INT(date) - 36526',
+} as const;
+
+const noonSymbols = {
+  elevation: 'height of the noon sun, degrees',
+  delta: 'height of the sun over the equator (declination), degrees',
+  lambda: 'longitude of the sun on its yearly path, degrees',
+  g: 'its mean anomaly, as radians',
+  n: 'days from 1 January 2000',
+};
 
 const almanac: Source = {
   author: 'Nautical Almanac Office, U.S. Naval Observatory',
@@ -72,14 +88,8 @@ const hours = card({
   result: { kind: 'number', unit: 'h', meaning: 'day length' },
   method:
     'Sunset angle from latitude and the day of the year. 24 in polar day, 0 in polar night. The day of the year counts 29 February, so after it a leap year runs one day ahead.',
-  formula:
-    'N = 24 / pi * acos(-tan(phi) * tan(delta)); delta = 0.409 * sin(2 * pi * J / 365 - 1.39)',
-  symbols: {
-    N: 'day length, h',
-    phi: 'latitude, as radians',
-    delta: 'height of the sun over the equator (declination), as radians',
-    J: 'day of the year',
-  },
+  formula: { N: '24 * omega / PI()', ...sunset },
+  symbols: sunsetSymbols,
   sources: [fao56('equations 24, 25 and 34')],
   validity:
     'Any latitude. The sun is a point and the air bends no light: almanacs, which count refraction and the sun’s edge, give 0.16 h more in the mean between 55 N and 55 S and at most 0.46 h. Nearer the poles the difference grows.',
@@ -100,7 +110,6 @@ const hours = card({
   ],
   seeAlso: ['SUN.RADIATION', 'SUN.NOON'],
   compute: dayLength,
-  plain: (a) => `24*${plainSunset(a)}/PI()`,
 });
 
 const noon = card({
@@ -116,18 +125,11 @@ const noon = card({
   },
   method:
     '90 less the difference between latitude and the sun’s declination. Noon is the sun’s own, when it stands highest, not twelve on the clock.',
-  formula:
-    'elevation = 90 - abs(phi - delta); sin(delta) = sin(23.439) * sin(lambda); lambda = 280.46 + 0.9856474 * n + 1.915 * sin(g) + 0.02 * sin(2 * g); g = 357.528 + 0.9856003 * n',
-  symbols: {
-    phi: 'latitude',
-    delta: 'height of the sun over the equator (declination)',
-    lambda: 'longitude of the sun on its yearly path',
-    g: 'its mean anomaly',
-    n: 'days from 1 January 2000',
-  },
+  formula: noonSun,
+  symbols: noonSymbols,
   sources: [almanac, noonGeometry],
   validity:
-    'Any latitude, 1900 to 2500, within 0.25 degrees at every longitude. Angles of the formula are degrees, n is days from 1 January 2000. Without refraction, which lifts a sun at the horizon by half a degree. The declination of FAO-56, which serves day length and radiation, would be up to 1.2 degrees off.',
+    'Any latitude, 1900 to 2500, within 0.25 degrees at every longitude. Without refraction, which lifts a sun at the horizon by half a degree. The declination of FAO-56, which serves day length and radiation, would be up to 1.2 degrees off.',
   examples: [
     { args: [52, '2026-06-21'], result: 61.4, tolerance: 0.06, says: 'Midsummer at 52 N' },
     { args: [52, '2026-12-21'], result: 14.6, tolerance: 0.06, says: 'Midwinter at 52 N' },
@@ -140,7 +142,6 @@ const noon = card({
   ],
   seeAlso: ['SUN.SHADOW', 'SUN.HOURS'],
   compute: noonElevation,
-  plain: plainElevation,
 });
 
 const shadow = card({
@@ -156,8 +157,11 @@ const shadow = card({
   result: { kind: 'number', unit: 'm', meaning: 'length of the shadow on level ground at noon' },
   method:
     'Height divided by the tangent of the noon sun’s elevation. The shadow points to the nearer pole: north on the northern half, south on the southern.',
-  formula: 'shadow = height / tan(elevation)',
-  symbols: { elevation: 'height of the noon sun (SUN.NOON)' },
+  formula: {
+    shadow: `IF(elevation < ${LEAST_SHADOW_ELEVATION}, NO_ANSWER(), height * TAN(RADIANS(90 - elevation)))`,
+    ...noonSun,
+  },
+  symbols: noonSymbols,
   sources: [almanac, noonGeometry],
   validity: `Level ground, noon: at other hours it is longer. Between the tropics the sun passes on the pole’s side for part of the year and the shadow then points to the equator (at 10 N from mid April to late August); with the sun overhead it is 0. #NUM! where the noon sun is below the horizon or less than ${LEAST_SHADOW_ELEVATION} degree above it.`,
   examples: [
@@ -182,10 +186,6 @@ const shadow = card({
   ],
   seeAlso: ['SUN.NOON', 'SUN.HOURS'],
   compute: noonShadow,
-  plain: (a) => {
-    const elevation = plainElevation(a);
-    return `IF(${elevation}<${LEAST_SHADOW_ELEVATION},${PLAIN_NO_ANSWER},${a.height}*TAN(RADIANS(90-${elevation})))`;
-  },
 });
 
 const above = card({
@@ -207,14 +207,8 @@ const above = card({
   result: { kind: 'number', unit: 'MJ/m2/day', meaning: 'radiation above the air' },
   method:
     'Sun height over the day, summed from sunrise to sunset, with the distance of the sun. 0 in polar night.',
-  formula:
-    'Ra = 24 * 60 / pi * 0.082 * (1 + 0.033 * cos(2 * pi * J / 365)) * (omega * sin(phi) * sin(delta) + cos(phi) * cos(delta) * sin(omega)); omega = acos(-tan(phi) * tan(delta)); delta = 0.409 * sin(2 * pi * J / 365 - 1.39)',
-  symbols: {
-    phi: 'latitude, as radians',
-    delta: 'height of the sun over the equator (declination), as radians',
-    omega: 'angle of the sunset, as radians',
-    J: 'day of the year',
-  },
+  formula: radiationFormula,
+  symbols: radiationSymbols,
   sources: [fao56('equations 21 to 25')],
   validity:
     'Any latitude; within 1.1 MJ/m²/day of the sun’s true path, which FAO-56 leaves furthest in September. This is what arrives above the air: on a clear day about three quarters of it reach the ground (FAO-56 equation 37), under dense cloud about one quarter, and a cover takes its part of that.',
@@ -234,7 +228,6 @@ const above = card({
   ],
   seeAlso: ['WATER.USE', 'SUN.HOURS'],
   compute: radiation,
-  plain: plainRadiation,
 });
 
 export const sunCards: readonly ValueCard[] = [hours, noon, shadow, above];

@@ -1,5 +1,5 @@
 import { airFlow, drying, SEA_LEVEL_PRESSURE } from '../core/ventilation';
-import { plainSaturation } from './air';
+import { saturationFormula } from './air';
 import { card, type Source, type ValueCard } from './card';
 import { airTemperature, humidity } from './climate-parameters';
 import { number } from './parameter';
@@ -42,7 +42,7 @@ const flow = card({
   ],
   result: { kind: 'number', unit: 'm3/h', meaning: 'air flow' },
   method: 'Volume times changes an hour.',
-  formula: 'flow = volume * changes',
+  formula: { flow: 'volume * changes' },
   sources: [
     greenhouseAir,
     {
@@ -71,7 +71,6 @@ const flow = card({
   ],
   seeAlso: ['VENT.DRYING'],
   compute: airFlow,
-  plain: (a) => `${a.volume}*${a.changes}`,
 });
 
 const dryingCard = card({
@@ -103,15 +102,18 @@ const dryingCard = card({
   },
   method:
     'The vapour in the air that leaves, less the vapour in as much dry air from outside. What counts is the vapour pressure, not the relative humidity: cold air at 90 % still dries a warm tunnel.',
-  formula: 'W = flow * 2.16679 * (p1 - p2 * (101.325 - p1) / (101.325 - p2)) / (T1 + 273.15)',
+  formula: {
+    W: `flow * 2.16679 * (p_i - p_o * (${SEA_LEVEL_PRESSURE} - p_i) / (${SEA_LEVEL_PRESSURE} - p_o)) / (inside_air + 273.15)`,
+    p_i: `${saturationFormula('inside_air')} * inside_humidity`,
+    p_o: `${saturationFormula('outside_air')} * outside_humidity`,
+  },
   symbols: {
-    p1: 'vapour pressure inside, kPa',
-    p2: 'vapour pressure outside, kPa',
-    T1: 'temperature inside, °C',
+    p_i: 'vapour pressure inside, kPa',
+    p_o: 'vapour pressure outside, kPa',
   },
   sources: [massBalance, fao56('equation 11')],
   validity:
-    'Flow counted as inside air, at sea level (at 1500 m less than 0.5 % more). The answer is for the conditions given: as the tunnel dries or cools, measure again. p1 and p2 in the formula are the vapour pressures inside and outside.',
+    'Flow counted as inside air, at sea level (at 1500 m less than 0.5 % more). The answer is for the conditions given: as the tunnel dries or cools, measure again.',
   caution:
     'A negative answer means that the air outside holds more water: keep the vents shut for drying. Venting also loses heat.',
   dangers: ['heater'],
@@ -137,12 +139,6 @@ const dryingCard = card({
   ],
   seeAlso: ['VENT.FLOW', 'AIR.MOISTURE', 'AIR.DEWPOINT'],
   compute: drying,
-  plain: (a) => {
-    const inside = `${plainSaturation(a.inside_air)}*${a.inside_humidity}`;
-    const outside = `${plainSaturation(a.outside_air)}*${a.outside_humidity}`;
-    const p = SEA_LEVEL_PRESSURE;
-    return `${a.flow}*2.16679*(${inside}-${outside}*(${p}-${inside})/(${p}-${outside}))/(${a.inside_air}+273.15)`;
-  },
 });
 
 export const ventilationCards: readonly ValueCard[] = [flow, dryingCard];

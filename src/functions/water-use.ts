@@ -3,11 +3,10 @@ import { type Crop, usual } from '../core/tables/crops';
 import { waterUse } from '../core/water-use';
 import { card, type Source, type ValueCard } from './card';
 import { latitude } from './climate-parameters';
-import { cropTable, plainCropFact } from './crop-table';
+import { cropTable } from './crop-table';
 import { date, nameOrNumber, number } from './parameter';
-import { quoted } from './plain';
 import { fao56 } from './sources';
-import { plainRadiation } from './sun';
+import { radiationFormula, radiationSymbols } from './sun';
 
 function coefficientOf(crop: Crop): number {
   const found = usual(crop, 'kc_mid');
@@ -26,13 +25,6 @@ const crop = nameOrNumber('crop', 'crop, or its crop coefficient (Kc)', cropTabl
   defaultText: '1, the reference grass',
   of: coefficientOf,
 });
-
-/** Coefficient of a crop's name or of a number; a literal name is a number by now. */
-function plainCoefficient(text: string): string {
-  if (Number.isFinite(Number(text))) return text;
-  const named = plainCropFact('kc_mid', text);
-  return `IF(ISNUMBER(${text}),${text},IF(${named}="",NA(),${named}))`;
-}
 
 // Below -15 degC the formula of Hargreaves turns negative, and nothing grows.
 const dayTemperature = { unit: 'degC', min: -15, max: 60 } as const;
@@ -73,8 +65,17 @@ const use = card({
   result: { kind: 'number', unit: 'L/day', meaning: 'water the crop takes up' },
   method:
     'Reference evapotranspiration by Hargreaves from the day’s high and low and the sunshine above the air, times the crop coefficient at full leaf, times the area (1 mm on 1 m² is 1 L).',
-  formula: 'use = area * Kc * 0.0023 * ((high + low) / 2 + 17.8) * sqrt(high - low) * 0.408 * Ra',
-  symbols: { Kc: 'crop coefficient', Ra: 'sunshine above the air (SUN.RADIATION), MJ/m²/day' },
+  formula: {
+    use: 'IF(high < low, VALUE("high must not be below low"), area * Kc * ET_0)',
+    Kc: 'IF(ISNUMBER(crop), crop, IF(crop.kc_mid = "", NA(), crop.kc_mid))',
+    ET_0: '0.0023 * ((high + low) / 2 + 17.8) * SQRT(high - low) * 0.408 * Ra',
+    ...radiationFormula,
+  },
+  symbols: {
+    Kc: 'crop coefficient',
+    ET_0: 'water that grass takes up, mm/day',
+    ...radiationSymbols,
+  },
   sources: [fao56('equations 21 and 52, Kc mid from table 12'), underPlastic],
   validity:
     'Outdoors, as the mean of a week or more: single days may be well off, and humid or windy places need a local check. Under a cover take the outside high and low and multiply by the share of light the cover lets in, about 0.6 to 0.8 (common practice, no source): the inside high exaggerates. Young plants take half to two thirds (Kc at planting 0.5 to 0.7, FAO-56 table 12).',
@@ -103,10 +104,6 @@ const use = card({
   ],
   seeAlso: ['SUN.RADIATION', 'FACT.CROP', 'FLOW.TURNOVER'],
   compute: waterUse,
-  plain: (a) => {
-    const use = `${a.area}*${plainCoefficient(a.crop)}*0.0023*((${a.high}+${a.low})/2+17.8)*SQRT(${a.high}-${a.low})*0.408*${plainRadiation(a)}`;
-    return `IF(${a.high}<${a.low},VALUE(${quoted('high must not be below low')}),${use})`;
-  },
 });
 
 export const waterUseCards: readonly ValueCard[] = [use];

@@ -10,7 +10,7 @@ import {
 
 /**
  * A card's expression as a tree of mathjs, which sets it as TeX and computes it. What mathjs does not have
- * (`leftOut`, `given`, `isNumber`, `same`, `wholeUp`, `wholeDown`, `noAnswer`, `along`, and functions of the
+ * (`leftOut`, `given`, `isNumber`, `same`, `wholeUp`, `wholeDown`, `joined`, `noAnswer`, `along`, and functions of the
  * spreadsheet by their names) whoever computes it hands over in the scope.
  */
 export function mathTree(tree: AstExpression): MathNode {
@@ -56,6 +56,7 @@ function operation({ operator, arguments: [left, right] }: BinaryExpression): Ma
   if (operator === '=' && b.type === 'Literal' && typeof b.value === 'string') {
     return ofOwn('same', mathTree(a), mathTree(b));
   }
+  if (operator === '&') return ofOwn('joined', mathTree(a), mathTree(b));
   if (operator === '-' && isLiteral(a, 0)) {
     return new OperatorNode('-', 'unaryMinus', [mathTree(b)]);
   }
@@ -132,7 +133,7 @@ function call({ callee: { name }, arguments: args }: CallExpression): MathNode {
             ]),
         );
     default:
-      return ofOwn(functions[name] ?? name.toLowerCase(), ...trees.map(mathTree));
+      return ofOwn(functions[name] ?? name, ...trees.map(mathTree));
   }
 }
 

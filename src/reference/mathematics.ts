@@ -12,7 +12,7 @@ import { expressionOf, factName, type Formula } from '../functions/formula';
 import { unitWord } from '../functions/unit-word';
 import { mathTree } from './formula-tree';
 
-const GREEK = ['pi', 'phi', 'delta', 'omega', 'lambda', 'theta'];
+const GREEK = ['pi', 'phi', 'delta', 'omega', 'lambda', 'theta', 'epsilon', 'rho', 'mu'];
 /** Arguments that are written otherwise by hand. */
 const byHand: Readonly<Record<string, string>> = { ph: 'pH', tan: 'TAN' };
 
@@ -51,6 +51,7 @@ const functionTex: Readonly<Record<string, (...args: string[]) => string>> = {
   wholeUp: (amount = '') => `\\left\\lceil ${amount} \\right\\rceil `,
   wholeDown: (amount = '') => `\\left\\lfloor ${amount} \\right\\rfloor `,
   floor: (amount = '') => `\\left\\lfloor ${amount} \\right\\rfloor `,
+  joined: (one = '', other = '') => `${one}\\,${other}`,
   noAnswer: () => words('no answer'),
   along: (block = '', x = '') => `${block}\\left(${x}\\right)`,
   exp: (power = '') => `\\exp\\left(${power}\\right)`,

@@ -18,8 +18,8 @@ const functions: Readonly<Record<string, unknown>> = {
   noAnswer: (sentence = 'no answer') => {
     throw new Error(sentence);
   },
-  year: (serial: number) => calendarDate(serial).year,
-  date: (year: number, month: number, day: number) => serialOf({ year, month, day }),
+  YEAR: (serial: number) => calendarDate(serial).year,
+  DATE: (year: number, month: number, day: number) => serialOf({ year, month, day }),
 };
 
 const tableOf = (parameter: Parameter | undefined) =>
