@@ -1,8 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { GillError } from '../src/core/errors';
 import { cards } from '../src/functions/list';
-import { mathjsConverter } from '../src/functions/unit-converter';
-import { useUnitConverter } from '../src/functions/units';
 import { writeXlsx } from '../src/ooxml/write-xlsx';
 import type { ComputedValues } from '../src/plan/values';
 import { recalculated } from './tools/libreoffice';
@@ -42,8 +40,6 @@ function agrees({ card, live }: Expectation, found: ReturnType<ComputedValues>):
 
 const shown = (value: unknown): string =>
   value instanceof GillError ? `${value.code} (${value.message})` : JSON.stringify(value);
-
-useUnitConverter(mathjsConverter);
 
 describe('plain equals live', () => {
   let proof: Proof;

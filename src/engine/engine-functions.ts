@@ -1,11 +1,10 @@
 import { addFunction, helpers, type AddFunctionDescription } from '@odoo/o-spreadsheet';
-import { GillError, wrongValue } from '../core/errors';
+import { GillError } from '../core/errors';
 import { callCard } from '../functions/call';
 import type { Card, Outcome } from '../functions/card';
 import { cards, NAMESPACE } from '../functions/list';
 import { parameterLine } from '../functions/metadata';
 import type { Argument, Cell } from '../functions/parameter';
-import { UnitsNotLoaded } from '../functions/units';
 import { gillError } from './engine-errors';
 import { addOrdinaryFunctions } from './ordinary-functions';
 import { applyPatches } from './patches/apply-patches';
@@ -44,30 +43,11 @@ function engineValue(outcome: Outcome, isDate: boolean): EngineValue {
     : { value: outcome };
 }
 
-let unitsWanted = false;
-
-/** True once after a text with a unit came before the converter: the formula must be computed again. */
-export function takeUnitsWanted(): boolean {
-  const wanted = unitsWanted;
-  unitsWanted = false;
-  return wanted;
-}
-
-function answerOf(card: Card, args: readonly Argument[]): Outcome | Outcome[][] {
-  try {
-    return callCard(card, args);
-  } catch (thrown) {
-    if (!(thrown instanceof UnitsNotLoaded)) throw thrown;
-    unitsWanted = true;
-    return wrongValue('the units have not been loaded');
-  }
-}
-
 function computeOf(card: Card): AddFunctionDescription['compute'] {
   const isDate = (column: number): boolean =>
     (card.columns ? card.columns[column]?.kind : card.result.kind) === 'date';
   return (...given) => {
-    const answer = answerOf(card, given.map(argumentOf));
+    const answer = callCard(card, given.map(argumentOf));
     if (!Array.isArray(answer)) return engineValue(answer, isDate(0));
     const columns = answer[0]?.length ?? 0;
     return Array.from({ length: columns }, (_, c) =>

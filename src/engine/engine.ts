@@ -3,8 +3,6 @@
  * sheets, and must start quickly, imports `evaluate` from its own file.
  */
 import { Model } from '@odoo/o-spreadsheet';
-import { mathjsConverter } from '../functions/unit-converter';
-import { useUnitConverter } from '../functions/units';
 import type { WorkbookModel } from '../plan/model';
 import type { ComputedValues } from '../plan/values';
 import { registerFunctions } from './engine-functions';
@@ -12,7 +10,6 @@ import { valueOf } from './evaluate';
 import { gridFrom, sheetId } from './grid-data';
 import { quietly } from './quietly';
 
-useUnitConverter(mathjsConverter);
 registerFunctions();
 
 export { evaluate, type Answer } from './evaluate';

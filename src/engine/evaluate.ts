@@ -1,9 +1,8 @@
 import { Model, helpers, tokenize } from '@odoo/o-spreadsheet';
 import { GillError } from '../core/errors';
-import { UnitsNotLoaded } from '../functions/units';
 import { engineFormula } from './engine-formula';
 import { gillError } from './engine-errors';
-import { registerFunctions, takeUnitsWanted } from './engine-functions';
+import { registerFunctions } from './engine-functions';
 import { quietly } from './quietly';
 
 /** One cell of an answer. */
@@ -37,10 +36,7 @@ const referenceIn = (formula: string): string | undefined =>
 
 let scratch: Model | undefined;
 
-/**
- * Computes one formula (with or without "=") that stands in no sheet: rows of cells.
- * Throws UnitsNotLoaded where a text holds a unit and the converter has not been handed over.
- */
+/** Computes one formula (with or without "=") that stands in no sheet: rows of cells. */
 export function evaluate(formula: string): readonly (readonly Answer[])[] {
   registerFunctions();
   scratch ??= quietly(() => new Model({}));
@@ -52,7 +48,6 @@ export function evaluate(formula: string): readonly (readonly Answer[])[] {
     return [[{ value: new GillError('#REF!', sentence), isDate: false }]];
   }
   const result = quietly(() => getters.evaluateFormulaResult(getters.getActiveSheetId(), text));
-  if (takeUnitsWanted()) throw new UnitsNotLoaded();
   if (!Array.isArray(result)) return [[answerOf(result)]];
   const rows = result[0]?.length ?? 0;
   return Array.from({ length: rows }, (_, r) =>

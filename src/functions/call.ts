@@ -18,7 +18,7 @@ const isBlank = (cell: Cell): boolean => cell === null || cell === undefined || 
 const isMissing = (parameter: Parameter, cell: Cell): boolean =>
   isBlank(cell) || (cell === 0 && parameter.zeroIsMissing);
 
-/** An error with a sentence becomes a value; a fault of ours, or a converter still to be loaded, is thrown on. */
+/** An error with a sentence becomes a value; a fault of ours is thrown on. */
 function asOutcome(thrown: unknown): GillError {
   if (thrown instanceof GillError) return thrown;
   throw thrown;
@@ -239,8 +239,7 @@ function callSpillCard(card: SpillCard, given: readonly Argument[]): Outcome | O
 
 /**
  * Calls a card with what a spreadsheet hands over. Single cells give one outcome; ranges give rows of
- * outcomes, in which only the bad rows carry an error. Never throws for bad arguments
- * (only UnitsNotLoaded, where a text with a unit arrives before the converter).
+ * outcomes, in which only the bad rows carry an error. Never throws for bad arguments.
  */
 export function callCard(card: Card, args: readonly Argument[]): Outcome | Outcome[][] {
   if (args.length > card.parameters.length) {

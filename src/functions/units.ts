@@ -1,4 +1,5 @@
 import { wrongValue } from '../core/errors';
+import { converted } from './unit-converter';
 
 /** What a unit measures, in a word that fits "takes …". */
 interface UnitFact {
@@ -161,19 +162,6 @@ export type UnitId = keyof typeof facts;
 
 export const unitFact = (unit: UnitId): UnitFact => facts[unit];
 
-/** Turns a number with a unit that mathjs knows into the wanted unit; throws where it cannot. */
-export type UnitConverter = (value: number, from: string, to: string) => number;
-
-/** Raised when a text with a unit arrives before the converter has been loaded. */
-export class UnitsNotLoaded extends Error {}
-
-let convert: UnitConverter | undefined;
-
-/** Hands over the converter (see unit-converter.ts), which hosts may load late because of its size. */
-export function useUnitConverter(converter: UnitConverter): void {
-  convert = converter;
-}
-
 const NUMBER_THEN_UNIT =
   /^([+-]?(?:\d{1,3}(?:,\d{3})+|\d+)?(?:\.\d+)?(?:[eE][+-]?\d+)?)(?:\s*([^\s\d].*))?$/;
 
@@ -196,12 +184,11 @@ export function readNumberText(text: string, unit: UnitId, name: string): number
   ];
   if (from === '') return value * factor;
   if (fact.formula === undefined) throw wrongValue(takes);
-  if (!convert) throw new UnitsNotLoaded();
   // A unit in capitals is tried as it stands first: Mg is a thousand times kg.
   for (const spelling of [from, from.toLowerCase()]) {
     try {
       // What the last binary digits make of 2 ppm or 1 kg is not part of the answer.
-      return Number(convert(value * factor, spelling, fact.formula).toPrecision(15));
+      return Number(converted(value * factor, spelling, fact.formula).toPrecision(15));
     } catch {
       continue;
     }

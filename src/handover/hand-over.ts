@@ -1,5 +1,3 @@
-import { mathjsConverter } from '../functions/unit-converter';
-import { useUnitConverter } from '../functions/units';
 import {
   placeAddress,
   readArea,
@@ -224,7 +222,6 @@ function writeTables(file: Package, book: WorkbookParts, turned: Turned[]): void
  * byte. Throws UnreadableFile with a sentence for files that cannot be worked on.
  */
 export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}): HandedOver {
-  useUnitConverter(mathjsConverter);
   const file = Package.open(bytes);
   const book = readWorkbookParts(file);
   const turned: Turned[] = [];

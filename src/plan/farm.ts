@@ -200,7 +200,7 @@ const unitsOf = (json: unknown): UnitSystem =>
 /**
  * Reads a farm file. Bare numbers are in the units that the farm names (metric or US customary), text may
  * carry any fitting unit. Throws a FarmFileError that lists every wrong field with its path and what would
- * be right; throws UnitsNotLoaded where a text carries a unit and no converter has been handed over.
+ * be right.
  */
 export function readFarm(json: unknown): Farm {
   const result = v.safeParse(farmSchema(unitsOf(json)).farm, json);
@@ -226,7 +226,7 @@ const fieldsOf = (json: unknown): Fields =>
   typeof json === 'object' && json !== null ? (json as Fields) : {};
 const listOf = (json: unknown): readonly unknown[] => (Array.isArray(json) ? json : []);
 
-/** Reads what is complete in a farm file; throws UnitsNotLoaded as readFarm does. */
+/** Reads what is complete in a farm file. */
 export function readFarmSoFar(json: unknown): FarmSoFar {
   const units = unitsOf(json);
   const schemas = farmSchema(units);

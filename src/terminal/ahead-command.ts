@@ -4,8 +4,6 @@ import { planFish } from '../ahead/fish-plan';
 import { type FishReport, fishReport } from '../ahead/fish-report';
 import { loadSolver, type Progress } from '../ahead/solver';
 import { GillError } from '../core/errors';
-import { mathjsConverter } from '../functions/unit-converter';
-import { useUnitConverter } from '../functions/units';
 import { demoFarm } from '../plan/demo-farm';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';
@@ -89,7 +87,6 @@ export const ahead: Command = async (args) => {
   }
   const weeks = wholeOf('--weeks', values.weeks ?? '52', 4, 104);
   const seconds = wholeOf('--seconds', values.seconds ?? '60', 1, 3600);
-  useUnitConverter(mathjsConverter);
   const farm = path === undefined ? farmOf(demoFarm, 'The demo farm') : await farmFromFile(path);
   const without = (values.without ?? '').split(',').filter((name) => name.trim() !== '');
   try {

@@ -1,20 +1,8 @@
 import { GillError } from '../core/errors';
-import { UnitsNotLoaded, useUnitConverter } from '../functions/units';
-import { evaluate, type Answer } from '../engine/evaluate';
+import { evaluate } from '../engine/evaluate';
 import { answerText } from './answer-text';
 import type { Command } from './command';
 import { Mistake } from './mistake';
-
-async function rowsOf(formula: string): Promise<readonly (readonly Answer[])[]> {
-  try {
-    return evaluate(formula);
-  } catch (thrown) {
-    if (!(thrown instanceof UnitsNotLoaded)) throw thrown;
-    // The units take longer to load than all the rest; most formulas have none in them.
-    useUnitConverter((await import('../functions/unit-converter')).mathjsConverter);
-    return evaluate(formula);
-  }
-}
 
 /** Prints what one formula gives; an error's code and sentence go to standard error. */
 export const ask: Command = async (args) => {
@@ -25,7 +13,7 @@ export const ask: Command = async (args) => {
   if (more.length > 0) {
     throw new Mistake(`ask takes one formula; put quotes around it: ask '${args.join(' ')}'`);
   }
-  const rows = await rowsOf(formula);
+  const rows = evaluate(formula);
   const errors = rows.flat().flatMap(({ value }) => (value instanceof GillError ? [value] : []));
   const single = rows.length === 1 && rows[0]?.length === 1;
   if (!single || errors.length === 0) {

@@ -1,7 +1,5 @@
 import { checkSheets } from '../check/check';
 import type { Finding } from '../check/finding';
-import { mathjsConverter } from '../functions/unit-converter';
-import { useUnitConverter } from '../functions/units';
 import { openSheets } from '../ooxml/open-sheets';
 import { UnreadableFile } from '../ooxml/unreadable-file';
 import { readArguments } from './command-arguments';
@@ -23,7 +21,6 @@ export const check: Command = async (args) => {
   if (path === undefined || more.length > 0) {
     throw new Mistake('check takes one workbook: check FILE.xlsx [--json]');
   }
-  useUnitConverter(mathjsConverter);
   let findings: Finding[];
   try {
     findings = checkSheets(openSheets(await readWorkbookFile(path)));

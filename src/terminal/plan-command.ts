@@ -1,6 +1,4 @@
 import { extname } from 'node:path';
-import { mathjsConverter } from '../functions/unit-converter';
-import { useUnitConverter } from '../functions/units';
 import { computedValues } from '../engine/engine';
 import { writeXlsx } from '../ooxml/write-xlsx';
 import { demoFarm } from '../plan/demo-farm';
@@ -39,7 +37,6 @@ export const plan: Command = async (args) => {
     throw new Mistake(`--out takes the name of an .xlsx file; got ${out}.`);
   }
   const addIn = where === undefined ? undefined : await addInFrom(where);
-  useUnitConverter(mathjsConverter);
   const farm = path === undefined ? farmOf(demoFarm, 'The demo farm') : await farmFromFile(path);
   const model = planWorkbook(farm, { formulas: plain ? 'plain' : 'live' });
   const bytes = writeXlsx(model, computedValues(model), addIn && { addIn });

@@ -1,7 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { mathjsConverter } from '../functions/unit-converter';
-import { useUnitConverter } from '../functions/units';
 import { computedValues } from '../engine/engine';
 import { writeXlsx } from '../ooxml/write-xlsx';
 import { demoFarm } from '../plan/demo-farm';
@@ -27,7 +25,6 @@ export function sampleFarms(folder: string): ReadonlyMap<string, unknown> {
 
 /** Every file that is made: the demo's farm file, and a live and a plain workbook of each farm. */
 export function sampleFiles(folder: string): ReadonlyMap<string, Uint8Array> {
-  useUnitConverter(mathjsConverter);
   const files = new Map<string, Uint8Array>();
   files.set(DEMO, new TextEncoder().encode(`${JSON.stringify(demoFarm, null, 2)}\n`));
   for (const [name, json] of sampleFarms(folder)) {

@@ -1,12 +1,8 @@
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { checkSheets } from '../../src/check/check';
 import type { Finding } from '../../src/check/finding';
 import type { OpenSheet, SheetValue } from '../../src/check/open-sheet';
 import { serialOf } from '../../src/core/serial-date';
-import { mathjsConverter } from '../../src/functions/unit-converter';
-import { useUnitConverter } from '../../src/functions/units';
-
-beforeAll(() => useUnitConverter(mathjsConverter));
 
 const sheet = (name: string, values: SheetValue[][], formulas = values): OpenSheet => ({
   name,

@@ -5,10 +5,6 @@ import { callCard } from '../../src/functions/call';
 import type { Outcome } from '../../src/functions/card';
 import { cards } from '../../src/functions/list';
 import type { Argument, Cell } from '../../src/functions/parameter';
-import { mathjsConverter } from '../../src/functions/unit-converter';
-import { useUnitConverter } from '../../src/functions/units';
-
-useUnitConverter(mathjsConverter);
 
 const RUNS = { numRuns: 120, seed: 20260301 };
 

@@ -2,13 +2,9 @@ import { HyperFormula, type RawCellContent } from 'hyperformula';
 import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { cards } from '../../src/functions/list';
-import { mathjsConverter } from '../../src/functions/unit-converter';
-import { useUnitConverter } from '../../src/functions/units';
 import { fullAddress } from '../../src/plan/addresses';
 import type { CellModel, WorkbookModel } from '../../src/plan/model';
 import { type Expectation, proofWorkbook } from '../tools/proof-workbook';
-
-useUnitConverter(mathjsConverter);
 
 /**
  * Plain forms computed by a second engine. LibreOffice goes through the whole grid of arguments

@@ -60,9 +60,9 @@ describe('a plain form is no longer than it must be', () => {
   });
 
   it('knows a pipe by its material, and the wrong one by NA', () => {
-    expect(written('FLOW.HEADLOSS', '1000', '50', '10', '20', '0.15')).toContain('(0.15/50)');
+    expect(written('FLOW.HEADLOSS', '1000', '50', '10', '20', '0.15')).toContain('0.15/50>0.05');
     expect(written('FLOW.HEADLOSS', '1000', '50', '10', '20', '"cast iron"')).toContain(
-      '(0.26/50)',
+      '0.26/50>0.05',
     );
     expect(written('FLOW.HEADLOSS', '1000', '50', '10', '20', 'A1')).toContain(',0.26,NA())');
   });

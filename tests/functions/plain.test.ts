@@ -12,10 +12,6 @@ import {
   quoted,
 } from '../../src/functions/plain';
 import { speciesTable } from '../../src/functions/species-table';
-import { mathjsConverter } from '../../src/functions/unit-converter';
-import { useUnitConverter } from '../../src/functions/units';
-
-useUnitConverter(mathjsConverter);
 
 const example = { args: [1], result: 1, says: 'an example' } as const;
 const words = {

@@ -1,10 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
-import { mathjsConverter } from '../../src/functions/unit-converter';
 import { cards } from '../../src/functions/list';
-import { readNumberText, type UnitId, unitFact, useUnitConverter } from '../../src/functions/units';
-
-useUnitConverter(mathjsConverter);
+import { readNumberText, type UnitId, unitFact } from '../../src/functions/units';
 
 const read = (text: string, unit: UnitId): number => readNumberText(text, unit, 'it');
 

@@ -1,12 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { mathjsConverter } from '../../src/functions/unit-converter';
-import { useUnitConverter } from '../../src/functions/units';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
 import { figuresOf } from './plan-figures';
-
-useUnitConverter(mathjsConverter);
 
 /** The demo farm with every figure that has a unit written out, so that both systems read the same. */
 const withUnits = (units: 'metric' | 'US'): unknown => ({

@@ -3,8 +3,6 @@ import { describe, expect, it } from 'vitest';
 import { cautionsOf } from '../../src/functions/card';
 import { type CautionId, cautions } from '../../src/functions/cautions';
 import { findCard } from '../../src/functions/list';
-import { mathjsConverter } from '../../src/functions/unit-converter';
-import { useUnitConverter } from '../../src/functions/units';
 import { guidePages } from '../../src/guides/pages';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { covers } from '../../src/plan/addresses';
@@ -13,8 +11,6 @@ import type { SheetModel } from '../../src/plan/model';
 import { planWorkbook } from '../../src/plan/plan';
 import { escapeHtml } from '../../src/reference/html';
 import { cautionPlaces } from '../tools/caution-places';
-
-useUnitConverter(mathjsConverter);
 
 const readme = readFileSync('README.md', 'utf8');
 const guides = guidePages();

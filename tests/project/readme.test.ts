@@ -1,12 +1,8 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
-import { mathjsConverter } from '../../src/functions/unit-converter';
-import { useUnitConverter } from '../../src/functions/units';
 import { guides } from '../../src/guides/list';
 import { evaluate } from '../../src/engine/evaluate';
-
-useUnitConverter(mathjsConverter);
 
 const readme = readFileSync('README.md', 'utf8');
 const { scripts } = JSON.parse(readFileSync('package.json', 'utf8')) as {

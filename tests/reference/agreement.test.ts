@@ -5,10 +5,7 @@ import { Model } from '../../src/reference/agreement/model';
 import { reasonFor } from '../../src/reference/agreement/reasons';
 import { agreementPage, publishedRecords } from '../../src/reference/agreement-page';
 import { seasonTrials } from '../../src/reference/season-trials';
-import { mathjsConverter } from '../../src/functions/unit-converter';
-import { useUnitConverter } from '../../src/functions/units';
 
-useUnitConverter(mathjsConverter);
 
 const rows = comparisonRows(publishedRecords);
 const titled = (inside: boolean | undefined) =>

@@ -6,12 +6,8 @@ import { expressionOf, type Formula, namesIn, resultOf } from '../../src/functio
 import { cards } from '../../src/functions/list';
 import type { Cell } from '../../src/functions/parameter';
 import { formulaMathml } from '../../src/reference/mathematics';
-import { mathjsConverter } from '../../src/functions/unit-converter';
-import { useUnitConverter } from '../../src/functions/units';
 import { argumentGrid } from '../tools/argument-grid';
 import { printedValue } from '../tools/printed-value';
-
-useUnitConverter(mathjsConverter);
 
 type Stated = Card & { readonly formula: Formula };
 const stated = cards.filter(

@@ -1,6 +1,4 @@
-import { beforeAll, describe, expect, it } from 'vitest';
-import { mathjsConverter } from '../../src/functions/unit-converter';
-import { useUnitConverter } from '../../src/functions/units';
+import { describe, expect, it } from 'vitest';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { type Farm, readFarm, readFarmSoFar } from '../../src/plan/farm';
 import { adviceOn } from '../../src/sidebar/plan/advice';
@@ -21,7 +19,6 @@ import {
   suggestForSpecies,
 } from '../../src/sidebar/plan/new-farm';
 
-beforeAll(() => useUnitConverter(mathjsConverter));
 const demo = (): Draft => new Draft(structuredClone(demoFarm) as unknown as Json);
 
 describe('a farm file that is being filled in', () => {
@@ -35,12 +32,12 @@ describe('a farm file that is being filled in', () => {
     expect(draft.get('nothing[3].here')).toBeUndefined();
   });
 
-  it('says what is wrong, by field', async () => {
+  it('says what is wrong, by field', () => {
     const draft = demo();
     draft.set('tanks[1].fish', -3);
     draft.set('site.latitude', 'north');
     draft.set('name', undefined);
-    const { farm, wrong } = await draft.check();
+    const { farm, wrong } = draft.check();
     expect(farm).toBeUndefined();
     expect(wrong.map((one) => one.path).sort()).toEqual(['name', 'site.latitude', 'tanks[1].fish']);
     expect(wrong.find((one) => one.path === 'name')?.missing).toBe(true);
@@ -48,18 +45,18 @@ describe('a farm file that is being filled in', () => {
     expect(fish?.missing).toBe(false);
     expect(fish?.sentence).toBe('Must be a whole number from 0 to 10,000,000 fish; got -3');
     draft.set('waterTests[0].ph', 72);
-    const ph = (await draft.check()).wrong.find((one) => one.path === 'waterTests[0].ph');
+    const ph = draft.check().wrong.find((one) => one.path === 'waterTests[0].ph');
     expect(ph?.sentence).toBe('Must be a pH from 3 to 12; got 72');
   });
 
-  it('misses every field of a new farm, and finds no other fault in it', async () => {
-    const { wrong } = await new Draft(newFarm('2026-04-13')).check();
+  it('misses every field of a new farm, and finds no other fault in it', () => {
+    const { wrong } = new Draft(newFarm('2026-04-13')).check();
     expect(wrong.length).toBeGreaterThan(50);
     expect(wrong.filter((one) => !one.missing)).toEqual([]);
   });
 
-  it('takes the example as right', async () => {
-    expect((await demo().check()).wrong).toEqual([]);
+  it('takes the example as right', () => {
+    expect(demo().check().wrong).toEqual([]);
   });
 
   it('refuses files that are no farm, with a sentence', () => {
@@ -216,9 +213,9 @@ describe('a farm with much still open', () => {
     draft.set('beds', [{ name: 'R1', kind: 'raft', length: 20, width: 2, crop: 'lettuce' }]);
     return draft;
   };
-  it('reckons with the tanks and beds that are complete, and says how many are not', async () => {
+  it('reckons with the tanks and beds that are complete, and says how many are not', () => {
     const draft = half();
-    const open = balanceOf((await draft.check()).soFar);
+    const open = balanceOf(draft.check().soFar);
     // 2000 x 640 g; the other tank has no volume yet.
     expect(open.biomass).toBeCloseTo(1280, 9);
     expect(open.leftOut).toBe(1);
@@ -226,14 +223,14 @@ describe('a farm with much still open', () => {
     expect(open.verdict).toBe('open');
     expect(open.feed).toEqual(Array.from({ length: 12 }, () => undefined));
     draft.set('months[3].water', 27);
-    const balance = balanceOf((await draft.check()).soFar);
+    const balance = balanceOf(draft.check().soFar);
     expect(balance.verdict).toBe('over');
     expect(balance.feed.filter((one) => one !== undefined)).toHaveLength(1);
   });
-  it('warns of crowding and cold before the rest is filled in', async () => {
+  it('warns of crowding and cold before the rest is filled in', () => {
     const draft = half();
     draft.set('months[0].water', 10);
-    const { farm, soFar } = await draft.check();
+    const { farm, soFar } = draft.check();
     expect(farm).toBeUndefined();
     expect(adviceOn(soFar, farm).map((one) => one.path)).toEqual([
       'tanks[0].fish',

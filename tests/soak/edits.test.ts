@@ -2,8 +2,6 @@ import { Model } from '@odoo/o-spreadsheet';
 import { expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { cards } from '../../src/functions/list';
-import { mathjsConverter } from '../../src/functions/unit-converter';
-import { useUnitConverter } from '../../src/functions/units';
 import { demoPlan } from '../../src/hosts/workbench/demo-plan';
 import { gridFrom } from '../../src/engine/engine';
 import { registerFunctions } from '../../src/engine/engine-functions';
@@ -16,7 +14,6 @@ import { heldBytes } from './heap';
 import { oneOf, randomNumbers } from './random';
 import { EDITS, LONG, LOOKS } from './soak-size';
 
-useUnitConverter(mathjsConverter);
 registerFunctions();
 
 const SEED = 20260413;

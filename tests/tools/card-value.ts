@@ -2,10 +2,6 @@ import { GillError } from '../../src/core/errors';
 import { callCard } from '../../src/functions/call';
 import { findCard } from '../../src/functions/list';
 import type { Argument } from '../../src/functions/parameter';
-import { mathjsConverter } from '../../src/functions/unit-converter';
-import { useUnitConverter } from '../../src/functions/units';
-
-useUnitConverter(mathjsConverter);
 
 /** What a cell with this function shows: a value, rows of them, or the error with its sentence. */
 export function cellOf(id: string, ...args: readonly Argument[]): ReturnType<typeof callCard> {

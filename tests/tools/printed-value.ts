@@ -81,8 +81,9 @@ class Scope {
   }
 
   private argument(parameter: Parameter, cell: Cell): unknown {
-    const given = cell ?? parameter.fallback;
-    if (given === undefined || given === '') return '';
+    const isMissing = cell === null || cell === '' || (cell === 0 && parameter.zeroIsMissing);
+    const given = isMissing ? parameter.fallback : (cell ?? parameter.fallback);
+    if (given === undefined) return '';
     const value = parameter.read(given);
     return typeof value === 'object' || value === undefined ? String(given) : value;
   }

@@ -3,7 +3,6 @@ import { callCard } from '../../functions/call';
 import type { Card, Outcome } from '../../functions/card';
 import { NAMESPACE } from '../../functions/list';
 import type { Argument, Cell } from '../../functions/parameter';
-import { UnitsNotLoaded, useUnitConverter } from '../../functions/units';
 
 type Answer = number | string | CustomFunctions.Error;
 type Matrix = Answer[][];
@@ -65,47 +64,20 @@ const asAnswer = (outcome: Outcome): Answer =>
 const asMatrix = (result: Outcome | Outcome[][]): Matrix =>
   Array.isArray(result) ? result.map((row) => row.map(asAnswer)) : [[asAnswer(result)]];
 
-/** Loads mathjs only when the first text with a unit arrives: it outweighs all else. */
-async function loadUnits(): Promise<void> {
-  const { mathjsConverter } = await import('../../functions/unit-converter');
-  useUnitConverter(mathjsConverter);
-}
-
 /**
  * A card as Excel calls it: one value for each parameter (nothing, a cell or rows of cells) and the
- * invocation as an extra last one. Always answers with a matrix, in which only bad cells are errors;
- * a promise of it only where a text with a unit arrives before the converter is there.
+ * invocation as an extra last one. Always answers with a matrix, in which only bad cells are errors.
  */
-export function excelFunction(
-  card: Card,
-  unitsLoader: () => Promise<void> = loadUnits,
-): (...args: unknown[]) => Matrix | Promise<Matrix> {
-  const answer = (args: readonly Argument[]): Matrix => {
-    try {
-      return asMatrix(callCard(card, args));
-    } catch (thrown) {
-      if (thrown instanceof UnitsNotLoaded) throw thrown;
-      // A fault of ours: never a number, and a sentence that can be reported.
-      const fault = `${NAMESPACE}.${card.id} failed by a fault of its own: ${String(thrown)}`;
-      return [[asExcelError(wrongValue(fault))]];
-    }
-  };
+export function excelFunction(card: Card): (...args: unknown[]) => Matrix {
   return (...all) => {
     const given = isInvocation(all.at(-1)) ? all.slice(0, -1) : all;
     const args = card.parameters.map((_, i) => readArgument(given[i]));
     try {
-      return answer(args);
-    } catch {
-      return unitsLoader().then(
-        () => answer(args),
-        () => [
-          [
-            asExcelError(
-              wrongValue('units in text could not be loaded; type the bare number in its own unit'),
-            ),
-          ],
-        ],
-      );
+      return asMatrix(callCard(card, args));
+    } catch (thrown) {
+      // A fault of ours: never a number, and a sentence that can be reported.
+      const fault = `${NAMESPACE}.${card.id} failed by a fault of its own: ${String(thrown)}`;
+      return [[asExcelError(wrongValue(fault))]];
     }
   };
 }

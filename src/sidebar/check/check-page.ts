@@ -1,6 +1,4 @@
 import type { Finding, Level } from '../../check/finding';
-import { mathjsConverter } from '../../functions/unit-converter';
-import { useUnitConverter } from '../../functions/units';
 import type { Host } from '../host';
 import { button } from '../button';
 import { h } from '../dom';
@@ -51,7 +49,6 @@ const countWords = (count: number): string =>
 
 async function findingsOf(host: Host): Promise<Finding[]> {
   const { checkSheets } = await import('../../check/check');
-  useUnitConverter(mathjsConverter);
   return checkSheets(await host.readSheets());
 }
 

@@ -1,23 +1,8 @@
 import { GillError } from '../../core/errors';
 import { isoText } from '../../core/serial-date';
-import { callCard } from '../../functions/call';
-import type { Card, Outcome, SpillColumn } from '../../functions/card';
-import type { Argument } from '../../functions/parameter';
-import { UnitsNotLoaded, useUnitConverter } from '../../functions/units';
+import type { Outcome, SpillColumn } from '../../functions/card';
 
 export type Result = Outcome | Outcome[][];
-
-/** Calls a card; where the units for text are not loaded yet, loads them first. */
-export async function answerOf(card: Card, args: readonly Argument[]): Promise<Result> {
-  try {
-    return callCard(card, args);
-  } catch (thrown) {
-    if (!(thrown instanceof UnitsNotLoaded)) throw thrown;
-    const { mathjsConverter } = await import('../../functions/unit-converter');
-    useUnitConverter(mathjsConverter);
-    return callCard(card, args);
-  }
-}
 
 /** Four or five figures that count, never an exponent for everyday sizes. */
 export function numberText(value: number): string {

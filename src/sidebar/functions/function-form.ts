@@ -1,10 +1,11 @@
+import { callCard } from '../../functions/call';
 import type { Card } from '../../functions/card';
 import { NAMESPACE } from '../../functions/list';
 import type { Argument } from '../../functions/parameter';
 import type { Host, Selection } from '../host';
 import { button } from '../button';
 import { h, say } from '../dom';
-import { type Result, answerOf } from './answer';
+import type { Result } from './answer';
 import { argumentOf, formulaOf, formulaText, type Given } from './argument';
 import { type ArgumentField, argumentField } from './argument-field';
 import { freeBeside, type Target, targetOf, targetText } from './put';
@@ -105,8 +106,7 @@ export function functionForm(card: Card, host: Host): FunctionForm {
       );
       return;
     }
-    const answer = await answerOf(card, args as readonly Argument[]);
-    if (mine !== turn) return;
+    const answer = callCard(card, args as readonly Argument[]);
     latest = answer;
     result.replaceChildren(...resultView(card, answer));
   }

@@ -1,5 +1,4 @@
 import { type Farm, FarmFileError, type FarmSoFar, readFarm, readFarmSoFar } from '../../plan/farm';
-import { UnitsNotLoaded, useUnitConverter } from '../../functions/units';
 
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 
@@ -94,17 +93,12 @@ export class Draft {
     this.listeners.add(listener);
   }
 
-  /** Reads the file as the plan would; loads the unit converter where a text carries a unit. */
-  async check(): Promise<Checked> {
+  /** Reads the file as the plan would. */
+  check(): Checked {
     try {
       const farm = readFarm(this.json);
       return { farm, soFar: readFarmSoFar(this.json), wrong: [] };
     } catch (thrown) {
-      if (thrown instanceof UnitsNotLoaded) {
-        const { mathjsConverter } = await import('../../functions/unit-converter');
-        useUnitConverter(mathjsConverter);
-        return this.check();
-      }
       if (thrown instanceof FarmFileError) {
         return {
           farm: undefined,

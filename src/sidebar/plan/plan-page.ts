@@ -58,7 +58,6 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
   );
   let species = draft.get('stock.species');
   let crops = cropsToSell(draft);
-  let turn = 0;
 
   function show({ farm, soFar, wrong }: Checked): void {
     const advice = adviceOn(soFar, farm);
@@ -72,11 +71,7 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
     });
   }
 
-  async function check(): Promise<void> {
-    const mine = ++turn;
-    const checked = await draft.check();
-    if (mine === turn) show(checked);
-  }
+  const check = (): void => show(draft.check());
 
   const refresh = (): void => {
     for (const one of sections) for (const group of one.groups) group.refresh();
@@ -97,7 +92,7 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
     clearTimeout(timer);
     timer = setTimeout(() => {
       refresh();
-      void check();
+      check();
     }, CHECK_AFTER_MS);
   });
   units.addEventListener('change', () =>
@@ -105,7 +100,8 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
   );
   refresh();
   // A form that has everything folded says nothing; where something is to fill in, it begins there.
-  void check().then(() => sections.find((one) => one.openWhereOpen()));
+  check();
+  sections.find((one) => one.openWhereOpen());
 
   return h(
     'div',

@@ -2,10 +2,6 @@ import { callCard } from '../../../src/functions/call';
 import type { Outcome } from '../../../src/functions/card';
 import { findCard } from '../../../src/functions/list';
 import type { Argument } from '../../../src/functions/parameter';
-import { mathjsConverter } from '../../../src/functions/unit-converter';
-import { useUnitConverter } from '../../../src/functions/units';
-
-useUnitConverter(mathjsConverter);
 
 /** What a cell with this function would hold: a value, an error, or the rows of a spill. */
 export function ask(id: string, ...args: Argument[]): Outcome | Outcome[][] {

@@ -1,6 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { mathjsConverter } from '../../../src/functions/unit-converter';
-import { useUnitConverter } from '../../../src/functions/units';
 import { excelHost } from '../../../src/hosts/excel/excel-host';
 import { BuildCancelled } from '../../../src/hosts/excel/excel-writer';
 import type { FormulaMode } from '../../../src/plan/formulas';
@@ -10,7 +8,6 @@ import { openExcel } from '../../tools/excel-open';
 import type { Witness } from '../../tools/excel-witness';
 import { sampleFarm } from '../../tools/farms';
 
-useUnitConverter(mathjsConverter);
 const farm = sampleFarm('quillwater');
 const never = (): AbortSignal => new AbortController().signal;
 

@@ -1,7 +1,5 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { cards, findCard } from '../../../src/functions/list';
-import { mathjsConverter } from '../../../src/functions/unit-converter';
-import { useUnitConverter } from '../../../src/functions/units';
 import { excelFunction } from '../../../src/hosts/excel/excel-functions';
 
 class ExcelError {
@@ -107,33 +105,8 @@ describe('a function as Excel calls it', () => {
     expect(error).toMatchObject({ code: '#VALUE!', message: expect.stringContaining('slip') });
   });
 
-  it('loads units when the first text with a unit arrives, and only then', async () => {
-    const loader = vi.fn(async () => useUnitConverter(mathjsConverter));
-    const run = excelFunction(card, loader);
-    expect(Array.isArray(run(1, 8, 25, null))).toBe(true);
-    expect(loader).not.toHaveBeenCalled();
-    const answer = run(1, 8, '77 degF', null);
-    expect(answer).toBeInstanceOf(Promise);
+  it('answers a text with a unit at once', () => {
     // 77 degF is 25 degC.
-    expect(await answer).toEqual([[expect.closeTo(0.0537, 4)]]);
-    expect(Array.isArray(run(1, 8, '77 degF', null))).toBe(true);
-    expect(loader).toHaveBeenCalledTimes(1);
-  });
-
-  it('answers with a sentence where the units cannot be loaded', async () => {
-    vi.resetModules();
-    const fresh = await import('../../../src/hosts/excel/excel-functions');
-    const again = await import('../../../src/functions/list');
-    const run = fresh.excelFunction(again.findCard('AMMONIA.UNIONISED') as never, async () => {
-      throw new Error('offline');
-    });
-    expect(await run(1, 8, '77 degF', null)).toEqual([
-      [
-        new ExcelError(
-          '#VALUE!',
-          'units in text could not be loaded; type the bare number in its own unit',
-        ),
-      ],
-    ]);
+    expect(excelFunction(card)(1, 8, '77 degF', null)).toEqual([[expect.closeTo(0.0537, 4)]]);
   });
 });
