@@ -34,10 +34,62 @@ export function calendarDate(serial: number): CalendarDate {
 export function serialFromIsoText(text: string): number | undefined {
   const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text.trim());
   if (!match) return undefined;
-  const wanted = { year: Number(match[1]), month: Number(match[2]), day: Number(match[3]) };
-  const serial = serialOf(wanted);
+  return serialIfReal({ year: Number(match[1]), month: Number(match[2]), day: Number(match[3]) });
+}
+
+const MONTHS = [
+  'january',
+  'february',
+  'march',
+  'april',
+  'may',
+  'june',
+  'july',
+  'august',
+  'september',
+  'october',
+  'november',
+  'december',
+];
+
+/** 1 to 12 of a month's name or its first three letters or more; undefined for anything else. */
+function monthNumber(word: string): number | undefined {
+  const name = word.toLowerCase();
+  const at = name.length < 3 ? -1 : MONTHS.findIndex((month) => month.startsWith(name));
+  return at < 0 && name === 'sept' ? 9 : at < 0 ? undefined : at + 1;
+}
+
+function serialIfReal(date: CalendarDate): number | undefined {
+  const serial = serialOf(date);
+  const found = calendarDate(serial);
   // A day that its month does not have leads into another month.
-  return calendarDate(serial).month === wanted.month ? serial : undefined;
+  return found.month === date.month && found.day === date.day ? serial : undefined;
+}
+
+/** Serial of a date that cannot be misread: "2026-06-01", "1 June 2026", "Jun 1, 2026"; undefined for any other text. */
+export function serialFromText(text: string): number | undefined {
+  const [, dayFirst, monthSecond, monthFirst, daySecond, year] =
+    /^(?:(\d{1,2})\.? ([a-z]+)\.?,?|([a-z]+)\.? (\d{1,2}),?) (\d{4})$/i.exec(
+      text.trim().replace(/\s+/g, ' '),
+    ) ?? [];
+  const month = monthNumber(monthSecond ?? monthFirst ?? '');
+  if (month === undefined) return serialFromIsoText(text);
+  return serialIfReal({ year: Number(year), month, day: Number(dayFirst ?? daySecond) });
+}
+
+/** The dates that a text of three numbers may be, as "yyyy-mm-dd": "06/01/2026" is 6 January or 1 June. */
+export function datesMeant(text: string): readonly string[] {
+  const [, one, other, year] = /^(\d{1,2})[/. -](\d{1,2})[/. -](\d{4})$/.exec(text.trim()) ?? [];
+  if (year === undefined) return [];
+  const meant = [
+    [one, other],
+    [other, one],
+  ].map(([day, month]) =>
+    Number(month) <= 12
+      ? serialIfReal({ year: Number(year), month: Number(month), day: Number(day) })
+      : undefined,
+  );
+  return [...new Set(meant.filter((serial) => serial !== undefined))].map(isoText);
 }
 
 /** "yyyy-mm-dd" of a serial. */

@@ -1,6 +1,6 @@
 import { GillError, notKnown, wrongValue } from '../core/errors';
 import { closeName, nameKey } from '../core/nearest-name';
-import { MAX_SERIAL, MIN_SERIAL, serialFromIsoText } from '../core/serial-date';
+import { datesMeant, MAX_SERIAL, MIN_SERIAL, serialFromText } from '../core/serial-date';
 import { unitWord } from './unit-word';
 import { readNumberText, unitFact, type UnitId } from './units';
 
@@ -205,9 +205,9 @@ export function number(
   };
 }
 
-/** A date as a sheet serial of the 1900 system; text as yyyy-mm-dd is taken too. */
+/** A date as a sheet serial of the 1900 system; text that cannot be misread is taken too. */
 export function date<const N extends string>(name: N, meaning: string): Parameter<N, number> {
-  const takes = `a date from 1900-03-01 on (a date cell or text such as "2026-03-01")`;
+  const takes = `a date from 1900-03-01 on (a date cell or text such as "2026-03-01" or "1 March 2026")`;
   return {
     name,
     meaning,
@@ -222,12 +222,14 @@ export function date<const N extends string>(name: N, meaning: string): Paramete
       if (cell instanceof GillError) throw cell;
       const serial =
         typeof cell === 'string'
-          ? serialFromIsoText(cell)
+          ? serialFromText(cell)
           : typeof cell === 'number' && Number.isFinite(cell)
             ? Math.floor(cell)
             : undefined;
       if (serial === undefined || serial < MIN_SERIAL || serial > MAX_SERIAL) {
-        throw wrongValue(`${name} must be ${takes}; got ${shown(cell)}`);
+        const meant = typeof cell === 'string' ? datesMeant(cell) : [];
+        const either = meant.length > 0 ? `; write ${meant.join(' or ')}` : '';
+        throw wrongValue(`${name} must be ${takes}; got ${shown(cell)}${either}`);
       }
       return serial;
     },

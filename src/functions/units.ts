@@ -1,4 +1,5 @@
 import { wrongValue } from '../core/errors';
+import { type Commas, numberText } from './number-text';
 import { converted } from './unit-converter';
 
 /** What a unit measures, in a word that fits "takes …". */
@@ -162,21 +163,28 @@ export type UnitId = keyof typeof facts;
 
 export const unitFact = (unit: UnitId): UnitFact => facts[unit];
 
-const NUMBER_THEN_UNIT =
-  /^([+-]?(?:\d{1,3}(?:,\d{3})+|\d+)?(?:\.\d+)?(?:[eE][+-]?\d+)?)(?:\s*([^\s\d].*))?$/;
-
 /**
- * Reads "78 degF", "1,100 gal", "60 %" or plain "7.5" as a number in `unit`.
- * Throws a sentence where the text is no number, or its unit measures something else.
+ * Reads "78 degF", "25,5 °C", "1,100 gal", "60 %" or plain "7.5" as a number in `unit`.
+ * Throws a sentence where the text is no number, may be either of two, or its unit measures something else.
  */
-export function readNumberText(text: string, unit: UnitId, name: string): number {
+export function readNumberText(
+  text: string,
+  unit: UnitId,
+  name: string,
+  commas: Commas = 'ask',
+): number {
   const fact = unitFact(unit);
   const takes = `${name} takes ${fact.measures}, such as ${fact.example}; got "${text}"`;
-  const match = NUMBER_THEN_UNIT.exec(text.trim());
-  const digits = match?.[1]?.replaceAll(',', '') ?? '';
-  const value = Number(digits);
-  if (!match || digits === '' || !Number.isFinite(value)) throw wrongValue(takes);
-  const written = match[2]?.trim().replaceAll('²', '2').replaceAll('³', '3').replaceAll('°', 'deg');
+  const found = numberText(text, commas);
+  if (!found) throw wrongValue(takes);
+  const [value, orElse] = found.values;
+  if (orElse !== undefined) {
+    const unitText = found.rest && ` ${found.rest}`;
+    throw wrongValue(
+      `${name}: "${text}" may be ${value} or ${orElse}; write "${value}${unitText}" or "${orElse}${unitText}"`,
+    );
+  }
+  const written = found.rest.replaceAll('²', '2').replaceAll('³', '3').replaceAll('°', 'deg');
   if (!written || written === unit) return value;
   const [factor, from] = fact.spellings?.[written.toLowerCase()] ?? [
     1,

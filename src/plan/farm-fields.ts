@@ -4,6 +4,7 @@ import { nearestName } from '../core/nearest-name';
 import { serialFromIsoText } from '../core/serial-date';
 import type { NameBook } from '../functions/parameter';
 import { readable } from '../functions/unit-word';
+import { numberText } from '../functions/number-text';
 import { readNumberText } from '../functions/units';
 import {
   quantities,
@@ -55,16 +56,19 @@ export function measured(id: QuantityId, range: Range, system: UnitSystem) {
       let value: number;
       try {
         // Text without a unit is a figure in the farm's own units too.
-        const bare = typeof given === 'string' && given.trim() !== '' ? Number(given) : NaN;
+        const commas = system === 'US' ? 'thousands' : 'ask';
+        const text = typeof given === 'string' ? numberText(given, commas) : undefined;
+        const isBare = text !== undefined && text.rest === '' && text.values.length === 1;
         value =
           typeof given === 'number'
             ? toMetric(given, id, system)
-            : Number.isFinite(bare)
-              ? toMetric(bare, id, system)
-              : readNumberText(given, quantities[id].reads, 'this field');
+            : isBare
+              ? toMetric(text.values[0], id, system)
+              : readNumberText(given, quantities[id].reads, 'this field', commas);
       } catch (thrown) {
         if (!(thrown instanceof GillError)) throw thrown;
-        addIssue({ message: `${words}; ${got(given)}` });
+        const either = / may be .* or .*/.exec(thrown.message);
+        addIssue({ message: `${words}; ${got(given)}${either ? `, which${either[0]}` : ''}` });
         return NEVER;
       }
       const { min = -Infinity, max = Infinity, positive, whole } = range;

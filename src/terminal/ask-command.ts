@@ -3,6 +3,7 @@ import { evaluate } from '../engine/evaluate';
 import { answerText } from './answer-text';
 import type { Command } from './command';
 import { Mistake } from './mistake';
+import { withCommas } from './separators';
 
 /** Prints what one formula gives; an error's code and sentence go to standard error. */
 export const ask: Command = async (args) => {
@@ -13,7 +14,7 @@ export const ask: Command = async (args) => {
   if (more.length > 0) {
     throw new Mistake(`ask takes one formula; put quotes around it: ask '${args.join(' ')}'`);
   }
-  const rows = evaluate(formula);
+  const rows = evaluate(withCommas(formula));
   const errors = rows.flat().flatMap(({ value }) => (value instanceof GillError ? [value] : []));
   const single = rows.length === 1 && rows[0]?.length === 1;
   if (!single || errors.length === 0) {

@@ -98,10 +98,23 @@ describe('names', () => {
 
 describe('date', () => {
   const sown = date('sown', 'day of sowing');
-  it('takes serials, their day without the time, and text as yyyy-mm-dd', () => {
+  it('takes serials, their day without the time, and text that cannot be misread', () => {
     expect(sown.read(46082)).toBe(46082);
     expect(sown.read(46082.75)).toBe(46082);
-    expect(sown.read('2026-03-01')).toBe(46082);
+    for (const text of ['2026-03-01', '1 March 2026', '1 Mar 2026', ' March 1, 2026 ']) {
+      expect(sown.read(text)).toBe(46082);
+    }
+  });
+  it.each([
+    ['01/03/2026', '; write 2026-03-01 or 2026-01-03'],
+    ['1.3.2026', '; write 2026-03-01 or 2026-01-03'],
+    ['25/12/2026', '; write 2026-12-25'],
+    ['31/02/2026', 'got "31/02/2026"'],
+    ['1 Ma 2026', 'got "1 Ma 2026"'],
+    ['1 March 26', 'got "1 March 26"'],
+    ['31 February 2026', 'got "31 February 2026"'],
+  ])('says of %s what would be right', (text, sentence) => {
+    expect(() => sown.read(text)).toThrow(sentence);
   });
   it.each([60, -1, 2958466, '2026-02-30', '1.3.2026', true])('refuses %s', (cell) => {
     expect(() => sown.read(cell)).toThrow('sown must be a date from 1900-03-01 on');

@@ -84,8 +84,18 @@ describe('text with a unit', () => {
 
   it.each([
     ['1100', 1100],
-    ['1,100', 1100],
     ['1,234,567.5', 1234567.5],
+    ['1.234.567', 1234567],
+    ['1.234.567,5', 1234567.5],
+    ['1 234 567,5 L', 1234567.5],
+    ['1\u00a0100 L', 1100],
+    ['7,5 L', 7.5],
+    ['-7,25 L', -7.25],
+    ['0,250 L', 0.25],
+    ['1250,125 L', 1250.125],
+    ['1 250,125 L', 1250.125],
+    ['1.250 L', 1.25],
+    ['1,5e3', 1500],
     ['.5', 0.5],
     ['1e3', 1000],
     ['+7', 7],
@@ -105,10 +115,15 @@ describe('text that is no such number gets the sentence, never a number', () => 
     ['share', '60 degF'],
     ['fish', '640 lb'],
     ['mg/L', '2 lb'],
-    ['L', '1 100 L'],
     ['L', '1 12 gal'],
-    ['L', '1.100,5 L'],
-    ['L', '7,5 L'],
+    ['L', '1 1000 L'],
+    ['L', '1,,5 L'],
+    ['L', '1,5,5 L'],
+    ['L', '1.10.100 L'],
+    ['L', '1.100,50.5 L'],
+    ['L', '1 100.100.100 L'],
+    ['L', '1.100,5 gal'],
+    ['L', '7,5 gal'],
     ['L', '1,10 gal'],
     ['L', '1e999 L'],
     ['L', '- 5 L'],
@@ -128,5 +143,30 @@ describe('text that is no such number gets the sentence, never a number', () => 
     const sentence = `it takes ${measures}, such as ${example}; got "${text}"`;
     expect(() => read(text, unit)).toThrow(sentence);
     expect(() => read(text, unit)).toThrow(GillError);
+  });
+});
+
+describe('a comma before three digits', () => {
+  it('asks which is meant', () => {
+    expect(() => read('1,250 kg', 'kg')).toThrow(
+      'it: "1,250 kg" may be 1250 or 1.25; write "1250 kg" or "1.25 kg"',
+    );
+    expect(() => read('-1,250', 'L')).toThrow('it: "-1,250" may be -1250 or -1.25');
+  });
+
+  it.each([
+    ['1,250 lb', 'kg', 1250 * 0.45359237],
+    ['1,100 gal', 'L', 1100 * GALLON],
+    ['1,000 ft2', 'm2', 92.90304],
+    ['1,800 °F', 'degC', 982.222222222222],
+    ['1,200 gph', 'L/h', 1200 * GALLON],
+  ] as const)('parts thousands before a customary unit: %s', (text, unit, value) => {
+    expect(read(text, unit)).toBeCloseTo(value, 6);
+  });
+
+  it('parts thousands where the reader knows that the farm writes so', () => {
+    expect(readNumberText('1,250', 'L', 'it', 'thousands')).toBe(1250);
+    expect(readNumberText('1,250.5 L', 'L', 'it', 'thousands')).toBe(1250.5);
+    expect(() => readNumberText('7,5 L', 'L', 'it', 'thousands')).toThrow('it takes a volume');
   });
 });
