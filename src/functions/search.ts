@@ -5,8 +5,9 @@ import type { Question } from './questions';
 const spelling = (word: string): string =>
   word
     .replace(/([^aeiou])res?$/, '$1er')
-    .replace(/ould/, 'old')
-    .replace(/our(?=$|s$|ed$)/, 'or')
+    .replace(/^(s?m)ould/, '$1old')
+    // Colour and odour, but neither four nor hour: those have no vowel before.
+    .replace(/(?<=[aeiou][^aeiou]+)our(?=$|s$|ed$)/, 'or')
     .replace(/is(?=e$|ed$|er$|ing$|ation$)/, 'iz')
     .replace('sulph', 'sulf')
     .replace('grey', 'gray');

@@ -86,6 +86,19 @@ describe('the search for a function', () => {
     expect(ids('grey mould')).toEqual(ids('gray mold'));
     expect(ids('fertiliser')).toEqual(ids('fertilizer'));
     expect(ids('odour')).toEqual(ids('odor'));
+    expect(ids('vapour')).toEqual(ids('vapor'));
+    expect(ids('mouldy')).toEqual(ids('moldy'));
+  });
+
+  it.each([
+    ['could', 'cold'],
+    ['four', 'for'],
+    ['hour', 'hor'],
+    ['flour', 'flor'],
+    ['would', 'wold'],
+  ])('takes no other word for a spelling: "%s" is not "%s"', (word, other) => {
+    expect(ids(word)).not.toEqual(ids(other));
+    expect(ids(word).length).toBeLessThan(cards.length / 4);
   });
 
   it.each([
