@@ -1,10 +1,11 @@
 import { feedConversion, feedRate } from '../core/feeding';
 import { card, type ValueCard } from './card';
+import { feedRate as feedRateSteps, feedRateSymbols } from './fish-formulas';
 import { coefficient, fish, species, waterIfKnown, weight } from './fish-parameters';
 import { fao589, goolishAdelman, haskell, plainArithmetic, speciesFigures } from './fish-sources';
+import { formulaText } from './formula-text';
 import { number, tableName } from './parameter';
-import { ifGiven, orElse } from './plain';
-import { plainAppetite, plainFeedRate, plainOwnShare, speciesTable } from './species-table';
+import { speciesTable } from './species-table';
 
 const namedSpecies = tableName('species', 'fish species', speciesTable.book, {});
 
@@ -17,21 +18,7 @@ const feedCoefficient = {
 const practice =
   'The rates are usual practice: check them with your feed supplier, and go by what the fish eat in the time you give them.';
 
-interface RateTexts {
-  readonly species: string;
-  readonly weight: string;
-  readonly water: string | undefined;
-  readonly coefficient: string | undefined;
-}
-
-/** The rate at best temperature, slowed where a water temperature is given, for fish of their own growth. */
-function plainRate(a: RateTexts): string {
-  const slowed =
-    a.water === undefined ? '' : `*${ifGiven(a.water, plainAppetite(a.species, a.water), '1')}`;
-  return `${plainFeedRate(a.species, a.weight)}${slowed}${plainOwnShare(a)}`;
-}
-
-const rate = card({
+export const feedRateCard = card({
   id: 'FEED.RATE',
   subject: 'Feed',
   summary: 'Feed a day as a share of body weight, by species, fish weight and water temperature',
@@ -51,15 +38,8 @@ const rate = card({
   result: { kind: 'number', unit: 'share', meaning: 'feed a day as a share of body weight' },
   method:
     "The species' rate for the weight, read along straight lines between 1, 5, 20, 50, 100, 250, 500 and 1000 g; beyond them it goes with the inverse cube root of the weight, up to 20 % for fry. Away from the best temperatures it falls along a parabola, to nothing at the feeding limits, and in cool water at least in proportion to the temperature. Growth follows the same response (GROWTH.WEIGHT).",
-  formula:
-    'rate = table(weight) * min(1 - min(1, max(0, cold, warm))^2, water / best) * coefficient / usual',
-  symbols: {
-    table: 'the species’ rate for the weight, at its best temperatures',
-    cold: 'way from the best range down to the lower feeding limit, as a share',
-    warm: 'way from the best range up to the upper feeding limit, as a share',
-    best: 'lower end of the best range, °C',
-    usual: 'the species’ growth coefficient',
-  },
+  formula: { rate: 'table * slowed * own', ...feedRateSteps },
+  symbols: feedRateSymbols,
   sources: [speciesFigures, haskell, fao589, goolishAdelman],
   validity:
     'Fish in grow-out on a complete dry feed, from 1 g up. Fry are fed by eye; brood fish less.',
@@ -83,8 +63,25 @@ const rate = card({
   ],
   seeAlso: ['FEED.DAY', 'FACT.FISH'],
   compute: feedRate,
-  plain: plainRate,
 });
+
+interface RateTexts {
+  readonly species: string;
+  readonly weight: string;
+  readonly water: string;
+  readonly coefficient: string | undefined;
+}
+
+/** Formula for the feed rate in water whose temperature is known. */
+export function plainFeedRate(a: RateTexts): string {
+  const places = { arguments: a };
+  const slowed = formulaText(feedRateCard, places, 'appetite');
+  return formulaText(feedRateCard, { ...places, steps: { slowed } });
+}
+
+/** Formula for the share of the full ration that a species takes at a water temperature. */
+export const plainAppetite = (species: string, water: string): string =>
+  formulaText(feedRateCard, { arguments: { species, water } }, 'appetite');
 
 const day = card({
   id: 'FEED.DAY',
@@ -121,7 +118,12 @@ const day = card({
   result: { kind: 'number', unit: 'g/day', meaning: 'feed for the whole group' },
   method:
     'Fish times mean weight times the feed rate of the species for that weight and water (FEED.RATE), or times your own rate.',
-  formula: 'feed = fish * weight * rate',
+  formula: {
+    feed: 'fish * weight * IF(rate = "", rate_of_table, rate)',
+    rate_of_table: 'table * slowed * own',
+    ...feedRateSteps,
+  },
+  symbols: feedRateSymbols,
   sources: [speciesFigures, haskell, fao589, goolishAdelman],
   validity: 'As FEED.RATE: fish in grow-out on a complete dry feed, from 1 g up.',
   caution: practice,
@@ -146,7 +148,6 @@ const day = card({
   seeAlso: ['FEED.RATE', 'FEED.AREA', 'STOCK.FORECAST'],
   compute: (fishCount, grams, kind, water, own, growth) =>
     fishCount * grams * (own ?? feedRate(kind, grams, water, growth)),
-  plain: (a) => `${a.fish}*${a.weight}*${orElse(a.rate, plainRate(a))}`,
 });
 
 const conversion = card({
@@ -165,7 +166,7 @@ const conversion = card({
   result: { kind: 'number', unit: '', meaning: 'feed for each unit of gain' },
   method:
     'Feed divided by gain. The gain is harvest and stock at the end less stock at the beginning.',
-  formula: 'ratio = feed / gain',
+  formula: { ratio: 'feed / gain' },
   sources: [{ ...fao589, where: 'chapter 7: conversion is feed over gain' }, plainArithmetic],
   validity: 'Any time over which feed and fish were weighed and the fish gained.',
   examples: [
@@ -178,7 +179,6 @@ const conversion = card({
   ],
   seeAlso: ['FEED.DAY', 'GROWTH.COEFFICIENT'],
   compute: feedConversion,
-  plain: (a) => `${a.feed}/${a.gain}`,
 });
 
-export const feedCards: readonly ValueCard[] = [rate, day, conversion];
+export const feedCards: readonly ValueCard[] = [feedRateCard, day, conversion];

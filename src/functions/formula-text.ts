@@ -30,6 +30,8 @@ interface Written {
   readonly binds: number;
   /** Its value, where that can be told from the text. */
   readonly known?: Known;
+  /** True of a constant of the formula itself. */
+  readonly own?: true;
 }
 
 const ATOM = 9;
@@ -104,7 +106,7 @@ class Writer {
       case 'Literal':
         return typeof tree.value === 'boolean'
           ? truth(tree.value)
-          : { text: tree.raw, known: tree.value as Known, binds: ATOM };
+          : { text: tree.raw, known: tree.value as Known, binds: ATOM, own: true };
       case 'ReferenceIdentifier':
         return this.name(tree.value);
       case 'BinaryExpression':
@@ -140,6 +142,7 @@ class Writer {
     if (own !== undefined) return own;
     const table = this.parameter(parameter)?.table;
     if (!table) throw new Error(`${parameter} names no row of a table`);
+    if (Object.values(table.heads).includes(fact)) return `${table.prefix}_${fact}`;
     return lookupFact(table.prefix, fact, this.name(parameter).text);
   }
 
@@ -150,6 +153,8 @@ class Writer {
     const binds = firmness[operator];
     if (binds === undefined) throw new Error(`A formula may not hold the operator "${operator}"`);
     const [first, second] = [this.write(a), this.write(b)];
+    // A choice that left 1 behind is no factor.
+    if (second.own && second.known === 1 && (operator === '*' || operator === '/')) return first;
     const isSum = operator === '+' || operator === '-';
     const openLeft = first.binds >= binds || (isSum && first.binds === SIGNED);
     const openRight =

@@ -11,18 +11,13 @@ import type { Species } from '../core/tables/species';
 import { wholeUp } from '../core/whole';
 import { card, type SpillCard, spillCard, type ValueCard } from './card';
 import { water } from './common-parameters';
+import { plainFeedRate } from './feed';
+import { growingTemperature as growingSteps, growth, growthSymbols } from './fish-formulas';
+import { formulaText } from './formula-text';
 import { coefficient, growingWeight as weight, MOST_GRAMS, species } from './fish-parameters';
 import { iwamaTautz, jobling, speciesFigures } from './fish-sources';
 import { number, tableName } from './parameter';
-import { ifGiven, orElse, PLAIN_NO_ANSWER } from './plain';
-import {
-  plainAppetite,
-  plainFact,
-  plainFeedRate,
-  plainGrowingTemperature,
-  plainOwnShare,
-  speciesTable,
-} from './species-table';
+import { speciesTable } from './species-table';
 
 /** Days over which growth may be reckoned: thirty years, longer than any farmed fish is kept. */
 const MOST_DAYS = 11000;
@@ -41,9 +36,6 @@ const method =
   "The cube root of the weight rises by coefficient / 1000 times temperature times days. Within the species' best range the temperature is the water's own. Away from it growth follows appetite (FEED.RATE): the nearer end of the range counts, times the share of the ration that the fish still take, and in warm water less a part (up to a third) that they no longer put on. Fish that eat nothing do not grow.";
 const validity =
   'Fish in grow-out from 0.2 g up, with enough feed and oxygen. A table coefficient is a starting point: your own records (GROWTH.COEFFICIENT with the species) are better.';
-const countedTemperature = {
-  temperature: 'the temperature that counts: within the best range that of the water, °C',
-};
 const sources = [iwamaTautz, jobling, speciesFigures] as const;
 
 /** The species' coefficient unless the farm has its own. */
@@ -65,18 +57,6 @@ interface GrowthTexts {
   readonly coefficient: string | undefined;
 }
 
-/** Formula for the rise of the cube root of the weight in a day. */
-const plainRise = (a: GrowthTexts): string =>
-  `${orElse(a.coefficient, plainFact('tgc', a.species))}/1000*${plainGrowingTemperature(a.species, a.water)}`;
-
-/** Formula for the days from one weight to another; no answer where the fish do not grow. */
-export const plainDays = (start: string, end: string, a: GrowthTexts): string =>
-  `IF(${plainGrowingTemperature(a.species, a.water)}=0,${PLAIN_NO_ANSWER},(${end}^(1/3)-${start}^(1/3))/(${plainRise(a)}))`;
-
-/** Formula for the weight after `dayCount` days. */
-export const plainGrown = (grams: string, dayCount: string, a: GrowthTexts): string =>
-  `(${grams}^(1/3)+${plainRise(a)}*${dayCount})^3`;
-
 const grown = card({
   id: 'GROWTH.WEIGHT',
   subject: 'Growth',
@@ -85,8 +65,8 @@ const grown = card({
   parameters: [weight, days, water, species, coefficient],
   result: { kind: 'number', unit: 'g', meaning: 'mean weight after the days' },
   method,
-  formula: 'end = (weight^(1/3) + coefficient / 1000 * temperature * days)^3',
-  symbols: countedTemperature,
+  formula: { grown: '(weight^(1/3) + tgc / 1000 * temperature * days)^3', ...growth },
+  symbols: growthSymbols,
   sources,
   validity,
   examples: [
@@ -118,8 +98,11 @@ const grown = card({
   seeAlso: ['GROWTH.DAYS', 'GROWTH.COEFFICIENT', 'STOCK.FORECAST'],
   compute: (start, dayCount, degrees, kind, own) =>
     grownWeight(start, dayCount, growingTemperature(kind, degrees), coefficientOf(kind, own)),
-  plain: (a) => plainGrown(a.weight, a.days, a),
 });
+
+/** Formula for the weight after `dayCount` days. */
+export const plainGrown = (grams: string, dayCount: string, a: GrowthTexts): string =>
+  formulaText(grown, { arguments: { ...a, weight: grams, days: dayCount } });
 
 const howLong = card({
   id: 'GROWTH.DAYS',
@@ -135,8 +118,13 @@ const howLong = card({
   ],
   result: { kind: 'number', unit: 'day', meaning: 'days of growth' },
   method: `${method} Solved for the days.`,
-  formula: 'days = (to^(1/3) - from^(1/3)) / (coefficient / 1000 * temperature)',
-  symbols: countedTemperature,
+  formula: {
+    days: 'IF(to < from, VALUE("to must be at least from"), growing)',
+    growing:
+      'IF(temperature = 0, NO_ANSWER(), (to^(1/3) - from^(1/3)) / (tgc / 1000 * temperature))',
+    ...growth,
+  },
+  symbols: growthSymbols,
   sources,
   validity,
   examples: [
@@ -158,9 +146,11 @@ const howLong = card({
     if (end < start) throw wrongValue(`to must be at least from (${start} g); got ${end}`);
     return daysToGrow(start, end, temperatureThatGrows(kind, degrees), coefficientOf(kind, own));
   },
-  plain: (a) =>
-    `IF(${a.to}<${a.from},VALUE("to must be at least from"),${plainDays(a.from, a.to, a)})`,
 });
+
+/** Formula for the days from one weight to another; no answer where the fish do not grow. */
+export const plainDays = (start: string, end: string, a: GrowthTexts): string =>
+  formulaText(howLong, { arguments: { ...a, from: start, to: end } }, 'growing');
 
 const ownCoefficient = card({
   id: 'GROWTH.COEFFICIENT',
@@ -193,8 +183,13 @@ const ownCoefficient = card({
   result: { kind: 'number', unit: '', meaning: 'thermal-unit growth coefficient, x1000 scale' },
   method:
     'Rise of the cube root of the weight, divided by temperature times days, times 1000. Some books print a tenth of it. With a species the temperature is the one that counts for its growth (GROWTH.WEIGHT); in its best water both are the same.',
-  formula: 'coefficient = 1000 * (to^(1/3) - from^(1/3)) / (temperature * days)',
-  symbols: { temperature: 'water temperature; with a species the one that counts for it, °C' },
+  formula: {
+    coefficient: 'IF(to < from, VALUE("to must be at least from"), grown)',
+    grown: 'IF(counted = 0, NO_ANSWER(), 1000 * (to^(1/3) - from^(1/3)) / (counted * days))',
+    counted: 'IF(species = "", water, temperature)',
+    ...growingSteps,
+  },
+  symbols: growthSymbols,
   sources: [iwamaTautz, jobling],
   validity:
     "Weights of the same fish, ungraded in between, in water within the species' feeding limits. For water cooler or warmer than its best name the species.",
@@ -225,13 +220,6 @@ const ownCoefficient = card({
     const counted = kind === undefined ? degrees : temperatureThatGrows(kind, degrees);
     return growthCoefficient(start, end, dayCount, counted);
   },
-  plain: (a) => {
-    const counted =
-      a.species === undefined
-        ? a.water
-        : ifGiven(a.species, plainGrowingTemperature(a.species, a.water), a.water);
-    return `IF(${a.to}<${a.from},VALUE("to must be at least from"),IF(${counted}=0,${PLAIN_NO_ANSWER},1000*(${a.to}^(1/3)-${a.from}^(1/3))/(${counted}*${a.days})))`;
-  },
 });
 
 const curve = spillCard({
@@ -256,7 +244,7 @@ const curve = spillCard({
   formula: 'W = (weight^(1/3) + coefficient / 1000 * temperature * t)^3; feed = rate * W',
   symbols: {
     t: 'days since the first row',
-    ...countedTemperature,
+    temperature: growthSymbols.temperature,
     rate: 'rate of FEED.RATE',
   },
   sources,
@@ -312,9 +300,7 @@ const curve = spillCard({
     const day = address(row, 0);
     if (column === 1) return inside(plainGrown(a.weight, day, a));
     const grams = address(row, 1);
-    return inside(
-      `${grams}*${plainFeedRate(a.species, grams)}*${plainAppetite(a.species, a.water)}${plainOwnShare(a)}`,
-    );
+    return inside(`${grams}*${plainFeedRate({ ...a, weight: grams })}`);
   },
 });
 

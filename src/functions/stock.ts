@@ -25,17 +25,11 @@ import {
   weight,
 } from './fish-parameters';
 import { fao589, iwamaTautz, plainArithmetic, speciesFigures, uviTrial } from './fish-sources';
+import { plainAppetite, plainFeedRate } from './feed';
 import { coefficientOf, plainDays, plainGrown, temperatureThatGrows } from './growth';
 import { nameOrNumber, number, series } from './parameter';
 import { ifGiven, numberOrFigure } from './plain';
-import {
-  plainAppetite,
-  plainFact,
-  plainFeedRate,
-  plainFeedRateSum,
-  plainOwnShare,
-  speciesTable,
-} from './species-table';
+import { plainFact, plainFeedRateSum, speciesTable } from './species-table';
 
 const densityLevels: Source = {
   ...fao589,
@@ -69,7 +63,11 @@ const limit = card({
   result: { kind: 'number', unit: 'fish', meaning: 'whole fish' },
   method:
     'Volume times density, divided by the weight, rounded down. Two levels are in use: about 20 kg/m³ with simple aeration, about 60 in aerated commercial tanks. Left out, the lower one holds: too low costs yield, too high costs the fish when the air fails. A species name stands for its level in aerated commercial tanks.',
-  formula: 'fish = floor(volume / 1000 * density / (weight / 1000))',
+  formula: {
+    fish: 'INT(ROUND(volume * level / weight, 6))',
+    level: 'IF(ISNUMBER(density), density, density.density_aerated)',
+  },
+  symbols: { level: 'weight of fish that the water may carry, kg/m³' },
   sources: [densityLevels, densityPractice, uviTrial],
   validity: 'Weight at harvest, not at stocking: the tank must carry what the fish become.',
   caution: densityCaution,
@@ -93,10 +91,6 @@ const limit = card({
   ],
   seeAlso: ['STOCK.DENSITY', 'STOCK.START'],
   compute: stockLimit,
-  plain: (a) => {
-    const level = numberOrFigure(a.density, plainFact('density_aerated', a.density));
-    return `INT(ROUND(${a.volume}*${level}/${a.weight},6))`;
-  },
 });
 
 const densityNow = card({
@@ -115,7 +109,7 @@ const densityNow = card({
   parameters: [fish, weight, volume],
   result: { kind: 'number', unit: 'kg/m3', meaning: 'kg of fish in a cubic metre' },
   method: 'Fish times mean weight, divided by the volume (g/L and kg/m³ are the same).',
-  formula: 'density = fish * weight / volume',
+  formula: { density: 'fish * weight / volume' },
   sources: [plainArithmetic],
   validity: 'Any tank; the volume is that of the water, not of the vessel.',
   caution: densityCaution,
@@ -131,7 +125,6 @@ const densityNow = card({
   ],
   seeAlso: ['STOCK.LIMIT'],
   compute: stockDensity,
-  plain: (a) => `${a.fish}*${a.weight}/${a.volume}`,
 });
 
 const start = card({
@@ -145,7 +138,7 @@ const start = card({
   ],
   result: { kind: 'number', unit: 'fish', meaning: 'whole fish to stock' },
   method: 'Fish wanted divided by the share that lives from stocking to harvest, rounded up.',
-  formula: 'fish = ceil(harvest / survival)',
+  formula: { fish: 'ROUNDUP(ROUND(harvest / survival, 6), 0)' },
   sources: [{ ...uviTrial, where: 'abstract: survival 98.3 % and 89.9 %' }, plainArithmetic],
   validity: 'Losses of every kind from stocking to harvest, fish culled at grading included.',
   dangers: ['permit', 'quarantine'],
@@ -159,7 +152,6 @@ const start = card({
   ],
   seeAlso: ['STOCK.LIMIT', 'STOCK.ROTATION'],
   compute: fishToStock,
-  plain: (a) => `ROUNDUP(ROUND(${a.harvest}/${a.survival},6),0)`,
 });
 
 const weekly = {
@@ -299,7 +291,7 @@ const weekByWeek = spillCard({
       () => `${fishThen}*${grams}/1000`,
       () => ifGiven(a.volume, `${fishThen}*${grams}/${a.volume}`, '""'),
       () =>
-        `${fishThen}*${grams}*${plainFeedRate(a.species, grams)}*${plainAppetite(a.species, `(${week(row)})`)}${plainOwnShare(a)}`,
+        `${fishThen}*${grams}*${plainFeedRate({ ...a, weight: grams, water: `(${week(row)})` })}`,
     ];
     const formula = cells[column]?.() ?? '""';
     return row === 0 ? formula : `IF(${row}>${a.weeks},"",${formula})`;

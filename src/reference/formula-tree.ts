@@ -75,6 +75,7 @@ const functions: Readonly<Record<string, string>> = {
   LN: 'log',
   LOG10: 'log10',
   SQRT: 'sqrt',
+  MEDIAN: 'median',
   ABS: 'abs',
   SIN: 'sin',
   COS: 'cos',

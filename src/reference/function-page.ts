@@ -115,9 +115,11 @@ function factMeanings({ formula, parameters }: Card): readonly (readonly [string
     const [owner, fact] = factName(name) ?? [];
     const prefix = parameters.find((parameter) => parameter.name === owner)?.table?.prefix;
     const table = lookupTables.find((lookup) => lookup.prefix === prefix);
-    const found = [...(table?.columns ?? []), ...(table?.matrices ?? [])].find(
-      (column) => column.fact === fact,
-    );
+    const found = [
+      ...(table?.columns ?? []),
+      ...(table?.matrices ?? []),
+      ...(table?.matrices.map(({ heads }) => heads) ?? []),
+    ].find((column) => column.fact === fact);
     if (!table || !found) return [];
     const unit = found.unit ? `, ${unitWord(found.unit)}` : '';
     return [[name, `${found.label}${unit} (${table.sheet} table)`] as const];

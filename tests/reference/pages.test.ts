@@ -40,9 +40,11 @@ function factLabel(card: Card, name: string): string | undefined {
   const [owner, fact] = factName(name) ?? [];
   const prefix = card.parameters.find((parameter) => parameter.name === owner)?.table?.prefix;
   const table = lookupTables.find((lookup) => lookup.prefix === prefix);
-  return [...(table?.columns ?? []), ...(table?.matrices ?? [])].find(
-    (column) => column.fact === fact,
-  )?.label;
+  return [
+    ...(table?.columns ?? []),
+    ...(table?.matrices ?? []),
+    ...(table?.matrices.map(({ heads }) => heads) ?? []),
+  ].find((column) => column.fact === fact)?.label;
 }
 
 /** What a card says and its page does not. */

@@ -95,6 +95,8 @@ class Scope {
     const table = tableOf(parameter);
     const row = table?.book.find(String(this.cells[at] ?? parameter?.fallback));
     if (!table || row === undefined) throw new Error(`${owner} names no row`);
+    const heads = table.matrices.find((one) => one.heads.fact === fact)?.heads.values;
+    if (heads) return heads;
     const column = table.columns.find((one) => one.fact === fact);
     const block = table.matrices.find((one) => one.fact === fact);
     return column?.of(row) ?? [block?.heads.values, block?.of(row)];
