@@ -61,7 +61,7 @@ describe('the text of a formula', () => {
   });
 
   it.each([
-    [undefined, '7/1'],
+    [undefined, '7'],
     ['5', '7/5'],
     ['B1', '7/IF(B1="",1,B1)'],
   ])('decides at once what is known of an argument: %s', (y, text) => {
@@ -86,6 +86,12 @@ describe('the text of a formula', () => {
     expect(written(condition, { x })).toBe(text);
   });
 
+  it('leaves no factor of 1 behind a choice', () => {
+    expect(written('x * IF(y = "", 1, y)')).toBe('A1');
+    expect(written('x / IF(y = "", 1, y)')).toBe('A1');
+    expect(written('x * y', { x: 'A1', y: '1' })).toBe('A1*1');
+  });
+
   it('has no answer as a number beyond all numbers', () => {
     expect(written('IF(x > 1, NO_ANSWER(), x)')).toBe('IF(A1>1,10^309,A1)');
   });
@@ -107,6 +113,7 @@ describe('the text of a formula', () => {
     expect(written('crop.bed_days / 7')).toBe(
       'INDEX(Crop_bed_days,INDEX(Crop_row,MATCH(SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(D1," ",""),"-",""),"_",""),Crop_key,0)))/7',
     );
+    expect(written('MAX(fish.feed_weights)')).toBe('MAX(Fish_feed_weights)');
     expect(written('2 * ALONG(fish.feed_rates, x)')).toMatch(
       /^2\*\(INDEX\(Fish_feed_rates,.*Fish_feed_weights.*\)$/,
     );
