@@ -9,10 +9,6 @@ import { Script } from 'node:vm';
 const FOLDERS = ['tests/core', 'tests/functions', 'tests/reference'];
 /** What else looks at files of these rooms. */
 const ALSO = ['tests/handover/calls.test.ts', 'tests/project/catalogue.test.ts'];
-const NOT = [
-  // It looks at the moment before the unit converter is there, which needs a process of its own.
-  'tests/functions/units-not-loaded.test.ts',
-];
 /** The slow ones come after all that may spare them the work. */
 const LAST = [
   'tests/functions/every-card.test.ts',
@@ -24,7 +20,7 @@ const testFiles = () =>
     readdirSync(folder, { recursive: true }).map((name) => `${folder}/${name}`),
   )
     .concat(ALSO)
-    .filter((path) => path.endsWith('.test.ts') && !NOT.includes(path))
+    .filter((path) => path.endsWith('.test.ts'))
     .sort((a, b) => LAST.indexOf(a) - LAST.indexOf(b) || (a < b ? -1 : 1));
 
 /** In a script the address of each file is written out. */
