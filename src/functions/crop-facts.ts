@@ -37,10 +37,12 @@ const facts = factBook(
   },
 );
 
-const factWords = cropFactNames
-  .map(
-    (fact) => `${fact.replaceAll('_', ' ')}${factUnit(fact) && ` (${unitWord(factUnit(fact))})`}`,
-  )
+/** Excel shows at most 512 characters of a parameter: their units stand in the method. */
+const factWords = cropFactNames.map((fact) => fact.replaceAll('_', ' ')).join(', ');
+
+const factUnits = cropFactNames
+  .filter((fact) => factUnit(fact) !== '')
+  .map((fact) => `${fact.replaceAll('_', ' ')} ${unitWord(factUnit(fact))}`)
   .join(', ');
 
 const cropFact = card({
@@ -66,8 +68,7 @@ const cropFact = card({
     ),
   ],
   result: { kind: 'any', unit: '', meaning: 'the figure in the unit of the fact, or words' },
-  method:
-    'Looked up in the crop table, which the planning workbook shows on its Crops sheet. The figure is the usual one; min and max give the range. #N/A where nobody knows the figure.',
+  method: `Looked up in the crop table, which the planning workbook shows on its Crops sheet. The figure is the usual one; min and max give the range. #N/A where nobody knows the figure. Units: ${factUnits}.`,
   sources: [cropFigures, faoAppendix],
   validity:
     'Figures for crops under cover in general; varieties differ. Yields are of a whole crop, all cuts together, and hold at the usual plants/m²: closer or wider by more than a third, go by your own. Where the source reads "usual practice, check with your supplier" no publication stands behind the figure.',
