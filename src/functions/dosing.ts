@@ -195,7 +195,10 @@ const salt = card({
   result: { kind: 'number', unit: 'g', meaning: 'pure salt' },
   method:
     'Chloride wanted is the ratio times nitrite nitrogen; what is missing is brought by the salt: sodium chloride 1.65 g a g of chloride, calcium chloride 1.57 (dihydrate 2.07), potassium chloride 2.10. The usual 10:1 on the nitrite ion is 33:1 on nitrite-N.',
-  formula: 'salt = max(0, ratio * nitrite - chloride) * volume / 1000 * factor',
+  formula: {
+    grams: 'MAX(0, ratio * nitrite - chloride) * volume / 1000 * factor',
+    factor: `SWITCH(salt, ${(Object.keys(salts) as SaltName[]).map((word) => `"${word}", ${gramsPerChloride(word)}`).join(', ')})`,
+  },
   symbols: { factor: 'grams of the salt for a gram of chloride, as above' },
   sources: [nitriteExtension, stoichiometry],
   validity:
@@ -220,8 +223,6 @@ const salt = card({
   ],
   seeAlso: ['AMMONIA.UNIONISED', 'LOAD.TAN'],
   compute: saltDose,
-  plain: (a) =>
-    `MAX(0,${a.ratio}*${a.nitrite}-${a.chloride})*${a.volume}/1000*${plainByWord(a.salt, saltWords, (word) => String(gramsPerChloride(word)), oneOf('salt', saltWords))}`,
 });
 
 const chelate: Source = {
@@ -258,7 +259,10 @@ const iron = card({
   ],
   result: { kind: 'number', unit: 'g', meaning: 'chelate' },
   method: 'Rise times volume over the share of iron in the product.',
-  formula: 'chelate = (to - from) * volume / 1000 / iron_share',
+  formula: {
+    chelate:
+      'IF(to < from, VALUE("to must be at least from; dosing cannot lower it"), (to - from) * volume / 1000 / iron_share)',
+  },
   sources: [uviPractice, chelate],
   validity:
     'The share left out is usual practice: take the one on the packet. DTPA holds iron to about pH 7.5, EDDHA above.',
@@ -274,7 +278,6 @@ const iron = card({
   ],
   seeAlso: ['DOSE.BASE'],
   compute: ironDose,
-  plain: (a) => plainRise(a, `(${a.to}-${a.from})*${a.volume}/1000/${a.iron_share}`),
 });
 
 const dechlor: ValueCard = card({
@@ -300,7 +303,7 @@ const dechlor: ValueCard = card({
   result: { kind: 'number', unit: 'g', meaning: 'sodium thiosulphate pentahydrate' },
   method:
     'Two molecules of thiosulphate for each of chlorine: 7.0 g of the crystals (pentahydrate) a g of chlorine, the most that any of its reactions needs.',
-  formula: 'crystals = 7.0 * chlorine * volume / 1000',
+  formula: { crystals: `volume * chlorine / 1000 * ${THIOSULPHATE_PER_CHLORINE}` },
   sources: [stoichiometry],
   validity:
     'Crystals of the pentahydrate; the salt free of water needs 0.64 as much. Measure total chlorine, which counts chloramine in, before and after.',
@@ -313,7 +316,6 @@ const dechlor: ValueCard = card({
   ],
   seeAlso: ['AMMONIA.UNIONISED'],
   compute: dechlorDose,
-  plain: (a) => `${a.volume}*${a.chlorine}/1000*${THIOSULPHATE_PER_CHLORINE}`,
 });
 
 export const dosingCards: readonly ValueCard[] = [base, salt, iron, dechlor];

@@ -36,7 +36,7 @@ const tan = card({
   result: { kind: 'number', unit: 'g/day', meaning: 'total ammonia, as N' },
   method:
     'Feed times protein times 0.092: the nitrogen in protein (16 %), of which 80 % is taken up, 80 % of that given off and 90 % of that as ammonia.',
-  formula: 'TAN = feed * protein * 0.092',
+  formula: { TAN: `feed * protein * ${TAN_PER_PROTEIN}` },
   sources: [timmonsEbeling('ammonia from feed: 0.092 x protein'), faoFeedProtein],
   validity:
     'The factor 0.092 is usual practice, good to about 10 %; fish that grow slowly or waste feed give off more. Check it against your own tests.',
@@ -55,7 +55,6 @@ const tan = card({
   ],
   seeAlso: ['FILTER.SURFACE', 'LOAD.ALKALINITY', 'FEED.DAY'],
   compute: tanFromFeed,
-  plain: (a) => `${a.feed}*${a.protein}*${TAN_PER_PROTEIN}`,
 });
 
 const oxygen = card({
@@ -88,7 +87,7 @@ const oxygen = card({
   result: { kind: 'number', unit: 'g/day', meaning: 'oxygen' },
   method:
     'Feed times a factor. The 0.5 taken when it is left out is 0.35 for the fish and 0.13 for nitrifying their ammonia (4.57 g a g of nitrogen), rounded up.',
-  formula: 'O2 = feed * per_feed',
+  formula: { O2: 'feed * per_feed' },
   sources: [timmonsEbeling('0.25 to 0.40 for fish, 0.4 to 1.0 for the whole tank'), wiesmann],
   validity:
     'The factor is usual practice, 0.4 to 1.0 for a whole tank: take 0.7 or more where solids stay in the water. A daily mean; the hours after feeding need up to twice as much.',
@@ -100,7 +99,6 @@ const oxygen = card({
   ],
   seeAlso: ['FLOW.OXYGEN', 'OXYGEN.FULL', 'LOAD.CO2'],
   compute: loadFromFeed,
-  plain: (a) => `${a.feed}*${a.per_feed}`,
 });
 
 const solids = card({
@@ -134,7 +132,7 @@ const solids = card({
   ],
   result: { kind: 'number', unit: 'g/day', meaning: 'dry solids' },
   method: 'Feed times the share of it that ends as solids, 0.25 unless you say otherwise.',
-  formula: 'solids = feed * share',
+  formula: { solids: 'feed * share' },
   sources: [timmonsEbeling('0.2 to 0.3 kg of dry solids a kg of feed')],
   validity:
     'The share is usual practice, 0.2 to 0.3; check with your supplier. Wet sludge is ten to fifty times as heavy.',
@@ -145,7 +143,6 @@ const solids = card({
   ],
   seeAlso: ['LOAD.OXYGEN', 'LOAD.TAN'],
   compute: loadFromFeed,
-  plain: (a) => `${a.feed}*${a.share}`,
 });
 
 const alkalinity = card({
@@ -228,7 +225,7 @@ const carbonDioxide = card({
   result: { kind: 'number', unit: 'g/day', meaning: 'carbon dioxide' },
   method:
     'Feed times a factor. The 0.6875 taken when it is left out is 1.375 g for each g of oxygen at 0.5 g oxygen a g of feed.',
-  formula: 'CO2 = feed * per_feed',
+  formula: { CO2: 'feed * per_feed' },
   sources: [
     stoichiometry,
     timmonsEbeling('as many molecules of carbon dioxide out as of oxygen in: 1.375 by weight'),
@@ -241,7 +238,6 @@ const carbonDioxide = card({
   ],
   seeAlso: ['CARBON.DIOXIDE', 'LOAD.OXYGEN'],
   compute: loadFromFeed,
-  plain: (a) => `${a.feed}*${a.per_feed}`,
 });
 
 export const loadCards: readonly ValueCard[] = [tan, oxygen, solids, alkalinity, carbonDioxide];

@@ -119,7 +119,7 @@ const trays = card({
   ],
   result: { kind: 'number', unit: 'trays', meaning: 'whole trays, rounded up' },
   method: 'Seeds divided by the cells of a tray, rounded up to whole trays.',
-  formula: 'trays = seeds / cells',
+  formula: { trays: 'ROUNDUP(ROUND(seeds / cells, 6), 0)' },
   sources: [arithmetic],
   validity: 'One seed in a cell. For clusters give the number of clusters.',
   examples: [
@@ -129,7 +129,6 @@ const trays = card({
   ],
   seeAlso: ['SEED.COUNT'],
   compute: traysFor,
-  plain: (a) => `ROUNDUP(ROUND(${a.seeds}/${a.cells},6),0)`,
 });
 
 export const seedCards: readonly ValueCard[] = [count, trays];
