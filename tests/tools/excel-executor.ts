@@ -1,5 +1,5 @@
 /** Carries out the requests that Excel's own library sends, over a workbook in memory. */
-import { type Desk, members, type Served } from './excel-members';
+import { type Desk, type HandedOver, members, type Served } from './excel-members';
 import { Refusal, WorkbookInMemory } from './excel-workbook';
 
 interface ArgumentInfo {
@@ -58,6 +58,12 @@ export interface RequestSize {
   readonly bytes: number;
 }
 
+const failed = (Code: string, Message: string, ActionIndex: number): Answer => ({
+  Results: [],
+  TraceIds: [],
+  Error: { Code, Message, ActionIndex, HttpStatusCode: 400 },
+});
+
 export class Executor implements Desk {
   readonly kept = new Map<string, Served>();
   /** Every request so far, without those that only let objects go. */
@@ -66,6 +72,8 @@ export class Executor implements Desk {
   readonly used = new Set<string>();
   /** Misuse that was found; a test that ends with any has failed. */
   readonly faults: string[] = [];
+  /** Bytes of the largest answer so far. */
+  largestAnswer = 0;
   /** Most objects that were kept at a time. */
   mostKept = 0;
   /** The action that fails, counted from 1 over all requests; 0 for none. */
@@ -74,7 +82,7 @@ export class Executor implements Desk {
   /** Called before each request; what it throws is Excel's answer. */
   beforeRequest: ((request: RequestSize) => void) | undefined;
   /** Results of functions as they came in. */
-  readonly results: unknown[] = [];
+  readonly results: HandedOver[] = [];
   private readonly keptAs = new WeakMap<Served, string>();
   private keptIds = 0;
 
@@ -83,7 +91,17 @@ export class Executor implements Desk {
     readonly words: (enumeration: string) => readonly string[],
   ) {}
 
+  /** Carries out a request of so many bytes; an answer that is too large is not given. */
   execute(query: Query, bytes: number): Answer {
+    const answer = this.carryOut(query, bytes);
+    const size = new TextEncoder().encode(JSON.stringify(answer)).length;
+    this.largestAnswer = Math.max(this.largestAnswer, size);
+    if (size <= MOST_BYTES) return answer;
+    this.faults.push(`ResponsePayloadSizeLimitExceeded: ${size} bytes`);
+    return failed('ResponsePayloadSizeLimitExceeded', 'too large an answer', 0);
+  }
+
+  private carryOut(query: Query, bytes: number): Answer {
     const housekeeping = query.Actions.every(
       ({ ActionType, Name }) => ActionType === ACTION.instantiate || Name === '_RemoveReference',
     );
@@ -94,12 +112,12 @@ export class Executor implements Desk {
     const found = new Map<number, Served>();
     let index = 0;
     try {
-      if (!housekeeping) this.beforeRequest?.(size);
+      if (!housekeeping) this.planned(size);
       if (bytes > MOST_BYTES) throw new Refusal('RequestPayloadSizeLimitExceeded');
       for (const action of query.Actions) {
         if (!housekeeping) this.actions += 1;
         if (this.actions === this.failAtAction && !housekeeping) {
-          throw new PlannedFailure(action.Name);
+          throw new PlannedFailure(`planned at ${action.Name || 'an object'}`);
         }
         if (action.ActionType === ACTION.trace) traces.push(action.Id);
         else {
@@ -111,21 +129,22 @@ export class Executor implements Desk {
       }
       return { Results: results, TraceIds: traces };
     } catch (thrown) {
-      const planned = thrown instanceof PlannedFailure || index === 0;
+      const planned = thrown instanceof PlannedFailure;
       if (thrown instanceof Refusal && !planned && !foreseen.has(thrown.code)) {
         this.faults.push(`${thrown.code}: ${thrown.message}`);
       }
       const { code = 'GeneralException', message } = thrown as Partial<Refusal>;
-      return {
-        Results: results,
-        TraceIds: traces,
-        Error: {
-          Code: code,
-          Message: message ?? code,
-          ActionIndex: index,
-          HttpStatusCode: 400,
-        },
-      };
+      return { ...failed(code, message ?? code, index), Results: results, TraceIds: traces };
+    }
+  }
+
+  /** What the test lets go wrong with a request. */
+  private planned(size: RequestSize): void {
+    try {
+      this.beforeRequest?.(size);
+    } catch (thrown) {
+      const { code, message } = thrown as Partial<Refusal>;
+      throw new PlannedFailure(message ?? '', code);
     }
   }
 
@@ -278,8 +297,8 @@ export class Executor implements Desk {
 
 /** A failure that the test asked for. */
 class PlannedFailure extends Refusal {
-  constructor(at: string) {
-    super('GeneralException', `planned at ${at || 'an object'}`);
+  constructor(message: string, code = 'GeneralException') {
+    super(code, message);
   }
 }
 

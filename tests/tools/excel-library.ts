@@ -46,11 +46,15 @@ export interface Library {
   send(message: BridgeMessage): void;
 }
 
+/** By its own tag the loader finds out where the rest lies. */
+const officeScript = { src: 'https://localhost:3000/office/office.js', getAttribute: () => null };
+
 /** The little of a page that the library looks at while it loads. */
 const pageParts = (): Readonly<Record<string, unknown>> => ({
   document: {
     getElementById: () => null,
-    getElementsByTagName: () => [],
+    getElementsByTagName: (name: string) =>
+      name === 'script' ? [officeScript] : [{ appendChild: () => undefined }],
     // Told once the page stands, it would look for a host of its own.
     addEventListener: () => undefined,
     createElement: () => ({ setAttribute: () => undefined, style: {} }),
@@ -60,6 +64,9 @@ const pageParts = (): Readonly<Record<string, unknown>> => ({
   },
   location: new URL('https://localhost:3000/pane.html'),
   navigator: { userAgent: 'Excel' },
+  history: {},
+  // Later it would look for a host in the page around it.
+  setTimeout: () => 0,
 });
 
 let loaded: Library | undefined;
@@ -81,7 +88,9 @@ export function loadLibrary(file: LibraryFile = libraryFiles[0]): Library {
   const { log } = console;
   console.log = () => undefined;
   try {
-    runInThisContext(readFileSync(join(libraryFolder, file), 'utf8'), { filename: file });
+    for (const part of ['office.debug.js', file]) {
+      runInThisContext(readFileSync(join(libraryFolder, part), 'utf8'), { filename: part });
+    }
   } finally {
     console.log = log;
     for (const [name, descriptor] of before) {
@@ -89,6 +98,11 @@ export function loadLibrary(file: LibraryFile = libraryFiles[0]): Library {
       else Reflect.deleteProperty(globalThis, name);
     }
   }
+  const { OfficeExtension } = globalThis as unknown as {
+    OfficeExtension: { CommonUtility: { _doApiNotSupportedCheck: boolean } };
+  };
+  // The library means to switch it on, but does so for another class.
+  OfficeExtension.CommonUtility._doApiNotSupportedCheck = true;
   const globals = globalThis as unknown as Pick<Library, 'Excel' | 'Office' | 'CustomFunctions'>;
   loaded = {
     Excel: globals.Excel,

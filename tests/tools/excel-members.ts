@@ -21,6 +21,9 @@ export interface Served {
   readonly isNull?: true;
 }
 
+/** A function's result on the wire: its call, whether it succeeded, the value. */
+export type HandedOver = readonly [id: number, succeeded: boolean, value: unknown, ...unknown[]];
+
 export interface Desk {
   readonly workbook: WorkbookInMemory;
   /** Values of an enumeration, as the library has them; empty where it has no such enumeration. */
@@ -28,7 +31,7 @@ export interface Desk {
   /** Objects that the library asked to be kept until it lets them go. */
   readonly kept: Map<string, Served>;
   /** Results of functions as the library hands them over. */
-  readonly results: unknown[];
+  readonly results: HandedOver[];
 }
 
 type Arguments = readonly unknown[];
@@ -241,7 +244,7 @@ export const members: Readonly<Record<string, Members>> = {
   CustomFunctions: {
     methods: {
       setInvocationArrayResults: ({ results }, _, [more]) =>
-        void results.push(...(more as readonly unknown[])),
+        void results.push(...(more as readonly HandedOver[])),
     },
   },
   WorkbookProtection: { reads: { protected: ({ workbook }) => workbook.structureProtected } },
@@ -301,6 +304,8 @@ export const members: Readonly<Record<string, Members>> = {
   Range: {
     reads: {
       address: (_, self: RangeTarget) => fullAddress(self),
+      rowCount: (_, { box }: RangeTarget) => box.rows,
+      columnCount: (_, { box }: RangeTarget) => box.columns,
       cellCount: (_, { box }: RangeTarget) => box.rows * box.columns,
       values: (_, { sheet, box }: RangeTarget) => sheet.read(box, 'value'),
       formulas: (_, { sheet, box }: RangeTarget) => sheet.read(box, 'formula'),
@@ -331,6 +336,20 @@ export const members: Readonly<Record<string, Members>> = {
           ...box,
           rows: box.rows + Number(rows),
           columns: box.columns + Number(columns),
+        }),
+      // What the library makes of getResizedRange where Excel is too old for it.
+      getLastCell: (_, { sheet, box }: RangeTarget) =>
+        range(sheet, {
+          row: box.row + box.rows - 1,
+          column: box.column + box.columns - 1,
+          rows: 1,
+          columns: 1,
+        }),
+      getOffsetRange: (_, { sheet, box }: RangeTarget, [rows, columns]) =>
+        range(sheet, {
+          ...box,
+          row: box.row + Number(rows),
+          column: box.column + Number(columns),
         }),
       // The library itself cuts large blocks into rows by these two.
       getRow: (_, { sheet, box }: RangeTarget, [row]) =>

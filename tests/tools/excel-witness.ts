@@ -19,6 +19,22 @@ const holds = (least: string, most: string): boolean => {
 const SELECTION_CHANGED = 2;
 const EVENT_CATEGORY = 65536;
 
+/** Calls of functions: their category, kinds and what they may carry (read in the library). */
+const FUNCTION_CATEGORY = 1;
+const INVOCATION = 1000;
+const CANCELLATION = 1001;
+const ERRORS_AS_ARGUMENTS = 4;
+
+export interface FunctionCall {
+  readonly id: string;
+  readonly args: readonly unknown[];
+}
+export interface FunctionResult {
+  readonly id: number;
+  readonly succeeded: boolean;
+  readonly value: unknown;
+}
+
 export interface WitnessOptions {
   readonly sheets?: readonly string[];
   readonly sets?: Sets;
@@ -72,6 +88,7 @@ export class Witness {
   readonly host: Executor;
   readonly file = new FileInMemory();
   private readonly library;
+  private invocations = 0;
 
   constructor({
     sheets,
@@ -122,6 +139,38 @@ export class Witness {
     ];
     this.library.send({ type: 3, message: { entries } });
     await settled();
+  }
+
+  /** Calls functions as Excel does, all in one message; answers what comes back of each. */
+  async callFunctions(calls: readonly FunctionCall[]): Promise<readonly FunctionResult[]> {
+    const first = this.invocations + 1;
+    this.invocations += calls.length;
+    const entries = calls.map(({ id, args }, i) => ({
+      messageCategory: FUNCTION_CATEGORY,
+      messageType: INVOCATION,
+      targetId: '',
+      message: [first + i, id, args, `[Book1]Sheet1!A${i + 1}`, ERRORS_AS_ARGUMENTS],
+    }));
+    this.library.send({ type: 3, message: { entries } });
+    const found = (): readonly FunctionResult[] =>
+      this.host.results
+        .map(([id, succeeded, value]) => ({ id, succeeded, value }))
+        .filter(({ id }) => id >= first && id < first + calls.length)
+        .sort((a, b) => a.id - b.id);
+    // The library hands results over at its own pace, half a second apart.
+    for (let i = 0; found().length < calls.length && i < 500; i++) await settled();
+    return found();
+  }
+
+  /** Takes a call back before its answer is there. */
+  cancel(id: number): void {
+    const entry = {
+      messageCategory: FUNCTION_CATEGORY,
+      messageType: CANCELLATION,
+      targetId: '',
+      message: { invocationId: id },
+    };
+    this.library.send({ type: 3, message: { entries: [entry] } });
   }
 
   /** Sends what only Excel sends. */

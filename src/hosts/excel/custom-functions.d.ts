@@ -4,11 +4,8 @@ declare namespace CustomFunctions {
   function associate(id: string, implementation: (...args: never[]) => unknown): void;
 
   const ErrorCode: {
-    readonly divisionByZero: '#DIV/0!';
-    readonly invalidNumber: '#NUM!';
     readonly invalidValue: '#VALUE!';
     readonly notAvailable: '#N/A';
-    readonly nullReference: '#NULL!';
   };
 
   /** The message is shown only with `invalidValue` and `notAvailable`. */

@@ -4,17 +4,23 @@ const sentences: Readonly<Record<string, string>> = {
     'A cell is being edited. Finish it with Enter or Esc, then try again.',
   AccessDenied: 'Excel does not allow this here: the sheet or the workbook is protected.',
   ItemNotFound: 'That sheet or cell is no longer there.',
-  RequestPayloadSizeLimitExceeded:
-    'The plan is larger than Excel takes at one time. Fewer batches or a shorter season would fit.',
+  RequestPayloadSizeLimitExceeded: 'That is more than Excel takes at one time.',
   ResponsePayloadSizeLimitExceeded: 'This workbook is larger than Excel hands over at one time.',
   InvalidSelection: 'Select one block of cells, then try again.',
-  ApiNotFound: 'This Excel is too old for that. A newer version, or Excel on the web, can do it.',
 };
+
+/** Names what is missing, which Office's library tells as "Range.getColumn" or not at all. */
+function tooOld(thrown: unknown): string {
+  const missing = (thrown as { debugInfo?: { errorLocation?: unknown } }).debugInfo?.errorLocation;
+  const without = typeof missing === 'string' && missing !== '' ? `: it lacks ${missing}` : '';
+  return `This Excel is too old for that${without}. A newer version, or Excel on the web, can do it.`;
+}
 
 /** A sentence for anything that Excel threw. */
 export function excelSentence(thrown: unknown): string {
   const code = (thrown as { code?: unknown } | null)?.code;
   if (typeof code === 'string') {
+    if (code === 'ApiNotFound') return tooOld(thrown);
     const known = sentences[code];
     if (known) return known;
     const message = thrown instanceof Error ? thrown.message : '';

@@ -41,21 +41,16 @@ const readArgument = (argument: unknown): Argument =>
     ? argument.map((row: unknown) => (Array.isArray(row) ? row : [row]).map(readCell))
     : readCell(argument);
 
-function asExcelError(error: GillError): CustomFunctions.Error {
+/**
+ * Excel shows a sentence with #VALUE! and #N/A alone. A sentence that says what would be right is worth more than
+ * the code, so that every other error, #NUM! for one, goes out as #VALUE!.
+ */
+function asExcelError({ code, message }: GillError): CustomFunctions.Error {
   const { ErrorCode } = CustomFunctions;
-  switch (error.code) {
-    case '#N/A':
-      return new CustomFunctions.Error(ErrorCode.notAvailable, error.message);
-    case '#NUM!':
-      return new CustomFunctions.Error(ErrorCode.invalidNumber);
-    case '#DIV/0!':
-      return new CustomFunctions.Error(ErrorCode.divisionByZero);
-    case '#NULL!':
-      return new CustomFunctions.Error(ErrorCode.nullReference);
-    default:
-      // Excel takes no other code from a function; the sentence names the cell's own.
-      return new CustomFunctions.Error(ErrorCode.invalidValue, error.message);
-  }
+  return new CustomFunctions.Error(
+    code === '#N/A' ? ErrorCode.notAvailable : ErrorCode.invalidValue,
+    message,
+  );
 }
 
 const asAnswer = (outcome: Outcome): Answer =>

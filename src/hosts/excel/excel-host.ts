@@ -98,24 +98,72 @@ async function readFarm(): Promise<string | undefined> {
   });
 }
 
+/**
+ * Cells that are asked for in one request: Excel on the web answers with at most 5 MB, and a formula, which is
+ * asked for beside its value, may have some hundred letters.
+ */
+const CELLS_AT_A_TIME = 4000;
+
+interface Block {
+  readonly sheet: number;
+  readonly range: Excel.Range;
+}
+
+/** Rows of the used ranges, in groups that fit one request each. */
+function* blocks(used: readonly Excel.Range[]): Generator<Block[]> {
+  let group: Block[] = [];
+  let cells = 0;
+  for (const [sheet, range] of used.entries()) {
+    if (range.isNullObject) continue;
+    const { rowCount, columnCount } = range;
+    const most = Math.max(1, Math.floor(CELLS_AT_A_TIME / columnCount));
+    for (let row = 0; row < rowCount; row += most) {
+      const rows = Math.min(most, rowCount - row);
+      if (cells + rows * columnCount > CELLS_AT_A_TIME && group.length > 0) {
+        yield group;
+        group = [];
+        cells = 0;
+      }
+      const block = range
+        .getRow(row)
+        .untrack()
+        .getResizedRange(rows - 1, 0);
+      group.push({ sheet, range: block.load('formulas, values') });
+      cells += rows * columnCount;
+    }
+  }
+  if (group.length > 0) yield group;
+}
+
 async function readSheets(): Promise<readonly OpenSheet[]> {
   return run(async (context) => {
     const sheets = context.workbook.worksheets.load('items/name');
     await context.sync();
     const used = sheets.items.map((sheet) =>
-      sheet.getUsedRangeOrNullObject(true).load('address, formulas, values'),
+      sheet.getUsedRangeOrNullObject(true).load('address, rowCount, columnCount'),
     );
     await context.sync();
+    const read = sheets.items.map(() => ({ formulas: [] as Values[], values: [] as Values[] }));
+    for (const group of blocks(used)) {
+      // eslint-disable-next-line office-addins/no-context-sync-in-loop -- one answer could be too large
+      await context.sync();
+      for (const { sheet, range } of group) {
+        read[sheet]?.formulas.push(range.formulas as Values);
+        read[sheet]?.values.push(range.values as Values);
+        range.untrack();
+      }
+    }
     return sheets.items.flatMap((sheet, i) => {
       const range = used[i];
-      if (!range || range.isNullObject) return [];
+      const parts = read[i];
+      if (!range || !parts || range.isNullObject) return [];
       const [from = 'A1'] = withoutSheet(range.address).split(':');
       return [
         {
           name: sheet.name,
           from: from.replaceAll('$', ''),
-          formulas: range.formulas as Values,
-          values: range.values as Values,
+          formulas: parts.formulas.flat(),
+          values: parts.values.flat(),
         },
       ];
     });
