@@ -1,3 +1,4 @@
+import { forAdministrators } from './for-administrators';
 import type { Guide } from './guide';
 import { installInExcel } from './install-in-excel';
 import { ownRecords } from './own-records';
@@ -20,4 +21,5 @@ export const guides: readonly Guide[] = [
   speedWithRanges,
   sendAWorkbook,
   installInExcel,
+  forAdministrators,
 ];
