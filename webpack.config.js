@@ -35,6 +35,24 @@ class FunctionsJson {
   }
 }
 
+/** Writes the demo plan with what its formulas give, so that the page need not compute it before it shows. */
+class DemoWorkbook {
+  apply(compiler) {
+    const { Compilation, sources } = webpack;
+    compiler.hooks.thisCompilation.tap('DemoWorkbook', (compilation) => {
+      const stage = Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL;
+      compilation.hooks.processAssets.tapPromise({ name: 'DemoWorkbook', stage }, async () => {
+        const { demoWorkbook } = await tsImport(
+          './src/hosts/workbench/demo-plan.ts',
+          import.meta.url,
+        );
+        const text = JSON.stringify({ program: compilation.hash, ...demoWorkbook() });
+        compilation.emitAsset('demo-workbook.json', new sources.RawSource(text));
+      });
+    });
+  }
+}
+
 /** Tells the service worker which files to keep: those of the page, by the names of this build. */
 class KeptFiles {
   apply(compiler) {
@@ -43,7 +61,7 @@ class KeptFiles {
       const stage = Compilation.PROCESS_ASSETS_STAGE_REPORT;
       compilation.hooks.processAssets.tap({ name: 'KeptFiles', stage }, (assets) => {
         const files = Object.keys(assets)
-          .filter((file) => /\.(html|js|css|woff2)$/.test(file) && file !== WORKER)
+          .filter((file) => /\.(html|js|css|json|woff2)$/.test(file) && file !== WORKER)
           .sort();
         const hash = createHash('sha256');
         for (const file of files) hash.update(file).update(assets[file].buffer());
@@ -119,7 +137,7 @@ const workbench = (production) => ({
       scriptLoading: 'defer',
       chunks: ['workbench'],
     }),
-    ...(production ? [new KeptFiles(), new Licences()] : []),
+    ...(production ? [new DemoWorkbook(), new KeptFiles(), new Licences()] : []),
     new CopyPlugin({
       patterns: [{ from: here('./LICENSE'), to: 'licences/gillbed/LICENSE', toType: 'file' }],
     }),

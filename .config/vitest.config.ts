@@ -7,6 +7,6 @@ export default defineConfig({
     // The browser and LibreOffice are shared by several files, and two cores serve all.
     maxWorkers: 2,
     testTimeout: 120_000,
-    hookTimeout: 300_000,
+    hookTimeout: 600_000,
   },
 });

@@ -1,12 +1,13 @@
 import './workbench.css';
 import { download } from '../sidebar/download';
-import { demoPlan } from '../hosts/workbench/demo-plan';
+import { demoPlan, type DemoWorkbook } from '../hosts/workbench/demo-plan';
+import type { WorkbookModel } from '../plan/model';
 import { gridFrom } from '../engine/engine';
-import { workbenchHost } from '../hosts/workbench/host';
-import { forget, keep, readKept, type Work } from '../hosts/workbench/keep';
-import { note, part } from '../hosts/workbench/note';
+import { workbenchHost } from '../hosts/workbench/workbench-host';
+import { forget, keep, readKept, type Work } from '../hosts/workbench/kept-work';
+import { note, part } from '../hosts/workbench/note-dialog';
 import { openFile } from '../hosts/workbench/open-file';
-import { liveXlsx, plainXlsx, XLSX_TYPE, type SavedFile } from '../hosts/workbench/save';
+import { liveXlsx, plainXlsx, XLSX_TYPE, type SavedFile } from '../hosts/workbench/save-workbook';
 import { Workbench } from '../hosts/workbench/workbench';
 
 /** Known when the page is bundled. */
@@ -14,15 +15,46 @@ declare const process: { readonly env: { readonly NODE_ENV?: string } };
 
 const KEEP_AFTER_MS = 800;
 
-const workbench = new Workbench(part('grid'));
+/** A mark of this build, set by the bundler. */
+declare const __webpack_hash__: string;
+
+const isBuilt = process.env.NODE_ENV === 'production';
+// While it is being worked on every change must show at once.
+const program = isBuilt ? __webpack_hash__ : undefined;
+const workbench = new Workbench(part('grid'), program);
 const status = part('kept');
 
 const sentenceOf = (fault: unknown): string =>
   fault instanceof Error ? fault.message : String(fault);
 
-function demoWork(): Work {
-  const plan = demoPlan();
-  return { data: gridFrom(plan), plans: { '': plan }, farm: plan.farm, untouchedDemo: true };
+type BuiltDemo = Required<Pick<Work, 'data' | 'stored' | 'farm'>>;
+
+/** The demo plan with its values, as the build computed it; undefined where it cannot be had. */
+async function builtDemo(): Promise<BuiltDemo | undefined> {
+  if (program === undefined) return undefined;
+  try {
+    const answer = await fetch(`demo-workbook.json?${program}`);
+    const found = (await answer.json()) as DemoWorkbook & { readonly program: string };
+    if (found.program !== program) return undefined;
+    const { data, values, farm } = found;
+    return { data, farm, stored: { program, values } };
+  } catch {
+    return undefined;
+  }
+}
+
+async function demoWork(): Promise<Work> {
+  const built = await builtDemo();
+  let made: WorkbookModel | undefined;
+  // The plan itself is needed for saving, and takes longer than all the rest.
+  const plan = (): WorkbookModel => (made ??= demoPlan());
+  return {
+    ...(built ?? { data: gridFrom(plan()), farm: plan().farm }),
+    untouchedDemo: true,
+    get plans() {
+      return { '': plan() };
+    },
+  };
 }
 
 /** Keeps every change a moment after it was made, so that it is there on the next visit. */
@@ -65,7 +97,7 @@ async function firstWork(): Promise<void> {
       ]);
     }
   }
-  await workbench.open(demoWork());
+  await workbench.open(await demoWork());
 }
 
 async function save(make: (from: Workbench) => SavedFile, name: string): Promise<void> {
@@ -99,7 +131,7 @@ async function startAgain(): Promise<void> {
     [remove, 'Keep my work'],
   );
   if (answer !== remove) return;
-  await workbench.open(demoWork());
+  await workbench.open(await demoWork());
   await forget();
   status.textContent = '';
 }
@@ -131,7 +163,7 @@ void firstWork().then(async () => {
 });
 
 /** Files that are kept open the page without a network; a browser that keeps none works as before. */
-if (process.env.NODE_ENV === 'production' && 'serviceWorker' in navigator) {
+if (isBuilt && 'serviceWorker' in navigator) {
   window.addEventListener('load', () => {
     navigator.serviceWorker.register('service-worker.js').catch(() => undefined);
   });

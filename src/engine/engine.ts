@@ -6,13 +6,13 @@ import { Model } from '@odoo/o-spreadsheet';
 import type { WorkbookModel } from '../plan/model';
 import type { ComputedValues } from '../plan/values';
 import { registerFunctions } from './engine-functions';
-import { valueOf } from './evaluate';
+import { valueOf } from './evaluate-formula';
 import { gridFrom, sheetId } from './grid-data';
 import { quietly } from './quietly';
 
 registerFunctions();
 
-export { evaluate, type Answer } from './evaluate';
+export { evaluate, type Answer } from './evaluate-formula';
 export { gridFrom };
 
 /** Computes a whole plan; blank cells give undefined. */

@@ -135,9 +135,9 @@ export const charactersOf = (size = 96): number => Math.round((size - PADDING) /
 
 function chartFigure(chart: ChartModel, id: string, sheet: SheetModel): FigureData {
   const isLine = chart.kind === 'line' || chart.kind === 'area';
-  const dataSets = chart.series.map((one, i) => ({
+  const dataSets = chart.series.map((series, i) => ({
     dataSetId: String(i),
-    dataRange: fullAddress(one.sheet, one.area),
+    dataRange: fullAddress(series.sheet, series.area),
   }));
   const titled = (text: string | undefined): { title?: { text: string } } =>
     text === undefined ? {} : { title: { text } };
@@ -164,9 +164,9 @@ function chartFigure(chart: ChartModel, id: string, sheet: SheetModel): FigureDa
         labelRange: fullAddress(chart.categories.sheet, chart.categories.area),
       },
       dataSetStyles: Object.fromEntries(
-        chart.series.map((one, i) => [
+        chart.series.map((series, i) => [
           String(i),
-          { label: one.name, backgroundColor: seriesLook(i).colour },
+          { label: series.name, backgroundColor: seriesLook(i).colour },
         ]),
       ),
       legendPosition: chart.series.length > 1 ? 'bottom' : 'none',

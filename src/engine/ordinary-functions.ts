@@ -21,7 +21,7 @@ function addNumberFunction(
     category: 'Math',
     args: parameters.map((parameter) => arg(`${parameter} (number)`, parameter)),
     compute(...given) {
-      const result = compute(...given.map((one) => toNumber(one as Given, this.locale)));
+      const result = compute(...given.map((argument) => toNumber(argument as Given, this.locale)));
       return Number.isFinite(result) ? { value: result } : invalid(`${name} has no answer here`);
     },
   });

@@ -1,6 +1,6 @@
 import { GillError } from '../core/errors';
 import { isoText } from '../core/serial-date';
-import type { Answer } from '../engine/evaluate';
+import type { Answer } from '../engine/evaluate-formula';
 
 const two = (value: number): string => String(value).padStart(2, '0');
 

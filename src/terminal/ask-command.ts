@@ -1,5 +1,5 @@
 import { GillError } from '../core/errors';
-import { evaluate } from '../engine/evaluate';
+import { evaluate } from '../engine/evaluate-formula';
 import { answerText } from './answer-text';
 import type { Command } from './command';
 import { Mistake } from './mistake';

@@ -4,7 +4,9 @@ import { computedValues } from '../engine/engine';
 import { writeXlsx } from '../ooxml/write-xlsx';
 import { demoFarm } from '../plan/demo-farm';
 import { readFarm } from '../plan/farm';
+import type { WorkbookModel } from '../plan/model';
 import { planWorkbook } from '../plan/plan';
+import type { ComputedValues } from '../plan/values';
 
 /** The demo farm's file among the samples: made from the demo itself, so that nothing is said twice. */
 const DEMO = 'quillwater.json';
@@ -23,17 +25,32 @@ export function sampleFarms(folder: string): ReadonlyMap<string, unknown> {
   ]);
 }
 
-/** Every file that is made: the demo's farm file, and a live and a plain workbook of each farm. */
-export function sampleFiles(folder: string): ReadonlyMap<string, Uint8Array> {
-  const files = new Map<string, Uint8Array>();
-  files.set(DEMO, new TextEncoder().encode(`${JSON.stringify(demoFarm, null, 2)}\n`));
-  for (const [name, json] of sampleFarms(folder)) {
+export interface SampleWorkbook {
+  readonly file: string;
+  readonly farm: string;
+  readonly model: WorkbookModel;
+  readonly values: ComputedValues;
+  readonly bytes: Uint8Array;
+}
+
+/** A live and a plain workbook of each farm. */
+export function sampleWorkbooks(folder: string): readonly SampleWorkbook[] {
+  return [...sampleFarms(folder)].flatMap(([name, json]) => {
     const farm = readFarm(json);
-    for (const formulas of ['live', 'plain'] as const) {
+    return (['live', 'plain'] as const).map((formulas): SampleWorkbook => {
       const model = planWorkbook(farm, { formulas });
-      const file = `${basename(name, '.json')}-${formulas}.xlsx`;
-      files.set(file, writeXlsx(model, computedValues(model)));
-    }
-  }
-  return files;
+      const values = computedValues(model);
+      const stem = basename(name, '.json');
+      const bytes = writeXlsx(model, values);
+      return { file: `${stem}-${formulas}.xlsx`, farm: stem, model, values, bytes };
+    });
+  });
+}
+
+/** Every file that is made: the demo's farm file, and the workbooks. */
+export function sampleFiles(workbooks: readonly SampleWorkbook[]): ReadonlyMap<string, Uint8Array> {
+  return new Map([
+    [DEMO, new TextEncoder().encode(`${JSON.stringify(demoFarm, null, 2)}\n`)],
+    ...workbooks.map(({ file, bytes }) => [file, bytes] as const),
+  ]);
 }

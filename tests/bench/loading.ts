@@ -13,6 +13,7 @@ import { serveFolder } from '../tools/static-server';
 import type { Line } from './line';
 
 const VISITS = 3;
+const WORKBENCH_VISITS = 7;
 const MEDIAN_OF = 'median of three';
 
 /** Office's script in its place: it only notes when the first and last function was made known. */
@@ -48,6 +49,39 @@ async function visited(
   const time = await arrive(page);
   await context.close();
   return time;
+}
+
+/** Puts an empty workbook where the page keeps the work of the last visit. */
+const KEEP_EMPTY = `new Promise((done, fail) => {
+  const opening = indexedDB.open('gillbed-workbench', 1);
+  opening.onupgradeneeded = () => opening.result.createObjectStore('work');
+  opening.onerror = fail;
+  opening.onsuccess = () => {
+    const change = opening.result.transaction('work', 'readwrite');
+    change.objectStore('work').put({ data: {} }, 'current');
+    change.onerror = fail;
+    change.oncomplete = () => { opening.result.close(); done(); };
+  };
+})`;
+
+/** Milliseconds until the grid and the pane can be used, with nothing cached. */
+async function workbenchVisit(browser: Browser, origin: string, empty: boolean): Promise<number> {
+  const context = await browser.newContext({ serviceWorkers: 'block' });
+  try {
+    if (empty) {
+      const before = await context.newPage();
+      await before.goto(`${origin}/service-worker.js`);
+      await before.evaluate(KEEP_EMPTY);
+      await before.close();
+    }
+    const page = await context.newPage();
+    await page.goto(`${origin}/index.html`, { waitUntil: 'commit' });
+    await page.waitForSelector('fluent-tab');
+    await page.waitForSelector('.o-grid canvas');
+    return await page.evaluate(() => performance.now());
+  } finally {
+    await context.close();
+  }
 }
 
 /** Requests that a build sends, and the bytes of the largest. */
@@ -135,13 +169,18 @@ export async function loading(): Promise<Line[]> {
         return Number(await page.locator('html').getAttribute('data-associated'));
       }),
     );
-    const workbench = await median(() =>
-      visited(browser, `${server.origin}/index.html`, async (page) => {
-        await page.waitForSelector('fluent-tab');
-        await page.waitForSelector('.o-grid canvas');
-        return page.evaluate(() => performance.now());
-      }),
-    );
+    const visits: { readonly demo: number; readonly empty: number }[] = [];
+    // They take turns, so that what else the machine does falls on both.
+    for (let i = 0; i < WORKBENCH_VISITS; i++) {
+      visits.push({
+        demo: await workbenchVisit(browser, server.origin, false),
+        empty: await workbenchVisit(browser, server.origin, true),
+      });
+    }
+    const middle = (values: readonly number[]): number =>
+      [...values].sort((x, y) => x - y)[Math.floor(values.length / 2)] as number;
+    const workbench = middle(visits.map(({ demo }) => demo));
+    const ratio = middle(visits.map(({ demo, empty }) => demo / empty));
     const plan = demoPlan();
     return [
       {
@@ -155,9 +194,14 @@ export async function loading(): Promise<Line[]> {
         goal: '',
       },
       {
-        what: `Chromium: from opening the page until the workbench with the demo plan can be used, ${MEDIAN_OF}`,
+        what: `Chromium: from opening the page until the workbench with the demo plan can be used, median of ${WORKBENCH_VISITS}`,
         measured: `${(workbench / 1000).toFixed(1)} s`,
         goal: '',
+      },
+      {
+        what: 'the same, against the workbench with an empty workbook',
+        measured: `${ratio.toFixed(2)} times`,
+        goal: 'at most 1.3',
       },
       {
         what: "Requests to Excel for the demo plan's build",

@@ -1,4 +1,3 @@
-import { execFile } from 'node:child_process';
 import {
   existsSync,
   mkdtempSync,
@@ -9,7 +8,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { isScript, placeOf, shownAfter, stepsOf, withShown } from '../../src/guides/guide';
@@ -19,6 +18,7 @@ import { guidePages } from '../../src/guides/pages';
 import { referencePages } from '../../src/reference/pages';
 import { cards } from '../../src/functions/list';
 import { questionGroups } from '../../src/functions/questions';
+import { runProgram } from '../tools/terminal';
 import { blockCells, inTheMannerOf, typed } from './run-cells';
 import { cellAddress } from '../../src/plan/addresses';
 
@@ -41,29 +41,10 @@ interface Printed {
 }
 
 /** Runs a line for the terminal as a shell would split it: the guides use words without spaces. */
-const inTerminal = (command: string, cwd: string): Promise<Printed> =>
-  new Promise((done, fail) => {
-    execFile(
-      process.execPath,
-      [
-        '--import',
-        import.meta.resolve('tsx'),
-        resolve('src/terminal/main.ts'),
-        ...command.split(' '),
-      ],
-      { cwd, maxBuffer: 1 << 26 },
-      (fault, out, problems) => {
-        if (fault && typeof fault.code !== 'number') {
-          fail(fault);
-          return;
-        }
-        done({
-          status: fault ? Number(fault.code) : 0,
-          lines: `${out}${problems}`.trimEnd().split('\n'),
-        });
-      },
-    );
-  });
+async function inTerminal(command: string, cwd: string): Promise<Printed> {
+  const { code, out, err } = await runProgram(command.split(' '), cwd);
+  return { status: code, lines: `${out}${err}`.trimEnd().split('\n') };
+}
 
 const isShown = (line: string, shown: string): boolean => {
   const parts = shown.split('…').map((part) => part.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&'));
@@ -117,7 +98,7 @@ describe.each(guides.map((guide) => [guide.id, guide] as const))('the guide %s',
   });
 
   const commands = steps.flatMap(({ run }) => (run && !isScript(run) ? [run] : []));
-  // Each command is a program of its own to start, several seconds long on a busy machine.
+  // Some lay out and compute a whole plan.
   const perCommandMs = 60_000;
   const runs = commands.length > 0 ? it : () => undefined;
   runs(

@@ -2,19 +2,23 @@ import { readFileSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
-import { computedValues } from '../../src/engine/engine';
-import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { readFarm } from '../../src/plan/farm';
 import type { WorkbookModel } from '../../src/plan/model';
-import { planWorkbook } from '../../src/plan/plan';
 import type { ComputedValues } from '../../src/plan/values';
-import { sampleFarms, sampleFiles } from '../../src/terminal/sample-workbooks';
+import {
+  sampleFarms,
+  sampleFiles,
+  sampleWorkbooks,
+  type SampleWorkbook,
+} from '../../src/terminal/sample-workbooks';
 import { recalculated, type SheetValues } from '../tools/libreoffice';
 import { lintXlsx } from '../tools/lint-xlsx';
 import { schemaFaults } from '../tools/schema';
 
 const folder = resolve('sample-workbooks');
 const farms = [...sampleFarms(folder)];
+const workbooks = sampleWorkbooks(folder);
+const files = sampleFiles(workbooks);
 
 interface Sample {
   readonly name: string;
@@ -24,27 +28,27 @@ interface Sample {
   readonly plainValues: ComputedValues;
 }
 
-const samples = farms.map(([file, json]): Sample => {
-  const farm = readFarm(json);
-  const live = planWorkbook(farm, { formulas: 'live' });
-  const plain = planWorkbook(farm, { formulas: 'plain' });
+const workbook = (file: string): SampleWorkbook => {
+  const found = workbooks.find((one) => one.file === file);
+  if (!found) throw new Error(`There is no sample ${file}`);
+  return found;
+};
+
+const samples = farms.map(([file]): Sample => {
+  const name = basename(file, '.json');
+  const [live, plain] = [workbook(`${name}-live.xlsx`), workbook(`${name}-plain.xlsx`)];
   return {
-    name: basename(file, '.json'),
-    live,
-    plain,
-    liveValues: computedValues(live),
-    plainValues: computedValues(plain),
+    name,
+    live: live.model,
+    plain: plain.model,
+    liveValues: live.values,
+    plainValues: plain.values,
   };
 });
 
 let office: Map<string, SheetValues>;
-const files = new Map<string, Uint8Array>();
 
 beforeAll(async () => {
-  for (const { name, live, plain, liveValues, plainValues } of samples) {
-    files.set(`${name}-live.xlsx`, writeXlsx(live, liveValues));
-    files.set(`${name}-plain.xlsx`, writeXlsx(plain, plainValues));
-  }
   office = await recalculated(new Map([...files].filter(([name]) => name.includes('-plain'))));
 });
 
@@ -76,7 +80,7 @@ function differences(
 
 describe('the folder of sample workbooks', () => {
   it('holds byte for byte what the script makes', () => {
-    for (const [name, bytes] of sampleFiles(folder)) {
+    for (const [name, bytes] of files) {
       const there = readFileSync(join(folder, name));
       expect(Buffer.compare(there, Buffer.from(bytes)), name).toBe(0);
     }

@@ -2,7 +2,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { guides } from '../../src/guides/list';
-import { evaluate } from '../../src/engine/evaluate';
+import { evaluate } from '../../src/engine/evaluate-formula';
 
 const readme = readFileSync('README.md', 'utf8');
 const { scripts } = JSON.parse(readFileSync('package.json', 'utf8')) as {
@@ -30,7 +30,7 @@ describe('the README', () => {
     const asked = [...readme.matchAll(/`ask '(.+?)'`/g)].map((match) => match[1] ?? '');
     expect(asked.length).toBeGreaterThan(0);
     for (const formula of asked) expect(typeof valueOf(formula)).toBe('number');
-    const main = readFileSync('src/terminal/main.ts', 'utf8');
+    const main = readFileSync('src/terminal/run-command.ts', 'utf8');
     for (const [, command = ''] of readme.matchAll(
       /gillbed -- (\w+)|`(?:check|repair|functions)\b/g,
     )) {

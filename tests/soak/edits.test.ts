@@ -5,7 +5,7 @@ import { cards } from '../../src/functions/list';
 import { demoPlan } from '../../src/hosts/workbench/demo-plan';
 import { gridFrom } from '../../src/engine/engine';
 import { registerFunctions } from '../../src/engine/engine-functions';
-import { valueOf } from '../../src/engine/evaluate';
+import { valueOf } from '../../src/engine/evaluate-formula';
 import { exportedData } from '../../src/engine/patches/exported-data';
 import { quietly } from '../../src/engine/quietly';
 import { shownValues } from '../tools/shown-values';
@@ -18,9 +18,9 @@ registerFunctions();
 
 const SEED = 20260413;
 /** Megabytes: formulas that were not in the plan, and the last steps for undo. */
-const MOST_GROWTH = 15;
+const GROWTH_LIMIT = 15;
 /** Megabytes: what the engine has compiled, for whichever workbook comes next. */
-const MOST_LEFT = 20;
+const REST_LIMIT = 20;
 const ROWS = 45;
 const COLUMNS = 14;
 
@@ -130,11 +130,13 @@ async function session(): Promise<number[]> {
   return held;
 }
 
-it(`stands ${EDITS} random edits of the demo plan without a bare error or a wrong value, and gives its memory back`, async () => {
+it(`stands ${EDITS} random edits of the demo plan without a bare error or a wrong value${LONG ? ', and gives its memory back' : ''}`, async () => {
   const before = await heldMegabytes();
   const held = await session();
   const after = await heldMegabytes();
-  if (LONG) console.info(`MB held: ${[before, ...held, after].map(Math.round).join(', ')}`);
-  expect(Number(held.at(-1)) - Number(held[Math.ceil(LOOKS / 5) - 1])).toBeLessThan(MOST_GROWTH);
-  expect(after - before).toBeLessThan(MOST_LEFT);
+  // What a few edits leave in memory tells nothing: `npm run soak` looks at many.
+  if (!LONG) return;
+  console.info(`MB held: ${[before, ...held, after].map(Math.round).join(', ')}`);
+  expect(Number(held.at(-1)) - Number(held[Math.ceil(LOOKS / 5) - 1])).toBeLessThan(GROWTH_LIMIT);
+  expect(after - before).toBeLessThan(REST_LIMIT);
 }, 3_600_000);

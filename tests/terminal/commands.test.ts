@@ -1,4 +1,3 @@
-import { execFile } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -7,23 +6,7 @@ import { unpack } from '../../src/ooxml/unpack';
 import { cards } from '../../src/functions/list';
 import { partNames, partText } from '../tools/planted';
 import { schemaFaults } from '../tools/schema';
-
-interface Said {
-  readonly code: number;
-  readonly out: string;
-  readonly err: string;
-}
-
-/** Runs the terminal as its own program. */
-const run = (...args: string[]): Promise<Said> =>
-  new Promise((done) => {
-    execFile(
-      process.execPath,
-      [resolve('node_modules/tsx/dist/cli.mjs'), resolve('src/terminal/main.ts'), ...args],
-      { maxBuffer: 1 << 26 },
-      (fault, out, err) => done({ code: fault ? Number(fault.code) : 0, out, err }),
-    );
-  });
+import { runHere as run, runProgram, runScript } from '../tools/terminal';
 
 let folder: string;
 const at = (name: string): string => join(folder, name);
@@ -71,6 +54,31 @@ describe('ask', () => {
     expect(code).toBe(1);
     expect(out).toBe('');
     expect(err).toContain(said);
+  });
+});
+
+describe('the terminal as a program', () => {
+  it('answers, with its exit status and nothing beside the answer', async () => {
+    expect(await runProgram(['ask', 'GILL.FEED.AREA(1000,50)'])).toEqual({
+      code: 0,
+      out: '20\n',
+      err: '',
+    });
+    expect(await runProgram(['ask', 'GILL.AMMONIA.UNIONISED(1,78,25)'])).toEqual({
+      code: 1,
+      out: '',
+      err: '#VALUE! ph must be between 0 and 14; got 78\n',
+    });
+    expect(await runProgram(['nonsense'])).toMatchObject({
+      code: 2,
+      out: '',
+      err: expect.stringContaining('nonsense') as unknown,
+    });
+  });
+
+  it('answers the same as the script of the package', async () => {
+    const words = ['ask', 'GILL.AMMONIA.UNIONISED(1, 8, "75.2 degF")'];
+    expect(await runScript(words)).toEqual(await runProgram(words));
   });
 });
 

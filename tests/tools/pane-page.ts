@@ -18,15 +18,18 @@ declare global {
 /** A workbook as it stands before the pane opens: its sheets' cells from A1 on. */
 export type Sheets = Readonly<Record<string, readonly (readonly Value[])[]>>;
 
-/** What stands in for Office's own script: the same globals over the workbook that only behaves like Excel. */
+/** The workbook that only behaves like Excel, as a script; made once. */
+let fakeExcel: string | undefined;
+
+/** What stands in for Office's own script: the same globals over that workbook. */
 function officeScript(sheets: Sheets, dark: boolean | undefined): string {
-  const source = readFileSync(new URL('./fake-excel.ts', import.meta.url), 'utf8');
-  const { outputText } = ts.transpileModule(source, {
-    compilerOptions: { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.CommonJS },
-  });
+  fakeExcel ??= ts.transpileModule(
+    readFileSync(new URL('./fake-excel.ts', import.meta.url), 'utf8'),
+    { compilerOptions: { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.CommonJS } },
+  ).outputText;
   return `{
     const exports = {};
-    ${outputText}
+    ${fakeExcel}
     const sheets = ${JSON.stringify(sheets)};
     const fake = new exports.FakeExcel(Object.keys(sheets));
     for (const [name, cells] of Object.entries(sheets)) {

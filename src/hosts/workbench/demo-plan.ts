@@ -1,3 +1,7 @@
+import { Model, type WorkbookData } from '@odoo/o-spreadsheet';
+import { gridFrom } from '../../engine/engine';
+import { storedValuesOf, type StoredValues } from '../../engine/patches/stored-values';
+import { quietly } from '../../engine/quietly';
 import { demoFarm } from '../../plan/demo-farm';
 import { readFarm } from '../../plan/farm';
 import type { WorkbookModel } from '../../plan/model';
@@ -5,3 +9,18 @@ import { planWorkbook } from '../../plan/plan';
 
 /** The plan of the demo farm, live: what a first visit shows. */
 export const demoPlan = (): WorkbookModel => planWorkbook(readFarm(demoFarm), { formulas: 'live' });
+
+/** The demo plan with what its formulas give, as the build writes it into a file. */
+export interface DemoWorkbook {
+  readonly data: Partial<WorkbookData>;
+  readonly values: StoredValues;
+  readonly farm: string;
+}
+
+export function demoWorkbook(): DemoWorkbook {
+  const plan = demoPlan();
+  const data = gridFrom(plan);
+  const values = quietly(() => storedValuesOf(new Model(data)));
+  if (!values) throw new Error('A formula of the demo plan may give something else on another day');
+  return { data, values, farm: plan.farm };
+}

@@ -17,7 +17,7 @@ import { escapeAttribute } from '../../ooxml/write-xml';
 import { farmFromXml } from '../../ooxml/farm-xml';
 import { engineFormula } from '../../engine/engine-formula';
 import { exportedData } from '../../engine/patches/exported-data';
-import type { Work } from './keep';
+import type { Work } from './kept-work';
 import { Losses } from './losses';
 import { quietly } from '../../engine/quietly';
 

@@ -1,8 +1,32 @@
 import type { Model } from '@odoo/o-spreadsheet';
 import { exportedData } from '../../engine/patches/exported-data';
-import { openGrid, type Grid } from './grid';
-import type { Work } from './keep';
+import { waitingFormulas } from '../../engine/patches/formulas-on-demand';
+import { storedValuesOf } from '../../engine/patches/stored-values';
+import { openGrid, type Grid } from './grid-view';
+import type { Work } from './kept-work';
 import type { Plans } from './workbook-from';
+
+/** At most so long at a time, where the browser does not say when it has nothing else to do. */
+const SLICE_MS = 8;
+
+/** Compiles the formulas that wait, a few at a time while nobody waits for the page. */
+function compileWhenIdle(model: Model, isOpen: () => boolean): void {
+  const { compile } = waitingFormulas(model);
+  const next = (): void => {
+    if (typeof requestIdleCallback === 'function') {
+      requestIdleCallback((idle) => step(() => idle.timeRemaining() < 1));
+    } else {
+      setTimeout(() => {
+        const end = performance.now() + SLICE_MS;
+        step(() => performance.now() > end);
+      });
+    }
+  };
+  const step = (enough: () => boolean): void => {
+    if (isOpen() && !compile(enough)) next();
+  };
+  next();
+}
 
 /** The work on the page. Opening another one replaces the grid; everyone who asks gets the current one. */
 export class Workbench {
@@ -11,7 +35,11 @@ export class Workbench {
   private openedRevision = '';
   private readonly listeners = new Set<() => void>();
 
-  constructor(private readonly room: HTMLElement) {}
+  /** `program` is a mark of this build of the page, without which no values are stored. */
+  constructor(
+    private readonly room: HTMLElement,
+    private readonly program?: string,
+  ) {}
 
   /** The workbook in the engine. */
   get model(): Model {
@@ -39,7 +67,9 @@ export class Workbench {
     this.room.append(room);
     let grid: Grid;
     try {
-      grid = await openGrid(room, work.data);
+      const { data, stored } = work;
+      const isOurs = this.program !== undefined && stored?.program === this.program;
+      grid = await openGrid(room, data, isOurs ? stored.values : undefined);
     } catch (thrown) {
       room.remove();
       throw thrown;
@@ -50,15 +80,18 @@ export class Workbench {
     this.work = work;
     this.openedRevision = this.revision();
     grid.model.on('update', this, () => this.tell());
+    compileWhenIdle(grid.model, () => this.grid === grid);
     this.tell();
   }
 
   /** Everything as it stands now. */
   current(): Work {
-    const { farm, plans } = this;
+    const { farm, plans, program } = this;
+    const values = program === undefined ? undefined : storedValuesOf(this.model);
     return {
       data: exportedData(this.model),
       plans,
+      ...(program !== undefined && values && { stored: { program, values } }),
       ...(farm !== undefined && { farm }),
       ...(this.untouchedDemo && { untouchedDemo: true }),
     };

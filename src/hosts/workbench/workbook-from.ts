@@ -22,15 +22,15 @@ import type {
 } from '../../plan/model';
 import type { ComputedValues } from '../../plan/values';
 import type { LookStyle } from '../../engine/cell-styles';
-import { areaOf, usedArea } from './cells';
+import { areaOf, usedArea } from './grid-cells';
 import { engineFormula } from '../../engine/engine-formula';
-import { valueOf } from '../../engine/evaluate';
+import { valueOf } from '../../engine/evaluate-formula';
 import { exportedData } from '../../engine/patches/exported-data';
 import { charactersOf } from '../../engine/grid-data';
-import { formatBack, lookOf } from './looks-back';
+import { readFormat, readLook } from './read-looks';
 import { Losses } from './losses';
 import { ordinaryFunctions } from '../../engine/ordinary-functions';
-import { chartsBack, conditionsBack, sheetArea, validationsBack } from './rules-back';
+import { readCharts, readConditions, sheetArea, readValidations } from './read-rules';
 
 type SheetData = WorkbookData['sheets'][number];
 
@@ -168,9 +168,9 @@ function cellsOf(reading: Reading, sheet: SheetData, origin: SheetModel | undefi
     // Empty cells far below the last filled one were only coloured in.
     if (!filled.has(address) && row > lastRow + 200) continue;
     const where = `${sheet.name}!${address}`;
-    const { look, exact } = lookOf(styles.get(address) ?? {}, borders.get(address));
+    const { look, exact } = readLook(styles.get(address) ?? {}, borders.get(address));
     if (!exact) losses.add("Colours, fonts or borders of your own become the plan's", where);
-    const { format, exact: same } = formatBack(formats.get(address));
+    const { format, exact: same } = readFormat(formats.get(address));
     if (!same) losses.add('A number format of your own becomes the nearest of the plan', where);
     const content = contentOf(address);
     const bare = !styles.has(address) && !borders.has(address) && format === 'general';
@@ -221,7 +221,7 @@ function tablesOf(
       return [];
     }
     const name =
-      origin?.tables.find((one) => one.heads.join('\n') === heads.join('\n'))?.name ??
+      origin?.tables.find((table) => table.heads.join('\n') === heads.join('\n'))?.name ??
       `Table_${sheet.name.replace(/[^A-Za-z0-9]/g, '_')}_${i + 1}`;
     return [{ name, area, heads }];
   });
@@ -264,9 +264,9 @@ function sheetFrom(reading: Reading, sheet: SheetData): SheetModel {
     rows,
     merges,
     tables: tablesOf(reading, sheet, rows, origin),
-    validations: validationsBack(sheet, names, (id) => validationOf(id, plans), losses),
-    conditions: conditionsBack(sheet, losses),
-    charts: chartsBack(sheet, losses),
+    validations: readValidations(sheet, names, (id) => validationOf(id, plans), losses),
+    conditions: readConditions(sheet, losses),
+    charts: readCharts(sheet, losses),
     ...(folded && { folded }),
     frozen: { rows: sheet.panes?.ySplit ?? 0, columns: sheet.panes?.xSplit ?? 0 },
     print: origin?.print ?? { landscape: width > 8, headRows: sheet.panes?.ySplit ?? 0 },

@@ -28,7 +28,7 @@ export interface FoundLook {
 const plainStyle = essence({});
 
 /** The look that a cell was given, or for a cell of the grower's own the plainest one. */
-export function lookOf(style: LookStyle, border: Border | undefined): FoundLook {
+export function readLook(style: LookStyle, border: Border | undefined): FoundLook {
   const { look } = style;
   if (look) return { look, exact: essence(style) === essence(styleOf(look)) };
   return { look: 'text', exact: essence(style) === plainStyle && border === undefined };
@@ -42,7 +42,7 @@ export interface FoundFormat {
 const formatIds = Object.keys(numberFormats) as FormatId[];
 
 /** The plan's format that a format of the engine is, or the nearest one. */
-export function formatBack(format: string | undefined): FoundFormat {
+export function readFormat(format: string | undefined): FoundFormat {
   if (format === undefined) return { format: 'general', exact: true };
   const same = formatIds.find((id) => numberFormats[id] === format);
   if (same) return { format: same, exact: true };
@@ -57,5 +57,5 @@ export function formatBack(format: string | undefined): FoundFormat {
 }
 
 /** The mark whose colours a conditional format has. */
-export const markOf = (style: Style): ConditionModel['mark'] | undefined =>
+export const readMark = (style: Style): ConditionModel['mark'] | undefined =>
   (['good', 'watch', 'bad'] as const).find((mark) => essence(markStyle(mark)) === essence(style));

@@ -13,7 +13,7 @@ const zonesMoved = (zones: Zones, by: number): Zones =>
   Object.fromEntries(Object.entries(zones).map(([zone, id]) => [zone, id + by]));
 
 /** A workbook with another one's sheets behind its own. Names and ids of the two must differ. */
-export function joined(first: WorkbookData, second: Partial<WorkbookData>): WorkbookData {
+export function joinWorkbooks(first: WorkbookData, second: Partial<WorkbookData>): WorkbookData {
   const styles = highest(first.styles);
   const formats = highest(first.formats);
   const borders = highest(first.borders);

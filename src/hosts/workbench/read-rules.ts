@@ -7,9 +7,9 @@ import type {
   NameModel,
   ValidationModel,
 } from '../../plan/model';
-import { areaOf } from './cells';
+import { areaOf } from './grid-cells';
 import type { Losses } from './losses';
-import { markOf } from './looks-back';
+import { readMark } from './read-looks';
 
 type SheetData = WorkbookData['sheets'][number];
 
@@ -46,7 +46,7 @@ function ruleOf(
       const range = sheetArea(criterion.values[0] ?? '', here);
       if (!range) return undefined;
       const address = fullAddress(range.sheet, range.area);
-      let named = names.find((one) => fullAddress(one.sheet, one.area) === address);
+      let named = names.find((name) => fullAddress(name.sheet, name.area) === address);
       if (!named) {
         named = { name: `List_${names.length + 1}_of_words`, ...range };
         names.push(named);
@@ -69,16 +69,16 @@ function ruleOf(
 }
 
 /** `original` gives the plan's own rule of an id, whose message and kind the engine does not keep. */
-export function validationsBack(
+export function readValidations(
   sheet: SheetData,
   names: NameModel[],
   original: (id: string) => ValidationModel | undefined,
   losses: Losses,
 ): ValidationModel[] {
-  return sheet.dataValidationRules.flatMap((one) => {
-    const from = original(one.id);
-    const rule = ruleOf(one.criterion, sheet.name, names);
-    return one.ranges.flatMap((range) => {
+  return sheet.dataValidationRules.flatMap((validation) => {
+    const from = original(validation.id);
+    const rule = ruleOf(validation.criterion, sheet.name, names);
+    return validation.ranges.flatMap((range) => {
       const found = sheetArea(range, sheet.name);
       if (!rule || !found) {
         losses.add(
@@ -99,10 +99,10 @@ export function validationsBack(
   });
 }
 
-export function conditionsBack(sheet: SheetData, losses: Losses): ConditionModel[] {
+export function readConditions(sheet: SheetData, losses: Losses): ConditionModel[] {
   return sheet.conditionalFormats.flatMap(({ rule, ranges }) => {
     const isFormula = rule.type === 'CellIsRule' && rule.operator === 'customFormula';
-    const mark = rule.type === 'CellIsRule' ? markOf(rule.style) : undefined;
+    const mark = rule.type === 'CellIsRule' ? readMark(rule.style) : undefined;
     const formula = isFormula ? rule.values[0]?.replace(/^=/, '') : undefined;
     const areas = ranges.flatMap((range) => sheetArea(range, sheet.name)?.area ?? []);
     if (formula === undefined || mark === undefined || areas.length !== 1) {
@@ -156,7 +156,7 @@ function chartKind({
   return undefined;
 }
 
-export function chartsBack(sheet: SheetData, losses: Losses): ChartModel[] {
+export function readCharts(sheet: SheetData, losses: Losses): ChartModel[] {
   return sheet.figures.flatMap((figure): ChartModel[] => {
     const place = {
       row: figure.row,

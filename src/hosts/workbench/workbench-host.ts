@@ -4,10 +4,10 @@ import type { Area } from '../../plan/model';
 import { download } from '../../sidebar/download';
 import { withFreeNames } from '../free-names';
 import type { Host, OpenSheet, Selection } from '../../sidebar/host';
-import { areaOf, overlap, readArea, shownValue, typedContent, usedArea } from './cells';
+import { areaOf, overlap, readArea, shownValue, typedContent, usedArea } from './grid-cells';
 import { gridFrom } from '../../engine/grid-data';
-import { joined } from './join';
-import { liveXlsx, XLSX_TYPE } from './save';
+import { joinWorkbooks } from './join-workbooks';
+import { liveXlsx, XLSX_TYPE } from './save-workbook';
 import type { Workbench } from './workbench';
 
 const nextFrame = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
@@ -76,7 +76,7 @@ export function workbenchHost(workbench: Workbench): Host {
       cancel.throwIfAborted();
       const prefix = `${new helpers.UuidGenerator().uuidv4().slice(0, 8)}-`;
       await workbench.open({
-        data: joined(data, gridFrom(added, prefix)),
+        data: joinWorkbooks(data, gridFrom(added, prefix)),
         farm,
         plans: { ...before.plans, [prefix]: added },
       });

@@ -1,9 +1,19 @@
 import type { WorkbookData } from '@odoo/o-spreadsheet';
+import type { StoredValues } from '../../engine/patches/stored-values';
 import type { Plans } from './workbook-from';
+
+/** What the formulas of a workbook gave. */
+export interface StoredWork {
+  /** The build of the page that computed it: another one may compute something else. */
+  readonly program: string;
+  readonly values: StoredValues;
+}
 
 /** What is on the workbench. */
 export interface Work {
   readonly data: Partial<WorkbookData>;
+  /** Shown in the place of computing everything; left out where a formula may give something else by now. */
+  readonly stored?: StoredWork;
   /** The farm from which its plan was made, as JSON. */
   readonly farm?: string;
   /** The plans whose sheets are in it, by the prefix of their ids. */

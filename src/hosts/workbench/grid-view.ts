@@ -2,6 +2,7 @@ import { App } from '@odoo/owl';
 import { Model, Spreadsheet, setTranslationMethod, type WorkbookData } from '@odoo/o-spreadsheet';
 import templates from '@odoo/o-spreadsheet/dist/o_spreadsheet.xml';
 import * as charts from 'chart.js';
+import type { StoredValues } from '../../engine/patches/stored-values';
 import { quietly } from '../../engine/quietly';
 
 /** The grid on the page with the workbook that it shows. */
@@ -28,10 +29,17 @@ function prepare(): void {
   console.debug = () => undefined;
 }
 
-/** Puts a workbook on the page. Throws where the data cannot be read; then nothing has changed. */
-export async function openGrid(element: HTMLElement, data: Partial<WorkbookData>): Promise<Grid> {
+/**
+ * Puts a workbook on the page, with stored values where there are some. Throws where the data cannot be read;
+ * then nothing has changed.
+ */
+export async function openGrid(
+  element: HTMLElement,
+  data: Partial<WorkbookData>,
+  storedValues?: StoredValues,
+): Promise<Grid> {
   prepare();
-  const model = quietly(() => new Model(data));
+  const model = quietly(() => new Model(data, { custom: { storedValues } }));
   const app = new App(Spreadsheet, { props: { model }, templates, name: 'workbench' });
   await app.mount(element);
   return { model, close: () => app.destroy() };

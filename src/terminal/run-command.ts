@@ -1,0 +1,89 @@
+import { nearestName } from '../core/nearest-name';
+import type { Command } from './command';
+import { Mistake } from './mistake';
+
+interface Entry {
+  readonly usage: string;
+  readonly does: string;
+  /** Commands are loaded when asked for, so that each starts as quickly as it can. */
+  readonly load: () => Promise<Command>;
+}
+
+const commands: Readonly<Record<string, Entry>> = {
+  ask: {
+    usage: "ask 'GILL.AMMONIA.UNIONISED(1,8,25)'",
+    does: 'computes one formula and prints its value; a block of cells as tab-separated rows',
+    load: async () => (await import('./ask-command')).ask,
+  },
+  functions: {
+    usage: 'functions [FUNCTION] [--json]',
+    does: 'lists the functions, or tells all about one',
+    load: async () => (await import('./functions-command')).functions,
+  },
+  check: {
+    usage: 'check FILE.xlsx [--json]',
+    does: 'says what in a workbook is out of range, out of order or mistyped',
+    load: async () => (await import('./check-command')).check,
+  },
+  handover: {
+    usage: 'handover IN.xlsx --out OUT.xlsx [--values] [--force]',
+    does: 'writes a copy that needs no Gillbed, and lists what became of each formula',
+    load: async () => (await import('./hand-over-command')).handover,
+  },
+  repair: {
+    usage: 'repair IN.xlsx --out OUT.xlsx [--force]',
+    does: 'writes a copy in which GILL formulas that show #NAME? work again',
+    load: async () => (await import('./hand-over-command')).repair,
+  },
+  plan: {
+    usage:
+      'plan FARM.json --out PLAN.xlsx [--plain | --add-in WHERE] [--force]   (or --demo for FARM.json)',
+    does: "writes the planning workbook of a farm; --plain with the spreadsheet's own functions only; --add-in offers Gillbed's pane to who opens it, from organisation, sideloaded or a shared folder",
+    load: async () => (await import('./plan-command')).plan,
+  },
+  ahead: {
+    usage:
+      'ahead FARM.json --fish [--weeks 52] [--json REPORT.json] [--without "Tank 6, Quarantine"] [--seconds 60] [--force]   (or --demo for FARM.json)',
+    does: 'plans when to stock, move and sell fish, so that no tank passes its limit and sales are even; says how far the plan can be from the best',
+    load: async () => (await import('./ahead-command')).ahead,
+  },
+};
+
+const help = (): string =>
+  [
+    'Gillbed: worksheet functions and a planning workbook for fish and vegetables on one body of water.',
+    '',
+    'npm run --silent gillbed -- COMMAND',
+    '',
+    ...Object.values(commands).flatMap(({ usage, does }) => [`  ${usage}`, `      ${does}`]),
+    '',
+    'Exit status: 0 when all is well, 1 when the answer is an error, 2 when the command was wrong.',
+  ].join('\n');
+
+async function run([name, ...args]: readonly string[]): Promise<number> {
+  if (name === undefined || ['help', '--help', '-h'].includes(name)) {
+    console.log(help());
+    return name === undefined ? 2 : 0;
+  }
+  const entry = Object.hasOwn(commands, name) ? commands[name] : undefined;
+  if (!entry) {
+    const near = nearestName(name, Object.keys(commands));
+    throw new Mistake(`There is no command ${name}; did you mean ${near}? "help" lists them all.`);
+  }
+  if (args.some((word) => word === '--help' || word === '-h')) {
+    console.log(`${entry.usage}\n    ${entry.does}`);
+    return 0;
+  }
+  return (await entry.load())(args);
+}
+
+/** Runs a command and gives its exit status; what was wrong with the words goes to standard error. */
+export async function runCommand(words: readonly string[]): Promise<number> {
+  try {
+    return await run(words);
+  } catch (thrown) {
+    if (!(thrown instanceof Mistake)) throw thrown;
+    console.error(thrown.message);
+    return 2;
+  }
+}
