@@ -6,7 +6,6 @@ import { reasonFor } from '../../src/reference/agreement/reasons';
 import { agreementPage, publishedRecords } from '../../src/reference/agreement-page';
 import { seasonTrials } from '../../src/reference/season-trials';
 
-
 const rows = comparisonRows(publishedRecords);
 const titled = (inside: boolean | undefined) =>
   rows

@@ -157,7 +157,7 @@ export const headAndRootCrops: readonly Crop[] = [
   {
     name: 'long-stem broccoli',
     botanical: 'Brassica oleracea Italica Group, side shoots',
-    aliases: ['sprouting broccoli', 'stem broccoli', 'tender stem broccoli'],
+    aliases: ['sprouting broccoli', 'stem broccoli'],
     family: 'Brassicaceae',
     group: 'brassica',
     start: 'seed',

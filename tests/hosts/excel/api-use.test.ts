@@ -1,6 +1,4 @@
 import { afterAll, describe, expect, it } from 'vitest';
-import { mathjsConverter } from '../../../src/functions/unit-converter';
-import { useUnitConverter } from '../../../src/functions/units';
 import { excelHost } from '../../../src/hosts/excel/excel-host';
 import { planWorkbook } from '../../../src/plan/plan';
 import { apiNamesOf, memberSets } from '../../tools/api-sets';
@@ -9,7 +7,6 @@ import { openExcel } from '../../tools/excel-open';
 import { type Sets, settled, type Witness } from '../../tools/excel-witness';
 import { sampleFarm } from '../../tools/farms';
 
-useUnitConverter(mathjsConverter);
 const plan = planWorkbook(sampleFarm('larkfield-school'), { formulas: 'live' });
 const used = new Set<string>();
 

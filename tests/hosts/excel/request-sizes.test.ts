@@ -1,6 +1,4 @@
 import { expect, it } from 'vitest';
-import { mathjsConverter } from '../../../src/functions/unit-converter';
-import { useUnitConverter } from '../../../src/functions/units';
 import { excelHost } from '../../../src/hosts/excel/excel-host';
 import { planWorkbook } from '../../../src/plan/plan';
 import { openExcel } from '../../tools/excel-open';
@@ -10,8 +8,6 @@ import { largestFarm, sampleFarm, sampleNames } from '../../tools/farms';
 const MOST_BYTES = 2_000_000;
 /** A build keeps one cell, by which it sees whether Excel knows the functions. */
 const MOST_KEPT = 1;
-
-useUnitConverter(mathjsConverter);
 
 /** By farm and kind of formulas: each request of a build with its actions, and its bytes to the next 100 kB. */
 it('each request of a build stays below 2 MB, for the samples and 200 tanks with 1,000 beds', async () => {
