@@ -76,7 +76,7 @@ export const forAdministrators: Guide = {
     {
       title: 'What Microsoft’s published rules for add-ins ask, and how it is held',
       paragraphs: [
-        'By Microsoft’s certification policies for its marketplace, section 1120, as far as they are known to us from memory and from Microsoft’s other pages. “Test” stands for a check that runs with every change of the project.',
+        'By Microsoft’s certification policies for its marketplace, section 1120, as far as they are known to us from memory and from Microsoft’s other pages. In its last column “test” stands for a check that runs with every change of the project.',
       ],
       table: [
         ['What is asked', 'How it is held'],
