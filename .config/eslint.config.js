@@ -8,7 +8,8 @@ export default ts.config(
   js.configs.recommended,
   ...ts.configs.recommended,
   {
-    files: ['**/*.ts'],
+    // The files that a project in .config/types names.
+    files: ['src/**/*.ts', 'tests/**/*.ts'],
     languageOptions: { parserOptions: { projectService: true } },
     rules: {
       '@typescript-eslint/await-thenable': 'error',
