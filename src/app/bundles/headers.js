@@ -55,6 +55,7 @@ export function headersFile({ pane, workbench, reference }, base) {
     rule(`${folder}reference/*`, { ...framedBy(reference, "'none'"), ...fresh }),
     rule(`${folder}guides/*`, { ...framedBy(reference, "'none'"), ...fresh }),
     rule(`${folder}functions.js`, fresh),
+    rule(`${folder}demo-workbook.json`, fresh),
     rule(`${folder}functions.json`, { ...open, ...fresh }),
     rule(`${folder}icons/*`, open),
   ].join('\n\n')}\n`;
