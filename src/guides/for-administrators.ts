@@ -5,7 +5,7 @@ export const VERSION = '0.1.0';
 
 export const forAdministrators: Guide = {
   id: 'for-administrators',
-  title: 'For administrators: what Gillbed asks for, sends and keeps',
+  title: 'For administrators',
   question: 'May this add-in run in our organisation, and what must I set up?',
   leads:
     'One page for whoever decides and sets up: addresses, permissions, privacy, support, versions, licences, and what Microsoft’s published rules for add-ins ask, each with how it is held.',

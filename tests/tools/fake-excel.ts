@@ -229,6 +229,12 @@ export class FakeExcel {
 
   /** What stands for the global `Excel`. */
   readonly Excel = {
+    RequestContext: ((workbook: FakeExcel) =>
+      class extends FakeContext {
+        constructor() {
+          super(workbook);
+        }
+      })(this),
     run: async <T>(first: object, second?: (context: FakeContext) => Promise<T>): Promise<T> => {
       const work = second ?? (first as (context: FakeContext) => Promise<T>);
       const context = new FakeContext(this);
@@ -312,6 +318,8 @@ function clientObject(
   const bags = new Map<string, unknown>();
   const readable = load ? ['isNullObject', ...(loadable.get(path) ?? [])] : [];
   const proxy: unknown = new Proxy(() => undefined, {
+    // Every member is there, as in the newest library.
+    has: () => true,
     get(_, key) {
       if (typeof key === 'symbol' || key === 'then' || key === 'toJSON') return undefined;
       if (key === 'context') return context;
