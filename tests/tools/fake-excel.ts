@@ -323,6 +323,7 @@ function clientObject(
     get(_, key) {
       if (typeof key === 'symbol' || key === 'then' || key === 'toJSON') return undefined;
       if (key === 'context') return context;
+      if (key === 'untrack') return () => proxy;
       if (key === 'load') {
         return (wanted: string | string[]) => {
           const list = Array.isArray(wanted) ? wanted : wanted.split(',');
