@@ -109,8 +109,8 @@ describe('the Plan page', () => {
     ]);
     expect(names).toEqual(expect.arrayContaining(['Records', 'Notes', 'Start', 'Tanks', 'Beds']));
     expect(active).toBe('Start');
-    // One round trip looked for a farm when the pane opened.
-    expect(syncs).toBe(4);
+    // One round trip looked for a farm when the pane opened; a build takes a request for each megabyte.
+    expect(syncs).toBe(7);
     await page.getByRole('button', { name: 'Beds', exact: true }).click();
     await expect.poll(() => page.evaluate(() => window.fake.active)).toBe('Beds');
     expect(await page.evaluate(() => window.fake.farmParts.length)).toBe(1);

@@ -367,7 +367,7 @@ const loadable = new Map([
   ['tables', ['items']],
   ['parts', ['items']],
   ['protection', ['protected']],
-  ['range', ['values', 'formulas', 'address', 'cellCount']],
+  ['range', ['values', 'formulas', 'address', 'cellCount', 'rowCount', 'columnCount']],
 ]);
 
 export class FakeContext {
@@ -631,6 +631,8 @@ export class FakeContext {
         },
         worksheet: clientObject(this, 'worksheet', {}, {}, () => ({ name: sheet().name })),
         getUsedRangeOrNullObject: () => this.usedRange(sheet, box),
+        getRow: (row: number) =>
+          this.range(sheet, () => ({ ...box(), row: box().row + row, rows: 1 })),
         getEntireColumn: () =>
           clientObject(
             this,
@@ -681,6 +683,8 @@ export class FakeContext {
         isNullObject: isNull(),
         address: full(),
         cellCount: box().rows * box().columns,
+        rowCount: box().rows,
+        columnCount: box().columns,
         values: excel.read(sheet(), box(), 'value'),
         formulas: excel.read(sheet(), box(), 'formula'),
       }),
