@@ -23,7 +23,7 @@ class FunctionsJson {
     compiler.hooks.thisCompilation.tap('FunctionsJson', (compilation) => {
       const stage = Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL;
       compilation.hooks.processAssets.tapPromise({ name: 'FunctionsJson', stage }, async () => {
-        const { cards } = await tsImport('./src/functions/list.ts', import.meta.url);
+        const { cards } = await tsImport('./src/functions/card-list.ts', import.meta.url);
         const { functionsMetadata } = await tsImport(
           './src/functions/metadata.ts',
           import.meta.url,

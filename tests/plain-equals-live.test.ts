@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { GillError } from '../src/core/errors';
-import { cards } from '../src/functions/list';
+import { cards } from '../src/functions/card-list';
 import { writeXlsx } from '../src/ooxml/write-xlsx';
-import type { ComputedValues } from '../src/plan/values';
+import type { ComputedValues } from '../src/plan/computed-values';
 import { recalculated } from './tools/libreoffice';
 import { type Expectation, type Proof, proofWorkbook } from './tools/proof-workbook';
 

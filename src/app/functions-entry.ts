@@ -1,4 +1,4 @@
-import { cards } from '../functions/list';
+import { cards } from '../functions/card-list';
 import { excelFunction } from '../hosts/excel/excel-functions';
 
 // At once, while the script loads: formulas of a workbook that is just being opened wait for this.

@@ -1,7 +1,7 @@
 import './workbench.css';
 import { download } from '../sidebar/download';
 import { demoPlan, type DemoWorkbook } from '../hosts/workbench/demo-plan';
-import type { WorkbookModel } from '../plan/model';
+import type { WorkbookModel } from '../plan/workbook-model';
 import { gridFrom } from '../engine/engine';
 import { workbenchHost } from '../hosts/workbench/workbench-host';
 import { forget, keep, readKept, type Work } from '../hosts/workbench/kept-work';

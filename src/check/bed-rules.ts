@@ -1,7 +1,7 @@
 import { isoText } from '../core/serial-date';
 import { figure, type Finding } from './finding';
 import type { Role } from './headings';
-import type { FoundTable, TableLine } from './tables';
+import type { FoundTable, TableLine } from './found-tables';
 
 /** 1955: numbers below are days from sowing or the like, not dates. */
 const FIRST_DATE = 20000;

@@ -5,7 +5,7 @@ import { formulaRules } from './formula-rules';
 import { asOfDate } from './labels';
 import type { OpenSheet } from './open-sheet';
 import { sowingRules } from './sowing-rules';
-import { findTables } from './tables';
+import { findTables } from './found-tables';
 import { tankRules } from './tank-rules';
 import { waterRules } from './water-rules';
 

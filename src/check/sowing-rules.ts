@@ -1,6 +1,6 @@
 import { isoText } from '../core/serial-date';
 import type { Finding } from './finding';
-import type { FoundTable, TableLine } from './tables';
+import type { FoundTable, TableLine } from './found-tables';
 
 const WEEKS_AHEAD = 8;
 

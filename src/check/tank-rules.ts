@@ -1,6 +1,6 @@
 import { speciesTable } from '../functions/species-table';
 import { figure, type Finding } from './finding';
-import type { FoundTable, TableLine } from './tables';
+import type { FoundTable, TableLine } from './found-tables';
 
 /** Aerated commercial tanks; see STOCK.LIMIT for the reason. */
 const USUAL_LIMIT = 60;

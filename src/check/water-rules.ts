@@ -1,7 +1,7 @@
 import { unionisedShare } from '../core/ammonia';
 import { figure, type Finding, type Level } from './finding';
 import type { Role } from './headings';
-import type { FoundTable, TableLine } from './tables';
+import type { FoundTable, TableLine } from './found-tables';
 
 /** Un-ionised ammonia-N: damage to gills begins near the first, deaths near the second (UF/IFAS FA16). */
 const GILL_DAMAGE = 0.05;

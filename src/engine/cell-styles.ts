@@ -1,6 +1,6 @@
 import type { Border, BorderDescr, Style } from '@odoo/o-spreadsheet';
 import { FONT_SIZE, looks, marks, numberFormats, type Edge } from '../plan/looks';
-import type { ConditionModel, FormatId, LookId } from '../plan/model';
+import type { ConditionModel, FormatId, LookId } from '../plan/workbook-model';
 
 /** The grid writes a little smaller than a sheet of paper. */
 const SMALLER = 1;

@@ -1,6 +1,6 @@
 import { GillError, type ErrorCode } from '../core/errors';
 import { nearestName } from '../core/nearest-name';
-import { cards } from '../functions/list';
+import { cards } from '../functions/card-list';
 
 const ids = cards.map(({ id }) => id);
 

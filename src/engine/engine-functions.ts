@@ -2,7 +2,7 @@ import { addFunction, helpers, type AddFunctionDescription } from '@odoo/o-sprea
 import { GillError } from '../core/errors';
 import { callCard } from '../functions/call';
 import type { Card, Outcome } from '../functions/card';
-import { cards, NAMESPACE } from '../functions/list';
+import { cards, NAMESPACE } from '../functions/card-list';
 import { parameterLine } from '../functions/metadata';
 import type { Argument, Cell } from '../functions/parameter';
 import { gillError } from './engine-errors';

@@ -3,8 +3,8 @@
  * sheets, and must start quickly, imports `evaluate` from its own file.
  */
 import { Model } from '@odoo/o-spreadsheet';
-import type { WorkbookModel } from '../plan/model';
-import type { ComputedValues } from '../plan/values';
+import type { WorkbookModel } from '../plan/workbook-model';
+import type { ComputedValues } from '../plan/computed-values';
 import { registerFunctions } from './engine-functions';
 import { valueOf } from './evaluate-formula';
 import { gridFrom, sheetId } from './grid-data';

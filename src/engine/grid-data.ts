@@ -8,7 +8,7 @@ import type {
   SheetModel,
   ValidationModel,
   WorkbookModel,
-} from '../plan/model';
+} from '../plan/workbook-model';
 import { wrappedHeight } from '../plan/row-height';
 import { engineFormula } from './engine-formula';
 import { borderOf, formatOf, markStyle, styleOf } from './cell-styles';

@@ -7,7 +7,7 @@ import {
   sourceOf,
   usual,
 } from '../core/tables/crops';
-import { sourceWords } from '../core/tables/standing';
+import { sourceWords } from '../core/tables/evidence';
 import { lookupFact, type LookupColumn, lookupTable } from './lookup';
 
 /** Names of the figures in the order of the sheet. */

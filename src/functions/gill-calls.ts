@@ -1,6 +1,6 @@
 import { tokenize, type Token } from '@borgar/fx';
 import type { Card } from './card';
-import { cards, NAMESPACE } from './list';
+import { cards, NAMESPACE } from './card-list';
 import { storedName } from './stored-name';
 
 /** One call of a GILL function inside a formula text. */

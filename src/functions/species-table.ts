@@ -5,7 +5,7 @@ import {
   species,
   type Species,
 } from '../core/tables/species';
-import { sourceWords } from '../core/tables/standing';
+import { sourceWords } from '../core/tables/evidence';
 import {
   type LookupColumn,
   lookupAlongSum,

@@ -1,5 +1,5 @@
 import { tokenize } from '@borgar/fx';
-import { cards, NAMESPACE } from './list';
+import { cards, NAMESPACE } from './card-list';
 
 /**
  * Formulas as files store them. A custom function keeps its name there with every dot turned into an

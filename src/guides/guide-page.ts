@@ -1,4 +1,4 @@
-import { findCard } from '../functions/list';
+import { findCard } from '../functions/card-list';
 import { referencePage } from '../functions/metadata';
 import { cellAddress, columnLetters } from '../plan/addresses';
 import { cautionsBox, escapeHtml, page } from '../reference/html';

@@ -1,6 +1,6 @@
 import type { Argument, Cell } from '../functions/parameter';
 import { callCard } from '../functions/call';
-import { findCard } from '../functions/list';
+import { findCard } from '../functions/card-list';
 import { serialFromIsoText } from '../core/serial-date';
 import type { Shown, Step } from './guide';
 import type { Block, SheetFigures } from './picture';

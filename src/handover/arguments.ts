@@ -1,6 +1,6 @@
 import { tokenize } from '@borgar/fx';
 import { readArea, columnLetters, sheetInFormula } from '../plan/addresses';
-import type { Area } from '../plan/model';
+import type { Area } from '../plan/workbook-model';
 import type { WorkbookParts } from '../ooxml/workbook-parts';
 
 /** A formula that has no plain form, with the reason in words. */

@@ -6,7 +6,7 @@ import {
   splitSheet,
   type Place,
 } from '../plan/addresses';
-import type { Area } from '../plan/model';
+import type { Area } from '../plan/workbook-model';
 import { NoPlainForm } from './arguments';
 import { callsGill, displayedCalls, mayCallGill } from '../functions/gill-calls';
 import { cellSplices, type NewContent } from '../ooxml/cell-splices';
@@ -16,7 +16,7 @@ import { plainText, withoutAnchors } from './plain-text';
 import { freeSheetName } from '../ooxml/added-sheets';
 import { calculateOnOpening, removeAddInParts, removeCalculationOrder } from '../ooxml/spare-parts';
 import { addSteps, Steps } from './steps';
-import { sharedTexts, valueOf } from '../ooxml/stored-values';
+import { sharedTexts, valueOf } from '../ooxml/stored-cell';
 import { readSheetCells, type SheetCell, type SheetCells } from '../ooxml/sheet-cells';
 import { readWorkbookParts, type WorkbookParts } from '../ooxml/workbook-parts';
 import { descendants, type Splice } from '../ooxml/read-xml';

@@ -2,7 +2,7 @@ import { tokenize } from '@borgar/fx';
 import { lookupTables } from '../functions/lookup-tables';
 import { fullAddress } from '../plan/addresses';
 import { lookupSheet } from '../plan/lookup-sheet';
-import type { NameModel, SheetModel } from '../plan/model';
+import type { NameModel, SheetModel } from '../plan/workbook-model';
 import { addSheet, freeSheetName } from '../ooxml/added-sheets';
 import type { Package } from '../ooxml/package';
 import { readWorkbookParts } from '../ooxml/workbook-parts';

@@ -2,7 +2,7 @@ import { tokenize } from '@borgar/fx';
 import { GillError } from '../core/errors';
 import { plainFormula, plainSpillFormula } from '../functions/plain';
 import { placeAddress, type Place } from '../plan/addresses';
-import type { Area } from '../plan/model';
+import type { Area } from '../plan/workbook-model';
 import { argumentFor, NoPlainForm } from './arguments';
 import { type GillCall, rewriteCalls } from '../functions/gill-calls';
 import type { Steps } from './steps';

@@ -1,5 +1,5 @@
 import { parseA1Ref, stringifyA1Ref, stringifyTokens, tokenize } from '@borgar/fx';
-import type { CellModel, ChartModel, SheetModel, WorkbookModel } from '../plan/model';
+import type { CellModel, ChartModel, SheetModel, WorkbookModel } from '../plan/workbook-model';
 
 /** Names that the open workbook uses already; sheets, and defined names together with tables. */
 export interface TakenNames {

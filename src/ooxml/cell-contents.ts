@@ -1,7 +1,7 @@
 import { GillError } from '../core/errors';
 import { cellAddress, covers } from '../plan/addresses';
-import type { Area, CellModel, SheetModel, WorkbookModel } from '../plan/model';
-import type { ComputedValues } from '../plan/values';
+import type { Area, CellModel, SheetModel, WorkbookModel } from '../plan/workbook-model';
+import type { ComputedValues } from '../plan/computed-values';
 
 export type Content = number | string | boolean | GillError | undefined;
 

@@ -2,7 +2,7 @@ import { GillError } from '../core/errors';
 import { storedCalls, storedFormula } from '../functions/stored-name';
 import { areaAddress, cellAddress, covers } from '../plan/addresses';
 import { looks } from '../plan/looks';
-import type { Area, CellModel, SheetModel } from '../plan/model';
+import type { Area, CellModel, SheetModel } from '../plan/workbook-model';
 import { type Content, type Contents, spillsOf } from './cell-contents';
 import { wrappedHeight } from '../plan/row-height';
 import type { StyleBook } from './styles-xml';

@@ -1,6 +1,6 @@
 import { cellAddress, fullAddress } from '../plan/addresses';
 import { chartInk, FONT, numberFormats, seriesLook, type SeriesLook } from '../plan/looks';
-import type { Area, ChartModel, WorkbookModel } from '../plan/model';
+import type { Area, ChartModel, WorkbookModel } from '../plan/workbook-model';
 import type { Contents } from './cell-contents';
 import { element, textElement, xmlPart } from './write-xml';
 import { OFFICE_RELATIONSHIPS } from './namespaces';

@@ -1,6 +1,6 @@
 import { storedCalls } from '../functions/stored-name';
 import { areaAddress, cellAddress } from '../plan/addresses';
-import type { Area, CellModel, SheetModel, WorkbookModel } from '../plan/model';
+import type { Area, CellModel, SheetModel, WorkbookModel } from '../plan/workbook-model';
 import { spillsOf } from './cell-contents';
 
 /** Limits of the file format and of the programs that read it. */

@@ -1,5 +1,5 @@
 import { cellAddress } from '../plan/addresses';
-import type { SheetModel } from '../plan/model';
+import type { SheetModel } from '../plan/workbook-model';
 import { element, runText, xmlPart } from './write-xml';
 import { SPREADSHEET } from './namespaces';
 

@@ -2,7 +2,7 @@ import type { OpenSheet, SheetValue } from '../check/open-sheet';
 import { displayedCalls } from '../functions/gill-calls';
 import { Package } from './package';
 import { readSheetCells } from './sheet-cells';
-import { sharedTexts, valueOf } from './stored-values';
+import { sharedTexts, valueOf } from './stored-cell';
 import { UnreadableFile } from './unreadable-file';
 import { readWorkbookParts } from './workbook-parts';
 

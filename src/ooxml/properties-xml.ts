@@ -1,4 +1,4 @@
-import type { WorkbookModel } from '../plan/model';
+import type { WorkbookModel } from '../plan/workbook-model';
 import { element, textElement, xmlPart } from './write-xml';
 
 /** Title and the day the workbook was made; never the clock's. */

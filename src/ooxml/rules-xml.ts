@@ -1,6 +1,6 @@
 import { storedFormula } from '../functions/stored-name';
 import { areaAddress } from '../plan/addresses';
-import type { ConditionModel, SheetModel, ValidationModel } from '../plan/model';
+import type { ConditionModel, SheetModel, ValidationModel } from '../plan/workbook-model';
 import { MIN_SERIAL } from '../core/serial-date';
 import type { StyleBook } from './styles-xml';
 import { type Attributes, cellText, element, textElement } from './write-xml';

@@ -1,6 +1,6 @@
 import { translateFormulaToA1, translateFormulaToR1C1 } from '@borgar/fx';
 import { placeAddress, readArea, type Place } from '../plan/addresses';
-import type { Area } from '../plan/model';
+import type { Area } from '../plan/workbook-model';
 import type { Package } from './package';
 import { childNamed, childrenNamed, type XmlElement } from './read-xml';
 import { UnreadableFile } from './unreadable-file';

@@ -1,5 +1,5 @@
 import { areaAddress, cellAddress } from '../plan/addresses';
-import type { SheetModel } from '../plan/model';
+import type { SheetModel } from '../plan/workbook-model';
 import type { SheetCells } from './cells-xml';
 import { DEFAULT_WIDTH } from '../plan/row-height';
 import { conditionsXml, validationsXml } from './rules-xml';

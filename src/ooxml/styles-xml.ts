@@ -8,7 +8,7 @@ import {
   marks,
   numberFormats,
 } from '../plan/looks';
-import type { ConditionModel, FormatId, LookId } from '../plan/model';
+import type { ConditionModel, FormatId, LookId } from '../plan/workbook-model';
 import { element, xmlPart } from './write-xml';
 import { SPREADSHEET } from './namespaces';
 

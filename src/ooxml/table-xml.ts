@@ -1,7 +1,7 @@
 import { tokenize } from '@borgar/fx';
 import { storedFormula } from '../functions/stored-name';
 import { areaAddress, columnNumber } from '../plan/addresses';
-import type { SheetModel, TableModel } from '../plan/model';
+import type { SheetModel, TableModel } from '../plan/workbook-model';
 import { cellText, element, textElement, xmlPart } from './write-xml';
 import { SPREADSHEET } from './namespaces';
 

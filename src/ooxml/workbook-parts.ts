@@ -1,5 +1,5 @@
 import { readArea } from '../plan/addresses';
-import type { Area } from '../plan/model';
+import type { Area } from '../plan/workbook-model';
 import type { Package } from './package';
 import { childNamed, childrenNamed, descendants, type XmlElement } from './read-xml';
 import { UnreadableFile } from './unreadable-file';

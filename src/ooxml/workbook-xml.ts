@@ -1,6 +1,6 @@
 import { columnLetters } from '../functions/cell-address';
 import { fullAddress, sheetInFormula } from '../plan/addresses';
-import type { SheetModel, WorkbookModel } from '../plan/model';
+import type { SheetModel, WorkbookModel } from '../plan/workbook-model';
 import { element, textElement, xmlPart } from './write-xml';
 import { OFFICE_RELATIONSHIPS, SPREADSHEET } from './namespaces';
 

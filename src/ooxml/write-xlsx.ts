@@ -1,6 +1,6 @@
 import { storedCalls } from '../functions/stored-name';
-import type { SheetModel, WorkbookModel } from '../plan/model';
-import type { ComputedValues } from '../plan/values';
+import type { SheetModel, WorkbookModel } from '../plan/workbook-model';
+import type { ComputedValues } from '../plan/computed-values';
 import { addAddIn, type AddInReference } from './add-in-part';
 import { sheetCells, SharedTexts } from './cells-xml';
 import { chartXml, drawingXml } from './chart-xml';

@@ -1,5 +1,5 @@
 import { columnLetters } from '../functions/cell-address';
-import type { Area } from './model';
+import type { Area } from './workbook-model';
 
 export { columnLetters };
 

@@ -1,6 +1,6 @@
 import type { Farm } from './farm';
-import { type FormulaMode, type Gill, gillFor } from './formulas';
-import type { Area, NameModel } from './model';
+import { type FormulaMode, type Gill, gillFor } from './live-or-plain';
+import type { Area, NameModel } from './workbook-model';
 import type { PlanName } from './names';
 import type { UnitSystem } from './quantities';
 

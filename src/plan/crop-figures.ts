@@ -1,4 +1,4 @@
-import { type Formula, when } from './formula';
+import { type Formula, when } from './formula-parts';
 import { type CropColumn, nth } from './names';
 
 /**

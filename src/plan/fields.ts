@@ -1,6 +1,6 @@
 import type { PlanContext } from './context';
-import type { Condition, Formula } from './formula';
-import type { ConditionModel, FormatId, LookId, ValidationModel } from './model';
+import type { Condition, Formula } from './formula-parts';
+import type { ConditionModel, FormatId, LookId, ValidationModel } from './workbook-model';
 import type { FigureName } from './names';
 import {
   converts,

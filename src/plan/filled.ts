@@ -1,8 +1,8 @@
 import { cellAddress } from './addresses';
 import type { PlanContext } from './context';
-import type { Formula, Part } from './formula';
-import { plainSpillCell } from './formulas';
-import type { FormatId, LookId } from './model';
+import type { Formula, Part } from './formula-parts';
+import { plainSpillCell } from './live-or-plain';
+import type { FormatId, LookId } from './workbook-model';
 import type { SheetBuilder } from './sheet-builder';
 
 /** An argument that moves along with the rows: the range for a live call, the cell for a plain one. */

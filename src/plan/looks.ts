@@ -1,4 +1,4 @@
-import type { ConditionModel, FormatId, LookId } from './model';
+import type { ConditionModel, FormatId, LookId } from './workbook-model';
 
 /**
  * How every part of a workbook looks, said once for all writers. No kind of cell and no mark is told by

@@ -1,7 +1,7 @@
 import type { CautionId } from '../functions/cautions';
 import type { LookupTable } from '../functions/lookup';
 import { unitWord } from '../functions/unit-word';
-import type { Area, CellModel, NameModel, SheetModel } from './model';
+import type { Area, CellModel, NameModel, SheetModel } from './workbook-model';
 import { cautionCell } from './sheet-builder';
 
 /** A table that formulas look things up in, as a sheet with the names that they use. */

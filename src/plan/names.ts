@@ -1,7 +1,7 @@
 import type { CropFact } from '../core/tables/crops';
 import type { FishFact } from '../core/tables/species';
 import { lookupRow } from '../functions/lookup';
-import { call, cases, type Condition, Formula, madeElsewhere, type Part } from './formula';
+import { call, cases, type Condition, Formula, madeElsewhere, type Part } from './formula-parts';
 
 /**
  * The names by which formulas of the plan call its cells. Growers use them in formulas of their own, so

@@ -1,27 +1,27 @@
 import { isoText } from '../core/serial-date';
 import { planContext } from './context';
 import type { Farm } from './farm';
-import type { FormulaMode } from './formulas';
-import type { NameModel, WorkbookModel } from './model';
+import type { FormulaMode } from './live-or-plain';
+import type { NameModel, WorkbookModel } from './workbook-model';
 import { type FigureName, figureNames } from './names';
-import { balanceSheet } from './sheets/balance';
-import { batchSheet } from './sheets/batch';
-import { bedsSheet } from './sheets/beds';
-import { dosesSheet } from './sheets/doses';
-import { harvestLogSheet } from './sheets/harvest-log';
-import { moneySheet } from './sheets/money';
-import { pumpsSheet } from './sheets/pumps';
-import { siteSheet } from './sheets/site';
-import { sourcesSheet } from './sheets/sources';
-import { sowingSheet } from './sheets/sowing';
-import { spacingsSheet } from './sheets/spacings';
-import { stockPlanSheet } from './sheets/stock-plan';
-import { stockWeeksSheet } from './sheets/stock-weeks';
-import { startSheet } from './sheets/start';
-import { cropsSheet, speciesSheet } from './sheets/tables';
-import { tanksSheet } from './sheets/tanks';
-import { WATER_LOG, waterLogSheet } from './sheets/water-log';
-import { weekSheet } from './sheets/week';
+import { balanceSheet } from './sheets/balance-sheet';
+import { batchSheet } from './sheets/batch-sheet';
+import { bedsSheet } from './sheets/beds-sheet';
+import { dosesSheet } from './sheets/doses-sheet';
+import { harvestLogSheet } from './sheets/harvest-log-sheet';
+import { moneySheet } from './sheets/money-sheet';
+import { pumpsSheet } from './sheets/pumps-sheet';
+import { siteSheet } from './sheets/site-sheet';
+import { sourcesSheet } from './sheets/sources-sheet';
+import { sowingSheet } from './sheets/sowing-sheet';
+import { spacingsSheet } from './sheets/spacings-sheet';
+import { stockPlanSheet } from './sheets/stock-plan-sheet';
+import { stockWeeksSheet } from './sheets/stock-weeks-sheet';
+import { startSheet } from './sheets/start-sheet';
+import { cropsSheet, speciesSheet } from './sheets/table-sheets';
+import { tanksSheet } from './sheets/tanks-sheet';
+import { WATER_LOG, waterLogSheet } from './sheets/water-log-sheet';
+import { weekSheet } from './sheets/week-sheet';
 
 /** Every figure that formulas may call by name is there. */
 function checkNames(names: readonly NameModel[]): void {

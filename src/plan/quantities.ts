@@ -1,7 +1,7 @@
 import { unitWord } from '../functions/unit-word';
 import type { UnitId } from '../functions/units';
-import { blankWithout, type Formula, joined, written } from './formula';
-import type { FormatId } from './model';
+import { blankWithout, type Formula, joined, written } from './formula-parts';
+import type { FormatId } from './workbook-model';
 
 /** How the grower reads and types figures; the functions always get metric ones. */
 export type UnitSystem = 'metric' | 'US';

@@ -1,7 +1,7 @@
 import { columnLetters } from '../functions/cell-address';
 import { cellAddress, fixedAddress, fullAddress, rowAddress } from './addresses';
-import { Formula } from './formula';
-import type { Area } from './model';
+import { Formula } from './formula-parts';
+import type { Area } from './workbook-model';
 
 /** Cells of the sheet that a formula stands on, and of others. */
 

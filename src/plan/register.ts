@@ -1,7 +1,7 @@
 import type { CautionId } from '../functions/cautions';
 import type { PlanContext } from './context';
-import { blankWithout, type Formula } from './formula';
-import type { Area, FormatId, LookId, ValidationModel } from './model';
+import { blankWithout, type Formula } from './formula-parts';
+import type { Area, FormatId, LookId, ValidationModel } from './workbook-model';
 import { named, type PlanName, type RegisterColumns, type RegisterPrefix } from './names';
 import {
   converts,

@@ -1,7 +1,7 @@
 import { FONT_SIZE, looks } from './looks';
 import { covers } from './addresses';
-import type { Area, SheetModel } from './model';
-import type { ComputedValues } from './values';
+import type { Area, SheetModel } from './workbook-model';
+import type { ComputedValues } from './computed-values';
 
 export const DEFAULT_WIDTH = 12;
 const DEFAULT_HEIGHT = 15;

@@ -1,5 +1,5 @@
 import { type CautionId, cautions } from '../functions/cautions';
-import type { Condition, Formula } from './formula';
+import type { Condition, Formula } from './formula-parts';
 import type {
   Area,
   CellModel,
@@ -9,7 +9,7 @@ import type {
   SheetModel,
   TableModel,
   ValidationModel,
-} from './model';
+} from './workbook-model';
 
 interface Layout {
   readonly title: string;

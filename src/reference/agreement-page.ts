@@ -3,7 +3,7 @@ import { escapeHtml, page } from './html';
 import { comparisonRows, type ComparisonRow } from './agreement/comparisons';
 import type { FarmRecord } from './agreement/farm-record';
 import publishedFarms from './agreement/published-farms.json';
-import { Model } from './agreement/model';
+import { Model } from './agreement/farm-estimates';
 import { reasonFor } from './agreement/reasons';
 import {
   conversionTrials,

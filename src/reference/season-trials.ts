@@ -2,7 +2,7 @@
  * Crops under cover as published, beside what the crop table and the degree days give. Publications that the
  * table takes its figure from are not among them.
  */
-import { cycleDays, type Model } from './agreement/model';
+import { cycleDays, type Model } from './agreement/farm-estimates';
 
 export interface SeasonTrial {
   readonly what: string;

@@ -1,5 +1,5 @@
 import type { OpenSheet } from '../check/open-sheet';
-import type { WorkbookModel } from '../plan/model';
+import type { WorkbookModel } from '../plan/workbook-model';
 
 export type { OpenSheet };
 

@@ -1,6 +1,6 @@
 import { type Card, cautionsOf, type Source } from '../functions/card';
 import { equationLines } from '../functions/formula';
-import { NAMESPACE } from '../functions/list';
+import { NAMESPACE } from '../functions/card-list';
 import { parameterLine } from '../functions/metadata';
 import { unitWord } from '../functions/unit-word';
 import { exampleFormula, plainEquivalent } from './card-record';

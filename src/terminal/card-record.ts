@@ -1,7 +1,7 @@
 import { GillError } from '../core/errors';
 import { type Card, cautionsOf, type Example } from '../functions/card';
 import { equationLines } from '../functions/formula';
-import { NAMESPACE } from '../functions/list';
+import { NAMESPACE } from '../functions/card-list';
 import { plainFormula, plainSpillFormula } from '../functions/plain';
 import type { Parameter } from '../functions/parameter';
 import { cellAddress } from '../plan/addresses';

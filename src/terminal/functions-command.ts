@@ -1,5 +1,5 @@
 import type { Card } from '../functions/card';
-import { cards, findCard, NAMESPACE } from '../functions/list';
+import { cards, findCard, NAMESPACE } from '../functions/card-list';
 import { nearestName } from '../core/nearest-name';
 import { readArguments } from './command-arguments';
 import { cardRecord } from './card-record';

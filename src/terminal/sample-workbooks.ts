@@ -4,9 +4,9 @@ import { computedValues } from '../engine/engine';
 import { writeXlsx } from '../ooxml/write-xlsx';
 import { demoFarm } from '../plan/demo-farm';
 import { readFarm } from '../plan/farm';
-import type { WorkbookModel } from '../plan/model';
+import type { WorkbookModel } from '../plan/workbook-model';
 import { planWorkbook } from '../plan/plan';
-import type { ComputedValues } from '../plan/values';
+import type { ComputedValues } from '../plan/computed-values';
 
 /** The demo farm's file among the samples: made from the demo itself, so that nothing is said twice. */
 const DEMO = 'quillwater.json';

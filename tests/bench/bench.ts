@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { cpus, totalmem } from 'node:os';
 import { rangedCalls, singleCalls } from './calls';
 import { engines } from './engines';
-import { growth } from './growth';
+import { growth } from './plan-growth';
 import type { Line } from './line';
 import { loading } from './loading';
 

@@ -5,7 +5,7 @@ import { growingTemperature, grownWeight } from '../../src/core/growth';
 import { oxygenFull } from '../../src/core/oxygen';
 import { species } from '../../src/core/tables/species';
 import { callCard } from '../../src/functions/call';
-import { findCard } from '../../src/functions/list';
+import { findCard } from '../../src/functions/card-list';
 import { excelFunction } from '../../src/hosts/excel/excel-functions';
 import { type Line, ratioLine } from './line';
 import { medians } from './timing';

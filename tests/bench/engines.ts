@@ -1,13 +1,13 @@
 /** 10,000 rows of one function, recalculated as plain formulas and as live calls. */
 import { Model } from '@odoo/o-spreadsheet';
 import { HyperFormula } from 'hyperformula';
-import { findCard } from '../../src/functions/list';
+import { findCard } from '../../src/functions/card-list';
 import { plainFormula } from '../../src/functions/plain';
 import { engineFormula } from '../../src/engine/engine-formula';
 import { registerFunctions } from '../../src/engine/engine-functions';
 import { gridFrom } from '../../src/engine/engine';
 import { quietly } from '../../src/engine/quietly';
-import type { CellModel } from '../../src/plan/model';
+import type { CellModel } from '../../src/plan/workbook-model';
 import { type Line, ratioLine } from './line';
 import { medians } from './timing';
 

@@ -5,7 +5,7 @@ import { gzipSync } from 'node:zlib';
 import type { Browser } from 'playwright-core';
 import { demoPlan } from '../../src/hosts/workbench/demo-plan';
 import { buildInExcel } from '../../src/hosts/excel/excel-writer';
-import type { WorkbookModel } from '../../src/plan/model';
+import type { WorkbookModel } from '../../src/plan/workbook-model';
 import { openBrowser } from '../tools/browser';
 import { builtFolder } from '../tools/built-folder';
 import { Witness } from '../tools/excel-witness';

@@ -3,7 +3,7 @@ import { join, relative } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import { type FunctionsMetadata, functionsMetadata } from '../../src/functions/metadata';
 import { demoWorkbook, type DemoWorkbook } from '../../src/hosts/workbench/demo-plan';
 import { openBrowser, openPage } from '../tools/browser';

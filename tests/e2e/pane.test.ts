@@ -3,7 +3,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import { overflow, violations } from '../tools/axe';
 import { openBrowser } from '../tools/browser';
 import { builtFolder } from '../tools/built-folder';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { computedValues, gridFrom } from '../../src/engine/engine';
-import type { SheetModel, WorkbookModel } from '../../src/plan/model';
+import type { SheetModel, WorkbookModel } from '../../src/plan/workbook-model';
 
 const sheet = (name: string, rows: SheetModel['rows']): SheetModel => ({
   name,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import { evaluate } from '../../src/engine/engine';
 
 const one = (formula: string): unknown => evaluate(formula)[0]?.[0]?.value;

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { callCard } from '../../src/functions/call';
 import type { Outcome } from '../../src/functions/card';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import type { Argument, Cell } from '../../src/functions/parameter';
 
 const RUNS = { numRuns: 120, seed: 20260301 };

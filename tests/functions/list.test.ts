@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { columnLetters } from '../../src/functions/cell-address';
-import { findCard } from '../../src/functions/list';
+import { findCard } from '../../src/functions/card-list';
 
 describe('a card by its id', () => {
   it.each(['FEED.DAY', 'feed.day', 'GILL.FEED.DAY', 'Gill.Feed.Day'])('%s', (id) => {

@@ -1,9 +1,9 @@
 import { HyperFormula, type RawCellContent } from 'hyperformula';
 import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import { fullAddress } from '../../src/plan/addresses';
-import type { CellModel, WorkbookModel } from '../../src/plan/model';
+import type { CellModel, WorkbookModel } from '../../src/plan/workbook-model';
 import { type Expectation, proofWorkbook } from '../tools/proof-workbook';
 
 /**

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import { plainFormula } from '../../src/functions/plain';
 
 /** The plain form of a card with every argument in a cell of its own. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { card, spillCard } from '../../src/functions/card';
-import { findCard } from '../../src/functions/list';
+import { findCard } from '../../src/functions/card-list';
 import { choice, nameOrNumber, number, series, tableName } from '../../src/functions/parameter';
 import {
   type ArgumentText,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findCard } from '../../src/functions/list';
+import { findCard } from '../../src/functions/card-list';
 import { type SearchEntry, searchEntry, searchIds } from '../../src/functions/search';
 
 const PLACES = 7;

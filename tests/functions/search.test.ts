@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import { questions } from '../../src/functions/questions';
 import { searchEntry, searchIds } from '../../src/functions/search';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import { readNumberText, type UnitId, unitFact } from '../../src/functions/units';
 
 const read = (text: string, unit: UnitId): number => readNumberText(text, unit, 'it');

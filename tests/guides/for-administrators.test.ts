@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { VERSION } from '../../src/guides/for-administrators';
-import { guidePages } from '../../src/guides/pages';
+import { guidePages } from '../../src/guides/guide-pages';
 
 it('the page for administrators shows the version of package and manifest', () => {
   const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { version: string };

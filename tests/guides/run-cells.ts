@@ -3,7 +3,7 @@ import { isoText, serialFromIsoText } from '../../src/core/serial-date';
 import { cellAddress } from '../../src/plan/addresses';
 import { type Cell, type Step, placeOf } from '../../src/guides/guide';
 import { computedValues } from '../../src/engine/engine';
-import type { CellModel, WorkbookModel } from '../../src/plan/model';
+import type { CellModel, WorkbookModel } from '../../src/plan/workbook-model';
 
 type Value = number | string | boolean | GillError | undefined;
 

@@ -2,12 +2,12 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import type { ValueCard } from '../../src/functions/card';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import { quoted } from '../../src/functions/plain';
 import { handOver } from '../../src/handover/hand-over';
 import { computedValues } from '../../src/engine/engine';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
-import type { CellModel, SheetModel, WorkbookModel } from '../../src/plan/model';
+import type { CellModel, SheetModel, WorkbookModel } from '../../src/plan/workbook-model';
 import { recalculated } from '../tools/libreoffice';
 
 const FORMULAS = 400;

@@ -1,4 +1,9 @@
-import type { CellModel, NameModel, SheetModel, WorkbookModel } from '../../src/plan/model';
+import type {
+  CellModel,
+  NameModel,
+  SheetModel,
+  WorkbookModel,
+} from '../../src/plan/workbook-model';
 
 /** A grower's own records with GILL formulas in them: numbers of no farm, made for the hand-over's tests. */
 

@@ -7,7 +7,7 @@ import { unpack } from '../../src/ooxml/unpack';
 import { computedValues } from '../../src/engine/engine';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { fullAddress } from '../../src/plan/addresses';
-import type { ComputedValues } from '../../src/plan/values';
+import type { ComputedValues } from '../../src/plan/computed-values';
 import { convert, recalculated, type SheetValues } from '../tools/libreoffice';
 import { schemaFaults } from '../tools/schema';
 import { lines, names, RECORDS, recordsModel, sums } from './records-model';

@@ -5,8 +5,13 @@ import { computedValues } from '../../src/engine/engine';
 import type { AddInReference } from '../../src/ooxml/add-in-part';
 import { columnFormula, tableXml } from '../../src/ooxml/table-xml';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
-import type { CellModel, SheetModel, TableModel, WorkbookModel } from '../../src/plan/model';
-import type { ComputedValues } from '../../src/plan/values';
+import type {
+  CellModel,
+  SheetModel,
+  TableModel,
+  WorkbookModel,
+} from '../../src/plan/workbook-model';
+import type { ComputedValues } from '../../src/plan/computed-values';
 import { everythingModel } from '../tools/everything-model';
 import { pages, readValues, recalculated } from '../tools/libreoffice';
 import { lintXlsx } from '../tools/lint-xlsx';

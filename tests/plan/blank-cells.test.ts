@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
-import type { WorkbookModel } from '../../src/plan/model';
+import type { WorkbookModel } from '../../src/plan/workbook-model';
 import { planWorkbook } from '../../src/plan/plan';
 import { figuresOf } from './plan-figures';
 

@@ -1,6 +1,6 @@
 import { GillError } from '../../src/core/errors';
 import { computedValues } from '../../src/engine/engine';
-import type { WorkbookModel } from '../../src/plan/model';
+import type { WorkbookModel } from '../../src/plan/workbook-model';
 
 /** The figures of a plan by their defined names: one value, or the column's values. */
 export function figuresOf(model: WorkbookModel) {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { cellAddress } from '../../src/plan/addresses';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
-import type { WorkbookModel } from '../../src/plan/model';
+import type { WorkbookModel } from '../../src/plan/workbook-model';
 import { planWorkbook } from '../../src/plan/plan';
 
 const live = planWorkbook(readFarm(demoFarm), { formulas: 'live' });

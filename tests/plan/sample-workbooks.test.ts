@@ -3,8 +3,8 @@ import { basename, join, resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { readFarm } from '../../src/plan/farm';
-import type { WorkbookModel } from '../../src/plan/model';
-import type { ComputedValues } from '../../src/plan/values';
+import type { WorkbookModel } from '../../src/plan/workbook-model';
+import type { ComputedValues } from '../../src/plan/computed-values';
 import {
   sampleFarms,
   sampleFiles,

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import { functionsMetadata } from '../../src/functions/metadata';
 import { questions } from '../../src/functions/questions';
 import { catalogueProblems, type Locked, lockOf } from '../tools/catalogue-problems';

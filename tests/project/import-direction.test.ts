@@ -1,5 +1,5 @@
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
-import { dirname, join, relative, resolve } from 'node:path';
+import { basename, dirname, join, relative, resolve } from 'node:path';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
 
@@ -136,5 +136,12 @@ describe('imports point one way', () => {
       .map((path) => relative(source, path).replaceAll('\\', '/'))
       .filter((path) => !/^(engine|hosts\/workbench)\//.test(path));
     expect(wrong).toEqual([]);
+  });
+});
+
+describe('file names', () => {
+  it('are unique, so that an editor opens the right file by its name', () => {
+    const names = [...files(source), ...files(resolve('tests'))].map((path) => basename(path));
+    expect(names.filter((name, i) => names.indexOf(name) !== i)).toEqual([]);
   });
 });

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
-import { guides } from '../../src/guides/list';
+import { guides } from '../../src/guides/guide-list';
 import { evaluate } from '../../src/engine/evaluate-formula';
 
 const readme = readFileSync('README.md', 'utf8');

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { comparisonRows } from '../../src/reference/agreement/comparisons';
 import type { FarmRecord } from '../../src/reference/agreement/farm-record';
-import { Model } from '../../src/reference/agreement/model';
+import { Model } from '../../src/reference/agreement/farm-estimates';
 import { reasonFor } from '../../src/reference/agreement/reasons';
 import { agreementPage, publishedRecords } from '../../src/reference/agreement-page';
 import { seasonTrials } from '../../src/reference/season-trials';

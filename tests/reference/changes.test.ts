@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { changes } from '../../src/reference/changes';
 import { changesPage } from '../../src/reference/changes-page';
-import { findCard } from '../../src/functions/list';
+import { findCard } from '../../src/functions/card-list';
 import { numberOf } from '../tools/card-value';
 
 describe('what changed for an existing workbook', () => {

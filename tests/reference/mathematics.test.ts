@@ -3,7 +3,7 @@ import { GillError } from '../../src/core/errors';
 import { callCard } from '../../src/functions/call';
 import type { Card } from '../../src/functions/card';
 import { expressionOf, type Formula, namesIn, resultOf } from '../../src/functions/formula';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import type { Cell } from '../../src/functions/parameter';
 import { formulaMathml } from '../../src/reference/mathematics';
 import { argumentGrid } from '../tools/argument-grid';

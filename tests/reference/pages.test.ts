@@ -2,14 +2,14 @@ import { parse } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { type Card, cautionsOf } from '../../src/functions/card';
 import { expressionOf, factName, namesIn } from '../../src/functions/formula';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import { lookupTables } from '../../src/functions/lookup-tables';
 import { referencePage } from '../../src/functions/metadata';
 import { questionGroups } from '../../src/functions/questions';
 import { readable } from '../../src/functions/unit-word';
 import { formulaMathml } from '../../src/reference/mathematics';
 import { callText } from '../../src/reference/function-page';
-import { referencePages } from '../../src/reference/pages';
+import { referencePages } from '../../src/reference/reference-pages';
 
 const pages = referencePages(cards, questionGroups);
 const plainWords = (html: string): string =>

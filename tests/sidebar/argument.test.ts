@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findCard } from '../../src/functions/list';
+import { findCard } from '../../src/functions/card-list';
 import type { Parameter } from '../../src/functions/parameter';
 import {
   argumentOf,

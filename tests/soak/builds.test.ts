@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import { BuildCancelled, buildInExcel } from '../../src/hosts/excel/excel-writer';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
-import type { WorkbookModel } from '../../src/plan/model';
+import type { WorkbookModel } from '../../src/plan/workbook-model';
 import { planWorkbook } from '../../src/plan/plan';
 import { openExcel } from '../tools/excel-open';
 import type { Witness } from '../tools/excel-witness';

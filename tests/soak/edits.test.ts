@@ -1,7 +1,7 @@
 import { Model } from '@odoo/o-spreadsheet';
 import { expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import { demoPlan } from '../../src/hosts/workbench/demo-plan';
 import { gridFrom } from '../../src/engine/engine';
 import { registerFunctions } from '../../src/engine/engine-functions';

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { unpack } from '../../src/ooxml/unpack';
-import { cards } from '../../src/functions/list';
+import { cards } from '../../src/functions/card-list';
 import { partNames, partText } from '../tools/planted';
 import { schemaFaults } from '../tools/schema';
 import { runHere as run, runProgram, runScript } from '../tools/terminal';

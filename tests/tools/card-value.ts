@@ -1,6 +1,6 @@
 import { GillError } from '../../src/core/errors';
 import { callCard } from '../../src/functions/call';
-import { findCard } from '../../src/functions/list';
+import { findCard } from '../../src/functions/card-list';
 import type { Argument } from '../../src/functions/parameter';
 
 /** What a cell with this function shows: a value, rows of them, or the error with its sentence. */

@@ -1,7 +1,7 @@
 import { plainFormula } from '../../src/functions/plain';
-import { findCard } from '../../src/functions/list';
+import { findCard } from '../../src/functions/card-list';
 import type { ValueCard } from '../../src/functions/card';
-import type { CellModel, SheetModel, WorkbookModel } from '../../src/plan/model';
+import type { CellModel, SheetModel, WorkbookModel } from '../../src/plan/workbook-model';
 
 /** A small workbook that uses every part of the model; live and plain show the same values. */
 

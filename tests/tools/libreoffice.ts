@@ -12,7 +12,7 @@ import { tmpdir } from 'node:os';
 import { basename, delimiter, join } from 'node:path';
 import { type CellValue, readXlsx } from 'hucre/xlsx';
 import { type ErrorCode, GillError } from '../../src/core/errors';
-import type { ComputedValues } from '../../src/plan/values';
+import type { ComputedValues } from '../../src/plan/computed-values';
 
 /** LibreOffice as a second spreadsheet: computes a file anew, and draws it. */
 

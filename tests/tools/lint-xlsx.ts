@@ -1,7 +1,7 @@
 import { tokenize } from '@borgar/fx';
 import { strFromU8, unzipSync } from 'fflate';
 import { type SaxesAttributePlain, SaxesParser, type SaxesTagPlain } from 'saxes';
-import { cards, NAMESPACE } from '../../src/functions/list';
+import { cards, NAMESPACE } from '../../src/functions/card-list';
 import { storedName } from '../../src/functions/stored-name';
 
 /**

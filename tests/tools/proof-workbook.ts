@@ -6,7 +6,12 @@ import type { Cell } from '../../src/functions/parameter';
 import { plainFormula, plainSpillFormula, quoted } from '../../src/functions/plain';
 import { areaAddress, cellAddress } from '../../src/plan/addresses';
 import { lookupSheet } from '../../src/plan/lookup-sheet';
-import type { CellModel, NameModel, SheetModel, WorkbookModel } from '../../src/plan/model';
+import type {
+  CellModel,
+  NameModel,
+  SheetModel,
+  WorkbookModel,
+} from '../../src/plan/workbook-model';
 import { type Arguments, argumentGrid, shownArguments, withOtherUnit } from './argument-grid';
 
 /** A cell of the workbook whose value the card gives as well. */

@@ -16,9 +16,9 @@ class ReferencePages {
       compilation.hooks.processAssets.tapPromise({ name: 'ReferencePages', stage }, async () => {
         const [{ referencePages }, { guidePages }, { cards }, { questionGroups }] =
           await Promise.all([
-            tsImport('../../reference/pages.ts', import.meta.url),
-            tsImport('../../guides/pages.ts', import.meta.url),
-            tsImport('../../functions/list.ts', import.meta.url),
+            tsImport('../../reference/reference-pages.ts', import.meta.url),
+            tsImport('../../guides/guide-pages.ts', import.meta.url),
+            tsImport('../../functions/card-list.ts', import.meta.url),
             tsImport('../../functions/questions.ts', import.meta.url),
           ]);
         for (const [name, html] of referencePages(cards, questionGroups)) {

@@ -1,4 +1,4 @@
-import type { FactSource } from './standing';
+import type { FactSource } from './evidence';
 
 /**
  * Crops of the beds: times, spacing, climate, seed, yield and feed, each figure with where it comes from.

@@ -1,4 +1,11 @@
-import { feedFlower, martin, martinFlower, practice, recalled, warmest } from './crop-sources';
+import {
+  feedFlower,
+  martin,
+  martinFlower,
+  practice,
+  recalled,
+  warmest,
+} from './crop-figure-sources';
 import type { Crop } from './crop';
 
 export const flowerCrops: readonly Crop[] = [

@@ -46,7 +46,7 @@ import {
   tunnelPepper,
   uviOkra,
   warmest,
-} from './crop-sources';
+} from './crop-figure-sources';
 import type { Crop } from './crop';
 
 export const fruitingCrops: readonly Crop[] = [

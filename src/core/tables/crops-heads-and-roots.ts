@@ -26,7 +26,7 @@ import {
   tanBroccoli,
   texas,
   warmest,
-} from './crop-sources';
+} from './crop-figure-sources';
 import type { Crop } from './crop';
 
 export const headAndRootCrops: readonly Crop[] = [

@@ -25,7 +25,7 @@ import {
   spacingMiddle,
   texas,
   warmest,
-} from './crop-sources';
+} from './crop-figure-sources';
 import type { Crop } from './crop';
 
 export const herbCrops: readonly Crop[] = [

@@ -33,7 +33,7 @@ import {
   spacingMiddle,
   texas,
   warmest,
-} from './crop-sources';
+} from './crop-figure-sources';
 import type { Crop } from './crop';
 
 export const leafyCrops: readonly Crop[] = [

@@ -23,7 +23,7 @@
  *
  * Improved strains and hybrids whose growth is another's are entries of their own.
  */
-import type { FactSource } from './standing';
+import type { FactSource } from './evidence';
 
 /** One figure and where it comes from. */
 export type Fact = readonly [value: number, source: FactSource];

@@ -6,7 +6,7 @@ import { formulasOnDemand } from './formulas-on-demand';
 import { namedRangeIndex } from './named-range-index';
 import type { Patch } from './patch';
 import { rowHeights } from './row-heights';
-import { openWithStoredValues } from './stored-values';
+import { openWithStoredValues } from './open-with-stored-values';
 import { undoEvaluation } from './undo-evaluation';
 import { unsettledSpills } from './unsettled-spills';
 

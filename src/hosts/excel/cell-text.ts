@@ -1,4 +1,4 @@
-import type { CellModel } from '../../plan/model';
+import type { CellModel } from '../../plan/workbook-model';
 
 /** Excel reads what is written to a cell as if it were typed: "3-4" would become a date. */
 const PLAIN_WORDS = /^\p{L}[^\d]*$/u;

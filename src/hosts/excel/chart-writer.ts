@@ -1,5 +1,5 @@
 import { chartInk, type SeriesLook, seriesLook } from '../../plan/looks';
-import type { Area, ChartModel } from '../../plan/model';
+import type { Area, ChartModel } from '../../plan/workbook-model';
 
 const types: Readonly<
   Record<ChartModel['kind'], 'Line' | 'ColumnClustered' | 'ColumnStacked' | 'AreaStacked'>

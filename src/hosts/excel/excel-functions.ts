@@ -1,7 +1,7 @@
 import { type ErrorCode, GillError, wrongValue } from '../../core/errors';
 import { callCard } from '../../functions/call';
 import type { Card, Outcome } from '../../functions/card';
-import { NAMESPACE } from '../../functions/list';
+import { NAMESPACE } from '../../functions/card-list';
 import type { Argument, Cell } from '../../functions/parameter';
 
 type Answer = number | string | CustomFunctions.Error;

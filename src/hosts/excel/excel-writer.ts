@@ -1,4 +1,4 @@
-import type { SheetModel, WorkbookModel } from '../../plan/model';
+import type { SheetModel, WorkbookModel } from '../../plan/workbook-model';
 import { FARM_NAMESPACE, farmXml } from '../../ooxml/farm-xml';
 import { withFreeNames } from '../free-names';
 import type { BuildReport } from '../../sidebar/host';

@@ -1,5 +1,5 @@
 import { type Edge, FONT, FONT_SIZE, looks, marks, numberFormats } from '../../plan/looks';
-import type { ConditionModel, FormatId, LookId } from '../../plan/model';
+import type { ConditionModel, FormatId, LookId } from '../../plan/workbook-model';
 
 const edgeStyles: Readonly<
   Record<Edge['style'], readonly ['Continuous' | 'Dash', 'Hairline' | 'Thin' | 'Medium' | 'Thick']>

@@ -1,4 +1,4 @@
-import type { Area } from '../../plan/model';
+import type { Area } from '../../plan/workbook-model';
 
 /**
  * The cells of a block grouped by what `keyOf` says of them, as few rectangles as a plain sweep gives:

@@ -1,6 +1,6 @@
 import { columnLetters } from '../../functions/cell-address';
 import { areaAddress, cellAddress } from '../../plan/addresses';
-import type { Area, SheetModel, ValidationModel } from '../../plan/model';
+import type { Area, SheetModel, ValidationModel } from '../../plan/workbook-model';
 import { wrappedHeight } from '../../plan/row-height';
 import { typedCell } from './cell-text';
 import { writeChart } from './chart-writer';

@@ -1,10 +1,10 @@
 import { Model, type WorkbookData } from '@odoo/o-spreadsheet';
 import { gridFrom } from '../../engine/engine';
-import { storedValuesOf, type StoredValues } from '../../engine/patches/stored-values';
+import { storedValuesOf, type StoredValues } from '../../engine/patches/open-with-stored-values';
 import { quietly } from '../../engine/quietly';
 import { demoFarm } from '../../plan/demo-farm';
 import { readFarm } from '../../plan/farm';
-import type { WorkbookModel } from '../../plan/model';
+import type { WorkbookModel } from '../../plan/workbook-model';
 import { planWorkbook } from '../../plan/plan';
 
 /** The plan of the demo farm, live: what a first visit shows. */

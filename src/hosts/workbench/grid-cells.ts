@@ -1,5 +1,5 @@
 import { helpers, type CellPosition, type Model } from '@odoo/o-spreadsheet';
-import type { Area } from '../../plan/model';
+import type { Area } from '../../plan/workbook-model';
 
 export type CellContent = number | string | boolean;
 

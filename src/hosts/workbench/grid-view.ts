@@ -2,7 +2,7 @@ import { App } from '@odoo/owl';
 import { Model, Spreadsheet, setTranslationMethod, type WorkbookData } from '@odoo/o-spreadsheet';
 import templates from '@odoo/o-spreadsheet/dist/o_spreadsheet.xml';
 import * as charts from 'chart.js';
-import type { StoredValues } from '../../engine/patches/stored-values';
+import type { StoredValues } from '../../engine/patches/open-with-stored-values';
 import { quietly } from '../../engine/quietly';
 
 /** The grid on the page with the workbook that it shows. */

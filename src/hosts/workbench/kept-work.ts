@@ -1,5 +1,5 @@
 import type { WorkbookData } from '@odoo/o-spreadsheet';
-import type { StoredValues } from '../../engine/patches/stored-values';
+import type { StoredValues } from '../../engine/patches/open-with-stored-values';
 import type { Plans } from './workbook-from';
 
 /** What the formulas of a workbook gave. */

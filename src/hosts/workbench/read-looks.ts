@@ -1,6 +1,6 @@
 import type { Border, Style } from '@odoo/o-spreadsheet';
 import { numberFormats } from '../../plan/looks';
-import type { ConditionModel, FormatId, LookId } from '../../plan/model';
+import type { ConditionModel, FormatId, LookId } from '../../plan/workbook-model';
 import { markStyle, styleOf, type LookStyle } from '../../engine/cell-styles';
 
 /** Fonts and fills as one text, without what the engine leaves out as usual. */

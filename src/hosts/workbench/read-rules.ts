@@ -6,7 +6,7 @@ import type {
   ConditionModel,
   NameModel,
   ValidationModel,
-} from '../../plan/model';
+} from '../../plan/workbook-model';
 import { areaOf } from './grid-cells';
 import type { Losses } from './losses';
 import { readMark } from './read-looks';

@@ -1,6 +1,6 @@
 import { helpers, type DispatchResult, type WorkbookData } from '@odoo/o-spreadsheet';
 import { areaAddress } from '../../plan/addresses';
-import type { Area } from '../../plan/model';
+import type { Area } from '../../plan/workbook-model';
 import { download } from '../../sidebar/download';
 import { withFreeNames } from '../free-names';
 import type { Host, OpenSheet, Selection } from '../../sidebar/host';

@@ -1,7 +1,7 @@
 import type { Model } from '@odoo/o-spreadsheet';
 import { exportedData } from '../../engine/patches/exported-data';
 import { waitingFormulas } from '../../engine/patches/formulas-on-demand';
-import { storedValuesOf } from '../../engine/patches/stored-values';
+import { storedValuesOf } from '../../engine/patches/open-with-stored-values';
 import { openGrid, type Grid } from './grid-view';
 import type { Work } from './kept-work';
 import type { Plans } from './workbook-from';

@@ -7,7 +7,7 @@ import {
   type WorkbookData,
 } from '@odoo/o-spreadsheet';
 import { GillError } from '../../core/errors';
-import { NAMESPACE } from '../../functions/list';
+import { NAMESPACE } from '../../functions/card-list';
 import { storedCalls } from '../../functions/stored-name';
 import { cellAddress } from '../../plan/addresses';
 import { numberFormats } from '../../plan/looks';
@@ -19,8 +19,8 @@ import type {
   TableModel,
   ValidationModel,
   WorkbookModel,
-} from '../../plan/model';
-import type { ComputedValues } from '../../plan/values';
+} from '../../plan/workbook-model';
+import type { ComputedValues } from '../../plan/computed-values';
 import type { LookStyle } from '../../engine/cell-styles';
 import { areaOf, usedArea } from './grid-cells';
 import { engineFormula } from '../../engine/engine-formula';

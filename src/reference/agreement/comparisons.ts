@@ -14,7 +14,7 @@ import {
   speciesOf,
   waterOf,
   weightsOf,
-} from './model';
+} from './farm-estimates';
 
 type Answer = (f: Figures, model: Model) => number;
 

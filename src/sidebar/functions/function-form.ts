@@ -1,6 +1,6 @@
 import { callCard } from '../../functions/call';
 import type { Card } from '../../functions/card';
-import { NAMESPACE } from '../../functions/list';
+import { NAMESPACE } from '../../functions/card-list';
 import type { Argument } from '../../functions/parameter';
 import type { Host, Selection } from '../host';
 import { button } from '../button';

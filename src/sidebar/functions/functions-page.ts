@@ -1,5 +1,5 @@
 import { type Card, cautionsOf, subjects } from '../../functions/card';
-import { cards, findCard, NAMESPACE } from '../../functions/list';
+import { cards, findCard, NAMESPACE } from '../../functions/card-list';
 import { questions } from '../../functions/questions';
 import { type SearchEntry, searchEntry, searchIds } from '../../functions/search';
 import type { Host } from '../host';

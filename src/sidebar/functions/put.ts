@@ -1,5 +1,5 @@
 import { readArea } from '../../plan/addresses';
-import type { Area } from '../../plan/model';
+import type { Area } from '../../plan/workbook-model';
 import type { Host, OpenSheet, Selection } from '../host';
 import { cellAddress } from '../../plan/addresses';
 

@@ -1,6 +1,6 @@
 import type { Host } from '../host';
 import type { Farm } from '../../plan/farm';
-import type { FormulaMode } from '../../plan/formulas';
+import type { FormulaMode } from '../../plan/live-or-plain';
 import { planWorkbook } from '../../plan/plan';
 import { button, setUsable } from '../button';
 import { freshId, h, say } from '../dom';

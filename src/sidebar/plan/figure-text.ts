@@ -1,5 +1,5 @@
 import { callCard } from '../../functions/call';
-import { findCard } from '../../functions/list';
+import { findCard } from '../../functions/card-list';
 import type { Argument } from '../../functions/parameter';
 import { type QuantityId, shownIn, toShown, type UnitSystem } from '../../plan/quantities';
 import { numberText } from '../functions/answer';

@@ -10,7 +10,7 @@ import {
   sourceOf,
   usual,
 } from '../../../src/core/tables/crops';
-import { sourceWords } from '../../../src/core/tables/standing';
+import { sourceWords } from '../../../src/core/tables/evidence';
 
 const facts = Object.keys(cropFacts) as CropFact[];
 const figures = crops.flatMap((crop) =>

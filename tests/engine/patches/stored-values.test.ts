@@ -2,7 +2,10 @@ import { Model, type WorkbookData } from '@odoo/o-spreadsheet';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { gridFrom } from '../../../src/engine/engine';
 import { waitingFormulas } from '../../../src/engine/patches/formulas-on-demand';
-import { storedValuesOf, type StoredValues } from '../../../src/engine/patches/stored-values';
+import {
+  storedValuesOf,
+  type StoredValues,
+} from '../../../src/engine/patches/open-with-stored-values';
 import { quietly } from '../../../src/engine/quietly';
 import { demoPlan } from '../../../src/hosts/workbench/demo-plan';
 

@@ -1,6 +1,6 @@
 import { callCard } from '../../../src/functions/call';
 import type { Outcome } from '../../../src/functions/card';
-import { findCard } from '../../../src/functions/list';
+import { findCard } from '../../../src/functions/card-list';
 import type { Argument } from '../../../src/functions/parameter';
 
 /** What a cell with this function would hold: a value, an error, or the rows of a spill. */

@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
-import { cards, findCard } from '../../../src/functions/list';
+import { cards, findCard } from '../../../src/functions/card-list';
 import { excelFunction } from '../../../src/hosts/excel/excel-functions';
 
 class ExcelError {

@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import type { CellModel, SheetModel, WorkbookModel } from '../../../src/plan/model';
+import type { CellModel, SheetModel, WorkbookModel } from '../../../src/plan/workbook-model';
 import { farmFromXml } from '../../../src/ooxml/farm-xml';
 import { BuildCancelled, buildInExcel } from '../../../src/hosts/excel/excel-writer';
 import { openExcel } from '../../tools/excel-open';

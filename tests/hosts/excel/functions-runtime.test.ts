@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { cards } from '../../../src/functions/list';
+import { cards } from '../../../src/functions/card-list';
 import { functionsMetadata } from '../../../src/functions/metadata';
 import { loadLibrary } from '../../tools/excel-library';
 import { openExcel } from '../../tools/excel-open';

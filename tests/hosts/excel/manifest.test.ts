@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { cards, NAMESPACE } from '../../../src/functions/list';
+import { cards, NAMESPACE } from '../../../src/functions/card-list';
 import { type FunctionsMetadata, functionsMetadata } from '../../../src/functions/metadata';
 import {
   DEVELOPMENT_BASE,

@@ -4,7 +4,7 @@ import { demoPlan } from '../../../src/hosts/workbench/demo-plan';
 import { gridFrom } from '../../../src/engine/engine';
 import { quietly } from '../../../src/engine/quietly';
 import { workbookFrom } from '../../../src/hosts/workbench/workbook-from';
-import type { Area, SheetModel } from '../../../src/plan/model';
+import type { Area, SheetModel } from '../../../src/plan/workbook-model';
 
 const several = ({ rows, columns }: Area): boolean => rows * columns > 1;
 

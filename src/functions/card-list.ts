@@ -1,0 +1,67 @@
+import { airCards } from './air-cards';
+import { ammoniaCards } from './ammonia-cards';
+import { bedCards } from './bed-cards';
+import { carbonateCards } from './carbonate-cards';
+import type { Card } from './card';
+import { cropFactCards, cropListCards } from './crop-fact-cards';
+import { degreeDayCards } from './degree-days-cards';
+import { dosingCards } from './dosing-cards';
+import { feedCards } from './feed-cards';
+import { feedAreaCards } from './feed-area-cards';
+import { filterCards } from './filter-cards';
+import { fishFactCards, speciesListCards } from './fish-fact-cards';
+import { floodedBedCards } from './flooded-bed-cards';
+import { flowCards } from './flow-cards';
+import { growthCards } from './growth-cards';
+import { heatCards } from './heat-cards';
+import { loadCards } from './load-cards';
+import { moneyCards } from './money-cards';
+import { nutrientCards, nutrientDoseCards } from './nutrient-cards';
+import { oxygenCards } from './oxygen-cards';
+import { seedCards } from './seed-cards';
+import { sowingCards } from './sowing-cards';
+import { stockCards } from './stock-cards';
+import { sunCards } from './sun-cards';
+import { ventilationCards } from './ventilation-cards';
+import { waterUseCards } from './water-use-cards';
+
+/** Every function, in the order of the catalogue. */
+export const cards: readonly Card[] = [
+  ...feedCards,
+  ...feedAreaCards,
+  ...stockCards,
+  ...growthCards,
+  ...loadCards,
+  ...nutrientCards,
+  ...filterCards,
+  ...ammoniaCards,
+  ...oxygenCards,
+  ...carbonateCards,
+  ...dosingCards,
+  ...nutrientDoseCards,
+  ...flowCards,
+  ...floodedBedCards,
+  ...sowingCards,
+  ...seedCards,
+  ...bedCards,
+  ...degreeDayCards,
+  ...airCards,
+  ...ventilationCards,
+  ...sunCards,
+  ...waterUseCards,
+  ...heatCards,
+  ...moneyCards,
+  ...cropFactCards,
+  ...fishFactCards,
+  ...cropListCards,
+  ...speciesListCards,
+];
+
+const byId = new Map(cards.map((one) => [one.id, one]));
+
+/** The card of an id, written in any case, with or without the namespace. */
+export const findCard = (id: string): Card | undefined =>
+  byId.get(id.toUpperCase().replace(/^GILL\./, ''));
+
+/** What stands before every id in a formula. */
+export const NAMESPACE = 'GILL';

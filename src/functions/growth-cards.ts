@@ -1,0 +1,312 @@
+import { noAnswer, wrongValue } from '../core/errors';
+import { feedRate } from '../core/feeding';
+import {
+  daysToGrow,
+  growingTemperature,
+  growthCoefficient,
+  grownWeight,
+  LEAST_GROWING_WEIGHT,
+} from '../core/growth';
+import type { Species } from '../core/tables/species';
+import { wholeUp } from '../core/whole';
+import { card, type SpillCard, spillCard, type ValueCard } from './card';
+import { water } from './common-parameters';
+import { plainFeedRate } from './feed-cards';
+import { growingTemperature as growingSteps, growth, growthSymbols } from './fish-formulas';
+import { formulaText } from './formula-text';
+import { coefficient, growingWeight as weight, MOST_GRAMS, species } from './fish-parameters';
+import { iwamaTautz, jobling, speciesFigures } from './fish-sources';
+import { number, tableName } from './parameter';
+import { speciesTable } from './species-table';
+
+/** Days over which growth may be reckoned: thirty years, longer than any farmed fish is kept. */
+const MOST_DAYS = 11000;
+const MOST_ROWS = 1000;
+
+const from = number('from', 'mean weight at the beginning', {
+  unit: 'g',
+  above: 0,
+  max: MOST_GRAMS,
+});
+const to = number('to', 'mean weight at the end', { unit: 'g', above: 0, max: MOST_GRAMS });
+const growing = { unit: 'g', min: LEAST_GROWING_WEIGHT, max: MOST_GRAMS } as const;
+const days = number('days', 'days of growth', { unit: 'day', min: 0, max: MOST_DAYS });
+
+const method =
+  "The cube root of the weight rises by coefficient / 1000 times temperature times days. Within the species' best range the temperature is the water's own. Away from it growth follows appetite (FEED.RATE): the nearer end of the range counts, times the share of the ration that the fish still take, and in warm water less a part (up to a third) that they no longer put on. Fish that eat nothing do not grow.";
+const validity =
+  'Fish in grow-out from 0.2 g up, with enough feed and oxygen. A table coefficient is a starting point: your own records (GROWTH.COEFFICIENT with the species) are better.';
+const sources = [iwamaTautz, jobling, speciesFigures] as const;
+
+/** The species' coefficient unless the farm has its own. */
+export const coefficientOf = (kind: Species, own: number | undefined): number =>
+  own ?? kind.facts.tgc[0];
+
+/** The temperature that counts for growth; a sentence where the fish do not feed. */
+export function temperatureThatGrows(kind: Species, degrees: number): number {
+  const counted = growingTemperature(kind, degrees);
+  if (counted > 0) return counted;
+  throw noAnswer(
+    `${kind.name} does not grow at ${degrees} °C; it feeds between ${kind.facts.feed_low[0]} and ${kind.facts.feed_high[0]} °C`,
+  );
+}
+
+interface GrowthTexts {
+  readonly water: string;
+  readonly species: string;
+  readonly coefficient: string | undefined;
+}
+
+const grown = card({
+  id: 'GROWTH.WEIGHT',
+  subject: 'Growth',
+  summary: 'Weight of a fish after so many days at a water temperature',
+  searchWords: ['TGC', 'thermal growth', 'predict'],
+  parameters: [weight, days, water, species, coefficient],
+  result: { kind: 'number', unit: 'g', meaning: 'mean weight after the days' },
+  method,
+  formula: { grown: '(weight^(1/3) + tgc / 1000 * temperature * days)^3', ...growth },
+  symbols: growthSymbols,
+  sources,
+  validity,
+  examples: [
+    {
+      args: [10, 200, 11, 'rainbow trout', 2.224],
+      result: 350,
+      tolerance: 0.5,
+      says: 'Fast trout: 10 g grow to 350 g in 200 days at 11 °C (worked example of an extension page on growth coefficients)',
+    },
+    {
+      args: [50, 168, 28],
+      result: 695.14,
+      tolerance: 0.01,
+      says: 'Tilapia fingerlings of 50 g after 24 weeks at 28 °C',
+    },
+    {
+      args: [50, 168, 22],
+      result: 409.55,
+      tolerance: 0.01,
+      says: 'The same at 22 °C, where they take three quarters of their feed',
+    },
+    {
+      args: [50, 168, 16],
+      result: 50,
+      tolerance: 1e-9,
+      says: 'At 16 °C tilapia do not feed, so they do not grow',
+    },
+  ],
+  seeAlso: ['GROWTH.DAYS', 'GROWTH.COEFFICIENT', 'STOCK.FORECAST'],
+  compute: (start, dayCount, degrees, kind, own) =>
+    grownWeight(start, dayCount, growingTemperature(kind, degrees), coefficientOf(kind, own)),
+});
+
+/** Formula for the weight after `dayCount` days. */
+export const plainGrown = (grams: string, dayCount: string, a: GrowthTexts): string =>
+  formulaText(grown, { arguments: { ...a, weight: grams, days: dayCount } });
+
+const howLong = card({
+  id: 'GROWTH.DAYS',
+  subject: 'Growth',
+  summary: 'Days that a fish takes to grow from one weight to another',
+  searchWords: ['TGC', 'time to harvest'],
+  parameters: [
+    number('from', 'mean weight at the beginning', growing),
+    number('to', 'mean weight at the end', growing),
+    water,
+    species,
+    coefficient,
+  ],
+  result: { kind: 'number', unit: 'day', meaning: 'days of growth' },
+  method: `${method} Solved for the days.`,
+  formula: {
+    days: 'IF(to < from, VALUE("to must be at least from"), growing)',
+    growing:
+      'IF(temperature = 0, NO_ANSWER(), (to^(1/3) - from^(1/3)) / (tgc / 1000 * temperature))',
+    ...growth,
+  },
+  symbols: growthSymbols,
+  sources,
+  validity,
+  examples: [
+    {
+      args: [10, 350, 11, 'rainbow trout', 2.224],
+      result: 200,
+      tolerance: 0.1,
+      says: 'The published trout again: 200 days from 10 g to 350 g at 11 °C',
+    },
+    {
+      args: [50, 600, 28],
+      result: 154.23,
+      tolerance: 0.01,
+      says: 'Tilapia from 50 g to 600 g at 28 °C: 22 weeks',
+    },
+  ],
+  seeAlso: ['GROWTH.WEIGHT', 'STOCK.ROTATION'],
+  compute: (start, end, degrees, kind, own) => {
+    if (end < start) throw wrongValue(`to must be at least from (${start} g); got ${end}`);
+    return daysToGrow(start, end, temperatureThatGrows(kind, degrees), coefficientOf(kind, own));
+  },
+});
+
+/** Formula for the days from one weight to another; no answer where the fish do not grow. */
+export const plainDays = (start: string, end: string, a: GrowthTexts): string =>
+  formulaText(howLong, { arguments: { ...a, from: start, to: end } }, 'growing');
+
+const ownCoefficient = card({
+  id: 'GROWTH.COEFFICIENT',
+  subject: 'Growth',
+  summary: "Growth coefficient from the farm's own weights, for the other growth functions",
+  searchWords: [
+    'TGC',
+    'thermal growth coefficient',
+    'calibrate',
+    'own records',
+    'slow growth',
+    'stunted',
+    'growth rate',
+  ],
+  parameters: [
+    from,
+    to,
+    number('days', 'days between the two weights', { unit: 'day', above: 0, max: MOST_DAYS }),
+    number('water', 'mean water temperature over those days', { unit: 'degC', above: 0, max: 50 }),
+    tableName(
+      'species',
+      'fish species: then the coefficient is the one with which GROWTH.WEIGHT comes from the first weight to the second',
+      speciesTable.book,
+      {
+        optional: true,
+        defaultText: 'the coefficient as it is published, by the temperature of the water alone',
+      },
+    ),
+  ],
+  result: { kind: 'number', unit: '', meaning: 'thermal-unit growth coefficient, x1000 scale' },
+  method:
+    'Rise of the cube root of the weight, divided by temperature times days, times 1000. Some books print a tenth of it. With a species the temperature is the one that counts for its growth (GROWTH.WEIGHT); in its best water both are the same.',
+  formula: {
+    coefficient: 'IF(to < from, VALUE("to must be at least from"), grown)',
+    grown: 'IF(counted = 0, NO_ANSWER(), 1000 * (to^(1/3) - from^(1/3)) / (counted * days))',
+    counted: 'IF(species = "", water, temperature)',
+    ...growingSteps,
+  },
+  symbols: growthSymbols,
+  sources: [iwamaTautz, jobling],
+  validity:
+    "Weights of the same fish, ungraded in between, in water within the species' feeding limits. For water cooler or warmer than its best name the species.",
+  dangers: ['wounds'],
+  examples: [
+    {
+      args: [10, 350, 200, 11],
+      result: 2.22,
+      tolerance: 0.005,
+      says: 'Trout from 10 g to 350 g in 200 days at 11 °C: 2.22 (extension page on growth coefficients)',
+    },
+    {
+      args: [79.2, 813.8, 168, 28],
+      result: 1.072,
+      tolerance: 0.001,
+      says: 'Tilapia of the published raft system, 79 g to 814 g in 24 weeks, at an assumed 28 °C',
+    },
+    {
+      args: [235, 288, 28, 22, 'Nile tilapia'],
+      result: 0.7634,
+      tolerance: 0.0001,
+      says: 'Tilapia in cool water, 22 °C: by what they eat there, so that GROWTH.WEIGHT comes from 235 g to 288 g',
+    },
+  ],
+  seeAlso: ['GROWTH.WEIGHT', 'GROWTH.DAYS'],
+  compute: (start, end, dayCount, degrees, kind) => {
+    if (end < start) throw wrongValue(`to must be at least from (${start} g); got ${end}`);
+    const counted = kind === undefined ? degrees : temperatureThatGrows(kind, degrees);
+    return growthCoefficient(start, end, dayCount, counted);
+  },
+});
+
+const curve = spillCard({
+  id: 'GROWTH.CURVE',
+  subject: 'Growth',
+  summary: 'Weight and feed of one fish, step by step through its growth',
+  searchWords: ['TGC', 'growth table', 'chart'],
+  parameters: [
+    weight,
+    days,
+    number('step', 'days between two rows', { unit: 'day', above: 0, max: MOST_DAYS }),
+    water,
+    species,
+    coefficient,
+  ],
+  columns: [
+    { name: 'day', unit: 'day', kind: 'number' },
+    { name: 'weight', unit: 'g', kind: 'number' },
+    { name: 'feed a fish', unit: 'g/day', kind: 'number' },
+  ],
+  method: `${method} One row for the first day, then one each step; the last row is the last day. Feed is the rate of FEED.RATE for that weight, water and coefficient.`,
+  formula: 'W = (weight^(1/3) + coefficient / 1000 * temperature * t)^3; feed = rate * W',
+  symbols: {
+    t: 'days since the first row',
+    temperature: growthSymbols.temperature,
+    rate: 'rate of FEED.RATE',
+  },
+  sources,
+  validity,
+  examples: [
+    {
+      args: [50, 28, 14, 28],
+      result: [
+        [0, 50, 2.15],
+        [14, 69.69, 2.75],
+        [28, 93.97, 3.3],
+      ],
+      tolerance: 0.05,
+      says: 'Four weeks of tilapia fingerlings at 28 °C, a row every two weeks',
+    },
+    {
+      args: [10, 200, 100, 11, 'rainbow trout', 2.224],
+      result: [
+        [0, 10, 0.43],
+        [100, 97.39, 1.94],
+        [200, 349.99, 4.51],
+      ],
+      tolerance: 0.01,
+      says: 'The published trout, half way and at the end (extension page on growth coefficients)',
+    },
+  ],
+  seeAlso: ['GROWTH.WEIGHT', 'STOCK.FORECAST'],
+  spill: (start, dayCount, step, degrees, kind, own) => {
+    const steps = wholeUp(dayCount / step);
+    if (steps >= MOST_ROWS) {
+      throw wrongValue(
+        `step must be longer: ${step} days give more than ${MOST_ROWS} rows for ${dayCount} days`,
+      );
+    }
+    const temperature = growingTemperature(kind, degrees);
+    return Array.from({ length: steps + 1 }, (_, i) => {
+      const at = Math.min(i * step, dayCount);
+      const grams = grownWeight(start, at, temperature, coefficientOf(kind, own));
+      return [at, grams, grams * feedRate(kind, grams, degrees, coefficientOf(kind, own))];
+    });
+  },
+  plainCell: (a, row, column, address) => {
+    const inside = (formula: string): string =>
+      row === 0 ? formula : `IF(${row}>ROUNDUP(ROUND(${a.days}/${a.step},6),0),"",${formula})`;
+    if (column === 0) {
+      const tooMany = `VALUE("step must be longer: at most ${MOST_ROWS} rows")`;
+      return inside(
+        row === 0
+          ? `IF(ROUNDUP(ROUND(${a.days}/${a.step},6),0)>=${MOST_ROWS},${tooMany},0)`
+          : `MIN(${row}*${a.step},${a.days})`,
+      );
+    }
+    const day = address(row, 0);
+    if (column === 1) return inside(plainGrown(a.weight, day, a));
+    const grams = address(row, 1);
+    return inside(`${grams}*${plainFeedRate({ ...a, weight: grams })}`);
+  },
+});
+
+export const growthCards: readonly (ValueCard | SpillCard)[] = [
+  grown,
+  howLong,
+  ownCoefficient,
+  curve,
+];

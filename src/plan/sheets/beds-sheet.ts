@@ -1,0 +1,320 @@
+import type { PlanContext } from '../context';
+import { cropFigure, daysToFirstCut, daysToPlanting, weeksInBed } from '../crop-figures';
+import { bedKinds, type BedEntry } from '../farm';
+import {
+  all,
+  any,
+  blankIf,
+  blankWithout,
+  call,
+  type Condition,
+  type Formula,
+  joined,
+  not,
+  sum,
+  when,
+} from '../formula-parts';
+import type { SheetModel } from '../workbook-model';
+import { codeOf, hasCode, lineOf, named, nth, wordsOf } from '../names';
+import { span } from '../references';
+import { type At, type Columns, register, type RegisterColumn } from '../register';
+import { SheetBuilder } from '../sheet-builder';
+
+const SHEET = 'Beds';
+
+type AtBed = At<'Beds'>;
+type Rule = RegisterColumn<BedEntry, 'Beds'>['rule'];
+
+/** First cut: from the planting where it is known, otherwise from the sowing. */
+const firstCut = (at: AtBed): Formula =>
+  when(
+    at('planted').isFilled,
+    at('planted').plus(cropFigure('bed_days', at('line'))),
+    blankWithout([at('sown')], at('sown').plus(daysToFirstCut(at('line')))),
+  );
+
+const inPlace = (at: AtBed): Condition => cropFigure('start', at('line')).is('in place');
+
+const waitsForPlanting = (at: AtBed): Condition => all(at('planted').isBlank, not(inPlace(at)));
+
+/** The crop stands in the bed on the day of the plan. */
+const stands = (at: AtBed): Condition => {
+  const today = named('Farm_date');
+  return any(
+    all(at('planted').isFilled, at('planted').atMost(today)),
+    all(at('sown').isFilled, at('sown').atMost(today), inPlace(at)),
+  );
+};
+
+const status = (at: AtBed): Formula => {
+  const today = named('Farm_date');
+  return codeOf(
+    'Beds_status',
+    [
+      [at('crop').isBlank, 'empty'],
+      [at('first_cut').isBlank, 'undated'],
+      [today.atLeast(at('clear')), 'clear'],
+      [today.atLeast(at('first_cut')), 'cutting'],
+      [at('out').above(today), 'nursery'],
+      [waitsForPlanting(at), 'plant out'],
+    ],
+    'growing',
+  );
+};
+
+/** What the bed asks for by the Sunday of the as-of week. */
+const taskCode = (at: AtBed): Formula => {
+  const sunday = named('Farm_week').plus(6);
+  return codeOf(
+    'Beds_task_code',
+    [
+      [at('first_cut').isBlank, ''],
+      [at('clear').atMost(sunday), 'clear'],
+      [at('first_cut').atMost(sunday), 'cut'],
+      [all(waitsForPlanting(at), at('out').atMost(sunday)), 'plant out'],
+    ],
+    '',
+  );
+};
+
+export function bedsSheet(ctx: PlanContext): SheetModel {
+  const { gill } = ctx;
+  const positive = (message: string): Rule => ({
+    rule: { kind: 'number', min: 0 },
+    message,
+  });
+  const date: Rule = {
+    rule: { kind: 'date' },
+    message: 'Type a date, or leave it blank.',
+  };
+  const columns: Columns<BedEntry, 'Beds'> = {
+    name: { head: 'Bed', width: 10, look: 'input', value: (bed) => bed.name },
+    kind: {
+      head: 'Kind',
+      width: 8,
+      look: 'input',
+      value: (bed) => bed.kind,
+      rule: { rule: { kind: 'words', words: bedKinds }, message: 'Choose raft or gravel.' },
+    },
+    length: {
+      head: 'Length',
+      width: 8,
+      look: 'input',
+      quantity: 'length',
+      value: (bed) => bed.length,
+      rule: positive('Type the length of the bed.'),
+    },
+    width: {
+      head: 'Width',
+      width: 8,
+      look: 'input',
+      quantity: 'length',
+      value: (bed) => bed.width,
+      rule: positive('Type the width of the bed.'),
+    },
+    crop: {
+      head: 'Crop',
+      width: 16,
+      look: 'input',
+      value: (bed) => bed.crop,
+      rule: {
+        rule: { kind: 'list', name: 'Crop_name' },
+        message: 'Choose a crop of the Crops sheet.',
+      },
+    },
+    plants: {
+      head: 'Plants',
+      width: 8,
+      look: 'input',
+      quantity: 'plants',
+      value: (bed) => bed.plants,
+      rule: { rule: { kind: 'whole', min: 0 }, message: 'Type a whole number of plants.' },
+      total: sum,
+    },
+    sown: {
+      head: 'Sown on',
+      width: 11,
+      look: 'input',
+      format: 'date',
+      value: (bed) => bed.sown,
+      rule: date,
+    },
+    planted: {
+      head: 'Planted on',
+      width: 11,
+      look: 'input',
+      format: 'date',
+      value: (bed) => bed.planted,
+      rule: date,
+    },
+    area: {
+      head: 'Area',
+      width: 9,
+      look: 'computed',
+      quantity: 'area',
+      formula: (at) => blankWithout([at('length'), at('width')], at('length').times(at('width'))),
+      total: sum,
+    },
+    spacing: {
+      head: 'Planting density',
+      width: 10,
+      look: 'computed',
+      quantity: 'plantsPerArea',
+      formula: (at) => blankWithout([at('plants'), at('area')], at('plants').over(at('area'))),
+    },
+    out: {
+      head: 'Plant out',
+      width: 11,
+      look: 'computed',
+      format: 'date',
+      formula: (at) =>
+        when(
+          at('planted').isFilled,
+          at('planted'),
+          blankWithout([at('crop'), at('sown')], at('sown').plus(daysToPlanting(at('line')))),
+        ),
+    },
+    first_cut: {
+      head: 'First cut',
+      width: 11,
+      look: 'result',
+      format: 'date',
+      formula: (at) => blankWithout([at('crop')], firstCut(at)),
+    },
+    clear: {
+      head: 'Clear',
+      width: 11,
+      look: 'computed',
+      format: 'date',
+      formula: (at) =>
+        blankWithout(
+          [at('first_cut')],
+          at('first_cut').plus(cropFigure('harvest_days', at('line'))),
+        ),
+    },
+    state: {
+      head: 'State',
+      width: 15,
+      look: 'verdict',
+      formula: (at) =>
+        wordsOf('Beds_status', at('status'), {
+          empty: 'empty',
+          undated: 'no dates yet',
+          clear: 'clear now',
+          cutting: 'cutting',
+          nursery: 'in the nursery',
+          'plant out': 'plant out now',
+          growing: 'growing',
+        }),
+    },
+    feed_full: {
+      head: 'Feed it can use when planted',
+      width: 11,
+      look: 'computed',
+      quantity: 'feedDay',
+      note: 'Fish feed a day whose nutrients the bed can use when the crop stands in it.',
+      formula: (at) =>
+        blankWithout(
+          [at('crop'), at('area')],
+          gill('FEED.WANTED', at('area'), cropFigure('feed_ratio', at('line'))),
+        ),
+      total: sum,
+    },
+    feed: {
+      head: 'Feed it uses now',
+      width: 10,
+      look: 'result',
+      quantity: 'feedDay',
+      note: 'Only beds with plants in them count.',
+      formula: (at) => blankWithout([at('feed_full')], when(stands(at), at('feed_full'), 0)),
+      total: sum,
+    },
+    income: {
+      head: 'Income',
+      width: 10,
+      look: 'result',
+      quantity: 'moneyPerArea',
+      note: 'For each week that the crop keeps its place, with the yield and price of the Sowing sheet. Blank for crops that are not on it.',
+      formula: (at) => {
+        const market = call('MATCH', at('line'), named('Sowing_line'), 0);
+        const gives = nth('Sowing_gives', market);
+        const income = gill(
+          'MONEY.BEDWEEK',
+          at('plants'),
+          gives,
+          nth('Sowing_price', market).orZero,
+          weeksInBed(at('line')),
+          at('area'),
+        );
+        return blankWithout(
+          [at('crop'), at('plants'), at('area')],
+          blankIf(
+            call('COUNTIF', named('Sowing_line'), at('line')).is(0),
+            blankIf(gives.orZero.atMost(0), income),
+          ),
+        );
+      },
+    },
+    task: {
+      head: 'This week',
+      width: 11,
+      look: 'verdict',
+      formula: (at) =>
+        wordsOf('Beds_task_code', at('task_code'), {
+          clear: 'clear',
+          cut: 'cut',
+          'plant out': 'plant out',
+          '': '',
+        }),
+    },
+    task_key: {
+      helper: true,
+      head: 'Task number',
+      width: 12,
+      look: 'source',
+      formula: (at) =>
+        blankWithout(
+          [at('task_code')],
+          joined(
+            at('task_code'),
+            ' ',
+            call('COUNTIF', span(at.first('task_code'), at('task_code')), at('task_code')),
+          ),
+        ),
+    },
+    line: {
+      helper: true,
+      head: 'Line in Crops',
+      width: 8,
+      look: 'source',
+      formula: (at) => blankWithout([at('crop')], lineOf('Crop', at('crop'))),
+    },
+    status: { helper: true, head: 'Status', width: 10, look: 'source', formula: status },
+    task_code: { helper: true, head: 'Task', width: 10, look: 'source', formula: taskCode },
+  };
+  const sheet = new SheetBuilder(SHEET, {
+    title: 'Beds',
+    question: 'What grows where, when is it cut, and when is the place free?',
+    widths: [],
+    landscape: true,
+    headRows: 5,
+    headColumns: 1,
+  });
+  sheet.text(3, 0, 'Whole farm', 'label');
+  const made = register(sheet, ctx, {
+    prefix: 'Beds',
+    headRow: 4,
+    columns,
+    entries: ctx.farm.beds,
+    spare: 10,
+    cautions: ['weight', 'sprays'],
+  });
+  const code = made.first('status');
+  sheet.mark(
+    made.cells('state'),
+    any(hasCode('Beds_status', code, 'clear'), hasCode('Beds_status', code, 'plant out')),
+    'watch',
+  );
+  sheet.mark(made.cells('state'), hasCode('Beds_status', code, 'cutting'), 'good');
+  return sheet.model();
+}

@@ -1,0 +1,458 @@
+import { bases } from '../../core/tables/bases';
+import type { PlanContext } from '../context';
+import { between } from '../fields';
+import { Flow } from '../sheet-flow';
+import {
+  all,
+  any,
+  blankIf,
+  blankWithout,
+  call,
+  cases,
+  type Condition,
+  type Formula,
+} from '../formula-parts';
+import type { LookId, SheetModel } from '../workbook-model';
+import {
+  codeOf,
+  type FigureName,
+  type FishColumn,
+  hasCode,
+  named,
+  nth,
+  type RegisterColumns,
+  type StatusCodes,
+  wordsOf,
+} from '../names';
+import { inShownUnits, type QuantityId, shownFormula, shownIn, toShown } from '../quantities';
+import { rowRef } from '../references';
+import type { Register } from '../register';
+import { area, cautionCell, SheetBuilder } from '../sheet-builder';
+
+const SHEET = 'Doses';
+/** First of the columns that hold metric twins in US units. */
+const TWINS = 14;
+/** Serves formulas alone. */
+const STATUS = 9;
+/** Days after which a test says little of the water of today. */
+const OLD = 14;
+
+/** A bound: a published default to overwrite, or a figure of the stocked species. */
+type Bound = number | { readonly fish: FishColumn } | undefined;
+
+/** Columns of the Water log that are looked at here. */
+type Reading = Exclude<RegisterColumns['Water'], 'date' | 'verdict' | 'status'>;
+
+interface Check {
+  readonly label: string;
+  /** Column of the Water log. */
+  readonly log: Reading;
+  readonly quantity: QuantityId;
+  readonly low?: Bound;
+  readonly high?: Bound;
+  readonly source: string;
+}
+
+const checks: readonly Check[] = [
+  {
+    label: 'Water',
+    log: 'temperature',
+    quantity: 'temperature',
+    low: { fish: 'best_low' },
+    high: { fish: 'best_high' },
+    source: 'Best for the species of the Stock plan (Species sheet).',
+  },
+  {
+    label: 'pH',
+    log: 'acidity',
+    quantity: 'ph',
+    low: 6.4,
+    high: 7.6,
+    source: 'About 7.0 suits fish, plants and bacteria together (UVI nutrient page).',
+  },
+  {
+    label: 'Total ammonia-N (TAN)',
+    log: 'tan',
+    quantity: 'concentration',
+    high: { fish: 'tan_most' },
+    source: 'Species sheet.',
+  },
+  {
+    label: 'Un-ionised ammonia-N',
+    log: 'unionised',
+    quantity: 'concentration',
+    high: 0.05,
+    source: 'Gill damage begins at 0.05 mg/L (UF/IFAS FA16).',
+  },
+  {
+    label: 'Nitrite-N',
+    log: 'nitrite',
+    quantity: 'concentration',
+    high: 1,
+    source: 'Harmful above 1 mg/L (FAO Technical Paper 589).',
+  },
+  {
+    label: 'Nitrate-N',
+    log: 'nitrate',
+    quantity: 'concentration',
+    low: 5,
+    high: 150,
+    source: 'Working range, usual practice (FAO Technical Paper 589, recalled).',
+  },
+  {
+    label: 'Oxygen',
+    log: 'oxygen',
+    quantity: 'concentration',
+    low: { fish: 'oxygen_least' },
+    source: 'Species sheet.',
+  },
+  {
+    label: 'Oxygen, share of saturation',
+    log: 'oxygen_share',
+    quantity: 'share',
+    low: 0.6,
+    source: 'Common practice, no source.',
+  },
+  {
+    label: 'Alkalinity',
+    log: 'alkalinity',
+    quantity: 'alkalinity',
+    low: 60,
+    high: 140,
+    source: 'Usual practice (FAO Technical Paper 589, recalled).',
+  },
+  {
+    label: 'Carbon dioxide',
+    log: 'carbon_dioxide',
+    quantity: 'concentration',
+    high: 20,
+    source: 'Aim below 20 mg/L (Clinical Guide to Fish Medicine).',
+  },
+  {
+    label: 'Iron',
+    log: 'iron',
+    quantity: 'concentration',
+    low: 1,
+    high: 3,
+    source: 'About 2 mg/L is kept up (UVI nutrient page).',
+  },
+];
+
+const last = (log: Reading): Formula => named(`Last_${log}`);
+
+/** The bounds that formulas of other sheets look at: those whose unit is the same in both systems. */
+const boundNames: Partial<Record<Reading, { least?: FigureName; most?: FigureName }>> = {
+  acidity: { least: 'Least_acidity', most: 'Most_acidity' },
+  tan: { most: 'Most_tan' },
+  unionised: { most: 'Most_unionised' },
+  nitrite: { most: 'Most_nitrite' },
+  nitrate: { least: 'Least_nitrate', most: 'Most_nitrate' },
+  oxygen: { least: 'Least_oxygen' },
+  oxygen_share: { least: 'Least_oxygen_share' },
+  alkalinity: { least: 'Least_alkalinity', most: 'Most_alkalinity' },
+  carbon_dioxide: { most: 'Most_carbon_dioxide' },
+  iron: { least: 'Least_iron', most: 'Most_iron' },
+};
+
+const columns = {
+  what: 0,
+  figure: 1,
+  unit: 2,
+  tested: 3,
+  days: 4,
+  least: 5,
+  most: 6,
+  verdict: 7,
+  source: 8,
+} as const;
+
+/** One reading against its bounds. */
+function lastFigure(sheet: SheetBuilder, ctx: PlanContext, row: number, check: Check): void {
+  const { system } = ctx;
+  const { label, log, quantity, low, high, source } = check;
+  const shown = shownIn(quantity, system);
+  const format = log === 'unionised' ? 'three' : shown.format;
+  const at = (column: keyof typeof columns): Formula => rowRef(row, columns[column]);
+  const twin = shown.factor !== 1;
+  const metric = twin ? TWINS : columns.figure;
+  const readings = named(`Water_${log}`);
+  const days = named('Water_date');
+  sheet.text(row, columns.what, label, 'label');
+  sheet.put(row, metric, {
+    formula: blankWithout([at('tested')], call('AVERAGEIFS', readings, days, at('tested'))),
+    look: twin ? 'computed' : 'result',
+    format,
+  });
+  if (twin) {
+    const formula = shownFormula(rowRef(row, metric), quantity, system);
+    sheet.put(row, columns.figure, { formula, look: 'result', format });
+  }
+  ctx.name(`Last_${log}`, SHEET, area(row, metric));
+  // A share shows its sign in the figure itself.
+  sheet.text(
+    row,
+    columns.unit,
+    quantity === 'ph' || quantity === 'share' ? '' : shown.unit,
+    'unit',
+  );
+  // The latest day up to the as-of date on which this figure is there.
+  const there = readings.isNumber.times(days.atMost(named('Farm_date'))).times(days);
+  const latest = call('SUMPRODUCT', call('MAX', there));
+  sheet.put(row, columns.tested, {
+    formula: blankIf(latest.is(0), latest),
+    look: 'computed',
+    format: 'date',
+  });
+  sheet.put(row, columns.days, {
+    formula: blankWithout([at('tested')], named('Farm_date').minus(at('tested'))),
+    look: 'computed',
+    format: 'whole',
+  });
+  const bound = (column: 'least' | 'most', value: Bound): void => {
+    if (value === undefined) return;
+    const look: LookId = typeof value === 'number' ? 'preset' : 'computed';
+    sheet.put(
+      row,
+      columns[column],
+      typeof value === 'number'
+        ? {
+            value: toShown(value, quantity, system),
+            look,
+            format: log === 'unionised' ? 'two' : format,
+          }
+        : {
+            formula: inShownUnits(nth(`Fish_${value.fish}`, named('Stock_line')), quantity, system),
+            look,
+            format,
+          },
+    );
+    const name = boundNames[log]?.[column];
+    if (name) ctx.name(name, SHEET, area(row, columns[column]));
+  };
+  bound('least', low);
+  bound('most', high);
+  // Out of the best water fish grow less; out of the other bounds something is wrong.
+  const best = log === 'temperature';
+  // Harm of un-ionised ammonia begins at its bound, not above it.
+  const beyond =
+    log === 'unionised' ? at('figure').atLeast(at('most')) : at('figure').above(at('most'));
+  type Case = readonly [Condition, StatusCodes['Doses_status']];
+  const outside: Case[] = [];
+  if (low !== undefined) {
+    const below = all(at('least').isFilled, at('figure').below(at('least')));
+    outside.push([below, best ? 'below best' : 'low']);
+  }
+  if (high !== undefined)
+    outside.push([all(at('most').isFilled, beyond), best ? 'above best' : 'high']);
+  const status = codeOf(
+    'Doses_status',
+    [[at('figure').isBlank, 'untested'], ...outside, [at('days').above(OLD), 'old']],
+    'fine',
+  );
+  sheet.put(row, STATUS, { formula: status, look: 'source' });
+  sheet.put(row, columns.verdict, {
+    formula: wordsOf('Doses_status', rowRef(row, STATUS), {
+      untested: 'not tested yet',
+      low: 'too low',
+      high: 'too high',
+      'below best': 'below the best',
+      'above best': 'above the best',
+      old: 'fine then; test anew',
+      fine: 'fine',
+    }),
+    look: 'verdict',
+  });
+  sheet.text(row, columns.source, source, 'source');
+}
+
+function lastFigures(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+  sheet.heads(flow.row, STATUS, ['Status']);
+  if (ctx.system === 'US') sheet.heads(flow.row, TWINS, ['Metric, for the functions']);
+  flow.heads([
+    'What',
+    'Last figure',
+    'Unit',
+    'Tested on',
+    'Days ago',
+    'From',
+    'To',
+    'Verdict',
+    'Where the limits come from',
+  ]);
+  const first = flow.row;
+  for (const check of checks) lastFigure(sheet, ctx, flow.skip(), check);
+  const cells = area(first, columns.verdict, checks.length);
+  ctx.name('Doses_verdict', SHEET, cells);
+  ctx.name('Doses_status', SHEET, area(first, STATUS, checks.length));
+  const has = (code: StatusCodes['Doses_status']): Condition =>
+    hasCode('Doses_status', rowRef(first, STATUS), code);
+  sheet.mark(cells, any(has('low'), has('high')), 'bad');
+  sheet.mark(
+    cells,
+    any(has('untested'), has('old'), has('below best'), has('above best')),
+    'watch',
+  );
+}
+
+/** How much of something to add: nothing to say without a test, nothing to add at the aim. */
+const dose = (log: Reading, aim: Formula, amount: Formula): Formula =>
+  cases(
+    [
+      [last(log).isBlank, ''],
+      [last(log).atLeast(aim), 0],
+    ],
+    amount,
+  );
+
+function doses(ctx: PlanContext, flow: Flow): void {
+  const { gill } = ctx;
+  const water = named('Water_total');
+  flow.heading('What to add');
+  flow.fields([
+    {
+      name: 'Dose_base_aim',
+      label: 'Alkalinity wanted',
+      value: 100,
+      quantity: 'alkalinity',
+      look: 'preset',
+      remark: 'Middle of 60 to 140 (usual practice).',
+      rule: between('alkalinity', ctx, 1, 2000),
+    },
+    {
+      name: 'Dose_base_kind',
+      label: 'Base',
+      value: 'potassium bicarbonate',
+      look: 'preset',
+      remark: 'Potassium and calcium feed the plants too; sodium harms them. Hydroxides burn.',
+      rule: {
+        rule: { kind: 'words', words: Object.keys(bases) },
+        message: 'Choose a base of the list.',
+      },
+    },
+    {
+      name: 'Dose_base',
+      label: 'Base to add',
+      formula: dose(
+        'alkalinity',
+        named('Dose_base_aim'),
+        gill(
+          'DOSE.BASE',
+          water,
+          last('alkalinity'),
+          named('Dose_base_aim'),
+          named('Dose_base_kind'),
+        ),
+      ),
+      quantity: 'dose',
+      look: 'result',
+      remark:
+        'In small steps over days: pH must not rise by more than 0.2 to 0.3 a day (common practice).',
+    },
+    {
+      name: 'Dose_iron_aim',
+      label: 'Iron wanted',
+      value: 2,
+      quantity: 'concentration',
+      look: 'preset',
+      remark: 'Once every three weeks (UVI nutrient page).',
+      rule: between('concentration', ctx, 0.1, 50),
+    },
+    {
+      name: 'Dose_iron_share',
+      label: 'Iron in the chelate',
+      value: 0.1,
+      quantity: 'share',
+      look: 'preset',
+      remark: 'As the packet says: DTPA about 10 to 11 %, EDDHA 6 % (recalled).',
+      rule: between('share', ctx, 0.01, 0.5),
+    },
+    {
+      name: 'Dose_iron',
+      label: 'Iron chelate to add',
+      formula: dose(
+        'iron',
+        named('Dose_iron_aim'),
+        gill('DOSE.IRON', water, last('iron'), named('Dose_iron_aim'), named('Dose_iron_share')),
+      ),
+      quantity: 'dose',
+      look: 'result',
+    },
+    {
+      name: 'Dose_chloride',
+      label: 'Chloride in the water',
+      quantity: 'concentration',
+      look: 'input',
+      remark: 'Measure it when nitrite shows; blank where it is not known.',
+      rule: between('concentration', ctx, 0, 20000),
+    },
+    {
+      name: 'Dose_salt',
+      label: 'Calcium chloride to add',
+      formula: blankWithout(
+        [last('nitrite'), named('Dose_chloride')],
+        gill('DOSE.SALT', water, last('nitrite'), named('Dose_chloride')),
+      ),
+      quantity: 'dose',
+      look: 'result',
+      remark: 'Chloride 33 times the nitrite-N, which is 10 times the nitrite ion.',
+    },
+  ]);
+}
+
+/** Where the water stands by the last tests, what to add, and how it went. */
+export function dosesSheet(
+  ctx: PlanContext,
+  log: { readonly name: string; readonly register: Register<'Water'> },
+): SheetModel {
+  const sheet = new SheetBuilder(SHEET, {
+    title: 'Water today and doses',
+    question: 'Is the water fit for fish and plants, and what has to be added?',
+    widths: [30, 22, 13, 12, 8, 9, 9, 22, 58],
+    landscape: true,
+    onePage: true,
+  });
+  sheet.fold(9);
+  if (ctx.system === 'US') sheet.width(TWINS, 14);
+  const flow = new Flow(sheet, ctx, { row: 3, columns: 9, metricColumn: TWINS });
+  flow.heading('By the last tests');
+  lastFigures(sheet, ctx, flow);
+  flow.skip();
+  doses(ctx, flow);
+  flow.skip();
+  flow.wide(cautionCell(['base', 'steps', 'chlorine', 'medicines', 'law']), 1, 7);
+  flow.skip();
+  const charts = flow.row;
+  const { register } = log;
+  const series = (name: string, id: Reading) => ({
+    name,
+    sheet: log.name,
+    area: register.cells(id),
+  });
+  const categories = {
+    sheet: log.name,
+    area: register.cells('date'),
+  };
+  sheet.chart({
+    kind: 'line',
+    title: 'Ammonia, nitrite and oxygen, mg/L',
+    place: area(charts, 0, 18, 3),
+    categories,
+    series: [
+      series('Total ammonia-N', 'tan'),
+      series('Nitrite-N', 'nitrite'),
+      series('Oxygen', 'oxygen'),
+    ],
+    categoryTitle: 'Test of',
+    valueTitle: 'mg/L',
+  });
+  sheet.chart({
+    kind: 'line',
+    title: 'Alkalinity and nitrate-N, mg/L',
+    place: area(charts, 3, 18, 5),
+    categories,
+    series: [series('Alkalinity as CaCO3', 'alkalinity'), series('Nitrate-N', 'nitrate')],
+    categoryTitle: 'Test of',
+    valueTitle: 'mg/L',
+  });
+  return sheet.model();
+}

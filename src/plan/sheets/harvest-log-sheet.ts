@@ -1,0 +1,101 @@
+import type { PlanContext } from '../context';
+import { type HarvestEntry, marketUnits } from '../farm';
+import { blankUnless, blankWithout, call, type Formula, sum, when } from '../formula-parts';
+import type { SheetModel } from '../workbook-model';
+import { lineOf } from '../names';
+import { type Columns, register } from '../register';
+import { SheetBuilder } from '../sheet-builder';
+
+const SHEET = 'Harvest log';
+
+/** Year and month of a day as one number. */
+export const monthKey = (day: Formula): Formula =>
+  call('YEAR', day).times(100).plus(call('MONTH', day));
+
+/** What was cut and sold. Income by month is on Money. */
+export function harvestLogSheet(ctx: PlanContext): SheetModel {
+  const columns: Columns<HarvestEntry, 'Harvest'> = {
+    date: {
+      head: 'Date',
+      width: 12,
+      look: 'input',
+      format: 'date',
+      value: (entry) => entry.date,
+      rule: { rule: { kind: 'date' }, message: 'Type the day of the harvest.' },
+    },
+    what: {
+      head: 'Crop or fish',
+      width: 20,
+      look: 'input',
+      value: (entry) => entry.crop,
+      note: 'The name as it stands on Crops or Species; another spelling counts as a crop.',
+    },
+    bed: { head: 'Bed or tank', width: 14, look: 'input', value: (entry) => entry.bed },
+    quantity: {
+      head: 'How many',
+      width: 11,
+      look: 'input',
+      value: (entry) => entry.quantity,
+      rule: { rule: { kind: 'number', min: 0 }, message: 'Type how many, or how much.' },
+    },
+    unit: {
+      head: 'Sold by',
+      width: 10,
+      look: 'input',
+      value: (entry) => entry.unit,
+      rule: {
+        rule: { kind: 'words', words: marketUnits },
+        message: 'Choose piece, bunch, kg or lb.',
+      },
+    },
+    price: {
+      head: 'Price of one',
+      width: 10,
+      look: 'input',
+      format: 'money',
+      value: (entry) => entry.price,
+      rule: { rule: { kind: 'number', min: 0 }, message: 'Type the price of one, kg or lb.' },
+    },
+    income: {
+      head: 'Income',
+      width: 12,
+      look: 'result',
+      format: 'money',
+      formula: (at) =>
+        blankWithout([at('quantity'), at('price')], at('quantity').times(at('price'))),
+      total: sum,
+    },
+    kind: {
+      head: 'Fish or crop',
+      width: 10,
+      look: 'computed',
+      formula: (at) =>
+        blankWithout([at('what')], when(lineOf('Fish', at('what')).isNumber, 'fish', 'crop')),
+    },
+    month: {
+      helper: true,
+      head: 'Month',
+      width: 9,
+      look: 'source',
+      note: 'Year and month as one number, by which Money adds up.',
+      formula: (at) => blankUnless(at('date').isNumber, monthKey(at('date'))),
+    },
+  };
+  const sheet = new SheetBuilder(SHEET, {
+    title: 'Harvest log',
+    question: 'What was cut and sold, and what did it bring?',
+    widths: [],
+    headRows: 5,
+    headColumns: 1,
+  });
+  sheet.text(3, 0, 'All of it', 'label');
+  register(sheet, ctx, {
+    prefix: 'Harvest',
+    headRow: 4,
+    columns,
+    entries: ctx.farm.harvests,
+    spare: 40,
+    cautions: ['food', 'coli'],
+  });
+  return sheet.model();
+}

@@ -1,0 +1,298 @@
+import type { PlanContext } from '../context';
+import { MONTH } from '../../core/stocking';
+import { between } from '../fields';
+import { Flow } from '../sheet-flow';
+import { blankIf, call, type Formula, joined, part, sum, when, written } from '../formula-parts';
+import type { SheetModel } from '../workbook-model';
+import { named } from '../names';
+import { converts } from '../quantities';
+import { rowRef, span } from '../references';
+import { area, SheetBuilder } from '../sheet-builder';
+import { monthKey } from './harvest-log-sheet';
+
+const SHEET = 'Money';
+const SPARE_COSTS = 6;
+/** First of the columns that hold metric twins in US units. */
+const TWINS = 12;
+
+/** Prices of feed and fish; everything else that costs is in the list below. */
+function prices(ctx: PlanContext, flow: Flow): void {
+  const { farm } = ctx;
+  flow.heading('Prices');
+  const price = between('pricePerMass', ctx, 0, 1e6);
+  flow.fields([
+    {
+      name: 'Money_feed_price',
+      label: 'Feed',
+      value: farm.feed.price,
+      quantity: 'pricePerMass',
+      look: 'input',
+      rule: price,
+    },
+    {
+      name: 'Money_fish_price',
+      label: 'Fish sold',
+      value: farm.stock.fishPrice,
+      quantity: 'pricePerMass',
+      look: 'input',
+      rule: price,
+    },
+    {
+      name: 'Money_fingerling',
+      label: 'One fingerling',
+      value: farm.stock.fingerlingPrice,
+      quantity: 'number',
+      format: 'money',
+      look: 'input',
+      rule: {
+        rule: { kind: 'number', min: 0, max: 1e6 },
+        message: 'Type the price of one fingerling.',
+      },
+    },
+    {
+      name: 'Money_fish_share',
+      label: 'Part of the shared costs that the fish bear',
+      value: 0.5,
+      quantity: 'share',
+      look: 'preset',
+      remark: 'You choose the split; half is common practice, no source.',
+      note: 'Water, energy and labour serve fish and plants. The break-even figures need a stated split.',
+      rule: between('share', ctx, 0, 1),
+    },
+  ]);
+}
+
+function costs(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+  const { farm } = ctx;
+  flow.heading('Costs a month');
+  flow.heads(['What', 'A month']);
+  const put = (label: string, formula: Formula, remark: string): void => {
+    const row = flow.skip();
+    sheet.text(row, 0, label, 'label');
+    sheet.put(row, 1, { formula, look: 'computed', format: 'money' });
+    sheet.text(row, 3, remark, 'source');
+  };
+  const first = flow.row;
+  put(
+    'Feed',
+    sum(named('Tanks_feed')).over(1000).times(MONTH).times(named('Money_feed_price')),
+    'What the Tanks sheet feeds a day now.',
+  );
+  put(
+    'Fingerlings',
+    named('Stock_fingerlings').over(12).times(named('Money_fingerling')),
+    'What the Stock plan calls for in a year.',
+  );
+  const rows = farm.costs.length + SPARE_COSTS;
+  const own = flow.skip(rows);
+  for (let i = 0; i < rows; i++) {
+    const cost = farm.costs[i];
+    sheet.put(own + i, 0, {
+      ...(cost && { value: cost.item }),
+      look: 'input',
+      format: 'text',
+    });
+    sheet.put(own + i, 1, {
+      ...(cost && { value: cost.perMonth }),
+      look: 'input',
+      format: 'money',
+    });
+  }
+  sheet.rule(
+    area(own, 1, rows),
+    { kind: 'number', min: 0 },
+    'Type what it costs a month, or leave it blank.',
+  );
+  const total = flow.skip();
+  sheet.text(total, 0, 'All costs', 'label');
+  sheet.put(total, 1, {
+    formula: sum(span(rowRef(first, 1), rowRef(total - 1, 1))),
+    look: 'result',
+    format: 'money',
+  });
+  ctx.name('Money_direct', SHEET, area(first, 1, own - first));
+  ctx.name('Money_shared', SHEET, area(own, 1, rows));
+  ctx.name('Money_costs', SHEET, area(total, 1));
+}
+
+/** What the crops bring, or must bring, from the whole bed area: of a m2 and week. */
+const ofBedAndWeek = (perMonth: Formula): Formula => {
+  const area = sum(named('Beds_area'));
+  return blankIf(area.is(0), perMonth.times(7).over(MONTH).over(area));
+};
+
+function verdict(): Formula {
+  const margin = named('Money_margin');
+  const evenFish = named('Money_even_fish');
+  return when(
+    margin.atLeast(0),
+    when(
+      evenFish.isBlank,
+      'It pays.',
+      when(
+        named('Money_fish_price').atLeast(evenFish),
+        'It pays, and so do the fish alone.',
+        'It pays; the crops carry the fish.',
+      ),
+    ),
+    joined('It does not pay: ', written(margin.negative(), '0'), ' a month are missing.'),
+  );
+}
+
+/** What has to come in, and at which price it pays. */
+function verdicts(ctx: PlanContext, flow: Flow): void {
+  const { gill } = ctx;
+  const currency = ctx.farm.currency;
+  const shared = sum(named('Money_shared'));
+  const wanted = named('Stock_wanted');
+  const fishCosts = sum(named('Money_direct')).plus(shared.times(named('Money_fish_share')));
+  const cropCosts = shared.times(part(1).minus(named('Money_fish_share')));
+  flow.heading('Does it pay?');
+  flow.fields([
+    {
+      name: 'Money_crop_target',
+      label: 'Crops, if the market takes what was agreed',
+      formula: call('SUMPRODUCT', named('Sowing_wanted'), named('Sowing_price'))
+        .times(MONTH)
+        .over(7),
+      quantity: 'number',
+      format: 'money',
+      unit: `${currency} a month`,
+      look: 'computed',
+    },
+    {
+      name: 'Money_fish_target',
+      label: 'Fish, as the Stock plan wants it',
+      formula: wanted.times(named('Money_fish_price')),
+      quantity: 'number',
+      format: 'money',
+      unit: `${currency} a month`,
+      look: 'computed',
+    },
+    {
+      name: 'Money_margin',
+      label: 'Left after all costs',
+      formula: named('Money_crop_target')
+        .plus(named('Money_fish_target'))
+        .minus(named('Money_costs')),
+      quantity: 'number',
+      format: 'money',
+      unit: `${currency} a month`,
+      look: 'result',
+    },
+    {
+      name: 'Money_even_fish',
+      label: 'Price at which the fish pay their part',
+      formula: blankIf(wanted.is(0), gill('MONEY.BREAKEVEN', fishCosts, wanted)),
+      quantity: 'pricePerMass',
+      look: 'result',
+      note: 'Feed, fingerlings and their part of the shared costs, over what is to be sold.',
+    },
+    {
+      name: 'Money_even_bed',
+      label: 'What a bed must bring',
+      formula: ofBedAndWeek(cropCosts),
+      quantity: 'moneyPerArea',
+      look: 'result',
+      note: 'The crops’ part of the shared costs over the whole bed area. Beds below it on the Beds sheet do not pay.',
+    },
+    {
+      label: 'Crops bring on the whole bed area',
+      formula: ofBedAndWeek(named('Money_crop_target')),
+      quantity: 'moneyPerArea',
+      look: 'computed',
+    },
+  ]);
+  const words = flow.labelled('In words', { formula: verdict(), look: 'verdict' }, 5);
+  ctx.name('Money_verdict', SHEET, words);
+}
+
+/** Twelve months up to the as-of date: what came in against what was wanted. */
+function months(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+  flow.heading('The last twelve months', 8);
+  flow.heads([
+    'Month',
+    'Fish',
+    'Crops',
+    'Income',
+    'Wanted',
+    'Against wanted',
+    'Costs as now',
+    'Left',
+  ]);
+  const first = flow.row;
+  for (let i = 0; i < 12; i++) {
+    const row = flow.skip();
+    const [month, fish, crops, income, wanted, , costs] = [0, 1, 2, 3, 4, 5, 6].map((column) =>
+      rowRef(row, column),
+    ) as [Formula, Formula, Formula, Formula, Formula, Formula, Formula];
+    const today = named('Farm_date');
+    const money = (column: number, look: 'computed' | 'result', formula: Formula): void =>
+      sheet.put(row, column, { formula, look, format: 'money' });
+    const sold = (kind: 'fish' | 'crop'): Formula =>
+      call(
+        'SUMIFS',
+        named('Harvest_income'),
+        named('Harvest_month'),
+        monthKey(month),
+        named('Harvest_kind'),
+        kind,
+      );
+    sheet.put(row, 0, {
+      formula: call('DATE', call('YEAR', today), call('MONTH', today).minus(11 - i), 1),
+      look: 'label',
+      format: 'date',
+    });
+    money(1, 'computed', sold('fish'));
+    money(2, 'computed', sold('crop'));
+    money(3, 'result', fish.plus(crops));
+    money(4, 'computed', named('Money_crop_target').plus(named('Money_fish_target')));
+    sheet.put(row, 5, {
+      formula: blankIf(wanted.is(0), income.over(wanted)),
+      look: 'computed',
+      format: 'percent',
+    });
+    money(6, 'computed', named('Money_costs'));
+    money(7, 'result', blankIf(income.is(0), income.minus(costs)));
+  }
+  flow.remark(
+    'Income as the Harvest log has it; a month without entries has no balance. The last month is not over yet.',
+  );
+  const series = (name: string, column: number) => ({
+    name,
+    sheet: SHEET,
+    area: area(first, column, 12),
+  });
+  sheet.chart({
+    kind: 'column',
+    title: `Income and costs by month, ${ctx.farm.currency}`,
+    place: area(flow.row + 1, 0, 18, 8),
+    categories: { sheet: SHEET, area: area(first, 0, 12) },
+    series: [series('Income', 3), series('Costs as now', 6)],
+    valueTitle: ctx.farm.currency,
+  });
+}
+
+export function moneySheet(ctx: PlanContext): SheetModel {
+  const sheet = new SheetBuilder(SHEET, {
+    title: 'Money',
+    question: 'What comes in, what does it cost, and at which price does it pay?',
+    widths: [42, 13, 15, 13, 13, 13, 13, 13],
+    landscape: false,
+    headRows: 2,
+  });
+  if (converts('pricePerMass', ctx.system)) {
+    sheet.width(TWINS, 14);
+    sheet.fold(8);
+    sheet.text(2, TWINS, 'In metric', 'source');
+  }
+  const flow = new Flow(sheet, ctx, { row: 3, columns: 4, metricColumn: TWINS });
+  prices(ctx, flow);
+  flow.skip();
+  costs(sheet, ctx, flow);
+  flow.skip();
+  verdicts(ctx, flow);
+  flow.skip();
+  months(sheet, ctx, flow);
+  return sheet.model();
+}

@@ -1,0 +1,190 @@
+import type { PlanContext } from '../context';
+import type { TankEntry } from '../farm';
+import { between } from '../fields';
+import { Flow } from '../sheet-flow';
+import { blankWithout, cases, type Formula, sum, when } from '../formula-parts';
+import type { SheetModel } from '../workbook-model';
+import { named, nth } from '../names';
+import { type At, type Columns, register, type RegisterColumn } from '../register';
+import { SheetBuilder } from '../sheet-builder';
+import { SPARE_TANKS } from './tanks-sheet';
+
+const SHEET = 'Pumps';
+/** First of the columns that hold metric twins in US units. */
+const TWINS = 16;
+/** Stands in place of a flow where no flow would do. */
+const AIR_NEEDED = 'air needed';
+
+export function pumpsSheet(ctx: PlanContext): SheetModel {
+  const { gill } = ctx;
+  const sheet = new SheetBuilder(SHEET, {
+    title: 'Pumps and flow',
+    question: 'How much water must run through each tank, and what does the pump draw?',
+    widths: [],
+    landscape: true,
+    headRows: 10,
+    headColumns: 1,
+  });
+  const flow = new Flow(sheet, ctx, { row: 3, columns: 4, metricColumn: TWINS });
+  flow.fields([
+    {
+      name: 'Pump_turns',
+      label: 'Tank volumes an hour',
+      value: 1,
+      quantity: 'perHour',
+      look: 'preset',
+      remark: 'FAO Technical Paper 589: once an hour, twice in dense tanks (recalled).',
+      rule: between('perHour', ctx, 0.1, 10),
+    },
+    {
+      name: 'Pump_return',
+      label: 'Oxygen in the water that comes back',
+      value: 0.9,
+      quantity: 'share',
+      look: 'preset',
+      remark: 'Of saturation. Common practice, no source.',
+      rule: between('share', ctx, 0.3, 1.5),
+    },
+    {
+      name: 'Pump_efficiency',
+      label: 'Power that reaches the water',
+      value: 0.3,
+      quantity: 'share',
+      look: 'preset',
+      remark: 'Small submersible pumps 15 to 40 % (common practice).',
+      rule: between('share', ctx, 0.05, 0.9),
+    },
+    {
+      name: 'Pump_full',
+      label: 'Oxygen at saturation',
+      formula: gill(
+        'OXYGEN.FULL',
+        named('Water_now'),
+        named('Farm_salinity'),
+        named('Farm_altitude'),
+      ),
+      quantity: 'concentration',
+      look: 'computed',
+    },
+  ]);
+  const positive = (message: string): RegisterColumn<TankEntry, 'Pumps'>['rule'] => ({
+    rule: { kind: 'number', min: 0 },
+    message,
+  });
+  /** What the Tanks sheet says of the same tank; nothing where it says nothing. */
+  const ofTank = (name: 'Tanks_name' | 'Tanks_volume', row: number): Formula =>
+    blankWithout([nth(name, row + 1)], nth(name, row + 1));
+  const turnover = (at: At<'Pumps'>): Formula => at('water').times(named('Pump_turns'));
+  const columns: Columns<TankEntry, 'Pumps'> = {
+    tank: {
+      head: 'Tank',
+      width: 36,
+      look: 'computed',
+      formula: (_, row) => ofTank('Tanks_name', row),
+    },
+    bore: {
+      head: 'Bore of the pipe',
+      width: 10,
+      look: 'input',
+      quantity: 'bore',
+      value: (tank) => tank.bore,
+      rule: positive('Type the inner width of the pipe.'),
+    },
+    pipe: {
+      head: 'Length of the pipe',
+      width: 10,
+      look: 'input',
+      quantity: 'length',
+      value: (tank) => tank.pipe,
+      rule: positive('Type the length of the pipe.'),
+    },
+    lift: {
+      head: 'Lift',
+      width: 10,
+      look: 'input',
+      quantity: 'length',
+      value: (tank) => tank.lift,
+      note: 'From the water that the pump stands in to where the pipe lets it out.',
+      rule: positive('Type how high the water is lifted.'),
+    },
+    water: {
+      head: 'Water in the tank',
+      width: 10,
+      look: 'computed',
+      quantity: 'volume',
+      formula: (_, row) => ofTank('Tanks_volume', row),
+    },
+    turnover: {
+      head: 'Flow for turnover',
+      width: 11,
+      look: 'result',
+      quantity: 'flow',
+      formula: (at) =>
+        blankWithout([at('water')], gill('FLOW.TURNOVER', at('water'), named('Pump_turns'))),
+      total: sum,
+    },
+    oxygen_flow: {
+      head: 'Flow that carries the oxygen',
+      width: 12,
+      look: 'computed',
+      quantity: 'flow',
+      note: 'Water that would bring all the oxygen for fish and filter bacteria, without air stones. More than the turnover means that the tank needs air of its own.',
+      formula: (_, row) => {
+        const least = nth('Fish_oxygen_least', nth('Tanks_line', row + 1));
+        const feed = nth('Tanks_feed', row + 1);
+        const there = named('Pump_return').times(named('Pump_full'));
+        const flowNeeded = gill('FLOW.OXYGEN', gill('LOAD.OXYGEN', feed), there, least);
+        return blankWithout([feed], when(there.atMost(least), AIR_NEEDED, flowNeeded));
+      },
+    },
+    loss: {
+      head: 'Head loss in the pipe',
+      width: 10,
+      look: 'computed',
+      quantity: 'length',
+      formula: (at) =>
+        blankWithout(
+          [at('water'), at('bore'), at('pipe')],
+          gill('FLOW.HEADLOSS', turnover(at), at('bore'), at('pipe'), named('Water_now')),
+        ),
+    },
+    power: {
+      head: 'Power at the wall',
+      width: 10,
+      look: 'result',
+      quantity: 'power',
+      formula: (at) =>
+        blankWithout(
+          [at('loss'), at('lift')],
+          gill('FLOW.WATTS', turnover(at), at('lift').plus(at('loss')), named('Pump_efficiency')),
+        ),
+      total: sum,
+    },
+    verdict: {
+      head: 'Verdict',
+      width: 44,
+      look: 'verdict',
+      formula: (at) =>
+        cases(
+          [
+            [at('oxygen_flow').isBlank, ''],
+            [at('oxygen_flow').is(AIR_NEEDED), 'air stones needed: the water comes back too poor'],
+            [at('oxygen_flow').above(at('turnover')), 'air stones needed beside the flow'],
+          ],
+          'the flow carries the oxygen',
+        ),
+    },
+  };
+  // Cautions above the totals, and totals above the head.
+  flow.skip();
+  sheet.text(flow.skip(), 0, 'Whole farm', 'label');
+  register(sheet, ctx, {
+    prefix: 'Pumps',
+    headRow: flow.skip(),
+    columns,
+    entries: ctx.farm.tanks,
+    spare: SPARE_TANKS,
+    cautions: ['electricity', 'sulphide'],
+  });
+  return sheet.model();
+}

@@ -1,0 +1,62 @@
+import type { Source } from '../../functions/card';
+import { cautions } from '../../functions/cautions';
+import { cards, NAMESPACE } from '../../functions/card-list';
+import type { SheetModel } from '../workbook-model';
+import { SheetBuilder } from '../sheet-builder';
+
+const SHEET = 'Sources';
+
+/** How a method stands, as a grower reads it. */
+const standings: Readonly<Record<Source['standing'], string>> = {
+  read: 'published',
+  memory: 'usual practice, check with your supplier',
+  'common practice': 'common practice, no source',
+  definition: 'plain arithmetic',
+};
+
+/** What this workbook cannot do, and every caution of the trade. */
+export const allCautions: readonly string[] = [
+  'This workbook looks at figures. It replaces no meter, no count and no look at the fish.',
+  ...Object.values(cautions),
+];
+
+const sourceText = ({ author, year, title, where }: Source): string =>
+  [`${author}${year === '' ? '' : ` ${year}`}: ${title}`, where].filter(Boolean).join(', ');
+
+/** Every method with its publication, and the cautions. */
+export function sourcesSheet(): SheetModel {
+  const sheet = new SheetBuilder(SHEET, {
+    title: 'Sources and cautions',
+    question: 'Where do the numbers come from, and what can go wrong?',
+    widths: [26, 70, 110, 34],
+    landscape: true,
+    headRows: 2,
+  });
+  sheet.heading(3, 0, 4, 'Cautions');
+  allCautions.forEach((caution, i) => {
+    sheet.wide(4 + i, 0, 4, { value: caution, look: 'caution' });
+  });
+  const head = 4 + allCautions.length + 1;
+  sheet.heading(head, 0, 4, 'Methods');
+  sheet.repeat(head + 1, 1);
+  sheet.heads(head + 1, 0, ['Function', 'What it computes', 'Publication', 'How it stands']);
+  let row = head + 2;
+  for (const card of cards) {
+    card.sources.forEach((source, i) => {
+      if (i === 0) {
+        sheet.text(row, 0, `${NAMESPACE}.${card.id}`, 'label');
+        sheet.text(row, 1, card.summary, 'source');
+      }
+      sheet.text(row, 2, sourceText(source), 'source');
+      sheet.text(row, 3, standings[source.standing], 'source');
+      row += 1;
+    });
+  }
+  sheet.text(
+    row + 1,
+    0,
+    'Figures of crops and species have their sources beside them on the Crops and Species sheets.',
+    'source',
+  );
+  return sheet.model();
+}

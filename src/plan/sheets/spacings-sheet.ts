@@ -1,0 +1,182 @@
+import type { PlanContext } from '../context';
+import { weeksInBed } from '../crop-figures';
+import { between, type Field } from '../fields';
+import { Flow } from '../sheet-flow';
+import { any, blankWithout, call, type Formula, joined, part, when } from '../formula-parts';
+import type { SheetModel } from '../workbook-model';
+import { lineOf, named } from '../names';
+import { SheetBuilder } from '../sheet-builder';
+
+const SHEET = 'Spacings';
+/** First of the columns that hold metric twins in US units. */
+const TWINS = 12;
+
+interface Choice {
+  readonly letter: 'a' | 'b';
+  readonly title: string;
+  /** cm, kg of one plant: broccoli at 2.8 and 8.3 plants on a m2 (Chung 1985). */
+  readonly spacing: number;
+  readonly yield: number;
+}
+
+const choices: readonly Choice[] = [
+  { letter: 'a', title: 'Wide', spacing: 60, yield: 0.43 },
+  { letter: 'b', title: 'Close', spacing: 35, yield: 0.28 },
+];
+
+type Figure = 'row' | 'between' | 'yield' | 'price' | 'plants' | 'mass' | 'income';
+
+function choiceFields(ctx: PlanContext, { letter, spacing, yield: kilos }: Choice): Field[] {
+  const { gill } = ctx;
+  const name = <W extends Figure>(what: W) => `Space_${what}_${letter}` as const;
+  const its = (what: Figure): Formula => named(name(what));
+  return [
+    {
+      name: name('row'),
+      label: 'Plants in the row, every',
+      value: spacing,
+      quantity: 'spacing',
+      look: 'preset',
+      rule: between('spacing', ctx, 1, 500),
+    },
+    {
+      name: name('between'),
+      label: 'Rows, every',
+      value: spacing,
+      quantity: 'spacing',
+      look: 'preset',
+      rule: between('spacing', ctx, 1, 500),
+    },
+    {
+      name: name('yield'),
+      label: 'What one plant gives',
+      value: kilos,
+      quantity: 'plantYield',
+      look: 'preset',
+      rule: between('plantYield', ctx, 0.001, 100),
+    },
+    {
+      name: name('price'),
+      label: 'Price',
+      value: 3,
+      quantity: 'pricePerMass',
+      look: 'input',
+      rule: between('pricePerMass', ctx, 0, 1e5),
+    },
+    {
+      name: name('plants'),
+      label: 'Plants',
+      formula: blankWithout(
+        [its('row'), its('between')],
+        gill('BED.DENSITY', its('row'), its('between')),
+      ),
+      quantity: 'plantsPerArea',
+      look: 'computed',
+    },
+    {
+      name: name('mass'),
+      label: 'Yield of a crop',
+      formula: blankWithout([its('plants'), its('yield')], its('plants').times(its('yield'))),
+      quantity: 'massPerArea',
+      look: 'computed',
+    },
+    {
+      name: name('income'),
+      label: 'Income',
+      formula: blankWithout(
+        [its('plants'), its('yield'), named('Space_weeks')],
+        gill(
+          'MONEY.BEDWEEK',
+          its('plants'),
+          its('yield'),
+          its('price').orZero,
+          named('Space_weeks'),
+          1,
+        ),
+      ),
+      quantity: 'moneyPerArea',
+      look: 'result',
+    },
+  ];
+}
+
+/** Which spacing brings more, and at which prices they draw level. */
+function verdict(): Formula {
+  const [wide, close] = [named('Space_income_a'), named('Space_income_b')];
+  const better = (more: Formula, less: Formula, which: string): Formula =>
+    joined(
+      `The ${which} spacing brings `,
+      call('ROUND', part(100).times(more.over(less).minus(1)), 0),
+      ' % more from the same bed. ',
+    );
+  const level = call('ROUND', named('Space_mass_a').over(named('Space_mass_b')), 2);
+  return when(
+    any(wide.orZero.is(0), close.orZero.is(0)),
+    'Type both spacings, yields and prices.',
+    joined(
+      when(close.atLeast(wide), better(close, wide, 'close'), better(wide, close, 'wide')),
+      'They draw level when the close one sells at ',
+      level,
+      ' times the price of the wide one.',
+    ),
+  );
+}
+
+/** Two spacings of one crop, or heads against slender stems: which brings more from the same bed? */
+export function spacingsSheet(ctx: PlanContext): SheetModel {
+  const crop = named('Space_crop');
+  const sheet = new SheetBuilder(SHEET, {
+    title: 'Two spacings',
+    question: 'Which spacing of the same crop brings more from the same bed?',
+    widths: [30, 13, 16, 4, 3, 30, 13, 16],
+    landscape: true,
+    onePage: true,
+  });
+  sheet.fold(8);
+  const flow = new Flow(sheet, ctx, { row: 3, columns: 8, metricColumn: TWINS });
+  flow.heading('The crop');
+  flow.fields([
+    {
+      name: 'Space_crop',
+      label: 'Crop',
+      value: 'broccoli',
+      look: 'input',
+      rule: {
+        rule: { kind: 'list', name: 'Crop_name' },
+        message: 'Choose a crop of the Crops sheet.',
+      },
+    },
+    {
+      name: 'Space_weeks',
+      label: 'Weeks in the bed',
+      formula: blankWithout([crop], weeksInBed(lineOf('Crop', crop))),
+      quantity: 'weeks',
+      look: 'computed',
+      remark: 'From the Crops sheet, the same for both.',
+    },
+  ]);
+  flow.skip();
+  const [wide, close] = choices.map((choice, i) => {
+    const strip = new Flow(sheet, ctx, {
+      row: flow.row,
+      column: 5 * i,
+      columns: 3,
+      metricColumn: TWINS + i,
+    });
+    strip.heading(`${choice.title} spacing`);
+    strip.fields(choiceFields(ctx, choice));
+    return strip;
+  }) as [Flow, Flow];
+  flow.skip(Math.max(wide.row, close.row) - flow.row + 1);
+  ctx.name('Space_verdict', SHEET, flow.wide({ formula: verdict(), look: 'verdict' }, 2));
+  flow.skip();
+  flow.wide(
+    {
+      value:
+        'Yields to begin with: broccoli, 12 t/ha at 2.8 and 23 t/ha at 8.3 plants on a square metre, that is 0.43 and 0.28 kg a plant (Chung 1985, field trial). Close spacing gives smaller heads and asks for more picking, and air moves less between the leaves: weigh a bed of your own.',
+      look: 'source',
+    },
+    2,
+  );
+  return sheet.model();
+}

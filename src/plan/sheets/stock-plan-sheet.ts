@@ -1,0 +1,511 @@
+import { MONTH, YEAR } from '../../core/stocking';
+import type { PlanContext } from '../context';
+import { between } from '../fields';
+import { Flow } from '../sheet-flow';
+import {
+  all,
+  blankIf,
+  blankUnless,
+  blankWithout,
+  call,
+  cases,
+  type Formula,
+  joined,
+  part,
+  type Part,
+  roundedUp,
+  sum,
+  when,
+} from '../formula-parts';
+import type { FormatId, LookId, SheetModel } from '../workbook-model';
+import { countOf, type FigureName, lineOf, named, nth } from '../names';
+import { inShownUnits, type QuantityId, shownIn } from '../quantities';
+import { cellRef, rowRef } from '../references';
+import { area, SheetBuilder } from '../sheet-builder';
+import { WEEK_ROWS } from './stock-weeks-sheet';
+import { SPARE_TANKS } from './tanks-sheet';
+
+const SHEET = 'Stock plan';
+/** First of the columns that hold metric twins in US units. */
+const TWINS = 13;
+const HELPERS = TWINS - 1;
+/** Most tanks that a rotation is worked out for: one a week. */
+const MOST_TANKS = 52;
+function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+  const { stock } = ctx.farm;
+  flow.heading('What is wanted');
+  // Beside the species, among what serves formulas alone.
+  const species = flow.row;
+  sheet.text(species - 1, HELPERS, 'Line in Species', 'source');
+  sheet.put(species, HELPERS, {
+    formula: lineOf('Fish', named('Stock_species')),
+    look: 'source',
+  });
+  ctx.name('Stock_line', SHEET, area(species, HELPERS));
+  flow.fields([
+    {
+      name: 'Stock_species',
+      label: 'Species',
+      value: stock.species,
+      look: 'input',
+      rule: {
+        rule: { kind: 'list', name: 'Fish_name' },
+        message: 'Choose a species of the Species sheet.',
+      },
+    },
+    {
+      name: 'Stock_wanted',
+      label: 'Fish to sell',
+      value: stock.wanted,
+      quantity: 'massMonth',
+      look: 'input',
+      rule: between('massMonth', ctx, 0.1, 1e6),
+    },
+    {
+      name: 'Stock_start_weight',
+      label: 'Weight when stocked',
+      value: stock.startWeight,
+      quantity: 'fishWeight',
+      look: 'input',
+      rule: between('fishWeight', ctx, 0.1, 20000),
+    },
+    {
+      name: 'Stock_harvest_weight',
+      label: 'Weight when sold',
+      value: stock.harvestWeight,
+      quantity: 'fishWeight',
+      look: 'input',
+      rule: between('fishWeight', ctx, 1, 50000),
+    },
+    {
+      name: 'Stock_survival',
+      label: 'Fish that live to be sold',
+      value: stock.survival,
+      quantity: 'share',
+      look: 'input',
+      rule: between('share', ctx, 0.05, 1),
+    },
+    {
+      name: 'Stock_tanks',
+      label: 'Tanks in the rotation',
+      formula: call('MIN', MOST_TANKS, call('COUNT', named('Tanks_volume'))),
+      quantity: 'number',
+      unit: 'tanks',
+      look: 'computed',
+      remark: 'All that the Tanks sheet lists.',
+    },
+    {
+      name: 'Stock_density',
+      label: 'Density limit',
+      formula: nth('Fish_density_aerated', named('Stock_line')),
+      quantity: 'density',
+      look: 'computed',
+      remark: 'From the Species sheet.',
+    },
+    {
+      name: 'Stock_coefficient',
+      label: 'Growth coefficient',
+      formula: nth('Fish_tgc', named('Stock_line')),
+      format: 'two',
+      look: 'computed',
+      remark: 'From the Species sheet.',
+    },
+    {
+      name: 'Stock_week_survival',
+      label: 'Fish that live through a week',
+      formula: named('Stock_survival').power(part(7).over(named('Stock_days'))),
+      format: 'three',
+      look: 'computed',
+      remark: 'Losses spread evenly.',
+    },
+  ]);
+}
+
+/** Tanks stocked in turn at even intervals, each batch staying in its tank until it is sold. */
+function rotation(ctx: PlanContext, flow: Flow): void {
+  const { gill } = ctx;
+  const [days, tanks, sold] = [named('Stock_days'), named('Stock_tanks'), named('Stock_sold')];
+  const weight = named('Stock_harvest_weight');
+  flow.heading('The rotation that gives it');
+  flow.fields([
+    {
+      name: 'Stock_days',
+      label: 'Days in the tank',
+      formula: gill(
+        'GROWTH.DAYS',
+        named('Stock_start_weight'),
+        weight,
+        named('Water_year'),
+        named('Stock_species'),
+        named('Stock_coefficient'),
+      ),
+      quantity: 'days',
+      look: 'result',
+      note: "At the year's mean water. The weeks below follow the seasons.",
+    },
+    {
+      name: 'Stock_interval',
+      label: 'Weeks between two harvests',
+      formula: days.over(tanks).over(7),
+      quantity: 'weeks',
+      look: 'result',
+    },
+    {
+      name: 'Stock_sold',
+      label: 'Fish to sell from a batch',
+      formula: roundedUp(
+        named('Stock_wanted').times(days).over(tanks).times(1000).over(part(MONTH).times(weight)),
+      ),
+      quantity: 'count',
+      look: 'computed',
+    },
+    {
+      name: 'Stock_batch',
+      label: 'Fish to stock in a batch',
+      formula: roundedUp(sold.over(named('Stock_survival'))),
+      quantity: 'count',
+      look: 'result',
+    },
+    {
+      label: 'Weight of a batch when sold',
+      formula: sold.times(weight).over(1000),
+      quantity: 'mass',
+      look: 'computed',
+    },
+    {
+      name: 'Stock_batch_litres',
+      label: 'Water for each batch',
+      formula: sold.times(weight).over(named('Stock_density')),
+      quantity: 'volume',
+      look: 'computed',
+    },
+    {
+      name: 'Stock_fingerlings',
+      label: 'Fingerlings to buy in a year',
+      formula: named('Stock_batch').times(YEAR).times(tanks).over(days),
+      quantity: 'count',
+      look: 'computed',
+    },
+    {
+      label: 'Most biomass in the year ahead',
+      formula: call('MAX', named('Weeks_standing')),
+      quantity: 'mass',
+      look: 'computed',
+    },
+    {
+      label: 'Most feed in the year ahead',
+      formula: call('MAX', named('Weeks_feed')),
+      quantity: 'feedDay',
+      look: 'computed',
+    },
+  ]);
+}
+
+/** A figure of one tank on Stock weeks: of the tank itself, or in one of the weeks. */
+type ForecastName = Extract<FigureName, `Weeks_${string}`>;
+
+const columns = {
+  name: 0,
+  fish: 1,
+  weight: 2,
+  ready: 3,
+  fishThen: 4,
+  kilosThen: 5,
+  excess: 6,
+  limitOn: 7,
+  restockOn: 8,
+  fishToStock: 9,
+  task: 10,
+} as const;
+
+/** What becomes of the fish of one tank, the `k`-th from 0. */
+function tankNow(sheet: SheetBuilder, ctx: PlanContext, row: number, k: number): void {
+  const { system } = ctx;
+  const mass = shownIn('mass', system);
+  const weight = shownIn('fishWeight', system);
+  const here = (column: keyof typeof columns): Formula => rowRef(row, columns[column]);
+  const all52 = (name: ForecastName): Formula => nth(name, 0, k + 1);
+  const ofTank = (name: ForecastName): Formula => nth(name, 1, k + 1);
+  const inWeek = (name: ForecastName, week: Part): Formula => nth(name, week, k + 1);
+  const sunday = named('Farm_week').plus(6);
+  const name = here('name');
+  const fishNow = inWeek('Weeks_fish', 1);
+  const typedFish = nth('Tanks_fish', k + 1);
+  const isEmpty = fishNow.is(0);
+  const wait = ofTank('Weeks_first').orZero;
+  const withFish = (formula: Formula): Formula => blankWithout([name], blankIf(isEmpty, formula));
+  // Weeks without a harvest yet: the last of them is the week of the first harvest.
+  const ready = call('COUNTIF', all52('Weeks_sales'), 0);
+  const onceReady = (formula: Formula): Formula =>
+    withFish(blankUnless(here('ready').isNumber, formula));
+  const put = (
+    column: keyof typeof columns,
+    look: LookId,
+    format: FormatId,
+    formula: Formula,
+  ): void => sheet.put(row, columns[column], { formula, look, format });
+  const tank = ofTank('Weeks_tank');
+  put('name', 'label', 'general', blankWithout([tank], tank));
+  put('fish', 'computed', 'whole', withFish(fishNow));
+  put(
+    'weight',
+    'computed',
+    weight.format,
+    withFish(inShownUnits(inWeek('Weeks_weights', 1), 'fishWeight', system)),
+  );
+  put(
+    'ready',
+    'result',
+    'date',
+    withFish(
+      when(
+        inWeek('Weeks_weights', ready).below(ofTank('Weeks_harvest')),
+        'after a year',
+        nth('Weeks_date', ready),
+      ),
+    ),
+  );
+  put(
+    'fishThen',
+    'computed',
+    'whole',
+    onceReady(call('ROUNDDOWN', inWeek('Weeks_fish', ready), 0)),
+  );
+  put(
+    'kilosThen',
+    'computed',
+    mass.format,
+    onceReady(inShownUnits(inWeek('Weeks_kilos', ready), 'mass', system)),
+  );
+  const fitting = ofTank('Weeks_limit').times(1000).over(inWeek('Weeks_weights', ready));
+  put(
+    'excess',
+    'result',
+    'whole',
+    onceReady(call('MAX', 0, roundedUp(inWeek('Weeks_fish', ready).minus(fitting)))),
+  );
+  const weeksWithin = call(
+    'SUMPRODUCT',
+    all52('Weeks_sales')
+      .is(0)
+      .times(all52('Weeks_kilos').atMost(ofTank('Weeks_limit'))),
+  );
+  put(
+    'limitOn',
+    'computed',
+    'date',
+    withFish(
+      blankIf(
+        here('excess').orZero.is(0),
+        nth('Weeks_date', call('MIN', WEEK_ROWS, part(1).plus(weeksWithin))),
+      ),
+    ),
+  );
+  const whenEmpty = when(
+    wait.above(52),
+    'after a year',
+    named('Farm_week').plus(part(7).times(wait)),
+  );
+  const onceSold = blankUnless(
+    here('ready').isNumber,
+    when(typedFish.above(0), here('ready').plus(7), named('Farm_week')),
+  );
+  put('restockOn', 'computed', 'date', blankWithout([name], when(isEmpty, whenEmpty, onceSold)));
+  put('fishToStock', 'computed', 'whole', blankWithout([here('restockOn')], ofTank('Weeks_head')));
+  const byThen = (column: 'ready' | 'limitOn') =>
+    all(here(column).isNumber, here(column).orZero.atMost(sunday));
+  put(
+    'task',
+    'verdict',
+    'general',
+    blankWithout(
+      [name],
+      when(
+        typedFish.orZero.is(0),
+        blankUnless(wait.is(0), joined('stock ', ofTank('Weeks_head'), ' fish')),
+        cases(
+          [
+            [byThen('ready'), 'sell'],
+            [byThen('limitOn'), joined('move ', here('excess'), ' fish')],
+          ],
+          '',
+        ),
+      ),
+    ),
+  );
+}
+
+/** What becomes of the fish that stand in each tank now. */
+function tanksNow(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, rows: number): void {
+  const { system } = ctx;
+  flow.heads([
+    'Tank',
+    'Fish now',
+    `Mean weight now, ${shownIn('fishWeight', system).unit}`,
+    'Ready to sell on',
+    'Fish then',
+    `Biomass then, ${shownIn('mass', system).unit}`,
+    'Fish to move before then',
+    'Limit reached on',
+    'Restock in the week of',
+    'Fish to stock',
+    'What to do this week',
+  ]);
+  const first = flow.row;
+  for (let k = 0; k < rows; k++) tankNow(sheet, ctx, flow.skip(), k);
+  const tasks = area(first, columns.task, rows);
+  ctx.name('Stock_task', SHEET, tasks);
+  sheet.mark(tasks, rowRef(first, columns.task).isFilled, 'watch');
+  sheet.mark(
+    area(first, columns.excess, rows),
+    rowRef(first, columns.excess).orZero.above(0),
+    'watch',
+  );
+}
+
+function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+  const { system } = ctx;
+  const unit = (id: QuantityId): string => shownIn(id, system).unit;
+  const columns: readonly (readonly [string, QuantityId, ForecastName, FormatId?])[] = [
+    ['Week of', 'number', 'Weeks_date', 'date'],
+    [`Biomass, ${unit('mass')}`, 'mass', 'Weeks_standing'],
+    [`Feed, ${unit('feedDay')}`, 'feedDay', 'Weeks_feed'],
+    ['Fullest tank, % of its limit', 'share', 'Weeks_fullest'],
+    [`Sold, ${unit('mass')}`, 'mass', 'Weeks_sold'],
+    ['Fish stocked', 'count', 'Weeks_stocked'],
+  ];
+  sheet.repeat(flow.row, 1);
+  flow.heads(['In weeks', ...columns.map(([head]) => head)]);
+  const first = flow.row;
+  for (let w = 0; w < WEEK_ROWS; w++) {
+    const row = flow.skip();
+    sheet.put(row, 0, { value: w, look: 'label', format: 'whole' });
+    columns.forEach(([, quantity, name, format], c) =>
+      sheet.put(row, c + 1, {
+        formula: inShownUnits(nth(name, w + 1), quantity, system),
+        look: 'computed',
+        format: format ?? shownIn(quantity, system).format,
+      }),
+    );
+  }
+  sheet.mark(area(first, 4, WEEK_ROWS), cellRef(first, 4).above(1.001), 'bad');
+  const series = (name: string, column: number) => ({
+    name,
+    sheet: SHEET,
+    area: area(first, column, WEEK_ROWS),
+  });
+  const categories = { sheet: SHEET, area: area(first, 1, WEEK_ROWS) };
+  sheet.chart({
+    kind: 'line',
+    title: `Biomass in all tanks, ${unit('mass')}`,
+    place: area(3, 5, 14, 6),
+    categories,
+    series: [series('Biomass', 2)],
+    categoryTitle: 'Week of',
+    valueTitle: unit('mass'),
+  });
+  sheet.chart({
+    kind: 'line',
+    title: 'Fullest tank, share of its limit',
+    place: area(17, 5, 14, 6),
+    categories,
+    series: [series('Fullest tank', 4)],
+    categoryTitle: 'Week of',
+    valueTitle: 'share of the limit',
+  });
+}
+
+/** What keeps the wanted weight from coming out. */
+function verdict(ctx: PlanContext, tanks: number): Formula {
+  const [there, needed] = [named('Stock_litres'), named('Stock_litres_needed')];
+  const litres = shownIn('volume', ctx.system);
+  const leftOut = countOf('Tanks_status', 'unweighed').plus(countOf('Tanks_status', 'unmeasured'));
+  const missing = call('ROUND', inShownUnits(needed.minus(there), 'volume', ctx.system), 0);
+  const less = call('ROUND', part(100).minus(part(100).times(there).over(needed)), 0);
+  return joined(
+    blankUnless(
+      call('COUNTA', named('Tanks_name')).above(tanks),
+      `The forecast holds ${tanks} tanks: those further down on Tanks are left out. Build the plan anew with all of them. `,
+    ),
+    blankUnless(
+      leftOut.above(0),
+      joined(
+        'Left out of the forecast because a figure is missing on Tanks: ',
+        leftOut,
+        ' of the tanks. ',
+      ),
+    ),
+    when(
+      needed.above(there),
+      joined(
+        'The tanks are too small for the wanted weight: ',
+        missing,
+        ` ${litres.unit} more water is needed, or sell `,
+        less,
+        ' % less.',
+      ),
+      'The tanks are large enough for the wanted weight.',
+    ),
+  );
+}
+
+function outcome(ctx: PlanContext, flow: Flow, tanks: number): void {
+  flow.heading('Does it come out?');
+  flow.fields([
+    {
+      name: 'Stock_yield',
+      label: 'Sold on average in the year ahead',
+      // As many rows as weeks of selling.
+      formula: sum(named('Weeks_sold'))
+        .over(7 * WEEK_ROWS)
+        .times(MONTH),
+      quantity: 'massMonth',
+      look: 'result',
+    },
+    {
+      name: 'Stock_litres',
+      label: 'Water in the tanks',
+      formula: sum(named('Tanks_volume')),
+      quantity: 'volume',
+      look: 'computed',
+    },
+    {
+      name: 'Stock_litres_needed',
+      label: 'Water that the rotation needs',
+      formula: named('Stock_batch_litres').times(named('Stock_tanks')),
+      quantity: 'volume',
+      look: 'computed',
+    },
+  ]);
+  const words = flow.wide({ formula: verdict(ctx, tanks), look: 'verdict' }, 2);
+  ctx.name('Stock_verdict', SHEET, words);
+}
+
+export function stockPlanSheet(ctx: PlanContext): SheetModel {
+  const sheet = new SheetBuilder(SHEET, {
+    title: 'Stock plan',
+    question:
+      'When to stock, move and sell, and how many, so that the wanted weight comes out each month?',
+    widths: [36, 14, 13, 14, 12, 13, 12, 12, 14, 11, 24],
+    landscape: true,
+  });
+  sheet.fold(11);
+  sheet.cautions(2, 0, 7, ['permit', 'quarantine', 'air', 'wounds']);
+  const flow = new Flow(sheet, ctx, { row: 3, columns: 4, metricColumn: TWINS });
+  const tanks = ctx.farm.tanks.length + SPARE_TANKS;
+  wanted(sheet, ctx, flow);
+  flow.skip();
+  rotation(ctx, flow);
+  flow.skip();
+  outcome(ctx, flow, tanks);
+  flow.skip();
+  flow.heading('The tanks as they stand', 11);
+  tanksNow(sheet, ctx, flow, tanks);
+  flow.skip();
+  flow.heading('The 52 weeks ahead', 11);
+  flow.remark(
+    'A tank is sold at its harvest weight and stocked anew in the week after; tank by tank on the sheet Stock weeks.',
+  );
+  weeks(sheet, ctx, flow);
+  return sheet.model();
+}

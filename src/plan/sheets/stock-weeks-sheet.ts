@@ -1,0 +1,353 @@
+import { MOST_FEED } from '../../core/feeding';
+import type { PlanContext } from '../context';
+import {
+  all,
+  any,
+  blankWithout,
+  call,
+  cases,
+  type Formula,
+  part,
+  type Part,
+  sum,
+  when,
+} from '../formula-parts';
+import type { FormatId, SheetModel } from '../workbook-model';
+import { type FigureName, type FishColumn, named, nth, type PlanName } from '../names';
+import { cellRef, columnRef, fixedRef, rowRef } from '../references';
+import { area, SheetBuilder } from '../sheet-builder';
+import { SPARE_TANKS } from './tanks-sheet';
+
+export const STOCK_WEEKS = 'Stock weeks';
+/** Rows of the weeks: now, and after each of 52 weeks. */
+export const WEEK_ROWS = 53;
+
+const HEADS = 4;
+const FIRST = HEADS + 1;
+/** What holds of each tank the year through stands below the weeks, so that little is frozen. */
+const PARAMETERS = FIRST + WEEK_ROWS + 2;
+const BLOCKS = 9;
+
+const parameters = [
+  'tank',
+  'line',
+  'coefficient',
+  'feedLow',
+  'feedHigh',
+  'bestLow',
+  'bestHigh',
+  'limit',
+  'perKilo',
+  'harvest',
+  'most',
+  'head',
+  'first',
+] as const;
+type ParameterId = (typeof parameters)[number];
+
+const parameterLabels: Readonly<Record<ParameterId, string>> = {
+  tank: 'Tank',
+  line: 'Line of its species',
+  coefficient: 'Growth coefficient',
+  feedLow: 'Stops feeding at or below, °C',
+  feedHigh: 'Stops feeding at or above, °C',
+  bestLow: 'Best water from, °C',
+  bestHigh: 'Best water to, °C',
+  limit: 'Most fish by the limit, kg',
+  perKilo: 'Share of the limit by 1 kg',
+  harvest: 'Sold at, g',
+  most: 'Most fish of that weight',
+  head: 'Fish stocked anew',
+  first: 'If empty, first stocked in week',
+};
+
+const parameterFormats: Partial<Record<ParameterId, FormatId>> = {
+  coefficient: 'two',
+  limit: 'one',
+};
+
+type Parameters = Readonly<Record<ParameterId, Formula>>;
+
+const wayToWarmLimit = (water: Formula, p: Parameters): Formula =>
+  water.minus(p.bestHigh).over(p.feedHigh.minus(p.bestHigh));
+
+/** Share of the full ration in water `water`, between the feeding limits of a column. */
+const appetite = (water: Formula, p: Parameters): Formula => {
+  const cold = p.bestLow.minus(water).over(p.bestLow.minus(p.feedLow));
+  const away = call('MIN', 1, call('MAX', 0, cold, wayToWarmLimit(water, p)));
+  return call('MAX', 0, call('MIN', part(1).minus(away.power(2)), water.over(p.bestLow)));
+};
+
+/** The temperature that counts for growth, as GILL.GROWTH.WEIGHT reckons it. */
+const growingTemperature = (water: Formula, p: Parameters): Formula => {
+  const used = part(1).minus(call('MEDIAN', 0, wayToWarmLimit(water, p), 1).power(2).over(3));
+  return call('MEDIAN', p.bestLow, water, p.bestHigh).times(appetite(water, p)).times(used);
+};
+
+const feedWeights = named('Fish_feed_weights');
+const within = (weight: Formula): Formula =>
+  call('MEDIAN', call('MIN', feedWeights), weight, call('MAX', feedWeights));
+
+/** Place of the last weight of the feed table up to `weight` that has another behind it. */
+const feedStep = (weight: Formula): Formula =>
+  call('MIN', call('MATCH', within(weight), feedWeights, 1), call('COUNT', feedWeights).minus(1));
+
+/** The feed rate at a weight, as GILL.FEED.RATE reads it off the table. */
+function feedRate(weight: Formula, line: Formula, step: Formula): Formula {
+  const head = (place: Formula): Formula => nth('Fish_feed_weights', 1, place);
+  const rate = (place: Formula): Formula => nth('Fish_feed_rates', line, place);
+  const after = step.plus(1);
+  const slope = rate(after).minus(rate(step));
+  const along = rate(step).plus(
+    slope.times(within(weight).minus(head(step))).over(head(after).minus(head(step))),
+  );
+  const beyond = within(weight).over(weight).power(part(1).over(3));
+  return call('MIN', MOST_FEED, along.times(beyond));
+}
+
+/**
+ * Every tank, week by week, for a year: fish grow in the water of the month, are sold at their harvest
+ * weight, and the tank is stocked anew in the week after. Cheap arithmetic in ordinary formulas, so that
+ * the grower's own figures on the Species sheet count; the method is that of GILL.STOCK.FORECAST.
+ * Whatever the farm's units, this sheet is metric.
+ */
+export function stockWeeksSheet(ctx: PlanContext): SheetModel {
+  const { gill } = ctx;
+  const tanks = ctx.farm.tanks.length + SPARE_TANKS;
+  const sheet = new SheetBuilder(STOCK_WEEKS, {
+    title: 'Stock, week by week',
+    question:
+      'What stands in each tank in each week of the year ahead? (metric units; nothing to type here)',
+    widths: [7, 11, 9, 11, 11, 11, 11, 11, 30],
+    headRows: FIRST,
+    headColumns: 2,
+  });
+  sheet.fold(8);
+  const block = (index: number): number => BLOCKS + index * (tanks + 1);
+  const [weights, fish, kilos, steps, feeds, sales] = [0, 1, 2, 3, 4, 5].map(block) as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
+  const blocks: readonly (readonly [number, string, FormatId])[] = [
+    [weights, 'Mean weight, g', 'whole'],
+    [fish, 'Fish', 'whole'],
+    [kilos, 'Biomass, kg', 'one'],
+    [steps, 'Place in the feed table', 'whole'],
+    [feeds, 'Feed, g/day', 'whole'],
+    [sales, 'Harvests so far', 'whole'],
+  ];
+  parameters.forEach((id, i) =>
+    sheet.text(PARAMETERS + i, BLOCKS - 1, parameterLabels[id], 'label'),
+  );
+  sheet.heads(HEADS, 0, [
+    'Week',
+    'Date',
+    'Water, °C',
+    'Biomass, kg',
+    'Feed, g/day',
+    'Fullest tank, share of limit',
+    'Sold, kg',
+    'Fish stocked',
+  ]);
+  sheet.heading(PARAMETERS - 1, BLOCKS - 1, tanks + 1, 'The tanks');
+  for (const [column, title] of blocks) sheet.heading(HEADS - 1, column, tanks, title);
+
+  const parameterRow = (id: ParameterId): number => PARAMETERS + parameters.indexOf(id);
+  const parametersOf = (k: number): Parameters =>
+    Object.fromEntries(
+      parameters.map((id) => [id, columnRef(parameterRow(id), weights + k)]),
+    ) as Record<ParameterId, Formula>;
+  for (let k = 0; k < tanks; k++) {
+    const of = (name: PlanName & `Tanks_${string}`): Formula => nth(name, k + 1);
+    const p = parametersOf(k);
+    const ifThere = (formula: Part): Formula => blankWithout([p.tank], formula);
+    const species = (fact: FishColumn): Formula => ifThere(nth(`Fish_${fact}`, p.line));
+    const stocked = of('Tanks_fish').orZero.above(0);
+    const emptyBefore =
+      k === 0 ? part(0) : call('COUNT', fixedRef(area(parameterRow('first'), weights, 1, k)));
+    const formulas: Record<ParameterId, Formula> = {
+      // A tank whose figures are not complete is left out; the Stock plan says so.
+      tank: when(
+        any(
+          of('Tanks_name').isBlank,
+          of('Tanks_volume').isBlank,
+          of('Tanks_line').isBlank,
+          all(stocked, of('Tanks_weight').isBlank),
+        ),
+        '',
+        of('Tanks_name'),
+      ),
+      line: ifThere(of('Tanks_line')),
+      coefficient: species('tgc'),
+      feedLow: species('feed_low'),
+      feedHigh: species('feed_high'),
+      bestLow: species('best_low'),
+      bestHigh: species('best_high'),
+      limit: ifThere(of('Tanks_limit').times(of('Tanks_volume')).over(1000)),
+      perKilo: when(p.limit.orZero.above(0), part(1).over(p.limit), 0),
+      harvest: ifThere(
+        when(
+          p.line.is(named('Stock_line')),
+          named('Stock_harvest_weight'),
+          nth('Fish_harvest_weight', p.line),
+        ),
+      ),
+      most: ifThere(gill('STOCK.LIMIT', of('Tanks_volume'), p.harvest, of('Tanks_limit'))),
+      head: ifThere(
+        call(
+          'MIN',
+          named('Stock_batch'),
+          call('ROUNDDOWN', p.most.over(named('Stock_survival')), 0),
+        ),
+      ),
+      first: ifThere(
+        when(stocked, '', call('ROUND', emptyBefore.times(named('Stock_interval')), 0)),
+      ),
+    };
+    for (const id of parameters) {
+      sheet.put(parameterRow(id), weights + k, {
+        formula: formulas[id],
+        look: 'computed',
+        format: parameterFormats[id] ?? 'general',
+      });
+    }
+    blocks.forEach(([column]) => {
+      sheet.put(HEADS, column + k, { formula: p.tank, look: 'columnHead' });
+      sheet.width(column + k, 9);
+    });
+    for (let w = 0; w < WEEK_ROWS; w++) {
+      const row = FIRST + w;
+      const cell = (column: number, back = 0): Formula => cellRef(row - back, column + k);
+      const put = (column: number, format: FormatId, formula: Formula): void =>
+        sheet.put(row, column + k, { formula, look: 'computed', format });
+      const water = (back: number): Formula => rowRef(row - back, 2);
+      const [head, grams] = [cell(fish), cell(weights)];
+      const startWeight = named('Stock_start_weight');
+      if (w === 0) {
+        put(
+          fish,
+          'whole',
+          cases(
+            [
+              [p.tank.isBlank, 0],
+              [stocked, of('Tanks_fish')],
+              [p.first.is(0), p.head],
+            ],
+            0,
+          ),
+        );
+        put(
+          weights,
+          'whole',
+          cases(
+            [
+              [head.is(0), 0],
+              [stocked, of('Tanks_weight')],
+            ],
+            startWeight,
+          ),
+        );
+        put(sales, 'whole', part(0));
+      } else {
+        const [headBefore, gramsBefore] = [cell(fish, 1), cell(weights, 1)];
+        const stays = all(headBefore.above(0), gramsBefore.below(p.harvest));
+        const rise = p.coefficient
+          .over(1000)
+          .times(7)
+          .times(growingTemperature(water(1), p));
+        put(
+          fish,
+          'whole',
+          cases(
+            [
+              [p.tank.isBlank, 0],
+              [stays, headBefore.times(named('Stock_week_survival'))],
+              [any(headBefore.above(0), p.first.is(w)), p.head],
+            ],
+            0,
+          ),
+        );
+        put(
+          weights,
+          'whole',
+          cases(
+            [
+              [head.is(0), 0],
+              [stays, gramsBefore.power(part(1).over(3)).plus(rise).power(3)],
+            ],
+            startWeight,
+          ),
+        );
+        const isSold = all(headBefore.above(0), gramsBefore.atLeast(p.harvest));
+        put(sales, 'whole', cell(sales, 1).plus(when(isSold, 1, 0)));
+      }
+      put(kilos, 'one', head.times(grams).over(1000));
+      put(steps, 'whole', when(head.is(0), '', feedStep(grams)));
+      put(
+        feeds,
+        'whole',
+        when(
+          head.is(0),
+          0,
+          head
+            .times(grams)
+            .times(feedRate(grams, p.line, cell(steps)))
+            .times(appetite(water(0), p)),
+        ),
+      );
+    }
+  }
+
+  const across = (row: number, column: number): Formula => fixedRef(area(row, column, 1, tanks));
+  const ofAllTanks = (id: ParameterId): Formula => across(parameterRow(id), weights);
+  const total = (products: Formula): Formula => call('SUMPRODUCT', products);
+  for (let w = 0; w < WEEK_ROWS; w++) {
+    const row = FIRST + w;
+    const next = row + 1;
+    const put = (column: number, format: FormatId, formula: Formula): void =>
+      sheet.put(row, column, { formula, look: 'computed', format });
+    const kilosNow = across(row, kilos);
+    sheet.put(row, 0, { value: w, look: 'label', format: 'whole' });
+    put(1, 'date', named('Farm_date').plus(7 * w));
+    put(2, 'one', nth('Month_water', call('MONTH', rowRef(row, 1))));
+    put(3, 'one', sum(kilosNow));
+    put(4, 'whole', sum(across(row, feeds)));
+    // SUMPRODUCT has MAX look at all the products; by itself MAX would need them in cells.
+    put(5, 'percent', total(call('MAX', kilosNow.times(ofAllTanks('perKilo')))));
+    put(6, 'one', total(across(row, weights).atLeast(ofAllTanks('harvest')).times(kilosNow)));
+    const restocked = across(next, sales).above(across(row, sales));
+    const firstStocked = across(row, fish).is(0);
+    put(
+      7,
+      'whole',
+      w === WEEK_ROWS - 1
+        ? part(0)
+        : total(restocked.times(across(next, fish))).plus(
+            total(firstStocked.times(across(next, fish))),
+          ),
+    );
+  }
+  const series: readonly FigureName[] = [
+    'Weeks_date',
+    'Weeks_water',
+    'Weeks_standing',
+    'Weeks_feed',
+    'Weeks_fullest',
+    'Weeks_sold',
+    'Weeks_stocked',
+  ];
+  series.forEach((name, i) => ctx.name(name, STOCK_WEEKS, area(FIRST, i + 1, WEEK_ROWS)));
+  const nameBlock = (name: FigureName, column: number): void =>
+    ctx.name(name, STOCK_WEEKS, area(FIRST, column, WEEK_ROWS, tanks));
+  nameBlock('Weeks_weights', weights);
+  nameBlock('Weeks_fish', fish);
+  nameBlock('Weeks_kilos', kilos);
+  nameBlock('Weeks_sales', sales);
+  for (const id of ['tank', 'limit', 'harvest', 'head', 'first'] as const)
+    ctx.name(`Weeks_${id}`, STOCK_WEEKS, area(parameterRow(id), weights, 1, tanks));
+  return sheet.model();
+}

@@ -1,0 +1,215 @@
+import type { PlanContext } from '../context';
+import type { TankEntry } from '../farm';
+import {
+  all,
+  any,
+  blankIf,
+  blankWithout,
+  type Condition,
+  type Formula,
+  joined,
+  part,
+  sum,
+  when,
+} from '../formula-parts';
+import { plainCall } from '../live-or-plain';
+import type { SheetModel } from '../workbook-model';
+import { codeOf, lineOf, named, nth, wordsOf } from '../names';
+import { type At, type Columns, register } from '../register';
+import { SheetBuilder } from '../sheet-builder';
+
+const SHEET = 'Tanks';
+/** Prepared empty rows; sheets that follow the tanks have as many. */
+export const SPARE_TANKS = 4;
+
+/** From this share of the limit on, a tank is nearly full. */
+const NEARLY_FULL = 0.9;
+
+type AtTank = At<'Tanks'>;
+
+/** Without fish, their weight or the tank's water there is nothing to work out. */
+const stocked = (at: AtTank, formula: Formula): Formula =>
+  blankIf(
+    any(at('fish').isBlank, at('fish').is(0), at('weight').isBlank, at('volume').isBlank),
+    formula,
+  );
+
+export function tanksSheet(ctx: PlanContext): SheetModel {
+  const { gill } = ctx;
+  const columns: Columns<TankEntry, 'Tanks'> = {
+    name: { head: 'Tank', width: 14, look: 'input', value: (tank) => tank.name },
+    volume: {
+      head: 'Water',
+      width: 10,
+      look: 'input',
+      quantity: 'volume',
+      value: (tank) => tank.volume,
+      rule: { rule: { kind: 'number', min: 0 }, message: 'Type the water in the tank.' },
+      total: sum,
+    },
+    species: {
+      head: 'Species',
+      width: 18,
+      look: 'input',
+      value: (tank) => tank.species,
+      rule: {
+        rule: { kind: 'list', name: 'Fish_name' },
+        message: 'Choose a species of the Species sheet.',
+      },
+    },
+    fish: {
+      head: 'Fish',
+      width: 9,
+      look: 'input',
+      quantity: 'count',
+      value: (tank) => tank.fish,
+      rule: { rule: { kind: 'whole', min: 0 }, message: 'Type a whole number of fish.' },
+      total: sum,
+    },
+    weight: {
+      head: 'Mean weight',
+      width: 9,
+      look: 'input',
+      quantity: 'fishWeight',
+      value: (tank) => tank.weight,
+      rule: { rule: { kind: 'number', min: 0 }, message: 'Type the mean weight of one fish.' },
+    },
+    stocked: {
+      head: 'Stocked on',
+      width: 11,
+      look: 'input',
+      format: 'date',
+      value: (tank) => tank.stocked,
+      rule: { rule: { kind: 'date' }, message: 'Type a date.' },
+    },
+    own_limit: {
+      head: 'Own density limit',
+      width: 10,
+      look: 'input',
+      quantity: 'density',
+      value: (tank) => tank.density,
+      note: 'Leave it blank to take the limit of the Species sheet for an aerated tank.',
+      rule: { rule: { kind: 'number', min: 0 }, message: 'Type a density, or leave it blank.' },
+    },
+    biomass: {
+      head: 'Biomass',
+      width: 10,
+      look: 'computed',
+      quantity: 'mass',
+      formula: (at) => stocked(at, at('fish').times(at('weight')).over(1000)),
+      total: sum,
+    },
+    density: {
+      head: 'Density',
+      width: 9,
+      look: 'result',
+      quantity: 'density',
+      formula: (at) => stocked(at, gill('STOCK.DENSITY', at('fish'), at('weight'), at('volume'))),
+    },
+    limit: {
+      head: 'Density limit',
+      width: 9,
+      look: 'computed',
+      quantity: 'density',
+      formula: (at) =>
+        when(
+          at('own_limit').isFilled,
+          at('own_limit'),
+          blankWithout([at('line')], nth('Fish_density_aerated', at('line'))),
+        ),
+    },
+    room: {
+      head: 'Room for more fish',
+      width: 10,
+      look: 'computed',
+      quantity: 'count',
+      note: 'How many more fish of this weight the limit allows; below 0 that many are too many.',
+      formula: (at) =>
+        stocked(at, gill('STOCK.LIMIT', at('volume'), at('weight'), at('limit')).minus(at('fish'))),
+    },
+    rate: {
+      head: 'Feed rate of the day',
+      width: 9,
+      look: 'computed',
+      quantity: 'share',
+      format: 'percent',
+      note: 'From the Species sheet, for this weight and the water of the month.',
+      formula: (at) =>
+        stocked(at, plainCall('FEED.RATE', at('species'), at('weight'), named('Water_now'))),
+    },
+    feed: {
+      head: 'Feed a day',
+      width: 10,
+      look: 'result',
+      quantity: 'feedDay',
+      formula: (at) =>
+        stocked(
+          at,
+          gill('FEED.DAY', at('fish'), at('weight'), at('species'), named('Water_now'), at('rate')),
+        ),
+      total: sum,
+    },
+    verdict: {
+      head: 'Verdict',
+      width: 30,
+      look: 'verdict',
+      formula: (at) =>
+        wordsOf('Tanks_status', at('status'), {
+          empty: 'empty',
+          unweighed: 'type the mean weight',
+          unmeasured: 'type the water in the tank',
+          over: joined('over its limit: move ', at('room').negative(), ' fish'),
+          'nearly full': 'nearly full',
+          room: 'room left',
+        }),
+    },
+    line: {
+      helper: true,
+      head: 'Line in Species',
+      width: 8,
+      look: 'source',
+      formula: (at) => blankWithout([at('species')], lineOf('Fish', at('species'))),
+    },
+    status: {
+      helper: true,
+      head: 'Status',
+      width: 12,
+      look: 'source',
+      formula: (at) =>
+        codeOf(
+          'Tanks_status',
+          [
+            [any(at('fish').isBlank, at('fish').is(0)), 'empty'],
+            [at('weight').isBlank, 'unweighed'],
+            [at('volume').isBlank, 'unmeasured'],
+            [at('room').below(0), 'over'],
+            [at('density').above(part(NEARLY_FULL).times(at('limit'))), 'nearly full'],
+          ],
+          'room',
+        ),
+    },
+  };
+  const sheet = new SheetBuilder(SHEET, {
+    title: 'Tanks',
+    question: 'What stands in each tank, is there room, and how much is fed?',
+    widths: [],
+    landscape: true,
+    headRows: 5,
+    headColumns: 1,
+  });
+  sheet.text(3, 0, 'Whole farm', 'label');
+  const made = register(sheet, ctx, {
+    prefix: 'Tanks',
+    headRow: 4,
+    columns,
+    entries: ctx.farm.tanks,
+    spare: SPARE_TANKS,
+    cautions: ['weight', 'air', 'electricity', 'wounds'],
+  });
+  const [density, limit] = [made.first('density'), made.first('limit')];
+  const beyond = (most: Formula): Condition =>
+    all(density.isNumber, limit.isNumber, density.above(most));
+  sheet.mark(made.cells('density'), beyond(limit), 'bad');
+  sheet.mark(made.cells('density'), beyond(part(NEARLY_FULL).times(limit)), 'watch');
+  return sheet.model();
+}
