@@ -3,6 +3,6 @@ declare class TextEncoder {
   encode(text: string): Uint8Array;
 }
 declare class TextDecoder {
-  constructor(encoding?: 'utf-8', options?: { fatal?: boolean; ignoreBOM?: boolean });
+  constructor(encoding?: string, options?: { fatal?: boolean; ignoreBOM?: boolean });
   decode(bytes: Uint8Array): string;
 }

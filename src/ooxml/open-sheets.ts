@@ -16,8 +16,11 @@ export function openSheets(bytes: Uint8Array): OpenSheet[] {
   const texts = sharedTexts(file, book.part);
   return book.sheets.map(({ name, part }) => {
     const { rows } = readSheetCells(file, part);
-    const cells = rows.flatMap((row) => row.cells);
-    const height = Math.max(0, ...rows.map((row) => row.row + 1));
+    // Cells that were only coloured in may reach to the end of the sheet.
+    const cells = rows
+      .flatMap((row) => row.cells)
+      .filter((cell) => cell.formula !== undefined || valueOf(cell, texts) !== '');
+    const height = cells.reduce((most, cell) => Math.max(most, cell.row + 1), 0);
     const width = cells.reduce((most, cell) => Math.max(most, cell.column + 1), 0);
     if (height * width > MAX_CELLS) {
       throw new UnreadableFile(

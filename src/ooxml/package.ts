@@ -21,10 +21,10 @@ const relationshipsPart = (owner: string): string =>
   `${folderOf(owner)}_rels/${owner.slice(folderOf(owner).length)}.rels`;
 
 /** The part that a relationship's target names, as seen from the part that holds it. */
-function resolvedTarget(owner: string, target: string): string {
-  if (target.startsWith('/')) return target.slice(1);
-  const steps: string[] = folderOf(owner).split('/').filter(Boolean);
-  for (const step of target.split('/')) {
+function resolvedTarget(owner: string, written: string): string {
+  const target = written.replaceAll('\\', '/');
+  const steps: string[] = target.startsWith('/') ? [] : folderOf(owner).split('/').filter(Boolean);
+  for (const step of target.split('/').filter(Boolean)) {
     if (step === '..') steps.pop();
     else if (step !== '.') steps.push(step);
   }
@@ -40,10 +40,21 @@ function relativeTarget(owner: string, target: string): string {
   return [...from.slice(shared).map(() => '..'), ...to.slice(shared)].join('/');
 }
 
+/** How a part is written down: by its mark of byte order, or by what its first line says. */
+function encodingOf(bytes: Uint8Array): string {
+  const [first, second] = bytes;
+  if ((first === 0xff && second === 0xfe) || (first === 0x3c && second === 0)) return 'utf-16le';
+  if ((first === 0xfe && second === 0xff) || (first === 0 && second === 0x3c)) return 'utf-16be';
+  const head = String.fromCharCode(...bytes.subarray(0, 120));
+  const said = /^(?:\xEF\xBB\xBF)?<\?xml[^>]*\sencoding\s*=\s*["']([\w.-]+)["']/.exec(head)?.[1];
+  // What is written byte by byte, so that this line can be read, is in no case UTF-16.
+  return said === undefined || /^utf-?16/i.test(said) ? 'utf-8' : said;
+}
+
 function decoded(bytes: Uint8Array, part: string): string {
   let xml: string;
   try {
-    xml = new TextDecoder('utf-8', { fatal: true, ignoreBOM: false }).decode(bytes);
+    xml = new TextDecoder(encodingOf(bytes), { fatal: true, ignoreBOM: false }).decode(bytes);
   } catch {
     throw new UnreadableFile(`The file is damaged: its part ${part} is not written as text.`);
   }
@@ -54,6 +65,10 @@ function decoded(bytes: Uint8Array, part: string): string {
   }
   return xml;
 }
+
+/** Text as it is packed: the first line must not say that it is written in another way. */
+const encoded = (xml: string): Uint8Array =>
+  strToU8(xml.replace(/^(<\?xml[^>]*\sencoding\s*=\s*["'])(?!utf-8["'])[\w.-]+/i, '$1UTF-8'));
 
 /**
  * The parts of a file, their content types and how they refer to each other: a new file, or one that was opened.
@@ -66,8 +81,12 @@ export class Package {
   private readonly addedTypes = new Map<string, string>();
   private readonly addedRelationships = new Map<string, Relationship[]>();
 
+  /** Names of parts by their small letters: two that differ in capitals alone are one. */
+  private readonly spellings = new Map<string, string>();
+
   constructor(parts: ReadonlyMap<string, Uint8Array> = new Map()) {
     this.parts = new Map(parts);
+    for (const name of parts.keys()) this.spellings.set(name.toLowerCase(), name);
   }
 
   /** Throws UnreadableFile, with a sentence, for anything that is no .xlsx, or is damaged. */
@@ -138,7 +157,7 @@ export class Package {
     const stored = this.storedRelationships(owner).map(({ attributes }): Relationship => ({
       id: attributes['Id'] ?? '',
       type: attributes['Type'] ?? '',
-      target: resolvedTarget(owner, attributes['Target'] ?? ''),
+      target: this.spelled(resolvedTarget(owner, attributes['Target'] ?? '')),
       external: attributes['TargetMode'] === 'External',
     }));
     return [...stored, ...(this.addedRelationships.get(owner) ?? [])];
@@ -163,18 +182,20 @@ export class Package {
   /** Takes a part out of an opened file, with its relationship and its content type. */
   remove(owner: string, { id, target }: Relationship): void {
     this.edit(
-      relationshipsPart(owner),
+      this.spelled(relationshipsPart(owner)),
       this.storedRelationships(owner)
         .filter(({ attributes }) => attributes['Id'] === id)
         .map(({ start, end }) => ({ start, end, text: '' })),
     );
     this.edit(
-      TYPES_PART,
-      childrenNamed(this.root(TYPES_PART), 'Override')
-        .filter(({ attributes }) => attributes['PartName'] === `/${target}`)
+      this.typesPart,
+      childrenNamed(this.root(this.typesPart), 'Override')
+        .filter(
+          ({ attributes }) => attributes['PartName']?.toLowerCase() === `/${target}`.toLowerCase(),
+        )
         .map(({ start, end }) => ({ start, end, text: '' })),
     );
-    for (const part of [target, relationshipsPart(target)]) {
+    for (const part of [target, this.spelled(relationshipsPart(target))]) {
       this.parts.delete(part);
       this.texts.delete(part);
       this.roots.delete(part);
@@ -183,20 +204,20 @@ export class Package {
 
   /** The file. Its inner clock stands still, so that equal parts give equal bytes in every time zone. */
   bytes(): Uint8Array {
-    const isNew = !this.has(TYPES_PART);
+    const isNew = !this.has(this.typesPart);
     const fresh = new Map<string, string>();
     const put = (part: string, elements: Elements, empty: () => string): void => {
       if (this.has(part)) this.append(part, elements);
       else fresh.set(part, empty());
     };
     put(
-      TYPES_PART,
+      this.typesPart,
       (prefix) => this.overrides(prefix),
       () => this.newTypes(),
     );
     for (const [owner, added] of this.addedRelationships) {
       const elements = relationshipElements(owner, added);
-      put(relationshipsPart(owner), elements, () =>
+      put(this.spelled(relationshipsPart(owner)), elements, () =>
         xmlPart(element('Relationships', { xmlns: PACKAGE_RELATIONSHIPS }, elements(''))),
       );
     }
@@ -206,14 +227,31 @@ export class Package {
     // In a new file what leads to the others comes first.
     const ordered = isNew ? [...fresh, ...this.parts] : [...this.parts, ...fresh];
     for (const [part, content] of ordered) {
-      files[part] = typeof content === 'string' ? strToU8(content) : content;
+      files[part] = typeof content === 'string' ? encoded(content) : content;
     }
     // The zip format keeps local time: the first local moment that it knows is the same text everywhere.
     return zipSync(files, { level: 6, mtime: new Date(1980, 0, 1) });
   }
 
+  /** A part's name as the file writes it. */
+  private spelled(part: string): string {
+    if (this.parts.has(part)) return part;
+    const known = (name: string): string | undefined => this.spellings.get(name.toLowerCase());
+    let readable = part;
+    try {
+      readable = decodeURIComponent(part);
+    } catch {
+      // A percent sign of the name itself.
+    }
+    return known(part) ?? known(readable) ?? part;
+  }
+
+  private get typesPart(): string {
+    return this.spelled(TYPES_PART);
+  }
+
   private storedRelationships(owner: string): readonly XmlElement[] {
-    const part = relationshipsPart(owner);
+    const part = this.spelled(relationshipsPart(owner));
     return this.has(part) ? childrenNamed(this.root(part), 'Relationship') : [];
   }
 

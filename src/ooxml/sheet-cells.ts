@@ -35,7 +35,27 @@ interface SharedMaster extends Place {
   readonly formula: string;
 }
 
-/** Reads the cells of a sheet part with their places in its text. */
+/** As far as a sheet of the format reaches. */
+const MAX_ROWS = 1_048_576;
+const MAX_COLUMNS = 16_384;
+
+/** The cell that an address names; undefined where a sheet has no such cell. */
+function placeOf(address: string | undefined): Place | undefined {
+  const area = address === undefined ? undefined : readArea(address);
+  if (!area) return undefined;
+  const { row, column } = area;
+  return row >= 0 && row < MAX_ROWS && column < MAX_COLUMNS ? { row, column } : undefined;
+}
+
+function rowOf(number: string | undefined): number | undefined {
+  const row = Number(number) - 1;
+  return Number.isInteger(row) && row >= 0 && row < MAX_ROWS ? row : undefined;
+}
+
+/**
+ * Reads the cells of a sheet part with their places in its text. A cell without an address, or with one that no
+ * sheet has, stands behind the one before it.
+ */
 export function readSheetCells(file: Package, part: string): SheetCells {
   const root = file.root(part);
   const sheetData = childNamed(root, 'sheetData');
@@ -43,11 +63,11 @@ export function readSheetCells(file: Package, part: string): SheetCells {
   const masters = new Map<string, SharedMaster>();
   let nextRow = 0;
   const rows = childrenNamed(sheetData, 'row').map((element): SheetRow => {
-    const row = element.attributes['r'] ? Number(element.attributes['r']) - 1 : nextRow;
+    const row = rowOf(element.attributes['r']) ?? nextRow;
     nextRow = row + 1;
     let nextColumn = 0;
     const cells = childrenNamed(element, 'c').map((cell): SheetCell => {
-      const place = readArea(cell.attributes['r'] ?? '') ?? { row, column: nextColumn };
+      const place = placeOf(cell.attributes['r']) ?? { row, column: nextColumn };
       nextColumn = place.column + 1;
       const f = childNamed(cell, 'f');
       const value = childNamed(cell, 'v')?.text;

@@ -1,30 +1,38 @@
 import type { SheetValue } from '../check/open-sheet';
 import type { Package } from './package';
-import { childrenNamed, descendants } from './read-xml';
+import { childNamed, childrenNamed, type XmlElement } from './read-xml';
 import type { SheetCell } from './sheet-cells';
+
+const ESCAPED = /_x([0-9A-Fa-f]{4})_/g;
+
+/** Characters that XML cannot hold stand in a file as their number. */
+const readable = (text: string): string =>
+  text.replace(ESCAPED, (_, code: string) => String.fromCharCode(parseInt(code, 16)));
+
+/** The text of a cell's or a shared text's element: its runs, without what says how to pronounce them. */
+export const textOf = (item: XmlElement | undefined): string =>
+  readable(
+    (item?.children ?? [])
+      .flatMap((child) => (child.name === 'r' ? childrenNamed(child, 't') : [child]))
+      .map((t) => (t.name === 't' ? t.text : ''))
+      .join(''),
+  );
 
 /** The texts that cells of the workbook share, by their number. */
 export function sharedTexts(file: Package, workbook: string): string[] {
   const part = file.related(workbook, 'sharedStrings')?.target;
   if (part === undefined || !file.has(part)) return [];
-  return childrenNamed(file.root(part), 'si').map((item) =>
-    descendants(item, 't')
-      .map((t) => t.text)
-      .join(''),
-  );
+  return childrenNamed(file.root(part), 'si').map(textOf);
 }
 
 /** What a cell holds as stored; an error as its code. */
 export function valueOf(cell: SheetCell, texts: readonly string[]): SheetValue {
   const { type, value = '' } = cell;
   if (type === 's') return texts[Number(value)] ?? '';
-  if (type === 'inlineStr') {
-    return descendants(cell.element, 't')
-      .map((t) => t.text)
-      .join('');
-  }
-  if (type === 'b') return value === '1';
-  if (type === 'str' || type === 'e' || type === 'd' || value === '') return value;
+  if (type === 'inlineStr') return textOf(childNamed(cell.element, 'is'));
+  if (type === 'b') return value === '1' || value === 'true';
+  if (type === 'str') return readable(value);
+  if (type === 'e' || type === 'd' || value === '') return value;
   const number = Number(value);
   return Number.isFinite(number) ? number : value;
 }

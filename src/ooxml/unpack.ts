@@ -52,8 +52,15 @@ export function unpack(bytes: Uint8Array): Map<string, Uint8Array> {
     if (problem instanceof UnreadableFile) throw problem;
     throw new UnreadableFile('The file is damaged: its packing cannot be read to the end.');
   }
-  const parts = new Map(Object.entries(unzipped));
-  if (!parts.has('[Content_Types].xml') || !parts.has('_rels/.rels')) {
+  // Some writers separate folders as Windows does, or begin at the root.
+  const parts = new Map(
+    Object.entries(unzipped).map(([name, part]) => [
+      name.replaceAll('\\', '/').replace(/^\/+/, ''),
+      part,
+    ]),
+  );
+  const names = new Set([...parts.keys()].map((name) => name.toLowerCase()));
+  if (!names.has('[content_types].xml') || !names.has('_rels/.rels')) {
     throw new UnreadableFile('The file is packed like a workbook but holds none.');
   }
   return parts;

@@ -73,9 +73,8 @@ export function readWorkbookParts(file: Package): WorkbookParts {
   const sheets = childrenNamed(childNamed(root, 'sheets'), 'sheet').flatMap((element) => {
     const id = Object.entries(element.attributes).find(([key]) => /(^|:)id$/.test(key))?.[1];
     const link = links.find((one) => one.id === id);
-    if (!link) throw new UnreadableFile('The file is damaged: a sheet of it cannot be found.');
-    // Chart sheets and the like hold no cells.
-    if (!link.type.endsWith('/worksheet')) return [];
+    // Entries that lead nowhere are passed over by other programs, too; chart sheets and the like hold no cells.
+    if (!link?.type.endsWith('/worksheet')) return [];
     if (!file.has(link.target)) {
       throw new UnreadableFile(
         `The file is damaged: the sheet "${element.attributes['name']}" is missing.`,
@@ -83,6 +82,9 @@ export function readWorkbookParts(file: Package): WorkbookParts {
     }
     return [{ name: element.attributes['name'] ?? '', part: link.target }];
   });
+  if (sheets.length === 0 && !links.some(isOf('chartsheet'))) {
+    throw new UnreadableFile('The file is damaged: no sheet of it can be found.');
+  }
   return {
     part: main,
     root,

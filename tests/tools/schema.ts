@@ -21,17 +21,31 @@ function validator(): string {
   }
 }
 
-/** What Microsoft's own schema check finds wrong in an .xlsx file; empty where nothing is. */
-export function schemaFaults(bytes: Uint8Array): string {
+interface SchemaAnswer {
+  readonly ok: boolean;
+  readonly errors: readonly { readonly description?: string; readonly path?: string }[];
+}
+
+/** The answer of Microsoft's own schema check on an .xlsx file. */
+function schemaAnswer(bytes: Uint8Array): [text: string, answer: SchemaAnswer] {
   const program = validator();
   const folder = mkdtempSync(join(tmpdir(), 'gillbed-schema-'));
   try {
     const file = join(folder, 'book.xlsx');
     writeFileSync(file, bytes);
     const answer = execFileSync(program, [file, 'Microsoft365'], { encoding: 'utf8' });
-    const { ok, errors } = JSON.parse(answer) as { ok: boolean; errors: unknown[] };
-    return ok && errors.length === 0 ? '' : answer;
+    return [answer, JSON.parse(answer) as SchemaAnswer];
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
 }
+
+/** What the schema check finds wrong in an .xlsx file; empty where nothing is. */
+export function schemaFaults(bytes: Uint8Array): string {
+  const [text, { ok, errors }] = schemaAnswer(bytes);
+  return ok && errors.length === 0 ? '' : text;
+}
+
+/** The faults one by one with their parts, for files that others made. */
+export const schemaErrors = (bytes: Uint8Array): string[] =>
+  schemaAnswer(bytes)[1].errors.map(({ description = '', path = '' }) => `${path}: ${description}`);
