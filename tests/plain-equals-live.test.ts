@@ -55,14 +55,16 @@ describe('plain equals live', () => {
 
   for (const card of cards) {
     it(`GILL.${card.id} in its plain form gives what the card gives`, () => {
-      const own = proof.expectations.filter((one) => one.card === card);
+      const own = proof.expectations.filter((expectation) => expectation.card === card);
       expect(own.length).toBeGreaterThan(0);
       expect(own.some(({ live }) => !(live instanceof GillError))).toBe(true);
-      const wrong = own.flatMap((one) => {
-        const found = foundAt(hard, one);
-        return agrees(one, found)
+      const wrong = own.flatMap((expectation) => {
+        const found = foundAt(hard, expectation);
+        return agrees(expectation, found)
           ? []
-          : [`${one.call}: the card gives ${shown(one.live)}, its plain form ${shown(found)}`];
+          : [
+              `${expectation.call}: the card gives ${shown(expectation.live)}, its plain form ${shown(found)}`,
+            ];
       });
       expect(wrong).toEqual([]);
     });
@@ -80,7 +82,9 @@ describe('plain equals live', () => {
       ({ sheet, row, column }) => trusting(sheet, row, column) === POISON,
     );
     expect(poisoned.length).toBe(numbers.length);
-    const passing = numbers.filter((one) => agrees(one, trusting(one.sheet, one.row, one.column)));
+    const passing = numbers.filter((number) =>
+      agrees(number, trusting(number.sheet, number.row, number.column)),
+    );
     expect(passing.length).toBeLessThan(numbers.length / 100);
   });
 });

@@ -17,12 +17,12 @@ export interface BedClass {
 }
 
 /** Beds of a class from which on whole beds are fine enough. */
-const ENOUGH_BEDS = 12;
+const MIN_PLACES = 12;
 /** m2 below which a part of a bed is not worth a batch of its own. Common practice, no source. */
-const SMALLEST_PLACE = 0.5;
+const MIN_PLACE_AREA = 0.5;
 
 const partsOf = (beds: number, area: number): number =>
-  Math.max(1, Math.min(Math.ceil(ENOUGH_BEDS / beds), Math.floor(area / SMALLEST_PLACE)));
+  Math.max(1, Math.min(Math.ceil(MIN_PLACES / beds), Math.floor(area / MIN_PLACE_AREA)));
 
 /** First week of the season in which something may be planted here, on its Monday. */
 const firstFreeWeek = (season: Season, bed: SeasonBed): number =>

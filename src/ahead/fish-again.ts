@@ -24,7 +24,8 @@ export interface FishReplan {
   readonly leftOut: readonly string[];
 }
 
-const isPlanners = (row: FishRow): boolean => row.planned === true && row.remark === PLANNER_REMARK;
+const isPlannerRow = (row: FishRow): boolean =>
+  row.planned === true && row.remark === PLANNER_REMARK;
 const key = (name: string): string => name.trim().toLowerCase();
 
 const told = ({ kind, fish, tank, toTank }: FishRow): string =>
@@ -73,8 +74,8 @@ export function planAgain(
   solve: Solver,
   options: FishPlanOptions = {},
 ): FishReplan {
-  const takenBack = rows.flatMap((row, at) => (isPlanners(row) ? [at] : []));
-  const kept = rows.filter((row) => !isPlanners(row));
+  const takenBack = rows.flatMap((row, at) => (isPlannerRow(row) ? [at] : []));
+  const kept = rows.filter((row) => !isPlannerRow(row));
   const typed = new Set(
     kept
       .filter(({ planned, date }) => planned === true || (date ?? 0) > wishes.asOf)

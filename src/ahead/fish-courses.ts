@@ -61,8 +61,8 @@ export interface Course {
   readonly stages: readonly Stage[];
   readonly sales: readonly Sale[];
   /** Most and fewest fish to set out with. */
-  readonly most: number;
-  readonly least: number;
+  readonly maxFish: number;
+  readonly minFish: number;
   /** kg that handling the fish, and selling them early, is worth avoiding. */
   readonly cost: number;
   /**
@@ -133,10 +133,10 @@ interface Way {
 
 /** Weeks after the selling weight is reached in which a batch may be sold. */
 const SALE_WEEKS = 6;
-const MOST_TANKS = 4;
-const MOST_SEQUENCES = 60;
+const MAX_TANKS = 4;
+const MAX_SEQUENCES = 60;
 /** Weeks beyond those of stocking that are looked at, at the most. */
-const LONGEST_LIFE = 90;
+const MAX_LIFE = 90;
 
 const greatestCommonDivisor = (a: number, b: number): number =>
   b === 0 ? a : greatestCommonDivisor(b, a % b);
@@ -172,9 +172,9 @@ function transition(from: Kind, to: Kind): Transition {
 
 /** Which numbers of tanks of which sizes may follow each other. */
 function sequencesOf(classes: readonly TankClass[], moves: number): Sequence[] {
-  const attempt = (mostTanks: number, stages: number): Sequence[] => {
+  const attempt = (maxTanks: number, stages: number): Sequence[] => {
     const kinds = classes.flatMap(({ tanks }, size) =>
-      Array.from({ length: Math.min(tanks.length, mostTanks) }, (_, at) => ({
+      Array.from({ length: Math.min(tanks.length, maxTanks) }, (_, at) => ({
         size,
         tanks: at + 1,
       })),
@@ -196,7 +196,7 @@ function sequencesOf(classes: readonly TankClass[], moves: number): Sequence[] {
     return found;
   };
   for (const [tanks, stages] of [
-    [MOST_TANKS, 3],
+    [MAX_TANKS, 3],
     [3, 3],
     [2, 3],
     [3, 2],
@@ -204,7 +204,7 @@ function sequencesOf(classes: readonly TankClass[], moves: number): Sequence[] {
     [1, 2],
   ] as const) {
     const found = attempt(tanks, Math.min(stages, moves + 1));
-    if (found.length <= MOST_SEQUENCES) return found;
+    if (found.length <= MAX_SEQUENCES) return found;
   }
   return attempt(1, 1);
 }
@@ -253,9 +253,9 @@ export class FishCourses {
     this.#wanted = wanted;
     this.classes = tankClasses(wanted.tanks);
     const capacities = this.classes.flatMap(({ capacity, tanks }) => tanks.map(() => capacity));
-    this.netting = 0.01 * (capacities.reduce((sum, one) => sum + one, 0) / capacities.length);
+    this.netting = 0.01 * (capacities.reduce((sum, value) => sum + value, 0) / capacities.length);
     this.#sequences = sequencesOf(this.classes, wanted.moves ?? 2);
-    const longest = wanted.weeks + LONGEST_LIFE;
+    const longest = wanted.weeks + MAX_LIFE;
     const cold = wanted.handlingWater ?? handlingWaterOf(wanted.species);
     const handled = Array.from({ length: longest + 1 }, (_, week) => {
       const water = waterOn(wanted.water, dayOfWeek(wanted, week));
@@ -394,8 +394,8 @@ export class FishCourses {
       group === undefined
         ? undefined
         : this.classes.findIndex(({ tanks }) => tanks.some(({ name }) => name === group.tank));
-    const least = wanted.leastMove ?? 1;
-    const most = wanted.mostMove ?? Infinity;
+    const least = wanted.minMove ?? 1;
+    const most = wanted.maxMove ?? Infinity;
     const { first } = life;
 
     let found: PricedCourse[] = [];
@@ -411,7 +411,7 @@ export class FishCourses {
     };
     const sums = prices.tank.map((price) => {
       const sum = new Float64Array(price.length + 1);
-      price.forEach((one, week) => (sum[week + 1] = (sum[week] as number) + one));
+      price.forEach((value, week) => (sum[week + 1] = (sum[week] as number) + value));
       return sum;
     });
     const rent = ({ size, tanks }: Kind, from: number, to: number): number => {
@@ -475,8 +475,8 @@ export class FishCourses {
               origin,
               stages: this.#stages(kinds, [first, ...cuts], week),
               sales: this.#sales(last, week, way),
-              most: fish,
-              least: few,
+              maxFish: fish,
+              minFish: few,
               cost:
                 (group === undefined ? 0.5 * this.netting * start.tanks : 0) +
                 transitions.reduce((sum, { pieces }) => sum + pieces, 0) * this.netting +
@@ -588,8 +588,8 @@ export class FishCourses {
       origin,
       stages: [{ ...kind, from: 0, to: horizon }],
       sales: [],
-      most: kept,
-      least: kept,
+      maxFish: kept,
+      minFish: kept,
       cost,
       ...(sale && { thinned: sale }),
     };

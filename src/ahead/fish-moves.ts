@@ -51,7 +51,7 @@ export function setOut(
   const model = new LinearModel();
   const rows = new SalesRows(model, courses, wanted);
   const fish = each.map((course) => {
-    const variable = model.variable({ min: course.least, max: course.most });
+    const variable = model.variable({ min: course.minFish, max: course.maxFish });
     for (const [week, kg] of kgSold(courses, course)) rows.sold(variable, week, kg);
     return variable;
   });
@@ -62,7 +62,7 @@ export function setOut(
     fish:
       'group' in course.origin
         ? (wanted.groups[course.origin.group]?.fish as number)
-        : Math.floor((values?.[fish[at] as number] ?? course.most) + 1e-6),
+        : Math.floor((values?.[fish[at] as number] ?? course.maxFish) + 1e-6),
   }));
 }
 
@@ -210,7 +210,7 @@ function played(
     const { thinned } = course;
     if (thinned === undefined) return;
     const there = headsOn(slot, thinned.week);
-    const stay = Math.floor(course.most * (life.alive[thinned.week] as number) + 1e-9);
+    const stay = Math.floor(course.maxFish * (life.alive[thinned.week] as number) + 1e-9);
     const out = Math.max(0, there - stay);
     const early = grown(thinned.week) < 0.99 * wanted.sellWeight;
     write(thinned.week, {
@@ -313,7 +313,7 @@ export function movesOf(
   const rows: PlannedRow[] = [];
   for (const week of weeks) {
     const ofWeek = plays.map((play) =>
-      play.filter((one) => one.week === week).map(({ row }) => row),
+      play.filter((played) => played.week === week).map(({ row }) => row),
     );
     const kind = (wantedKind: PlannedRow['kind']): PlannedRow[][] =>
       ofWeek.map((list) => list.filter((row) => row.kind === wantedKind));

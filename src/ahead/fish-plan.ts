@@ -62,7 +62,7 @@ export const farmOfPlan = (wanted: FishWanted): FishFarm => ({
 });
 
 /** The groups that are there, as rows of a log that begins on the day of the plan. */
-export const standingRows = ({ groups, asOf }: FishWanted): FishRow[] =>
+export const stockingRows = ({ groups, asOf }: FishWanted): FishRow[] =>
   groups.map(({ tank, fish, weight }) => ({
     date: asOf,
     kind: 'stocked',
@@ -74,7 +74,7 @@ export const standingRows = ({ groups, asOf }: FishWanted): FishRow[] =>
 
 /** The forecast that a plan's rows give in the Fish log. */
 export const forecastOfPlan = (wanted: FishWanted, rows: readonly FishRow[]): FishLog =>
-  fishLog([...standingRows(wanted), ...rows], farmOfPlan(wanted));
+  fishLog([...stockingRows(wanted), ...rows], farmOfPlan(wanted));
 
 /** Tanks over their limit in the forecast, each with its worst day before a row takes fish out. */
 function passedLimits(wanted: FishWanted, log: FishLog): string[] {

@@ -35,7 +35,7 @@ export const MONTH_WEEKS = 30.4375 / 7;
 /** kg for each kg and week that sales stray from the even rate. */
 const STRAYING = 0.02;
 /** Courses that go into the program with whole numbers. */
-const MOST_COURSES = 1500;
+const MAX_COURSES = 1500;
 const ROUNDS = 40;
 /** Missing fractions that are made up at once, in the plans that are tried. */
 const LIFTS = [0.2, 0];
@@ -147,9 +147,9 @@ function build(
   const groups = wanted.groups.map((): Term[] => []);
   // Batches need not be full: so many kg are sold less in a week than full batches would give.
   const less = Array.from({ length: horizon + 1 }, (): Term[] => []);
-  const tanks = classes.reduce((sum, one) => sum + one.tanks.length, 0);
+  const tanks = classes.reduce((sum, { tanks: alike }) => sum + alike.length, 0);
   const taken = chosen.map((course, place) => {
-    const { origin, most, least, cost } = course;
+    const { origin, maxFish, minFish, cost } = course;
     const { min = 0, max = 'group' in origin ? 1 : tanks } = times?.(place) ?? {};
     const variable = model.variable({ cost, whole, min, max });
     for (const { size, tanks: count, from, to } of occupied(course)) {
@@ -159,8 +159,8 @@ function build(
     }
     if ('group' in origin) (groups[origin.group] as Term[]).push([variable, 1]);
     for (const [week, kg] of kgSold(courses, course)) {
-      rows.sold(variable, week, most * kg);
-      if (most > least) (less[week] as Term[]).push([variable, -(most - least) * kg]);
+      rows.sold(variable, week, maxFish * kg);
+      if (maxFish > minFish) (less[week] as Term[]).push([variable, -(maxFish - minFish) * kg]);
     }
     return variable;
   });
@@ -309,7 +309,7 @@ function relax(pool: Pool, solve: Solver, options: ChoiceOptions, spent: () => n
       const times = isGroup(course.origin) ? 1 : wanted.tanks.length;
       best.set(key, Math.min(best.get(key) ?? 0, reduced * times));
     }
-    const missing = [...best.values()].reduce((sum, one) => sum + one, 0);
+    const missing = [...best.values()].reduce((sum, value) => sum + value, 0);
     const atPrices = -(objective + missing);
     proven = Math.min(proven, atPrices);
     progress?.({ seconds: spent(), objective: undefined, bound: -proven, gap: undefined });
@@ -426,7 +426,7 @@ export function chooseCourses(
   const near = pool.search(
     priced,
     Infinity,
-    Math.max(4, Math.ceil((2 * MOST_COURSES) / Math.max(1, pool.origins))),
+    Math.max(4, Math.ceil((2 * MAX_COURSES) / Math.max(1, pool.origins))),
   );
   let dived: Dive | undefined;
   const close = (): boolean => (gapOf(dived?.objective, -proven) ?? Infinity) <= gap;
@@ -459,7 +459,7 @@ export function chooseCourses(
   // In whole numbers: the courses of least reduced cost, those of the plan found, and the safe ones of groups.
   near.sort((a, b) => a.reduced - b.reduced);
   const selected = new Map<string, Course>();
-  for (const { course } of near.slice(0, MOST_COURSES)) selected.set(keyOf(course), course);
+  for (const { course } of near.slice(0, MAX_COURSES)) selected.set(keyOf(course), course);
   for (const at of dived?.times.keys() ?? []) {
     const course = pool.list[at] as Course;
     selected.set(keyOf(course), course);
@@ -468,15 +468,15 @@ export function chooseCourses(
     for (const course of courses.stayingCourses(group)) selected.set(keyOf(course), course);
   });
   // What is left out of an origin costs at least the dearest of it that is in.
-  const each = Math.max(4, Math.ceil((2 * MOST_COURSES) / Math.max(1, pool.origins)));
+  const each = Math.max(4, Math.ceil((2 * MAX_COURSES) / Math.max(1, pool.origins)));
   const dearest = new Map<string, number>();
   const counted = new Map<string, number>();
   near.forEach(({ course, reduced }, at) => {
     const key = JSON.stringify(course.origin);
     counted.set(key, (counted.get(key) ?? 0) + 1);
-    if (at < MOST_COURSES) dearest.set(key, reduced);
+    if (at < MAX_COURSES) dearest.set(key, reduced);
   });
-  let cutOff = near[MOST_COURSES]?.reduced ?? Infinity;
+  let cutOff = near[MAX_COURSES]?.reduced ?? Infinity;
   for (const [key, count] of counted) {
     if (count >= each) cutOff = Math.min(cutOff, dearest.get(key) ?? 0);
   }

@@ -12,7 +12,7 @@ export interface PlannedTank {
 }
 
 /** Fish that are there on the day of the plan. */
-export interface StandingGroup {
+export interface GroupInTank {
   readonly tank: string;
   readonly fish: number;
   /** Mean weight, g. */
@@ -30,7 +30,7 @@ export interface FishWanted {
   readonly weeks: number;
   /** Tanks to plan for: those of breeders, of quarantine and of other species are not among them. */
   readonly tanks: readonly PlannedTank[];
-  readonly groups: readonly StandingGroup[];
+  readonly groups: readonly GroupInTank[];
   /** To be sold, kg a month. */
   readonly kgMonth: number;
   /** g */
@@ -42,8 +42,8 @@ export interface FishWanted {
   /** Share of those stocked that is alive at the selling weight. */
   readonly survival: number;
   /** Fewest and most fish that are moved from one tank to another at a time. */
-  readonly leastMove?: number;
-  readonly mostMove?: number;
+  readonly minMove?: number;
+  readonly maxMove?: number;
   /** No fish are stocked or moved in colder water, degC; the species' figure where it is left out. */
   readonly handlingWater?: number;
   /** A tank is sold in one go, not part by part. */
@@ -106,7 +106,7 @@ export const dayOfWeek = ({ asOf }: Pick<FishWanted, 'asOf'>, week: number): num
 
 /** Throws with a sentence where the figures contradict each other. */
 export function checkWanted(wanted: FishWanted): void {
-  const { startWeight, sellWeight, leastMove = 1, mostMove = Infinity, survival } = wanted;
+  const { startWeight, sellWeight, minMove = 1, maxMove = Infinity, survival } = wanted;
   if (wanted.tanks.length === 0) {
     throw wrongValue('there is no tank to plan for: all of them are left out');
   }
@@ -120,9 +120,9 @@ export function checkWanted(wanted: FishWanted): void {
       `the heaviest fish sold weigh at least the ${sellWeight} g of the selling weight; got ${wanted.heaviest} g`,
     );
   }
-  if (!(leastMove <= mostMove)) {
+  if (!(minMove <= maxMove)) {
     throw wrongValue(
-      `the fewest fish of a move are no more than the most; got ${leastMove} and ${mostMove}`,
+      `the fewest fish of a move are no more than the most; got ${minMove} and ${maxMove}`,
     );
   }
   if (!(survival > 0 && survival <= 1)) {

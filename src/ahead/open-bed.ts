@@ -13,7 +13,7 @@ export interface OpenBedChoice {
   readonly serves: number;
   readonly surplus: number;
   /** What that is worth for each week in which the bed is kept, in money where prices are typed. */
-  readonly worthAWeek: number;
+  readonly valuePerWeek: number;
   readonly reasons: readonly string[];
 }
 
@@ -70,12 +70,12 @@ export function choicesForBed(
           plants,
           serves,
           surplus,
-          worthAWeek: (value * (serves - values.surplusShare * surplus)) / weeks,
+          valuePerWeek: (value * (serves - values.surplusShare * surplus)) / weeks,
           reasons,
         },
       ];
     })
-    .sort((a, b) => b.worthAWeek - a.worthAWeek);
+    .sort((a, b) => b.valuePerWeek - a.valuePerWeek);
 }
 
 function feedReason(season: Season, bed: SeasonBed, ratio: number, week: number): string[] {

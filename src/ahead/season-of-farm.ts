@@ -20,7 +20,7 @@ export interface SeasonWishes {
 }
 
 /** Weeks beyond those that are reported, at the most, which the model looks at. */
-const LONGEST_TAIL = 16;
+const MAX_TAIL = 16;
 const LB = 0.45359237;
 
 export const cropNamed = (name: string): Crop => {
@@ -51,13 +51,17 @@ export function unitsPerPlant(
 }
 
 /** What stands in a bed or is meant for it, with its expected dates; undefined where the bed is empty. */
-interface Standing {
+interface CurrentPlanting {
   readonly crop: Crop;
   readonly plants: number;
   readonly batch: Batch;
 }
 
-function standingIn(bed: BedEntry, from: number, means: MonthMeans): Standing | string | undefined {
+function currentPlantingIn(
+  bed: BedEntry,
+  from: number,
+  means: MonthMeans,
+): CurrentPlanting | string | undefined {
   if (bed.crop === undefined) return undefined;
   const crop = cropNamed(bed.crop);
   const nursery = crop.start === 'in place' ? 0 : usual(crop, 'transplant_days');
@@ -111,7 +115,7 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
   const means = farm.months.map(({ high, low }) => (high + low) / 2);
   const restDays = 2;
 
-  const standing = farm.beds.map((bed) => standingIn(bed, from, means));
+  const current = farm.beds.map((bed) => currentPlantingIn(bed, from, means));
   const rows = new Map<string, MarketEntry[]>();
   for (const row of farm.markets) rows.set(row.crop, [...(rows.get(row.crop) ?? []), row]);
   const wishesOf = [...rows.values()].map(together);
@@ -122,11 +126,11 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
       Math.ceil((usual(crop, 'transplant_days') + usual(crop, 'bed_days')) / WEEK),
     ),
   );
-  const horizon = wishes.weeks + Math.min(LONGEST_TAIL, slowest);
+  const horizon = wishes.weeks + Math.min(MAX_TAIL, slowest);
   const endless = from + WEEK * horizon;
 
   const beds: SeasonBed[] = farm.beds.map((bed, i) => {
-    const held = standing[i];
+    const held = current[i];
     if (typeof held === 'string') notes.push(held);
     const freeFrom =
       held === undefined
@@ -149,8 +153,8 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
     };
   });
 
-  const inBeds = standing.filter(
-    (held): held is Standing => held !== undefined && typeof held !== 'string',
+  const inBeds = current.filter(
+    (held): held is CurrentPlanting => held !== undefined && typeof held !== 'string',
   );
   const kindsUsed = (crop: Crop): readonly string[] => [
     ...new Set([
@@ -209,7 +213,7 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
     crops: seasonCrops,
     standingFeed: weekly((week) =>
       farm.beds.reduce((sum, bed, i) => {
-        const held = standing[i];
+        const held = current[i];
         if (held === undefined || typeof held === 'string') return sum;
         const monday = from + WEEK * week;
         if (monday < held.batch.plantedOut || monday >= held.batch.cleared) return sum;

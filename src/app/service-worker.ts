@@ -40,8 +40,8 @@ worker.addEventListener('activate', (event) =>
   event.waitUntil(
     caches
       .keys()
-      .then((names) => names.filter((one) => one.startsWith(PREFIX) && one !== name))
-      .then((old) => Promise.all(old.map((one) => caches.delete(one))))
+      .then((names) => names.filter((cached) => cached.startsWith(PREFIX) && cached !== name))
+      .then((old) => Promise.all(old.map((cached) => caches.delete(cached))))
       .then(() => worker.clients.claim()),
   ),
 );

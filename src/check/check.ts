@@ -25,5 +25,5 @@ export function checkSheets(sheets: readonly OpenSheet[]): Finding[] {
     ...formulaRules(sheet, sheets),
   ]);
   const all = [...found, ...balanceRules(sheets)];
-  return levels.flatMap((level) => all.filter((one) => one.level === level));
+  return levels.flatMap((level) => all.filter((finding) => finding.level === level));
 }

@@ -52,7 +52,7 @@ function argumentCells(
   if (first.type === 'bool') return /^true$/i.test(first.value);
   if (first.type !== 'range') return undefined;
   const { sheet: name = own.name, address } = splitSheet(first.value);
-  const sheet = sheets.find((one) => one.name.toLowerCase() === name.toLowerCase());
+  const sheet = sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
   const area = readArea(address);
   if (!sheet || !area || area.rows * area.columns > 100_000) return undefined;
   const corner = readArea(splitSheet(sheet.from).address);
@@ -79,7 +79,7 @@ function sentence(
     try {
       const outcome = callCard(call.card, args as Argument[]);
       const first = Array.isArray(outcome)
-        ? outcome.flat().find((one) => one instanceof GillError)
+        ? outcome.flat().find((outcome) => outcome instanceof GillError)
         : outcome;
       if (first instanceof GillError) found ??= first.message;
     } catch {

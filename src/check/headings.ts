@@ -101,7 +101,8 @@ export function readHeading(text: string): Heading | undefined {
   const written = split?.[2] ?? split?.[3];
   const name = written !== undefined && unitText.test(written) ? (split?.[1] ?? heading) : heading;
   const fact =
-    roles.find((one) => one.heading.test(name)) ?? roles.find((one) => one.heading.test(heading));
+    roles.find((role) => role.heading.test(name)) ??
+    roles.find((role) => role.heading.test(heading));
   if (!fact) return undefined;
   return {
     role: fact.role,

@@ -29,7 +29,7 @@ export function sowingRules(table: FoundTable, asOf: number | undefined): Findin
   const end = asOf + 7 * WEEKS_AHEAD;
   return [...byCrop(table.lines).values()].flatMap((sowings) => {
     if (sowings.length < 3) return [];
-    const usual = median(sowings.slice(1).map((one, i) => one.sow - (sowings[i]?.sow ?? 0)));
+    const usual = median(sowings.slice(1).map((sowing, i) => sowing.sow - (sowings[i]?.sow ?? 0)));
     return sowings.flatMap(({ line, sow }, i): Finding[] => {
       const next = sowings[i + 1]?.sow ?? Infinity;
       const open = Math.min(next, end) - Math.max(sow, asOf);

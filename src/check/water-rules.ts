@@ -149,8 +149,10 @@ export const waterRules = (table: FoundTable): Finding[] =>
   table.roles.has('ph')
     ? table.lines.flatMap((line) => {
         const slipped = slipFindings(line, table.sheet);
-        const wrong = new Set(slipped.map((one) => one.address));
-        const sound = boundFindings(line, table.sheet).filter((one) => !wrong.has(one.address));
+        const wrong = new Set(slipped.map((finding) => finding.address));
+        const sound = boundFindings(line, table.sheet).filter(
+          (finding) => !wrong.has(finding.address),
+        );
         return [...slipped, ...(slipped.length > 0 ? [] : ammonia(line, table.sheet)), ...sound];
       })
     : [];

@@ -9,7 +9,7 @@ import { noAnswer } from './errors';
 /** g K/J: molar mass of water over the gas constant (ideal gas). */
 export const VAPOUR_GAS_FACTOR = 2.16679;
 /** Dew points below this are outside what the saturation curve was fitted to. */
-export const LEAST_DEW_POINT = -40;
+export const MIN_DEW_POINT = -40;
 
 /** Vapour pressure of saturated air in kPa; `air` in degC, -30 to 60. FAO-56 equation 11. */
 export const saturationPressure = (air: number): number =>
@@ -23,9 +23,9 @@ export const vapourDeficit = (air: number, humidity: number): number =>
 export function dewPoint(air: number, humidity: number): number {
   const exponent = Math.log(humidity) + (17.27 * air) / (air + 237.3);
   const found = (237.3 * exponent) / (17.27 - exponent);
-  if (found < LEAST_DEW_POINT) {
+  if (found < MIN_DEW_POINT) {
     throw noAnswer(
-      `The dew point of air this dry and cold lies below ${LEAST_DEW_POINT} °C, where the formula no longer holds`,
+      `The dew point of air this dry and cold lies below ${MIN_DEW_POINT} °C, where the formula no longer holds`,
     );
   }
   return found;

@@ -23,17 +23,17 @@ export const baseDose = (volume: number, from: number, to: number, base: BaseNam
   (rise('alkalinity', from, to) * volume * gramsPerAlkalinity(base)) / 1000;
 
 /** pH above which base is not given: about 7.0 suits fish, plants and bacteria together (UVI nutrient page). */
-export const MOST_PH_FOR_BASE = 7.6;
+export const MAX_PH_FOR_BASE = 7.6;
 /** Days after which a test says little of the water of today: common practice, no source. */
 export const OLD_TEST = 14;
 /** mg/L of un-ionised ammonia nitrogen at which gill damage begins (UF/IFAS FA16). */
 export const HARMFUL_UNIONISED = 0.05;
 /** pH that alkalinity in contact with air does not pass. */
-const HIGHEST_PH = 8.3;
+const MAX_PH = 8.3;
 
 /** pH after a rise of alkalinity, with as much carbon dioxide in the water as before. */
 export const phAfter = (ph: number, from: number, to: number): number =>
-  from > 0 ? Math.min(HIGHEST_PH, ph + Math.log10(to / from)) : HIGHEST_PH;
+  from > 0 ? Math.min(MAX_PH, ph + Math.log10(to / from)) : MAX_PH;
 
 /** What tests say of the water that is to be dosed; undefined where nothing is said. */
 export interface TestedWater {
@@ -58,8 +58,8 @@ export function checkBeforeBase(
     );
   }
   if (ph === undefined) return;
-  if (ph > MOST_PH_FOR_BASE) {
-    throw noAnswer(`pH ${ph} is above ${MOST_PH_FOR_BASE}; this water needs no base`);
+  if (ph > MAX_PH_FOR_BASE) {
+    throw noAnswer(`pH ${ph} is above ${MAX_PH_FOR_BASE}; this water needs no base`);
   }
   if (tan === undefined) return;
   const after = phAfter(ph, from, to);

@@ -32,13 +32,13 @@ export function appetite(fish: Species, water: number): number {
  * so that conversion worsens towards the warm limit. By how much is common practice, no source. In cool water
  * it stays as it is: the upkeep of carp was as large a part of their growth at 12 as at 30 degC.
  */
-export function useOfFeed(fish: Species, water: number): number {
+export function feedUtilisation(fish: Species, water: number): number {
   const away = Math.min(1, Math.max(0, wayToWarmLimit(fish, water)));
   return 1 - (away * away) / 3;
 }
 
 /** Share of their weight a day that fry are fed at most (SRAC 282: 20 % falling to 15 % up to 1 g). */
-export const MOST_FEED = 0.2;
+export const MAX_FEED_RATE = 0.2;
 
 /** Feed a day as a share of body weight at best temperature; `weight` in g. */
 export function fullFeedRate({ feedRates }: Species, weight: number): number {
@@ -48,7 +48,7 @@ export function fullFeedRate({ feedRates }: Species, weight: number): number {
   const to = feedWeights[right] as number;
   const low = feedRates[right - 1] as number;
   const high = feedRates[right] as number;
-  if (weight <= from) return Math.min(MOST_FEED, low * Math.cbrt(from / weight));
+  if (weight <= from) return Math.min(MAX_FEED_RATE, low * Math.cbrt(from / weight));
   if (weight >= to) return high * Math.cbrt(to / weight);
   return low + ((high - low) * (weight - from)) / (to - from);
 }

@@ -81,7 +81,7 @@ export function bedRate(bed: FilterBed, depth: number): number {
 }
 
 /** g TAN a day that `area` m2 of beds take up. */
-export const takenUpByBeds = (
+export const tanUptakeOfBeds = (
   area: number,
   bed: FilterBed,
   depth: number,

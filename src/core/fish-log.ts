@@ -32,7 +32,15 @@
  */
 import { wrongValue } from './errors';
 import { feedRate } from './feeding';
-import { biomassOf, type Group, joined, type LotShares, noFish, parted, recounted } from './groups';
+import {
+  biomassOf,
+  type Group,
+  mergeGroups,
+  type LotShares,
+  noFish,
+  splitGroup,
+  withCount,
+} from './groups';
 import { grownWeight } from './growth';
 import { type MonthWater, warmthBetween, waterOn } from './month-water';
 import { nearestName } from './nearest-name';
@@ -102,10 +110,10 @@ export interface TankWeek extends TankState {
 }
 
 /** blank: nothing typed; waiting: planned for a day before the day of the plan, not answered yet. */
-export type RowStanding = 'blank' | 'done' | 'planned' | 'waiting' | 'impossible';
+export type RowStatus = 'blank' | 'done' | 'planned' | 'waiting' | 'impossible';
 
 export interface RowOutcome {
-  readonly standing: RowStanding;
+  readonly status: RowStatus;
   /** Why the row is impossible, in a sentence. */
   readonly problem?: string;
   /** What is possible but should be looked at. */
@@ -198,7 +206,7 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
     tanks.set(key, { tank, coefficient, marks: [], records: Infinity, restsOn: undefined });
   }
   const tallies = new Map<string, Tally>();
-  const outcomes: MutableOutcome[] = rows.map(() => ({ standing: 'blank' }));
+  const outcomes: MutableOutcome[] = rows.map(() => ({ status: 'blank' }));
 
   /**
    * A tank on a day by its last mark, in the forecast (`ahead`) or in the records alone: grown, and in the
@@ -216,7 +224,7 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
     // Warmth is a sum over the days, so that it stands for one of them.
     const weight = grownWeight(group.weight, 1, warmth, open.coefficient);
     const fish = ahead ? Math.round(group.fish * dailySurvival ** (day - mark.day)) : group.fish;
-    return { ...mark, day, group: recounted({ ...group, weight }, fish) };
+    return { ...mark, day, group: withCount({ ...group, weight }, fish) };
   };
 
   const stateOf = (open: OpenTank, { group, since, weighed }: Mark): TankState => {
@@ -305,7 +313,7 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
       outcome.fish = fish;
       outcome.weight = weight;
       outcome.tank = put(open, {
-        group: joined(group, came),
+        group: mergeGroups(group, came),
         since: before.since ?? day,
         weighed: before.weighed,
       });
@@ -359,7 +367,7 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
         tally(group, (of, part) => (of.missing += (part * gone) / group.fish));
       }
       outcome.tank = put(open, {
-        group: recounted({ ...group, weight }, fish),
+        group: withCount({ ...group, weight }, fish),
         since: before.since,
         weighed: row.weight === undefined ? before.weighed : day,
       });
@@ -375,7 +383,11 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
       fish = group.fish;
     }
     const graded = kind !== 'died' && row.weight !== undefined;
-    const { left, out } = parted(group, fish, graded ? positiveWeight(row.weight) : group.weight);
+    const { left, out } = splitGroup(
+      group,
+      fish,
+      graded ? positiveWeight(row.weight) : group.weight,
+    );
     if (left.fish > 0 && !(left.weight > 0)) {
       throw new Impossible(
         `${fishWord(fish)} of ${row.weight} g are more than all ${group.fish} weigh (${Number(group.weight.toPrecision(4))} g each): weigh the tank first`,
@@ -401,7 +413,7 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
       if (target.restsOn !== undefined) outcome.restsOn = target.restsOn;
       const there = markOn(target, day, ahead);
       outcome.toTank = put(target, {
-        group: joined(there.group, out),
+        group: mergeGroups(there.group, out),
         since: there.since ?? day,
         weighed: there.weighed,
       });
@@ -411,12 +423,12 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
 
   function play(place: number, row: FishRow, day: number, ahead: boolean): void {
     const outcome = outcomes[place] as MutableOutcome;
-    outcome.standing = ahead ? 'planned' : 'done';
+    outcome.status = ahead ? 'planned' : 'done';
     try {
       carryOut(place, row, day, ahead);
     } catch (thrown) {
       if (!(thrown instanceof Impossible)) throw thrown;
-      outcome.standing = 'impossible';
+      outcome.status = 'impossible';
       outcome.problem = thrown.message;
       for (const name of [row.tank, row.toTank]) {
         const open = name === undefined ? undefined : tanks.get(tankKey(name));
@@ -432,9 +444,9 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
     if (isBlank(row)) return;
     const { date } = row;
     if (date === undefined || !Number.isInteger(date) || date < MIN_SERIAL || date > MAX_SERIAL) {
-      outcome.standing = 'impossible';
+      outcome.status = 'impossible';
       outcome.problem = date === undefined ? 'type the date' : 'the date is no date';
-    } else if (row.planned && date < asOf) outcome.standing = 'waiting';
+    } else if (row.planned && date < asOf) outcome.status = 'waiting';
     else if (row.planned || date > asOf) ahead.push(place);
     else records.push(place);
   });

@@ -8,7 +8,7 @@ import { noAnswer, wrongValue } from './errors';
 import { weightLeft } from './groups';
 import { normalBelow, normalDensity, normalQuantile } from './normal';
 
-export const MOST_SPREAD = 0.5;
+export const MAX_SPREAD = 0.5;
 
 /** A part of a group that is graded out, and what stays. */
 export interface Grading {
@@ -32,8 +32,8 @@ interface Sizes {
 function checked({ fish, weight, spread }: Sizes): void {
   if (!(Number.isInteger(fish) && fish >= 0)) throw wrongValue(`fish must be whole; got ${fish}`);
   if (!(weight > 0)) throw wrongValue(`weight must be above 0; got ${weight}`);
-  if (!(spread >= 0 && spread <= MOST_SPREAD)) {
-    throw wrongValue(`spread must be a share from 0 to ${MOST_SPREAD}; got ${spread}`);
+  if (!(spread >= 0 && spread <= MAX_SPREAD)) {
+    throw wrongValue(`spread must be a share from 0 to ${MAX_SPREAD}; got ${spread}`);
   }
 }
 

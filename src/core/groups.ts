@@ -21,7 +21,7 @@ export const biomassOf = ({ fish, weight }: Pick<Group, 'fish' | 'weight'>): num
   (fish * weight) / 1000;
 
 /** Two groups in one tank: weights and lots by number. */
-export function joined(a: Group, b: Group): Group {
+export function mergeGroups(a: Group, b: Group): Group {
   if (a.fish === 0) return b;
   if (b.fish === 0) return a;
   const fish = a.fish + b.fish;
@@ -35,7 +35,7 @@ export function joined(a: Group, b: Group): Group {
 }
 
 /** The same fish in another number, as after a count or deaths. */
-export const recounted = (group: Group, fish: number): Group =>
+export const withCount = (group: Group, fish: number): Group =>
   fish === 0 ? noFish : { ...group, fish };
 
 /**
@@ -46,7 +46,7 @@ export const weightLeft = (fish: number, weight: number, out: number, outWeight:
   (fish * weight - out * outWeight) / (fish - out);
 
 /** A group in two: `out` fish that weigh `outWeight` (left out: as all of them), and those that stay. */
-export function parted(
+export function splitGroup(
   group: Group,
   out: number,
   outWeight = group.weight,

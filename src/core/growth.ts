@@ -9,7 +9,7 @@
  * Fry below a fifth of a gram grow more slowly than the cube root has it: tilapia of 0.02 g weigh 0.5 to 1 g
  * after 30 days (SRAC 282), 11 to 13 % a day and not a third.
  */
-import { appetite, useOfFeed } from './feeding';
+import { appetite, feedUtilisation } from './feeding';
 import type { Species } from './tables/species';
 
 /**
@@ -20,11 +20,11 @@ import type { Species } from './tables/species';
 export function growingTemperature(fish: Species, water: number): number {
   const { best_low, best_high } = fish.facts;
   const held = Math.min(Math.max(water, best_low[0]), best_high[0]);
-  return held * appetite(fish, water) * useOfFeed(fish, water);
+  return held * appetite(fish, water) * feedUtilisation(fish, water);
 }
 
 /** g from which on the rule holds. */
-export const LEAST_GROWING_WEIGHT = 0.2;
+export const MIN_GROWING_WEIGHT = 0.2;
 
 /** Weight in g after `days` at `temperature` (see growingTemperature). */
 export const grownWeight = (

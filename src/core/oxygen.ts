@@ -11,7 +11,7 @@ export const pressureAtAltitude = (altitude: number): number =>
   altitude === 0 ? 1 : (1 - 2.25577e-5 * altitude) ** 5.25588;
 
 /** mg/L at 1 atm. */
-function fullAtSeaLevel(kelvin: number, salinity: number): number {
+function saturationAtSeaLevel(kelvin: number, salinity: number): number {
   const x = 1 / kelvin;
   return Math.exp(
     -139.34411 +
@@ -37,7 +37,7 @@ export function vapourPressure(kelvin: number, salinity: number): number {
 /** mg/L at saturation; `water` degC, `salinity` g/kg, `pressure` atm. */
 export function oxygenAtPressure(water: number, salinity: number, pressure: number): number {
   const kelvin = water + 273.15;
-  const full = fullAtSeaLevel(kelvin, salinity);
+  const full = saturationAtSeaLevel(kelvin, salinity);
   if (pressure === 1) return full;
   const vapour = vapourPressure(kelvin, salinity);
   const theta = 0.000975 - 1.426e-5 * water + 6.436e-8 * water ** 2;
@@ -45,5 +45,5 @@ export function oxygenAtPressure(water: number, salinity: number, pressure: numb
 }
 
 /** mg/L at saturation; `altitude` in m stands for the mean air pressure there. */
-export const oxygenFull = (water: number, salinity: number, altitude: number): number =>
+export const oxygenSaturation = (water: number, salinity: number, altitude: number): number =>
   oxygenAtPressure(water, salinity, pressureAtAltitude(altitude));

@@ -34,7 +34,7 @@ export function sowingOffset(crop: Crop | number, stage: Stage): number {
   if (typeof crop === 'number') return crop;
   const day = dayOfStage(crop, stage);
   if (day !== undefined) return day;
-  const known = stages.filter((one) => dayOfStage(crop, one) !== undefined).join(', ');
+  const known = stages.filter((stage) => dayOfStage(crop, stage) !== undefined).join(', ');
   throw noAnswer(
     crop.start === 'in place'
       ? `${crop.name}: sown in place, so there is no transplant; the stages are ${known}`

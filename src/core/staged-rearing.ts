@@ -4,7 +4,7 @@
  */
 import { daysToGrow } from './growth';
 import { YEAR } from './stocking';
-import { wholeUp } from './whole';
+import { roundUpToWhole } from './whole';
 
 export interface StagedRearing {
   readonly stages: readonly {
@@ -42,7 +42,7 @@ export function stagedRearing({
   const stages = weights.slice(1).map((to, at) => {
     const days = daysToGrow(weights[at] as number, to, temperature, coefficient);
     waterDays += ((to / end) * days) / density;
-    return { days, tanks: wholeUp(days / interval) };
+    return { days, tanks: roundUpToWhole(days / interval) };
   });
   const days = stages.reduce((sum, stage) => sum + stage.days, 0);
   return { stages, days, output: YEAR / waterDays, allInAllOut: (density * YEAR) / days };
@@ -50,4 +50,4 @@ export function stagedRearing({
 
 /** Tanks of `volume` L that hold `fish` of `weight` g at a density, kg/m3. */
 export const tanksFor = (fish: number, weight: number, volume: number, density: number): number =>
-  wholeUp((fish * weight) / (volume * density));
+  roundUpToWhole((fish * weight) / (volume * density));

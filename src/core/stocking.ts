@@ -2,11 +2,11 @@
 import { feedRate } from './feeding';
 import { daysToGrow, growingTemperature, grownWeight } from './growth';
 import type { Species } from './tables/species';
-import { wholeDown, wholeUp } from './whole';
+import { roundDownToWhole, roundUpToWhole } from './whole';
 
 /** Most fish of `weight` g in `volume` L at `density` kg/m3. */
 export const stockLimit = (volume: number, weight: number, density: number): number =>
-  wholeDown((volume * density) / weight);
+  roundDownToWhole((volume * density) / weight);
 
 /** kg/m3; `weight` in g, `volume` in L. */
 export const stockDensity = (fish: number, weight: number, volume: number): number =>
@@ -14,7 +14,7 @@ export const stockDensity = (fish: number, weight: number, volume: number): numb
 
 /** Fish to stock so that `harvest` are left when a share of `survival` lives. */
 export const fishToStock = (harvest: number, survival: number): number =>
-  wholeUp(harvest / survival);
+  roundUpToWhole(harvest / survival);
 
 export interface ForecastRow {
   /** 0 is now. */
@@ -66,14 +66,14 @@ export const MONTH = 30.4375;
 export const YEAR = 365.25;
 
 /** g: smaller fry are reared apart before they are stocked in turn. */
-export const LEAST_BATCH_WEIGHT = 0.5;
+export const MIN_BATCH_WEIGHT = 0.5;
 
 export interface RotationWanted {
   /** kg/month */
   readonly harvest: number;
   /** g, more than `startWeight` */
   readonly harvestWeight: number;
-  /** g, at least LEAST_BATCH_WEIGHT */
+  /** g, at least MIN_BATCH_WEIGHT */
   readonly startWeight: number;
   /** degC, where the fish feed */
   readonly water: number;
@@ -118,7 +118,7 @@ export function rotation(wanted: RotationWanted): Rotation {
     wanted.coefficient,
   );
   const daysBetween = daysInTank / tanks;
-  const harvested = wholeUp((wanted.harvest * daysBetween * 1000) / (MONTH * harvestWeight));
+  const harvested = roundUpToWhole((wanted.harvest * daysBetween * 1000) / (MONTH * harvestWeight));
   const stocked = fishToStock(harvested, survival);
   const batch = (harvested * harvestWeight) / 1000;
 

@@ -15,7 +15,7 @@ const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 const degrees = (angle: number): number => (angle * 180) / Math.PI;
 
 /** A lower noon sun gives no useful shadow: refraction alone is half a degree there. */
-export const LEAST_SHADOW_ELEVATION = 1;
+export const MIN_SHADOW_ELEVATION = 1;
 /** MJ/m2/min, FAO-56 equation 21. */
 const SOLAR_CONSTANT = 0.082;
 
@@ -67,7 +67,7 @@ export const shadowLength = (height: number, elevation: number): number =>
 /** The shadow at noon on a date, m. */
 export function noonShadow(height: number, latitude: number, date: number): number {
   const elevation = noonElevation(latitude, date);
-  if (elevation < LEAST_SHADOW_ELEVATION) {
+  if (elevation < MIN_SHADOW_ELEVATION) {
     throw noAnswer(
       elevation < 0
         ? 'The sun stays below the horizon at noon on this date, so there is no shadow'

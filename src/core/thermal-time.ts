@@ -11,7 +11,7 @@ export interface HeatNeed {
 }
 
 /** Longest wait that is still called growing: two years. */
-const LONGEST_WAIT = 730;
+const MAX_WAIT = 730;
 
 /** degC day of a day with this mean air temperature, degC. */
 export const thermalDay = (mean: number, { base, cap }: HeatNeed): number =>
@@ -28,7 +28,7 @@ export function daysToHeat(
   need: HeatNeed,
 ): number | undefined {
   let heat = 0;
-  for (let day = 0; day <= LONGEST_WAIT; day++) {
+  for (let day = 0; day <= MAX_WAIT; day++) {
     if (heat >= need.sum - 1e-9) return day;
     const { month } = calendarDate(start + day);
     heat += thermalDay(monthMeans[month - 1] ?? Number.NaN, need);

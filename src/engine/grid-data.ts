@@ -75,7 +75,7 @@ function zonesOf(ids: Ids): Record<string, number> {
   return zones;
 }
 
-const isTakenForMore = (text: string): boolean =>
+const wouldBeConverted = (text: string): boolean =>
   /^[=']|^\s*(?:true|false)\s*$/i.test(text) ||
   helpers.isNumber(text, DEFAULT_LOCALE) ||
   helpers.isDateTime(text, DEFAULT_LOCALE) ||
@@ -89,7 +89,7 @@ function contentOf(cell: CellModel): string | undefined {
   if (cell.formula !== undefined) return `=${engineFormula(cell.formula)}`;
   if (typeof cell.value === 'boolean') return cell.value ? 'TRUE' : 'FALSE';
   if (typeof cell.value !== 'string') return cell.value?.toString();
-  return isTakenForMore(cell.value) ? `'${cell.value}` : cell.value;
+  return wouldBeConverted(cell.value) ? `'${cell.value}` : cell.value;
 }
 
 function criterionOf(rule: ValidationModel['rule'], names: readonly NameModel[]): Criterion {

@@ -1,4 +1,4 @@
-import { dewPoint, LEAST_DEW_POINT, moisture, vapourDeficit } from '../core/air';
+import { dewPoint, MIN_DEW_POINT, moisture, vapourDeficit } from '../core/air';
 import { card, type Source, type ValueCard } from './card';
 import { airTemperature, humidity } from './climate-parameters';
 import { fao56 } from './shared-sources';
@@ -20,7 +20,7 @@ const idealGas: Source = {
   year: 2017,
   title: 'Handbook - Fundamentals, chapter 1 (moist air as an ideal gas)',
   where: 'equations 20 to 26',
-  standing: 'read',
+  evidence: 'read',
 };
 
 const vpd = card({
@@ -95,12 +95,12 @@ const dew = card({
   method:
     'The temperature at which the vapour in the air would saturate it: the saturation curve solved for temperature.',
   formula: {
-    dewpoint: `IF(T_d < ${LEAST_DEW_POINT}, NO_ANSWER(), T_d)`,
+    dewpoint: `IF(T_d < ${MIN_DEW_POINT}, NO_ANSWER(), T_d)`,
     T_d: '237.3 * L / (17.27 - L)',
     L: 'LN(humidity) + 17.27 * air / (air + 237.3)',
   },
   sources: [fao56('equation 14, solved for the temperature')],
-  validity: `${curve} Where the dew point is below 0 °C frost forms a little sooner than it says. #NUM! where it would lie below ${LEAST_DEW_POINT} °C.`,
+  validity: `${curve} Where the dew point is below 0 °C frost forms a little sooner than it says. #NUM! where it would lie below ${MIN_DEW_POINT} °C.`,
   dangers: ['sprays'],
   examples: [
     {

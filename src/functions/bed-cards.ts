@@ -11,13 +11,13 @@ const little: Source = {
   year: 1961,
   title: 'A proof for the queuing formula L = lambda W, Operations Research 9:383-387',
   where: 'what stands is what comes a week times the weeks that it stays',
-  standing: 'memory',
+  evidence: 'memory',
 };
 const geometry: Source = {
   author: 'Definition',
   year: '',
   title: 'geometry of square and triangular grids',
-  standing: 'definition',
+  evidence: 'definition',
 };
 
 /** Weeks that a plant keeps its place; a number in place of the crop is those weeks. */

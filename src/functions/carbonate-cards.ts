@@ -33,7 +33,7 @@ const dioxide = card({
   validity:
     'Fresh water whose alkalinity is carbonate. Water with 200 to 500 mg/L of dissolved solids holds about a tenth less than computed. An error of 0.1 in pH changes the result by a quarter, so measure pH in the tank, before gas escapes.',
   caution:
-    'Keep below 20 mg/L. More air, not more base, drives it out. In a closed shed it gathers in the air that people breathe.',
+    'Keep below 20 mg/L. More air, not more base, drives it out. In a closed shed it gathers in the air that people yieldToPage.',
   examples: [
     {
       args: [6.8, 50, 25],

@@ -57,7 +57,7 @@ export const cards: readonly Card[] = [
   ...speciesListCards,
 ];
 
-const byId = new Map(cards.map((one) => [one.id, one]));
+const byId = new Map(cards.map((card) => [card.id, card]));
 
 /** The card of an id, written in any case, with or without the namespace. */
 export const findCard = (id: string): Card | undefined =>

@@ -19,7 +19,7 @@ export interface Source {
    * How firmly it stands: `read` in the publication or a reprint; `memory`, recalled and not seen;
    * `common practice`, usage of the trade without one citable figure; `definition`, plain arithmetic.
    */
-  readonly standing: 'read' | 'memory' | 'common practice' | 'definition';
+  readonly evidence: 'read' | 'memory' | 'common practice' | 'definition';
 }
 
 export interface Example {

@@ -12,7 +12,7 @@ import { unitWord } from './unit-word';
  * plain form, which holds every spelling, longer than a cell takes.
  */
 const facts = factBook(
-  { ...cropTable, columns: cropTable.columns.map((one) => ({ ...one, label: one.fact })) },
+  { ...cropTable, columns: cropTable.columns.map((column) => ({ ...column, label: column.fact })) },
   'the page of GILL.FACT.CROP',
   {
     emerge_days: ['emergence', 'days to emerge'],

@@ -4,8 +4,8 @@ import { cropTable } from './crop-table';
 import { choice, nameOrNumber, number } from './parameter';
 
 /** Parameters that the crop cards share, so that one range and one wording serve them all. */
-export const MOST_DAYS = 3650;
-export const MOST_PLANTS = 1e8;
+export const MAX_DAYS = 3650;
+export const MAX_PLANTS = 1e8;
 
 /** Trade words for the stages. */
 export const stageWords: Readonly<Record<Stage, readonly string[]>> = {
@@ -33,18 +33,18 @@ export const cropOrDays = nameOrNumber(
   'crop',
   'crop, or the days from sowing to the stage',
   cropTable.book,
-  { unit: 'day', min: 1, max: MOST_DAYS, whole: true, of: (crop): Crop => crop },
+  { unit: 'day', min: 1, max: MAX_DAYS, whole: true, of: (crop): Crop => crop },
 );
 
 export const cropOrWeeks = nameOrNumber(
   'crop',
   'crop, or the weeks that a plant keeps its place in the bed, turnaround included',
   cropTable.book,
-  { unit: 'week', above: 0, max: Math.floor(MOST_DAYS / 7), of: (crop): Crop => crop },
+  { unit: 'week', above: 0, max: Math.floor(MAX_DAYS / 7), of: (crop): Crop => crop },
 );
 
 export const perWeek = number('per_week', 'plants taken from the beds each week', {
   unit: 'plants',
   min: 0,
-  max: MOST_PLANTS,
+  max: MAX_PLANTS,
 });

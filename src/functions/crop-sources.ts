@@ -8,7 +8,7 @@ export const cropFigures: Source = {
   year: '',
   title: `crop table: times, spacing, climate, seed, yield and feed of ${crops.length} crops`,
   where: 'GILL.FACT.CROP(crop, "… source") names the source of each figure',
-  standing: 'common practice',
+  evidence: 'common practice',
 };
 
 export const faoAppendix: Source = {
@@ -16,12 +16,12 @@ export const faoAppendix: Source = {
   year: 2014,
   title: 'Small-scale aquaponic food production, FAO Fish. Aquac. Tech. Pap. 589',
   where: 'Appendix 1: spacing, germination and growth time of twelve vegetables',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const sowingArithmetic: Source = {
   author: 'Definition',
   year: '',
   title: 'dates counted in whole days from sowing',
-  standing: 'definition',
+  evidence: 'definition',
 };

@@ -48,14 +48,14 @@ const warmth = card({
       year: 1997,
       title: 'Growing degree-days: one equation, two interpretations, Agric. For. Meteorol. 87:291',
       where: 'method 1, the plain average',
-      standing: 'memory',
+      evidence: 'memory',
     },
     {
       author: 'Iowa State University',
       year: '',
       title: 'Agronomy 541, lesson 2b',
       where: 'equation 2.1 and its limits of 50 and 86 °F',
-      standing: 'read',
+      evidence: 'read',
     },
   ],
   validity:

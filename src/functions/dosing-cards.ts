@@ -5,7 +5,7 @@ import {
   dechlorDose,
   HARMFUL_UNIONISED,
   ironDose,
-  MOST_PH_FOR_BASE,
+  MAX_PH_FOR_BASE,
   OLD_TEST,
   saltDose,
   THIOSULPHATE_PER_CHLORINE,
@@ -56,7 +56,7 @@ function plainChecked(a: CheckedTexts, formula: string): string {
     }
     checked = ifGiven(
       a.ph,
-      `IF(${a.ph}>${MOST_PH_FOR_BASE},${PLAIN_NO_ANSWER},${checked})`,
+      `IF(${a.ph}>${MAX_PH_FOR_BASE},${PLAIN_NO_ANSWER},${checked})`,
       formula,
     );
   }
@@ -229,7 +229,7 @@ const chelate: Source = {
   author: 'Usage of the trade',
   year: '',
   title: 'iron in chelates: DTPA about 0.10 to 0.11, EDDHA about 0.06',
-  standing: 'memory',
+  evidence: 'memory',
 };
 
 const iron = card({

@@ -122,21 +122,21 @@ const raftRatios: Source = {
   year: '2007; 2004',
   title: 'Ten guidelines for aquaponic systems; the UVI raft system',
   where: 'rafts 60 to 100 g/m²/day; 82 and 96 fed for years on 214 m²',
-  standing: 'read',
+  evidence: 'read',
 };
 const troughs: Source = {
   author: 'Endut, Jusoh, Ali, Wan Nik & Hassan',
   year: 2010,
   title: 'Optimal hydraulic loading rate and plant ratios, Bioresource Technology 101:1511-1517',
   where: 'water spinach in troughs: 15 to 42 g/m²/day',
-  standing: 'read',
+  evidence: 'read',
 };
 const faoRatios: Source = {
   author: 'Somerville, Cohen, Pantanella, Stankus & Lovatelli',
   year: 2014,
   title: 'Small-scale aquaponic food production, FAO Fish. Aquac. Tech. Pap. 589',
   where: 'sections 2.1.4 and 8: leafy plants 40 to 50 g/m²/day, fruiting plants 50 to 80',
-  standing: 'read',
+  evidence: 'read',
 };
 const basilTrial: Source = {
   author: 'Rakocy, Shultz, Bailey & Thoman',
@@ -144,7 +144,7 @@ const basilTrial: Source = {
   title:
     'Aquaponic production of tilapia and basil: comparing a batch and staggered cropping system',
   where: 'basil: 81.4 g/m²/day left it short of nutrients, 99.6 did not',
-  standing: 'read',
+  evidence: 'read',
 };
 const sources = [faoRatios, raftRatios, troughs, basilTrial, cropFigures];
 const method =

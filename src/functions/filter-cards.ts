@@ -11,7 +11,7 @@ import {
   PER_WARM_DEGREE,
   RATE_WATER,
   SLOPES_MEET,
-  takenUpByBeds,
+  tanUptakeOfBeds,
 } from '../core/filter';
 import { card, type Source, type ValueCard } from './card';
 import { tanPerDay } from './common-parameters';
@@ -60,21 +60,21 @@ const zhuChen2002: Source = {
   year: 2002,
   title: 'The impact of temperature on nitrification rate in fixed film biofilters',
   where: '4.275 % a degree at 20 °C where ammonia is short, 1.108 % where oxygen is',
-  standing: 'read',
+  evidence: 'read',
 };
 const zhuChen2001: Source = {
   author: 'Zhu & Chen',
   year: 2001,
   title: 'Effects of organic carbon on nitrification rate in fixed film biofilters',
   where: 'about 70 % lower at a ratio of carbon to nitrogen of 1 to 2 than at 0',
-  standing: 'read',
+  evidence: 'read',
 };
 const coldNitrification: Source = {
   author: 'Hoang et al.',
   year: 2014,
   title: 'Nitrification in cold water',
   where: '18 % of the rate at 20 °C is left at 1 °C',
-  standing: 'read',
+  evidence: 'read',
 };
 const sources = [
   timmonsEbeling(
@@ -238,7 +238,7 @@ const beds = card({
       year: 2007,
       title: 'Ten guidelines for aquaponic systems',
       where: 'rafts removed 0.56 g TAN a day for each m²',
-      standing: 'memory',
+      evidence: 'memory',
     },
     ...sources,
   ],
@@ -256,7 +256,7 @@ const beds = card({
   ],
   seeAlso: ['FILTER.SURFACE', 'LOAD.TAN'],
   compute: (area, bed, water, tanLevel, carbon, depth) =>
-    takenUpByBeds(area, bed, depth, { water, level: tanLevel, solids: carbon }),
+    tanUptakeOfBeds(area, bed, depth, { water, level: tanLevel, solids: carbon }),
   plain: (a) =>
     `${a.area}*${plainByWord(
       a.bed,

@@ -1,4 +1,4 @@
-import { MOST_FEED } from '../core/feeding';
+import { MAX_FEED_RATE } from '../core/feeding';
 
 /** Steps that the formulas of the fish cards share; they ask for the parameters `species` and `water`. */
 
@@ -11,7 +11,7 @@ export const appetite = {
 
 /** The table's feed rate at a `weight`, slowed where the water is given, for fish of their own `coefficient`. */
 export const feedRate = {
-  table: `MIN(${MOST_FEED}, ALONG(species.feed_rates, weight) * (held / weight)^(1/3))`,
+  table: `MIN(${MAX_FEED_RATE}, ALONG(species.feed_rates, weight) * (held / weight)^(1/3))`,
   held: 'MEDIAN(MIN(species.feed_weights), weight, MAX(species.feed_weights))',
   slowed: 'IF(water = "", 1, appetite)',
   ...appetite,

@@ -1,28 +1,28 @@
-import { LEAST_GROWING_WEIGHT } from '../core/growth';
+import { MIN_GROWING_WEIGHT } from '../core/growth';
 import { nameOrNumber, number, tableName } from './parameter';
 import { speciesTable } from './species-table';
 
 /** Parameters that the fish cards share, so that one range and one wording serve them all. */
-export const MOST_GRAMS = 200000;
-export const MOST_FISH = 1e9;
-export const MOST_LITRES = 1e9;
+export const MAX_GRAMS = 200000;
+export const MAX_FISH = 1e9;
+export const MAX_LITRES = 1e9;
 
 export const weight = number('weight', 'mean weight of a fish', {
   unit: 'g',
   above: 0,
-  max: MOST_GRAMS,
+  max: MAX_GRAMS,
 });
 /** The weight of fish that are to grow: fry below it grow by another rule. */
 export const growingWeight = number('weight', 'mean weight of a fish', {
   unit: 'g',
-  min: LEAST_GROWING_WEIGHT,
-  max: MOST_GRAMS,
+  min: MIN_GROWING_WEIGHT,
+  max: MAX_GRAMS,
 });
-export const fish = number('fish', 'number of fish', { unit: 'fish', min: 0, max: MOST_FISH });
+export const fish = number('fish', 'number of fish', { unit: 'fish', min: 0, max: MAX_FISH });
 export const volume = number('volume', 'water in the tank', {
   unit: 'L',
   above: 0,
-  max: MOST_LITRES,
+  max: MAX_LITRES,
 });
 export const species = tableName('species', 'fish species', speciesTable.book, {
   default: 'Nile tilapia',

@@ -6,7 +6,7 @@ export const fao589: Source = {
   year: 2014,
   title: 'Small-scale aquaponic food production, FAO Fish. Aquac. Tech. Pap. 589',
   where: 'chapter 7: feeding 1-2 % of body weight a day in grow-out; feeding limits of tilapia',
-  standing: 'read',
+  evidence: 'read',
 };
 
 /** The species table as a whole: most of its figures are usage of the trade. */
@@ -15,7 +15,7 @@ export const speciesFigures: Source = {
   year: '',
   title: 'species table: limits, feed and growth of ten farmed species',
   where: 'GILL.FACT.FISH(species, "… source") names the source of each figure',
-  standing: 'common practice',
+  evidence: 'common practice',
 };
 
 export const haskell: Source = {
@@ -23,7 +23,7 @@ export const haskell: Source = {
   year: 1959,
   title: 'Trout growth in hatcheries',
   where: 'feed as conversion times growth: the rule behind the rates by weight',
-  standing: 'memory',
+  evidence: 'memory',
 };
 
 export const goolishAdelman: Source = {
@@ -31,7 +31,7 @@ export const goolishAdelman: Source = {
   year: 1984,
   title: 'Growth of common carp against ration and temperature, Aquaculture 36:27-35',
   where: 'growth and maintenance at 12, 18, 24 and 30 °C: the shape of the fall in cool water',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const iwamaTautz: Source = {
@@ -39,7 +39,7 @@ export const iwamaTautz: Source = {
   year: '1981; 1992',
   title: 'Thermal-unit growth of fish',
   where: 'cube root of weight against temperature times days, coefficient x1000',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const jobling: Source = {
@@ -47,7 +47,7 @@ export const jobling: Source = {
   year: 2003,
   title: 'The thermal growth coefficient model of fish growth, Aquaculture Research 34:581-584',
   where: 'limits of the method',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const uviTrial: Source = {
@@ -55,12 +55,12 @@ export const uviTrial: Source = {
   year: 2004,
   title: 'Update on tilapia and vegetable production in the UVI aquaponic system',
   where: 'abstract: stocking, survival, harvest density',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const plainArithmetic: Source = {
   author: 'Definition',
   year: '',
   title: 'plain arithmetic',
-  standing: 'definition',
+  evidence: 'definition',
 };

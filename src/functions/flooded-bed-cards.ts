@@ -31,7 +31,7 @@ const volume = card({
       year: '',
       title: 'reservoir aggregate: clean, even stone of 20 or 50 mm',
       where: 'void share 0.40',
-      standing: 'read',
+      evidence: 'read',
     },
   ],
   validity:

@@ -37,7 +37,7 @@ const turn = card({
       author: 'Usage of the trade',
       year: '',
       title: 'a tank turns over once an hour, dense tanks twice',
-      standing: 'common practice',
+      evidence: 'common practice',
     },
   ],
   validity:
@@ -186,7 +186,7 @@ const smallPumps: Source = {
   author: 'Usage of the trade',
   year: '',
   title: 'small submersible pumps turn 15 to 40 % of what they draw into lifted water',
-  standing: 'common practice',
+  evidence: 'common practice',
 };
 
 const watts = card({

@@ -77,7 +77,7 @@ export function rewriteCalls(formula: string, rewrite: (call: GillCall) => strin
     if (card) {
       const start = read.search(PREFIX);
       calls.set(
-        starts.findIndex((one) => one >= start),
+        starts.findIndex((value) => value >= start),
         { card, at },
       );
     }

@@ -5,32 +5,32 @@ import {
   growingTemperature,
   growthCoefficient,
   grownWeight,
-  LEAST_GROWING_WEIGHT,
+  MIN_GROWING_WEIGHT,
 } from '../core/growth';
 import type { Species } from '../core/tables/species';
-import { wholeUp } from '../core/whole';
+import { roundUpToWhole } from '../core/whole';
 import { card, type SpillCard, spillCard, type ValueCard } from './card';
 import { water } from './common-parameters';
 import { plainFeedRate } from './feed-cards';
 import { growingTemperature as growingSteps, growth, growthSymbols } from './fish-formulas';
 import { formulaText } from './formula-text';
-import { coefficient, growingWeight as weight, MOST_GRAMS, species } from './fish-parameters';
+import { coefficient, growingWeight as weight, MAX_GRAMS, species } from './fish-parameters';
 import { iwamaTautz, jobling, speciesFigures } from './fish-sources';
 import { number, tableName } from './parameter';
 import { speciesTable } from './species-table';
 
 /** Days over which growth may be reckoned: thirty years, longer than any farmed fish is kept. */
-const MOST_DAYS = 11000;
-const MOST_ROWS = 1000;
+const MAX_DAYS = 11000;
+const MAX_ROWS = 1000;
 
 const from = number('from', 'mean weight at the beginning', {
   unit: 'g',
   above: 0,
-  max: MOST_GRAMS,
+  max: MAX_GRAMS,
 });
-const to = number('to', 'mean weight at the end', { unit: 'g', above: 0, max: MOST_GRAMS });
-const growing = { unit: 'g', min: LEAST_GROWING_WEIGHT, max: MOST_GRAMS } as const;
-const days = number('days', 'days of growth', { unit: 'day', min: 0, max: MOST_DAYS });
+const to = number('to', 'mean weight at the end', { unit: 'g', above: 0, max: MAX_GRAMS });
+const growing = { unit: 'g', min: MIN_GROWING_WEIGHT, max: MAX_GRAMS } as const;
+const days = number('days', 'days of growth', { unit: 'day', min: 0, max: MAX_DAYS });
 
 const method =
   "The cube root of the weight rises by coefficient / 1000 times temperature times days. Within the species' best range the temperature is the water's own. Away from it growth follows appetite (FEED.RATE): the nearer end of the range counts, times the share of the ration that the fish still take, and in warm water less a part (up to a third) that they no longer put on. Fish that eat nothing do not grow.";
@@ -168,7 +168,7 @@ const ownCoefficient = card({
   parameters: [
     from,
     to,
-    number('days', 'days between the two weights', { unit: 'day', above: 0, max: MOST_DAYS }),
+    number('days', 'days between the two weights', { unit: 'day', above: 0, max: MAX_DAYS }),
     number('water', 'mean water temperature over those days', { unit: 'degC', above: 0, max: 50 }),
     tableName(
       'species',
@@ -230,7 +230,7 @@ const curve = spillCard({
   parameters: [
     weight,
     days,
-    number('step', 'days between two rows', { unit: 'day', above: 0, max: MOST_DAYS }),
+    number('step', 'days between two rows', { unit: 'day', above: 0, max: MAX_DAYS }),
     water,
     species,
     coefficient,
@@ -273,10 +273,10 @@ const curve = spillCard({
   ],
   seeAlso: ['GROWTH.WEIGHT', 'STOCK.FORECAST'],
   spill: (start, dayCount, step, degrees, kind, own) => {
-    const steps = wholeUp(dayCount / step);
-    if (steps >= MOST_ROWS) {
+    const steps = roundUpToWhole(dayCount / step);
+    if (steps >= MAX_ROWS) {
       throw wrongValue(
-        `step must be longer: ${step} days give more than ${MOST_ROWS} rows for ${dayCount} days`,
+        `step must be longer: ${step} days give more than ${MAX_ROWS} rows for ${dayCount} days`,
       );
     }
     const temperature = growingTemperature(kind, degrees);
@@ -290,10 +290,10 @@ const curve = spillCard({
     const inside = (formula: string): string =>
       row === 0 ? formula : `IF(${row}>ROUNDUP(ROUND(${a.days}/${a.step},6),0),"",${formula})`;
     if (column === 0) {
-      const tooMany = `VALUE("step must be longer: at most ${MOST_ROWS} rows")`;
+      const tooMany = `VALUE("step must be longer: at most ${MAX_ROWS} rows")`;
       return inside(
         row === 0
-          ? `IF(ROUNDUP(ROUND(${a.days}/${a.step},6),0)>=${MOST_ROWS},${tooMany},0)`
+          ? `IF(ROUNDUP(ROUND(${a.days}/${a.step},6),0)>=${MAX_ROWS},${tooMany},0)`
           : `MIN(${row}*${a.step},${a.days})`,
       );
     }

@@ -9,7 +9,7 @@ const asabe: Source = {
   title: 'EP406.4 Heating, ventilating and cooling greenhouses',
   where:
     'approximate heat-transfer coefficients: single polyethylene 6.5 to 6.8, inflated double 4.0, single glass 6.2, 8 mm twin-wall polycarbonate 3.0 to 3.7 W/m²/K',
-  standing: 'memory',
+  evidence: 'memory',
 };
 
 const doubleGlazing: Source = {
@@ -17,7 +17,7 @@ const doubleGlazing: Source = {
   year: 2017,
   title: 'Spanish Journal of Agricultural Research, heat demand of greenhouses',
   where: 'abstract: double glazing saves 34 %',
-  standing: 'read',
+  evidence: 'read',
 };
 
 const cover = card({
@@ -57,7 +57,7 @@ const cover = card({
       author: 'Definition',
       year: '',
       title: 'the U-value is the heat lost by a square metre for each degree',
-      standing: 'definition',
+      evidence: 'definition',
     },
     asabe,
     doubleGlazing,
@@ -112,7 +112,7 @@ const waterCard = card({
       author: 'Definition',
       year: '',
       title: 'heat capacity of water, 4.186 kJ/kg/K',
-      standing: 'definition',
+      evidence: 'definition',
     },
   ],
   validity:

@@ -50,14 +50,14 @@ const bedWeek = card({
       title:
         'Valuation of vegetable crops in the UVI aquaponic system, Aquaculture Reports 7:77-82',
       where: 'value by area and time',
-      standing: 'read',
+      evidence: 'read',
     },
     {
       author: 'Chung',
       year: 1985,
       title: 'Australian Journal of Experimental Agriculture 25:959-962',
       where: 'broccoli: 2.8, 8.3 and 16.7 plants/m² gave 12, 23 and 16 t/ha',
-      standing: 'read',
+      evidence: 'read',
     },
   ],
   validity:
@@ -110,7 +110,7 @@ const breakEven = card({
       year: 2005,
       title: 'Greenhouse-grown colored peppers, HortTechnology 15:355-369',
       where: '41.09 $/m² over 13 kg/m² gives 3.16 $/kg',
-      standing: 'read',
+      evidence: 'read',
     },
   ],
   validity:

@@ -40,20 +40,20 @@ const strauch: Source = {
   title: 'Nitrogen and phosphorus in African catfish recirculation, Sustainability 10:1805',
   where:
     '10 to 16 % of the phosphorus fed is in the water; potassium gathers there, iron in solids',
-  standing: 'read',
+  evidence: 'read',
 };
 const usage: Source = {
   author: 'Usage of the trade',
   year: '',
   title: 'potassium 4 to 7, calcium 1 to 3, magnesium 0.3 to 1 g dissolved for each kg of feed',
-  standing: 'common practice',
+  evidence: 'common practice',
 };
 const plantAnalysis: Source = {
   author: 'Plant analysis tables',
   year: '',
   title: 'dry matter and nutrients of lettuce, basil, herbs, tomato and cucumber',
   where: 'middles of the ranges',
-  standing: 'memory',
+  evidence: 'memory',
 };
 
 const fromFeed = card({
@@ -149,7 +149,7 @@ const saltNames = Object.keys(saltWords) as SaltWord[];
 
 /** The share of each nutrient in each salt, a line for each salt. */
 const shares: readonly (readonly number[])[] = saltNames.map((salt) =>
-  nutrientNames.map((one) => nutrientShare(salt === 'usual' ? usualSalts[one] : salt, one)),
+  nutrientNames.map((name) => nutrientShare(salt === 'usual' ? usualSalts[name] : salt, name)),
 );
 
 /** Formula for the place of a word among the words of a choice, from 1, in any of its spellings. */

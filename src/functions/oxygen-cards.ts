@@ -1,4 +1,4 @@
-import { oxygenFull } from '../core/oxygen';
+import { oxygenSaturation } from '../core/oxygen';
 import { card, type ValueCard } from './card';
 import { number } from './parameter';
 import { bensonKrause, greenCarritt, standardAtmosphere } from './water-sources';
@@ -75,7 +75,7 @@ const full = card({
     },
   ],
   seeAlso: ['OXYGEN.PERCENT', 'FLOW.OXYGEN'],
-  compute: oxygenFull,
+  compute: oxygenSaturation,
 });
 
 const percent = card({
@@ -116,7 +116,7 @@ const percent = card({
   ],
   seeAlso: ['OXYGEN.FULL', 'FLOW.OXYGEN'],
   compute: (oxygen, waterValue, salinityValue, altitudeValue) =>
-    oxygen / oxygenFull(waterValue, salinityValue, altitudeValue),
+    oxygen / oxygenSaturation(waterValue, salinityValue, altitudeValue),
 });
 
 export const oxygenCards: readonly ValueCard[] = [full, percent];

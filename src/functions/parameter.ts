@@ -276,7 +276,7 @@ function readName<R>(
 }
 
 /** Spellings that a parameter keeps; far more than a sheet has, and no more than memory should hold. */
-const MOST_SPELLINGS = 1000;
+const MAX_SPELLINGS = 1000;
 
 /** The name of a row in a table, such as a crop or a species. */
 export function tableName<const N extends string, R>(
@@ -320,7 +320,7 @@ export function tableName<R>(
       let row = known.get(cell as string);
       if (row === undefined) {
         row = readName(name, book, cell);
-        if (known.size < MOST_SPELLINGS) known.set(cell as string, row);
+        if (known.size < MAX_SPELLINGS) known.set(cell as string, row);
       }
       return row;
     },

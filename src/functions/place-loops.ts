@@ -69,7 +69,7 @@ const anyLoop: Loop = ({ compute, values, masks, quick, answers }, at) => {
   for (let i = at.place; i < quick.length; i++) {
     at.place = i;
     if (quick[i] === 1)
-      answers[i] = [compute(...values.map((one, k) => one[i & (masks[k] as number)]))];
+      answers[i] = [compute(...values.map((value, k) => value[i & (masks[k] as number)]))];
   }
 };
 

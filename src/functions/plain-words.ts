@@ -22,7 +22,7 @@ export function plainByWord<C extends string>(
   const literal = /^"(.*)"$/.exec(text);
   if (literal) {
     const key = nameKey(literal[1] as string);
-    const word = words.find((one) => keysOf(one).includes(key));
+    const word = words.find((word) => keysOf(word).includes(key));
     return word === undefined ? otherwise : of(word);
   }
   return words.reduceRight(

@@ -114,7 +114,7 @@ function plainEmptyRow(required: readonly { text: string; zeroIsMissing: boolean
   const blanks = required.map(({ text }) => `${text}=""`);
   // A 0 that may be a value leaves the row empty only beside an argument that is surely missing.
   const missing = required.map(({ text }) => `OR(${text}="",${text}=0)`);
-  if (required.some((one) => one.zeroIsMissing)) return both(missing);
+  if (required.some(({ zeroIsMissing }) => zeroIsMissing)) return both(missing);
   return required.length === 1 ? both(blanks) : both([...missing, `OR(${blanks.join(',')})`]);
 }
 

@@ -50,11 +50,13 @@ export interface SearchEntry {
 
 /** Names that may stand in an argument, with their other spellings: a crop is found by either of its names. */
 const namesOf = (card: Card): readonly string[] =>
-  card.parameters.flatMap((one) => one.spellings?.() ?? []);
+  card.parameters.flatMap((parameter) => parameter.spellings?.() ?? []);
 
 export function searchEntry(card: Card, asked: readonly Question[]): SearchEntry {
   const own = card.searchWords ?? [];
-  const questions = asked.filter(({ ids }) => ids.includes(card.id)).map((one) => one.question);
+  const questions = asked
+    .filter(({ ids }) => ids.includes(card.id))
+    .map((question) => question.question);
   return {
     id: card.id,
     phrases: [card.summary, ...own, ...questions].map(spelled),
@@ -63,11 +65,11 @@ export function searchEntry(card: Card, asked: readonly Question[]): SearchEntry
       own.join(' '),
       card.summary,
       questions.join(' '),
-      `${card.subject} ${card.parameters.map((one) => `${one.name} ${one.meaning}`).join(' ')}`,
+      `${card.subject} ${card.parameters.map((parameter) => `${parameter.name} ${parameter.meaning}`).join(' ')}`,
       namesOf(card).join(' '),
       `${card.method} ${cautionsOf(card).join(' ')}`,
     ].map(stems),
-    names: [...new Set(namesOf(card).map((one) => stems(one).join(' ')))].filter(isPhrase),
+    names: [...new Set(namesOf(card).map((text) => stems(text).join(' ')))].filter(isPhrase),
   };
 }
 
@@ -93,7 +95,7 @@ function fit(entry: SearchEntry, word: string, begun: boolean): number {
     const weight = weights[i] as number;
     if (weight <= best) return;
     if (field.includes(word)) best = weight;
-    else if (field.some((one) => akin(word, one) || (begun && one.startsWith(word)))) {
+    else if (field.some((text) => akin(word, text) || (begun && text.startsWith(word)))) {
       best = Math.max(best, weight * AKIN);
     }
   });
@@ -109,7 +111,7 @@ function takeName(
   const name = entries
     .flatMap(({ names }) => names)
     .filter((one, i, all) => text.includes(` ${one} `) && all.indexOf(one) !== i)
-    .reduce((longest, one) => (one.length > longest.length ? one : longest), '');
+    .reduce((longest, text) => (text.length > longest.length ? text : longest), '');
   return name === ''
     ? undefined
     : { name, rest: text.replace(` ${name} `, ' ').split(' ').filter(Boolean) };
@@ -122,17 +124,17 @@ export function searchIds(entries: readonly SearchEntry[], query: string): reado
   if (wanted.length === 0) return entries.map((entry) => entry.id);
   const scores: number[] = entries.map(({ id, phrases }) =>
     phrases.some(
-      (one) =>
-        (isPhrase(phrase) && one.includes(phrase)) || (isPhrase(one) && phrase.includes(one)),
+      (text) =>
+        (isPhrase(phrase) && text.includes(phrase)) || (isPhrase(text) && phrase.includes(text)),
     ) || id === query.trim().toUpperCase()
       ? PHRASE
       : 0,
   );
   const add = (fits: readonly number[]): void => {
-    const count = fits.filter((one) => one > 0).length;
-    fits.forEach((one, at) => {
-      if (one > 0)
-        scores[at] = (scores[at] as number) + one * Math.log2(1 + entries.length / count);
+    const count = fits.filter((fit) => fit > 0).length;
+    fits.forEach((fit, at) => {
+      if (fit > 0)
+        scores[at] = (scores[at] as number) + fit * Math.log2(1 + entries.length / count);
     });
   };
   const named = takeName(entries, wanted);

@@ -1,8 +1,8 @@
 import { noAnswer } from '../core/errors';
-import { MOST_FAILURES, seedsToBeSure, seedsToSow, traysFor } from '../core/seed';
-import { wholeUp } from '../core/whole';
+import { MAX_FAILURES, seedsToBeSure, seedsToSow, traysFor } from '../core/seed';
+import { roundUpToWhole } from '../core/whole';
 import { card, type Source, type ValueCard } from './card';
-import { MOST_PLANTS } from './crop-parameters';
+import { MAX_PLANTS } from './crop-parameters';
 import { number } from './parameter';
 import { ifGiven, PLAIN_NO_ANSWER } from './plain';
 
@@ -11,16 +11,16 @@ const rutgers: Source = {
   year: '',
   title: 'Lettuce production on floating rafts',
   where: '1200 seeds sown for 960 plants',
-  standing: 'read',
+  evidence: 'read',
 };
 const arithmetic: Source = {
   author: 'Definition',
   year: '',
   title: 'whole pieces, rounded up',
-  standing: 'definition',
+  evidence: 'definition',
 };
 
-const MOST_SEEDS = 1e9;
+const MAX_SEEDS = 1e9;
 
 const count = card({
   id: 'SEED.COUNT',
@@ -36,7 +36,7 @@ const count = card({
     'germination rate',
   ],
   parameters: [
-    number('plants', 'plants wanted', { unit: 'plants', min: 0, max: MOST_PLANTS }),
+    number('plants', 'plants wanted', { unit: 'plants', min: 0, max: MAX_PLANTS }),
     number('germination', 'share of the seed that comes up', {
       unit: 'share',
       min: 0.001,
@@ -89,10 +89,10 @@ const count = card({
   seeAlso: ['SEED.TRAYS', 'FACT.CROP'],
   compute: (plants, germination, losses, sure) => {
     if (sure === undefined || plants === 0) return seedsToSow(plants, germination, losses);
-    const seeds = seedsToBeSure(wholeUp(plants), germination * (1 - losses), sure);
+    const seeds = seedsToBeSure(roundUpToWhole(plants), germination * (1 - losses), sure);
     if (seeds === Infinity) {
       throw noAnswer(
-        `more than ${MOST_FAILURES} seeds would fail; ask for parts of the sowing, or leave sure out`,
+        `more than ${MAX_FAILURES} seeds would fail; ask for parts of the sowing, or leave sure out`,
       );
     }
     return seeds;
@@ -102,8 +102,8 @@ const count = card({
     const average = `ROUNDUP(ROUND(${a.plants}/${share},6),0)`;
     const wanted = `ROUNDUP(ROUND(${a.plants},6),0)`;
     // Failures that must be allowed for: those numbers of seeds whose chance of too few plants is too great.
-    const failures = `SUMPRODUCT((BINOMDIST(${wanted}-1,${wanted}-1+ROW($A$1:$A$${MOST_FAILURES}),${share},1)>1-${a.sure}+0.000000000001)*1)`;
-    const surely = `IF(${a.plants}=0,0,IF(${share}>=1,${wanted},IF(${failures}>=${MOST_FAILURES},${PLAIN_NO_ANSWER},${wanted}+${failures})))`;
+    const failures = `SUMPRODUCT((BINOMDIST(${wanted}-1,${wanted}-1+ROW($A$1:$A$${MAX_FAILURES}),${share},1)>1-${a.sure}+0.000000000001)*1)`;
+    const surely = `IF(${a.plants}=0,0,IF(${share}>=1,${wanted},IF(${failures}>=${MAX_FAILURES},${PLAIN_NO_ANSWER},${wanted}+${failures})))`;
     return ifGiven(a.sure, surely, average);
   },
 });
@@ -114,7 +114,7 @@ const trays = card({
   summary: 'Trays needed for a number of seeds, one in a cell',
   searchWords: ['plug tray', 'module', 'cell tray', 'flats', 'seeds per tray', 'seed trays'],
   parameters: [
-    number('seeds', 'seeds to sow', { unit: 'seeds', min: 0, max: MOST_SEEDS }),
+    number('seeds', 'seeds to sow', { unit: 'seeds', min: 0, max: MAX_SEEDS }),
     number('cells', 'cells in a tray', { min: 1, max: 2000, whole: true }),
   ],
   result: { kind: 'number', unit: 'trays', meaning: 'whole trays, rounded up' },

@@ -6,7 +6,7 @@ export const emerson1975: Source = {
   year: 1975,
   title: 'Aqueous ammonia equilibrium calculations, J. Fish. Res. Board Can. 32:2379-2383',
   where: 'equation for pKa',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const bell2007: Source = {
@@ -15,7 +15,7 @@ export const bell2007: Source = {
   title:
     'Ammonia/ammonium dissociation coefficient in seawater, Environ. Chem. 4:183, corrected 2008',
   where: 'linear form in temperature and salinity',
-  standing: 'read',
+  evidence: 'read',
 };
 
 /** FAO-56, by the equation or table that a card takes from it. */
@@ -24,5 +24,5 @@ export const fao56 = (where: string): Source => ({
   year: 1998,
   title: 'Crop evapotranspiration, FAO Irrigation and Drainage Paper 56',
   where,
-  standing: 'read',
+  evidence: 'read',
 });

@@ -2,7 +2,7 @@ import { type Batch, sowingDate, sowingOffset, sowingSeries, stageDate } from '.
 import { MAX_SERIAL, MIN_SERIAL } from '../core/serial-date';
 import type { Crop } from '../core/tables/crops';
 import { card, spillCard, type SpillCard, type ValueCard } from './card';
-import { cropOrDays, MOST_DAYS, stage, stageOrFirstCut } from './crop-parameters';
+import { cropOrDays, MAX_DAYS, stage, stageOrFirstCut } from './crop-parameters';
 import { cropFigures, faoAppendix, sowingArithmetic } from './crop-sources';
 import { cropTable } from './crop-table';
 import { formulaText } from './formula-text';
@@ -152,7 +152,7 @@ const stageOn = card({
   compute: stageDate,
 });
 
-const MOST_BATCHES = 1000;
+const MAX_BATCHES = 1000;
 const SOWN_IN_PLACE = 'sown in place';
 
 /** A number as the crop is the days to the first cut: nothing is known then of the other stages. */
@@ -173,14 +173,14 @@ const seriesParameters = [
   number('every', 'days from one sowing to the next', {
     unit: 'day',
     min: 1,
-    max: MOST_DAYS,
+    max: MAX_DAYS,
     whole: true,
   }),
-  number('batches', 'number of sowings', { min: 1, max: MOST_BATCHES, whole: true }),
+  number('batches', 'number of sowings', { min: 1, max: MAX_BATCHES, whole: true }),
   nameOrNumber('crop', 'crop, or the days from sowing to the first cut', cropTable.book, {
     unit: 'day',
     min: 1,
-    max: MOST_DAYS,
+    max: MAX_DAYS,
     whole: true,
     of: (crop): Crop => crop,
   }),
@@ -236,7 +236,7 @@ const series = spillCard({
       year: 2019,
       title: 'ISO 8601-1 Date and time',
       where: 'week dates: week 1 holds the first Thursday of the year',
-      standing: 'definition',
+      evidence: 'definition',
     },
   ],
   validity: `${validity} For a crop sown in place the transplant column says so; where days are given instead of a crop, transplant and clear stay empty.`,

@@ -65,7 +65,7 @@ const heads = `Fish_${feedRates.heads.fact}`;
 
 /**
  * Formula for the sum of `factors` times the feed rates at a column of weights, each at least
- * LEAST_BATCH_WEIGHT, so that none comes to what fry are given at most.
+ * MIN_BATCH_WEIGHT, so that none comes to what fry are given at most.
  */
 export function plainFeedRateSum(name: string, weights: string, factors: string): string {
   const [first, last] = [`MIN(${heads})`, `MAX(${heads})`];

@@ -2,7 +2,7 @@ import { wrongValue } from '../core/errors';
 import {
   fishToStock,
   forecast,
-  LEAST_BATCH_WEIGHT,
+  MIN_BATCH_WEIGHT,
   MONTH,
   rotation,
   stockDensity,
@@ -16,9 +16,9 @@ import {
   density,
   fish,
   growingWeight,
-  MOST_FISH,
-  MOST_GRAMS,
-  MOST_LITRES,
+  MAX_FISH,
+  MAX_GRAMS,
+  MAX_LITRES,
   species,
   survival,
   volume,
@@ -34,13 +34,13 @@ import { plainFact, plainFeedRateSum, speciesTable } from './species-table';
 const densityLevels: Source = {
   ...fao589,
   where: 'stocking 20 kg in 1000 L at most, 10 to 15 to begin with',
-  standing: 'memory',
+  evidence: 'memory',
 };
 const densityPractice: Source = {
   author: 'Usage of the trade',
   year: '',
   title: 'aerated commercial tanks carry about 60 kg/m³ at harvest (61.5 to 70.7 in the UVI trial)',
-  standing: 'common practice',
+  evidence: 'common practice',
 };
 const densityCaution =
   'More than about 20 kg/m³ needs continuous aeration and oxygen measured every day.';
@@ -133,7 +133,7 @@ const start = card({
   summary: 'Fish to stock so that enough are left at harvest',
   searchWords: ['mortality', 'fingerlings', 'losses', 'deaths', 'dead fish', 'survival rate'],
   parameters: [
-    number('harvest', 'fish wanted at harvest', { unit: 'fish', min: 0, max: MOST_FISH }),
+    number('harvest', 'fish wanted at harvest', { unit: 'fish', min: 0, max: MAX_FISH }),
     survival,
   ],
   result: { kind: 'number', unit: 'fish', meaning: 'whole fish to stock' },
@@ -165,7 +165,7 @@ const weekly = {
   volume: number('volume', 'water in the tank', {
     unit: 'L',
     above: 0,
-    max: MOST_LITRES,
+    max: MAX_LITRES,
     optional: true,
     defaultText: 'no density is shown',
   }),
@@ -177,7 +177,7 @@ const weekly = {
 };
 
 /** Ten years. */
-const MOST_WEEKS = 520;
+const MAX_WEEKS = 520;
 
 /** Formula for the water of the week that begins at row `row`; a reference may hold one value or a range. */
 function plainWeekWater(text: string, weeks: string, row: number): string {
@@ -204,7 +204,7 @@ const weekByWeek = spillCard({
   parameters: [
     fish,
     growingWeight,
-    number('weeks', 'weeks to look ahead', { unit: 'week', whole: true, min: 1, max: MOST_WEEKS }),
+    number('weeks', 'weeks to look ahead', { unit: 'week', whole: true, min: 1, max: MAX_WEEKS }),
     weekly.water,
     species,
     weekly.survival,
@@ -298,15 +298,15 @@ const weekByWeek = spillCard({
   },
 });
 
-const MOST_TANKS = 52;
+const MAX_TANKS = 52;
 
 const rotationParameters = [
   number('harvest_kg_month', 'fish to harvest', { unit: 'kg/month', above: 0, max: 1e7 }),
-  number('harvest_weight', 'mean weight at harvest', { unit: 'g', above: 0, max: MOST_GRAMS }),
+  number('harvest_weight', 'mean weight at harvest', { unit: 'g', above: 0, max: MAX_GRAMS }),
   number('start_weight', 'mean weight at stocking', {
     unit: 'g',
-    min: LEAST_BATCH_WEIGHT,
-    max: MOST_GRAMS,
+    min: MIN_BATCH_WEIGHT,
+    max: MAX_GRAMS,
   }),
   waterNow,
   species,
@@ -332,7 +332,7 @@ const rotationParameters = [
   number('tanks', 'batches that grow at the same time, each in its own tank', {
     whole: true,
     min: 1,
-    max: MOST_TANKS,
+    max: MAX_TANKS,
     default: 4,
   }),
 ] as const;
@@ -445,10 +445,10 @@ const inTurn = spillCard({
     const feed = (ages: string, share: string): string =>
       `${plainAppetite(a.species, a.water)}*${plainFeedRateSum(a.species, weights(ages), `${share}*${grams(ages)}`)}`;
     // 1, 2, 3 … and 0, 1, 2 … as columns; rows that a user inserts only make them longer than needed.
-    const places = `ROW($A$1:$A$${MOST_TANKS})`;
+    const places = `ROW($A$1:$A$${MAX_TANKS})`;
     // Beyond the last tank the age stays 0: no power of a small survival may leave what a cell can hold.
     const ages = `(${places}<=${a.tanks})*${places}/${a.tanks}`;
-    const halves = `(ROW($A$1:$A$${2 * MOST_TANKS + 1})-1)`;
+    const halves = `(ROW($A$1:$A$${2 * MAX_TANKS + 1})-1)`;
     const level = ifGiven(
       a.density,
       numberOrFigure(a.density ?? '', plainFact('density_aerated', a.density ?? '')),

@@ -6,10 +6,10 @@ import { cards, NAMESPACE } from './card-list';
  * underscore; spreadsheet functions younger than the file format carry a prefix. Names inside text,
  * sheet names and the like stay as they are.
  */
-const OURS = `_xldudf_${NAMESPACE}_`;
+const STORED_PREFIX = `_xldudf_${NAMESPACE}_`;
 
 /** Spreadsheet functions that files name with a prefix. */
-const YOUNG_FUNCTIONS = new Set(
+const NEWER_FUNCTIONS = new Set(
   [
     'ACOT AGGREGATE ARABIC BITAND BITOR BITXOR CEILING.MATH CONCAT COVARIANCE.P COVARIANCE.S DAYS',
     'FLOOR.MATH FORECAST.LINEAR IFNA IFS ISFORMULA ISOWEEKNUM MAXIFS MINIFS MODE.MULT MODE.SNGL',
@@ -21,7 +21,7 @@ const YOUNG_FUNCTIONS = new Set(
 const WORKSHEET_FUNCTIONS = new Set(['FILTER', 'SORT', 'SORTBY']);
 
 /** The name under which a file stores the function of an id. */
-export const storedName = (id: string): string => `${OURS}${id.replaceAll('.', '_')}`;
+export const storedName = (id: string): string => `${STORED_PREFIX}${id.replaceAll('.', '_')}`;
 
 const shownById = new Map(cards.map(({ id }) => [`${NAMESPACE}.${id}`, storedName(id)]));
 const shownByStored = new Map(
@@ -29,7 +29,7 @@ const shownByStored = new Map(
 );
 
 const MAY_NEED_STORING = new RegExp(
-  `(?<![\\w.])(?:${NAMESPACE}\\.[\\w.]*|${[...YOUNG_FUNCTIONS, ...WORKSHEET_FUNCTIONS].join('|').replaceAll('.', '\\.')})\\s*\\(`,
+  `(?<![\\w.])(?:${NAMESPACE}\\.[\\w.]*|${[...NEWER_FUNCTIONS, ...WORKSHEET_FUNCTIONS].join('|').replaceAll('.', '\\.')})\\s*\\(`,
   'i',
 );
 
@@ -42,11 +42,11 @@ function rewritten(formula: string, rename: (name: string) => string): string {
     .join('');
 }
 
-const MAY_CALL_US = new RegExp(`${NAMESPACE}\\.`, 'i');
+const MAY_CALL_GILL = new RegExp(`${NAMESPACE}\\.`, 'i');
 
 /** The stored names of the GILL functions that a formula (without "=") calls, each once. */
 export function storedCalls(formula: string): string[] {
-  if (!MAY_CALL_US.test(formula)) return [];
+  if (!MAY_CALL_GILL.test(formula)) return [];
   const found = tokenize(formula, { mergeRefs: true }).flatMap(({ type, value }) => {
     const stored = type === 'func' ? shownById.get(value.toUpperCase()) : undefined;
     return stored === undefined ? [] : [stored];
@@ -66,7 +66,7 @@ export function storedFormula(formula: string): string {
     if (ours !== undefined) return ours;
     if (upper.startsWith(`${NAMESPACE}.`)) throw new Error(`There is no function ${name}`);
     if (WORKSHEET_FUNCTIONS.has(upper)) return `_xlfn._xlws.${name}`;
-    return YOUNG_FUNCTIONS.has(upper) ? `_xlfn.${name}` : name;
+    return NEWER_FUNCTIONS.has(upper) ? `_xlfn.${name}` : name;
   });
 }
 

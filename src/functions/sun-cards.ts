@@ -1,10 +1,4 @@
-import {
-  dayLength,
-  LEAST_SHADOW_ELEVATION,
-  noonElevation,
-  noonShadow,
-  radiation,
-} from '../core/sun';
+import { dayLength, MIN_SHADOW_ELEVATION, noonElevation, noonShadow, radiation } from '../core/sun';
 import { card, type Source, type ValueCard } from './card';
 import { latitude } from './climate-parameters';
 import { date, number } from './parameter';
@@ -58,14 +52,14 @@ const almanac: Source = {
   year: 1996,
   title: 'The Astronomical Almanac',
   where: 'page C24, low-precision formulas for the sun',
-  standing: 'read',
+  evidence: 'read',
 };
 
 const noonGeometry: Source = {
   author: 'Geometry',
   year: '',
   title: 'the noon sun stands 90 degrees less the distance between latitude and declination high',
-  standing: 'definition',
+  evidence: 'definition',
 };
 
 const day = date('date', 'the day');
@@ -158,12 +152,12 @@ const shadow = card({
   method:
     'Height divided by the tangent of the noon sun’s elevation. The shadow points to the nearer pole: north on the northern half, south on the southern.',
   formula: {
-    shadow: `IF(elevation < ${LEAST_SHADOW_ELEVATION}, NO_ANSWER(), height * TAN(RADIANS(90 - elevation)))`,
+    shadow: `IF(elevation < ${MIN_SHADOW_ELEVATION}, NO_ANSWER(), height * TAN(RADIANS(90 - elevation)))`,
     ...noonSun,
   },
   symbols: noonSymbols,
   sources: [almanac, noonGeometry],
-  validity: `Level ground, noon: at other hours it is longer. Between the tropics the sun passes on the pole’s side for part of the year and the shadow then points to the equator (at 10 N from mid April to late August); with the sun overhead it is 0. #NUM! where the noon sun is below the horizon or less than ${LEAST_SHADOW_ELEVATION} degree above it.`,
+  validity: `Level ground, noon: at other hours it is longer. Between the tropics the sun passes on the pole’s side for part of the year and the shadow then points to the equator (at 10 N from mid April to late August); with the sun overhead it is 0. #NUM! where the noon sun is below the horizon or less than ${MIN_SHADOW_ELEVATION} degree above it.`,
   examples: [
     {
       args: [3, 52, '2026-12-21'],

@@ -10,7 +10,7 @@ const greenhouseAir: Source = {
   year: 'undated',
   title: 'Natural ventilation in greenhouses',
   where: 'full summer venting: about one air change a minute',
-  standing: 'read',
+  evidence: 'read',
 };
 
 const massBalance: Source = {
@@ -18,7 +18,7 @@ const massBalance: Source = {
   year: 2017,
   title: 'Handbook - Fundamentals, chapter 1',
   where: 'humidity ratio (equation 20): dry air in equals dry air out',
-  standing: 'read',
+  evidence: 'read',
 };
 
 const flow = card({
@@ -50,7 +50,7 @@ const flow = card({
       year: 'undated',
       title: 'Purging humid air from greenhouses',
       where: 'natural vents may need 30 minutes for one change, fans 2 to 3 minutes',
-      standing: 'read',
+      evidence: 'read',
     },
   ],
   validity:

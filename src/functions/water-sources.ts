@@ -6,14 +6,14 @@ export const stoichiometry: Source = {
   author: 'Definition',
   year: '',
   title: 'molar masses from the IUPAC abridged atomic weights, and the balanced reaction',
-  standing: 'definition',
+  evidence: 'definition',
 };
 
 export const volumeBalance: Source = {
   author: 'Definition',
   year: '',
   title: 'plain arithmetic of volumes, flows and time',
-  standing: 'definition',
+  evidence: 'definition',
 };
 
 /** Timmons & Ebeling, by what a card takes from it; recalled, not seen. */
@@ -22,7 +22,7 @@ export const timmonsEbeling = (where: string): Source => ({
   year: 2010,
   title: 'Recirculating Aquaculture',
   where,
-  standing: 'memory',
+  evidence: 'memory',
 });
 
 export const faoFeedProtein: Source = {
@@ -30,7 +30,7 @@ export const faoFeedProtein: Source = {
   year: 2014,
   title: 'Small-scale aquaponic food production, FAO Fish. Aquac. Tech. Pap. 589',
   where: 'chapter 8: feed of 32 % protein',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const wiesmann: Source = {
@@ -38,7 +38,7 @@ export const wiesmann: Source = {
   year: 2007,
   title: 'Fundamentals of Biological Wastewater Treatment',
   where: 'eq. 10.17 and text: 4.57 g oxygen for each g of nitrogen',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const bensonKrause: Source = {
@@ -46,7 +46,7 @@ export const bensonKrause: Source = {
   year: 1984,
   title: 'Solubility of oxygen in water, Limnol. Oceanogr. 29:620-632, as adopted by USGS 2011.03',
   where: 'equations for fresh and salt water and for pressure',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const greenCarritt: Source = {
@@ -54,7 +54,7 @@ export const greenCarritt: Source = {
   year: 1967,
   title: 'New tables for oxygen saturation of seawater, J. Mar. Res. 25:140-147',
   where: 'vapour pressure over salt water',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const standardAtmosphere: Source = {
@@ -62,7 +62,7 @@ export const standardAtmosphere: Source = {
   year: 1976,
   title: 'US Standard Atmosphere',
   where: 'lowest layer: pressure against altitude',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const plummerBusenberg: Source = {
@@ -70,7 +70,7 @@ export const plummerBusenberg: Source = {
   year: 1982,
   title: 'Geochim. Cosmochim. Acta 46:1011-1040, as carried in the PHREEQC database',
   where: 'constants of carbonic acid against temperature',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const uviPractice: Source = {
@@ -78,7 +78,7 @@ export const uviPractice: Source = {
   year: '',
   title: 'pages on its aquaponic system: pH and nutrients',
   where: 'bases by turns at pH 7.0, no sodium; 2 mg/L iron as chelate every three weeks',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const nitriteExtension: Source = {
@@ -86,7 +86,7 @@ export const nitriteExtension: Source = {
   year: 1997,
   title: 'Nitrite in fish ponds, SRAC Publication 462',
   where: 'ten parts of chloride to one of nitrite (an extract of the text was seen)',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const swameeJain: Source = {
@@ -94,7 +94,7 @@ export const swameeJain: Source = {
   year: 1976,
   title: 'Explicit equations for pipe-flow problems, J. Hydraul. Div. ASCE 102:657-664',
   where: 'friction factor',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const kell: Source = {
@@ -102,7 +102,7 @@ export const kell: Source = {
   year: 1975,
   title: 'Density and other properties of water, J. Chem. Eng. Data 20:97-105',
   where: 'density against temperature',
-  standing: 'read',
+  evidence: 'read',
 };
 
 export const kestin: Source = {
@@ -110,7 +110,7 @@ export const kestin: Source = {
   year: 1978,
   title: 'Viscosity of liquid water in the range -8 to 150 °C, J. Phys. Chem. Ref. Data 7:941',
   where: 'viscosity against temperature',
-  standing: 'memory',
+  evidence: 'memory',
 };
 
 export const roughnessTables: Source = {
@@ -118,5 +118,5 @@ export const roughnessTables: Source = {
   year: '',
   title: 'roughness of pipe walls and loss coefficients of fittings',
   where: 'plastic 0 to 0.0015, steel 0.045, galvanised 0.15, cast iron 0.26 mm',
-  standing: 'read',
+  evidence: 'read',
 };

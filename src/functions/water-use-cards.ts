@@ -36,7 +36,7 @@ const underPlastic: Source = {
     'Measurement and estimation of plastic greenhouse reference evapotranspiration in a Mediterranean climate, Irrigation Science',
   where:
     'abstract: Hargreaves is recommended for its simplicity; grass took just under 1 mm/day in winter, about 4 in July, a fifth less when whitened',
-  standing: 'read',
+  evidence: 'read',
 };
 
 const use = card({

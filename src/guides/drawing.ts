@@ -50,7 +50,7 @@ export function arrow(x1: number, y1: number, x2: number, y2: number): string {
 export function ticks(top: number): readonly number[] {
   const raw = top / 4;
   const power = 10 ** Math.floor(Math.log10(raw));
-  const step = ([1, 2, 5, 10].find((one) => one * power >= raw) ?? 10) * power;
+  const step = ([1, 2, 5, 10].find((value) => value * power >= raw) ?? 10) * power;
   return Array.from({ length: Math.floor(top / step + 1e-9) + 1 }, (_, i) =>
     Number((i * step).toPrecision(12)),
   );

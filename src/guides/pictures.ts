@@ -2,7 +2,7 @@ import { isoText } from '../core/serial-date';
 import { arrow, box, dot, frame, path, WIDTH, words } from './drawing';
 import type { Drawing, SheetFigures } from './picture';
 
-const MOST_AMMONIA = 0.05;
+const MAX_AMMONIA = 0.05;
 
 /** Harmful ammonia of three tests as bars, with the line at which damage begins. */
 export function ammoniaTests(sheet: SheetFigures): Drawing {
@@ -25,7 +25,7 @@ export function ammoniaTests(sheet: SheetFigures): Drawing {
         axes.y(value),
         64,
         axes.y(0) - axes.y(value),
-        value > MOST_AMMONIA ? 'bad' : 'good',
+        value > MAX_AMMONIA ? 'bad' : 'good',
       ) +
       words(middle, axes.y(value) - 6, sheet.text(`E${row}`), {
         anchor: 'middle',
@@ -37,7 +37,7 @@ export function ammoniaTests(sheet: SheetFigures): Drawing {
       })
     );
   });
-  const limit = axes.y(MOST_AMMONIA);
+  const limit = axes.y(MAX_AMMONIA);
   return {
     height,
     inside:

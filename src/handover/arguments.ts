@@ -48,7 +48,7 @@ function cellOf(range: WrittenRange, row: number, column: number): string {
 function tableRange(text: string, book: WorkbookParts): WrittenRange | 'this row' {
   if (/#this row|@/i.test(text)) return 'this row';
   const match = /^([^[]+)\[(?:\[([^\]#]+)\]|([^\]#[]+))?\]$/.exec(text);
-  const table = book.tables.find((one) => one.name.toLowerCase() === match?.[1]?.toLowerCase());
+  const table = book.tables.find((table) => table.name.toLowerCase() === match?.[1]?.toLowerCase());
   if (!match || !table) throw new NoPlainForm(`the table reference ${text} could not be followed`);
   const wanted = match[2] ?? match[3];
   const at = wanted ? table.columns.findIndex((c) => c.toLowerCase() === wanted.toLowerCase()) : 0;
@@ -69,7 +69,7 @@ function tableRange(text: string, book: WorkbookParts): WrittenRange | 'this row
 const isMany = ({ rows, columns }: Area): boolean => rows > 1 || columns > 1;
 
 function nameBlock(name: string, book: WorkbookParts): Area | undefined {
-  const found = book.names.find((one) => one.name.toLowerCase() === name.toLowerCase());
+  const found = book.names.find((known) => known.name.toLowerCase() === name.toLowerCase());
   return found && writtenRange(found.text)?.block;
 }
 

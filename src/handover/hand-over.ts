@@ -261,8 +261,8 @@ export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}):
 
   const notes: string[] = [];
   const plainTexts = [
-    ...turned.flatMap((one) => one.now ?? []),
-    ...steps.list.map((one) => one.formula),
+    ...turned.flatMap((turned) => turned.now ?? []),
+    ...steps.list.map((step) => step.formula),
     ...works.flatMap((work) =>
       [...work.contents.values()].flatMap(({ content }) =>
         content.kind === 'formula' ? content.text : [],

@@ -28,8 +28,12 @@ function tablesOnOneSheet(name: string): { sheet: SheetModel['rows']; names: Nam
         target[from + c] = cell;
       });
     });
-    for (const one of made.names) {
-      names.push({ ...one, sheet: name, area: { ...one.area, column: one.area.column + from } });
+    for (const model of made.names) {
+      names.push({
+        ...model,
+        sheet: name,
+        area: { ...model.area, column: model.area.column + from },
+      });
     }
     from += made.sheet.columnWidths.length + 1;
   }
@@ -80,11 +84,11 @@ export function addLookupTables(file: Package, formulas: readonly string[]): str
   const book = readWorkbookParts(file);
   const name = freeSheetName(book, SHEET_NAME);
   const tables = tablesOnOneSheet(name);
-  const needed = neededNames(formulas, new Set(tables.names.map((one) => one.name)));
+  const needed = neededNames(formulas, new Set(tables.names.map((name) => name.name)));
   if (needed.size === 0) return [];
-  const there = new Set(book.names.map((one) => one.name));
-  if ([...needed].every((one) => there.has(one))) return [];
-  const clash = tables.names.find((one) => there.has(one.name));
+  const there = new Set(book.names.map((name) => name.name));
+  if ([...needed].every((text) => there.has(text))) return [];
+  const clash = tables.names.find((name) => there.has(name.name));
   if (clash) {
     throw new UnreadableFile(
       `The workbook has a name ${clash.name} of its own, which the plain formulas need for a table; rename it and try again.`,

@@ -9,14 +9,14 @@ import type { Steps } from './steps';
 import type { WorkbookParts } from '../ooxml/workbook-parts';
 
 /** Formulas longer than this are not taken by spreadsheets. */
-const LONGEST_FORMULA = 8192;
+const MAX_FORMULA_LENGTH = 8192;
 
 /** An argument that is wrong as written gives the same error without Gillbed, its sentence in the formula. */
 const plainError = ({ code, message }: GillError): string =>
   code === '#N/A' ? 'NA()' : `VALUE("${message.replaceAll('"', "'").slice(0, 200)}")`;
 
 /** Where a formula stands; without it long arguments have no cell of their own to go to. */
-export interface Standing {
+export interface FormulaContext {
   readonly sheet: string;
   readonly steps: Steps;
   /** The text that the cell of a reference holds; undefined where it holds none. */
@@ -24,10 +24,10 @@ export interface Standing {
 }
 
 /** Text with a unit, or a date as text, in a cell: the functions read it, a plain formula cannot. */
-function refuseUnitText(call: GillCall, args: readonly string[], standing: Standing): void {
+function refuseUnitText(call: GillCall, args: readonly string[], context: FormulaContext): void {
   call.card.parameters.forEach((parameter, i) => {
     const reference = args[i] ?? '';
-    const text = reference === '' ? undefined : standing.textAt(reference);
+    const text = reference === '' ? undefined : context.textAt(reference);
     if (text === undefined || text === '' || !['number', 'date'].includes(parameter.kind)) return;
     throw new NoPlainForm(
       `${reference} holds the text "${text}"; plain formulas take a bare number in the function's own unit`,
@@ -40,11 +40,11 @@ function plainCall(
   area: Area,
   at: Place,
   book: WorkbookParts,
-  standing: Standing | undefined,
+  context: FormulaContext | undefined,
 ): string {
   const { card, args, whole } = call;
   const short = (text: string): string =>
-    standing ? standing.steps.stepFor(text, standing.sheet, placeAddress(at)) : text;
+    context ? context.steps.stepFor(text, context.sheet, placeAddress(at)) : text;
   const row = at.row - area.row;
   const column = at.column - area.column;
   if (args.length > card.parameters.length) {
@@ -55,7 +55,7 @@ function plainCall(
   try {
     if (!card.columns) {
       const single = args.map((arg) => short(argumentFor(arg, row, column, whole, book)));
-      if (standing) refuseUnitText(call, single, standing);
+      if (context) refuseUnitText(call, single, context);
       const plain = plainFormula(card, single);
       return whole ? plain : short(`(${plain})`);
     }
@@ -63,7 +63,7 @@ function plainCall(
     if (column >= card.columns.length) {
       throw new NoPlainForm('it fills more columns than the function has');
     }
-    if (standing) refuseUnitText(call, args, standing);
+    if (context) refuseUnitText(call, args, context);
     return plainSpillFormula(card, args.map(short), row, column, (r, c) =>
       placeAddress({ row: area.row + r, column: area.column + c }),
     );
@@ -82,10 +82,10 @@ export function plainText(
   area: Area,
   at: Place,
   book: WorkbookParts,
-  standing?: Standing,
+  context?: FormulaContext,
 ): string {
-  const text = rewriteCalls(formula, (call) => plainCall(call, area, at, book, standing));
-  if (text.length > LONGEST_FORMULA) {
+  const text = rewriteCalls(formula, (call) => plainCall(call, area, at, book, context));
+  if (text.length > MAX_FORMULA_LENGTH) {
     throw new NoPlainForm('its plain form is longer than a cell can hold');
   }
   return text;

@@ -4,7 +4,7 @@ import { sheetInFormula } from '../plan/addresses';
 import type { Package } from '../ooxml/package';
 
 /** Argument texts longer than this are computed in a cell of their own, so that formulas stay readable. */
-const LONGEST_ARGUMENT = 400;
+const MAX_ARGUMENT_LENGTH = 400;
 
 export interface Step {
   readonly formula: string;
@@ -37,7 +37,7 @@ export class Steps {
 
   /** The argument itself where it is short, otherwise a reference to the cell that now computes it. */
   stepFor(text: string, sheet: string, address: string): string {
-    if (text.length <= LONGEST_ARGUMENT) return text;
+    if (text.length <= MAX_ARGUMENT_LENGTH) return text;
     const formula = withSheet(text, sheet);
     if (formula === undefined) return text;
     this.list.push({ formula, from: `${sheet}!${address}` });

@@ -72,7 +72,7 @@ export function withFreeNames(plan: WorkbookModel, taken: TakenNames): WorkbookM
   const inChart = (chart: ChartModel): ChartModel => ({
     ...chart,
     categories: { ...chart.categories, sheet: renamed(sheets, chart.categories.sheet) },
-    series: chart.series.map((one) => ({ ...one, sheet: renamed(sheets, one.sheet) })),
+    series: chart.series.map((line) => ({ ...line, sheet: renamed(sheets, line.sheet) })),
   });
   const inSheet = (sheet: SheetModel): SheetModel => ({
     ...sheet,
@@ -84,16 +84,19 @@ export function withFreeNames(plan: WorkbookModel, taken: TakenNames): WorkbookM
         ? { ...validation, rule: { kind: 'list', name: renamed(names, validation.rule.name) } }
         : validation,
     ),
-    conditions: sheet.conditions.map((one) => ({ ...one, formula: inFormula(one.formula) })),
+    conditions: sheet.conditions.map((condition) => ({
+      ...condition,
+      formula: inFormula(condition.formula),
+    })),
     charts: sheet.charts.map(inChart),
   });
   return {
     ...plan,
     sheets: plan.sheets.map(inSheet),
-    names: plan.names.map((one) => ({
-      ...one,
-      name: renamed(names, one.name),
-      sheet: renamed(sheets, one.sheet),
+    names: plan.names.map((name) => ({
+      ...name,
+      name: renamed(names, name.name),
+      sheet: renamed(sheets, name.sheet),
     })),
   };
 }

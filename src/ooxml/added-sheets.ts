@@ -55,7 +55,7 @@ export function addSheet(file: Package, name: string, rows: AddedRows): void {
   if (!list) throw new UnreadableFile('The file is damaged: it names no sheets.');
   const part = freePart(file, workbook);
   file.add(part, spreadsheetType('worksheet'), sheetXml(rows));
-  const ids = list.children.map((one) => Number(one.attributes['sheetId'] ?? 0));
+  const ids = list.children.map((child) => Number(child.attributes['sheetId'] ?? 0));
   const entry = element(`${root.prefix}sheet`, {
     'xmlns:r': OFFICE_RELATIONSHIPS,
     name,

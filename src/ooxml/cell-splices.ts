@@ -66,7 +66,7 @@ export function cellSplices(
     list.sort((a, b) => a.place.column - b.place.column);
     const text = ({ place, content }: { place: Place; content: NewContent }): string =>
       `<${prefix}c r="${placeAddress(place)}">${formulaElement(prefix, content)}</${prefix}c>`;
-    const row = sheet.rows.find((one) => one.row === rowNumber);
+    const row = sheet.rows.find((row) => row.row === rowNumber);
     if (row && !row.element.selfClosing) {
       for (const one of list) {
         const next = row.cells.find((cell) => cell.column > one.place.column);
@@ -85,7 +85,7 @@ export function cellSplices(
       });
       continue;
     }
-    const next = sheet.rows.find((one) => one.row > rowNumber);
+    const next = sheet.rows.find((row) => row.row > rowNumber);
     const line = `<${prefix}row r="${rowNumber + 1}">${whole}</${prefix}row>`;
     const at = next ? next.element.start : xml.lastIndexOf('</', sheetData.end - 1);
     splices.push({ start: at, end: at, text: line });

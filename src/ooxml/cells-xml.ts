@@ -30,7 +30,7 @@ export class SharedTexts {
 const FILE_ERRORS = ['#VALUE!', '#N/A', '#NUM!', '#DIV/0!', '#REF!', '#NAME?', '#NULL!'];
 
 /** Text that a spreadsheet would take for something else when a person edits the cell. */
-const TAKEN_FOR_MORE = /^['=+\-@]/;
+const CONVERTED_WHEN_EDITED = /^['=+\-@]/;
 
 interface StoredValue {
   readonly type?: string;
@@ -80,7 +80,7 @@ function byRow(blocks: readonly Area[]): ReadonlyMap<number, readonly Area[]> {
   return found;
 }
 
-export interface SheetCells {
+export interface WrittenCells {
   readonly xml: string;
   readonly used: Area;
 }
@@ -91,7 +91,7 @@ export function sheetCells(
   contents: Contents,
   styles: StyleBook,
   texts: SharedTexts,
-): SheetCells {
+): WrittenCells {
   const spills = spillsOf(sheet);
   const blocks = [...spills, ...sheet.merges];
   const mergesIn = byRow(sheet.merges);
@@ -118,7 +118,9 @@ export function sheetCells(
       isText: typeof content === 'string',
       wrap: looks[model.look].wrap === true || merge !== undefined,
       keepText:
-        own?.formula === undefined && typeof content === 'string' && TAKEN_FOR_MORE.test(content),
+        own?.formula === undefined &&
+        typeof content === 'string' &&
+        CONVERTED_WHEN_EDITED.test(content),
     });
     const r = cellAddress(row, column);
     if (own?.formula !== undefined) {

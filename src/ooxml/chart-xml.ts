@@ -9,7 +9,7 @@ const CHART = 'http://schemas.openxmlformats.org/drawingml/2006/chart';
 const DRAWING = 'http://schemas.openxmlformats.org/drawingml/2006/main';
 /** Lengths in English metric units, text sizes in hundredths of a point. */
 const POINT = 12700;
-const MOST_LABELS = 13;
+const MAX_LABELS = 13;
 
 const val = (name: string, value: string | number): string => element(name, { val: value });
 const solid = (colour: string): string =>
@@ -115,7 +115,7 @@ function seriesShape(shape: Shape, look: SeriesLook): string {
 
 /** Points are marked where there are few of them; many would hide the line. */
 function markerOf(look: SeriesLook, points: number): string {
-  if (points > 2 * MOST_LABELS) return element('c:marker', {}, val('c:symbol', 'none'));
+  if (points > 2 * MAX_LABELS) return element('c:marker', {}, val('c:symbol', 'none'));
   return element('c:marker', {}, [
     val('c:symbol', look.symbol),
     val('c:size', 6),
@@ -137,7 +137,7 @@ function axes(chart: ChartModel, shape: Shape, categories: Formats, values: stri
   const ink = textShape(10, chartInk.text);
   const axisLine = element('c:spPr', {}, lineOf(chartInk.axis, 0.75));
   const points = chart.categories.area.rows * chart.categories.area.columns;
-  const every = Math.ceil(points / MOST_LABELS);
+  const every = Math.ceil(points / MAX_LABELS);
   return [
     element('c:catAx', {}, [
       val('c:axId', 1),
@@ -196,12 +196,12 @@ export function chartXml(model: WorkbookModel, chart: ChartModel, contents: Cont
     code: formatOf(model, categories),
   };
   const points = categories.area.rows * categories.area.columns;
-  const series = chart.series.map((one, i) => {
+  const series = chart.series.map((line, i) => {
     const look = seriesLook(i);
     return element('c:ser', {}, [
       val('c:idx', i),
       val('c:order', i),
-      element('c:tx', {}, textElement('c:v', one.name)),
+      element('c:tx', {}, textElement('c:v', line.name)),
       seriesShape(shape, look),
       shape === 'bar' ? val('c:invertIfNegative', 0) : '',
       shape === 'line' ? markerOf(look, points) : '',
@@ -210,7 +210,7 @@ export function chartXml(model: WorkbookModel, chart: ChartModel, contents: Cont
         {},
         reference(categories, contents, categoryFormats.code, categoryFormats.kind),
       ),
-      element('c:val', {}, reference(one, contents, formatOf(model, one), 'num')),
+      element('c:val', {}, reference(line, contents, formatOf(model, line), 'num')),
       shape === 'line' ? val('c:smooth', 0) : '',
     ]);
   });

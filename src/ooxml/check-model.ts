@@ -4,12 +4,12 @@ import type { Area, CellModel, SheetModel, WorkbookModel } from '../plan/workboo
 import { spillsOf } from './cell-contents';
 
 /** Limits of the file format and of the programs that read it. */
-const LONGEST_TEXT = 32767;
-const LONGEST_FORMULA = 8192;
-const LONGEST_LIST = 255;
-const LONGEST_MESSAGE = 225;
-const LONGEST_NOTE = 2000;
-const LONGEST_SHEET_NAME = 31;
+const MAX_TEXT_LENGTH = 32767;
+const MAX_FORMULA_LENGTH = 8192;
+const MAX_LIST_LENGTH = 255;
+const MAX_MESSAGE_LENGTH = 225;
+const MAX_NOTE_LENGTH = 2000;
+const MAX_SHEET_NAME_LENGTH = 31;
 const SHEET_NAME = /^(?!')[^[\]:*?/\\\p{Cc}]+(?<!')$/u;
 const NAME = /^[A-Za-z_][A-Za-z0-9_.]{3,}$/;
 const LOOKS_LIKE_CELL = /^(?:[A-Za-z]{1,3}\d+|[Rr]\d*[Cc]\d*)$/;
@@ -34,11 +34,13 @@ function checkCell(
   if (typeof value === 'number' && !Number.isFinite(value)) {
     fail(`${place()} holds ${value}, which is no number that a file can hold`);
   }
-  if (typeof value === 'string' && value.length > LONGEST_TEXT) {
-    fail(`${place()} holds ${value.length} characters; a cell takes ${LONGEST_TEXT}`);
+  if (typeof value === 'string' && value.length > MAX_TEXT_LENGTH) {
+    fail(`${place()} holds ${value.length} characters; a cell takes ${MAX_TEXT_LENGTH}`);
   }
-  if (note !== undefined && (note === '' || note.length > LONGEST_NOTE)) {
-    fail(`The note on ${place()} must have 1 to ${LONGEST_NOTE} characters; it has ${note.length}`);
+  if (note !== undefined && (note === '' || note.length > MAX_NOTE_LENGTH)) {
+    fail(
+      `The note on ${place()} must have 1 to ${MAX_NOTE_LENGTH} characters; it has ${note.length}`,
+    );
   }
   if (formula === undefined) {
     if (spill) fail(`${place()} fills several cells but has no formula`);
@@ -46,8 +48,10 @@ function checkCell(
   }
   if (value !== undefined) fail(`${place()} has a value and a formula`);
   if (formula === '' || formula.startsWith('=')) fail(`${place()}: a formula begins after the "="`);
-  if (formula.length > LONGEST_FORMULA) {
-    fail(`The formula in ${place()} has ${formula.length} characters; at most ${LONGEST_FORMULA}`);
+  if (formula.length > MAX_FORMULA_LENGTH) {
+    fail(
+      `The formula in ${place()} has ${formula.length} characters; at most ${MAX_FORMULA_LENGTH}`,
+    );
   }
   const calls = storedCalls(formula);
   if (formulas === 'plain' && calls.length > 0) {
@@ -100,13 +104,13 @@ function checkBlocks(sheet: SheetModel, spills: readonly Area[]): void {
 function checkRules(sheet: SheetModel, names: ReadonlySet<string>): void {
   for (const { area, rule, message } of sheet.validations) {
     const where = `The rule on ${sheet.name}!${areaAddress(area)}`;
-    if (message.length > LONGEST_MESSAGE) {
-      fail(`${where} says ${message.length} characters; at most ${LONGEST_MESSAGE}`);
+    if (message.length > MAX_MESSAGE_LENGTH) {
+      fail(`${where} says ${message.length} characters; at most ${MAX_MESSAGE_LENGTH}`);
     }
     if (rule.kind === 'list' && !names.has(rule.name))
       fail(`${where}: there is no name ${rule.name}`);
     if (rule.kind === 'words') {
-      if (rule.words.join(',').length > LONGEST_LIST || rule.words.length === 0) {
+      if (rule.words.join(',').length > MAX_LIST_LENGTH || rule.words.length === 0) {
         fail(`${where} lists too many words or none; list them in cells and give these a name`);
       }
       const odd = rule.words.find((word) => /[,"]|^\s|\s$|^$/.test(word));
@@ -126,7 +130,7 @@ export function checkModel(model: WorkbookModel): void {
   if (model.sheets.length === 0) fail('A workbook has at least one sheet');
   const sheetNames = new Set<string>();
   for (const { name } of model.sheets) {
-    if (!SHEET_NAME.test(name) || name.length > LONGEST_SHEET_NAME)
+    if (!SHEET_NAME.test(name) || name.length > MAX_SHEET_NAME_LENGTH)
       fail(`"${name}" cannot name a sheet`);
     if (sheetNames.has(name.toLowerCase())) fail(`Two sheets are called "${name}"`);
     sheetNames.add(name.toLowerCase());
@@ -140,7 +144,7 @@ export function checkModel(model: WorkbookModel): void {
     taken.add(name.toLowerCase());
   }
   for (const { name, sheet } of model.names) {
-    if (!model.sheets.some((one) => one.name === sheet)) {
+    if (!model.sheets.some((model) => model.name === sheet)) {
       fail(`The name ${name} points at "${sheet}", which is no sheet`);
     }
   }

@@ -36,7 +36,7 @@ export function dynamicArrayMark(file: Package, workbook: string): string | unde
   }
   const root = file.root(part);
   const types = childrenNamed(childNamed(root, 'metadataTypes'), 'metadataType');
-  const type = types.findIndex((one) => one.attributes['name'] === DYNAMIC_ARRAYS) + 1;
+  const type = types.findIndex((type) => type.attributes['name'] === DYNAMIC_ARRAYS) + 1;
   if (type === 0) return undefined;
   const blocks = childrenNamed(childNamed(root, 'cellMetadata'), 'bk');
   const at = blocks.findIndex((bk) => childNamed(bk, 'rc')?.attributes['t'] === String(type));

@@ -72,9 +72,9 @@ export const childNamed = (element: XmlElement | undefined, name: string): XmlEl
 /** Every element of a name at any depth, in order. */
 export function descendants(element: XmlElement, name: string): XmlElement[] {
   const found: XmlElement[] = [];
-  const visit = (one: XmlElement): void => {
-    if (one.name === name) found.push(one);
-    one.children.forEach(visit);
+  const visit = (element: XmlElement): void => {
+    if (element.name === name) found.push(element);
+    element.children.forEach(visit);
   };
   element.children.forEach(visit);
   return found;

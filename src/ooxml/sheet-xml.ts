@@ -1,6 +1,6 @@
 import { areaAddress, cellAddress } from '../plan/addresses';
 import type { SheetModel } from '../plan/workbook-model';
-import type { SheetCells } from './cells-xml';
+import type { WrittenCells } from './cells-xml';
 import { DEFAULT_WIDTH } from '../plan/row-height';
 import { conditionsXml, validationsXml } from './rules-xml';
 import type { StyleBook } from './styles-xml';
@@ -107,7 +107,7 @@ export interface SheetSetting {
 
 export function sheetXml(
   sheet: SheetModel,
-  { xml: cells, used }: SheetCells,
+  { xml: cells, used }: WrittenCells,
   styles: StyleBook,
   links: SheetLinks,
   { isFirst, title, paper }: SheetSetting,

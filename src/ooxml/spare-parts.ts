@@ -24,7 +24,7 @@ export function removeAddInParts(file: Package): void {
   const gone = childrenNamed(file.root(link.target), 'taskpane').filter((pane) => {
     const { attributes = {} } = childNamed(pane, 'webextensionref') ?? {};
     const id = Object.entries(attributes).find(([name]) => name.endsWith(':id'))?.[1];
-    return ours.some((one) => one.id === id);
+    return ours.some((relation) => relation.id === id);
   });
   file.edit(
     link.target,

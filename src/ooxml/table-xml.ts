@@ -51,7 +51,9 @@ function inOtherRows(formula: string, row: number): (other: number) => string {
       : value,
   );
   return (other) =>
-    tokens.map((one) => (typeof one === 'string' ? one : `${one.letters}${other + 1}`)).join('');
+    tokens
+      .map((token) => (typeof token === 'string' ? token : `${token.letters}${other + 1}`))
+      .join('');
 }
 
 /** The formula that all rows of a column share, if they do. */

@@ -46,7 +46,7 @@ function printNames({ name, print, frozen }: SheetModel, sheet: number): Defined
           {
             name: '_xlnm.Print_Area',
             sheet,
-            text: print.areas.map((one) => fullAddress(name, one)).join(','),
+            text: print.areas.map((area) => fullAddress(name, area)).join(','),
           },
         ]
       : []),

@@ -24,7 +24,7 @@ export function planContext(farm: Farm, mode: FormulaMode): PlanContext {
     gill: gillFor(mode),
     names,
     name: (name, sheet, area) => {
-      if (names.some((one) => one.name.toLowerCase() === name.toLowerCase())) {
+      if (names.some((model) => model.name.toLowerCase() === name.toLowerCase())) {
         throw new Error(`${name} is named twice`);
       }
       names.push({ name, sheet, area });

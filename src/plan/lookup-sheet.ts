@@ -17,7 +17,7 @@ const HEADS = 3;
 const UNITS = 4;
 const FIRST = 5;
 const NAME_WIDTH = 26;
-const TEXT_WIDTH = { least: 10, most: 40 };
+const TEXT_WIDTH = { min: 10, max: 40 };
 const NUMBER_WIDTH = 12;
 
 /** Characters of a line of cautions: they stay on the first of the printed pages. */
@@ -37,8 +37,8 @@ const pagesWide = (columns: readonly Column[]): number =>
 /** Room for the longest text; those beyond the most are seen whole in the cell. */
 const widthOf = (values: readonly (number | string)[]): number =>
   Math.min(
-    TEXT_WIDTH.most,
-    Math.max(TEXT_WIDTH.least, ...values.map((value) => String(value).length)),
+    TEXT_WIDTH.max,
+    Math.max(TEXT_WIDTH.min, ...values.map((value) => String(value).length)),
   );
 
 const isText = (value: number | string): value is string => typeof value === 'string';

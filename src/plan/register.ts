@@ -59,10 +59,10 @@ interface RegisterSpec<R, P extends RegisterPrefix> {
 }
 
 /** Characters side by side that even a small screen shows at once: cautions go no further. */
-const SEEN_AT_ONCE = 115;
+const VISIBLE_WIDTH = 115;
 
 /** Rows below the prepared ones that still count, for rows added by hand. */
-const ROOM = 200;
+const ROWS_BELOW = 200;
 
 export interface Register<P extends RegisterPrefix> {
   readonly firstRow: number;
@@ -127,7 +127,9 @@ export function register<R, P extends RegisterPrefix>(
   if (cautions) {
     // Beside the column that stays in sight, which would cut them off.
     let width = 0;
-    const fitting = columns.slice(0, seen).filter((one) => (width += one.width) <= SEEN_AT_ONCE);
+    const fitting = columns
+      .slice(0, seen)
+      .filter((column) => (width += column.width) <= VISIBLE_WIDTH);
     sheet.cautions(headRow - 2, 1, Math.max(1, fitting.length - 1), cautions);
   }
 
@@ -152,7 +154,7 @@ export function register<R, P extends RegisterPrefix>(
     sheet.width(c, column.width);
     if (twin !== c) sheet.width(twin, 13);
     const name = `${prefix}_${id}` as PlanName;
-    ctx.name(name, sheet.name, area(firstRow, twin, rows + ROOM));
+    ctx.name(name, sheet.name, area(firstRow, twin, rows + ROWS_BELOW));
     if (column.total) {
       const total = column.total(named(name));
       sheet.put(headRow - 1, c, {

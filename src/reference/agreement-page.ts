@@ -3,7 +3,7 @@ import { escapeHtml, page } from './html';
 import { comparisonRows, type ComparisonRow } from './agreement/comparisons';
 import type { FarmRecord } from './agreement/farm-record';
 import publishedFarms from './agreement/published-farms.json';
-import { Model } from './agreement/farm-estimates';
+import { CatalogueModel } from './agreement/farm-estimates';
 import { reasonFor } from './agreement/reasons';
 import {
   conversionTrials,
@@ -54,7 +54,7 @@ const part = (record: FarmRecord, rows: readonly ComparisonRow[]): string => `<s
 interface Trial {
   readonly what: string;
   readonly source: string;
-  readonly standing: string;
+  readonly evidence: string;
   readonly band: readonly [number, number];
   readonly because?: string;
 }
@@ -71,7 +71,7 @@ function trialTable<T extends Trial>(
     const [was, is] = [published(trial), modelled(trial)];
     const ratio = is / was;
     const inside = ratio >= trial.band[0] && ratio <= trial.band[1];
-    const standing = trial.standing === 'read' ? '' : ` (${trial.standing})`;
+    const evidence = trial.evidence === 'read' ? '' : ` (${trial.evidence})`;
     return `<tr class="${inside ? 'inside' : 'outside'}">
 <th scope="row">${escapeHtml(`${'species' in trial ? `${String(trial.species)}, ` : ''}${trial.what}`)}</th>
 <td data-head="Published">${shown(was)} ${escapeHtml(unit(trial))}</td>
@@ -79,7 +79,7 @@ function trialTable<T extends Trial>(
 <td data-head="Ratio">${ratio.toFixed(2)}</td>
 <td data-head="Band">${trial.band.map(shown).join(' to ')}</td>
 <td data-head="Verdict">${inside ? '✓ inside' : '✗ outside'}</td>
-<td data-head="Source">${escapeHtml(`${trial.source}${standing}${trial.because === undefined ? '' : `; ${trial.because}`}`)}</td>
+<td data-head="Source">${escapeHtml(`${trial.source}${evidence}${trial.because === undefined ? '' : `; ${trial.because}`}`)}</td>
 </tr>`;
   });
   return `<section><h3>${escapeHtml(title)}</h3>
@@ -94,30 +94,30 @@ const trialTables = (): string =>
       'Days from weight to weight',
       () => 'days',
       growthTrials,
-      (one) => one.days,
+      (trial) => trial.days,
       modelledDays,
     ),
     trialTable(
       'Growth at one temperature over that at another',
       () => '',
       temperatureTrials,
-      (one) => one.share,
+      (trial) => trial.share,
       modelledShare,
     ),
     trialTable(
       'Feed conversion',
       () => '',
       conversionTrials,
-      (one) => one.conversion,
+      (trial) => trial.conversion,
       modelledConversion,
     ),
     `<h2 id="crops">Crops in season</h2>`,
     trialTable(
       'Yields and days',
-      (one) => one.unit,
+      (trial) => trial.unit,
       seasonTrials,
-      (one) => one.published,
-      (one) => one.answer(new Model()),
+      (trial) => trial.published,
+      (trial) => trial.answer(new CatalogueModel()),
     ),
   ].join('\n');
 

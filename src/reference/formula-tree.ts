@@ -10,7 +10,7 @@ import {
 
 /**
  * A card's expression as a tree of mathjs, which sets it as TeX and computes it. What mathjs does not have
- * (`leftOut`, `given`, `isNumber`, `same`, `wholeUp`, `wholeDown`, `joined`, `noAnswer`, `along`, and functions of the
+ * (`leftOut`, `given`, `isNumber`, `same`, `roundUpToWhole`, `roundDownToWhole`, `joined`, `noAnswer`, `along`, and functions of the
  * spreadsheet by their names) whoever computes it hands over in the scope.
  */
 export function mathTree(tree: AstExpression): MathNode {
@@ -98,7 +98,7 @@ const PI = new SymbolNode('pi');
 const HALF_TURN = new ConstantNode(180);
 
 /** What ROUND(x, 6) holds: it takes away traces of the last digits and is no part of the mathematics. */
-function withoutTraces(tree: AstExpression | undefined): MathNode | undefined {
+function withoutRoundingNoise(tree: AstExpression | undefined): MathNode | undefined {
   const isRound = tree?.type === 'CallExpression' && tree.callee.name === 'ROUND';
   return isRound && isLiteral(tree.arguments[1] as AstExpression, 6)
     ? mathTree(tree.arguments[0] as AstExpression)
@@ -107,9 +107,9 @@ function withoutTraces(tree: AstExpression | undefined): MathNode | undefined {
 
 function call({ callee: { name }, arguments: args }: CallExpression): MathNode {
   const trees = args as readonly AstExpression[];
-  const whole = withoutTraces(trees[0]);
-  if (whole && name === 'ROUNDUP') return ofOwn('wholeUp', whole);
-  if (whole && name === 'INT') return ofOwn('wholeDown', whole);
+  const whole = withoutRoundingNoise(trees[0]);
+  if (whole && name === 'ROUNDUP') return ofOwn('roundUpToWhole', whole);
+  if (whole && name === 'INT') return ofOwn('roundDownToWhole', whole);
   const [first, second, third] = trees.map(mathTree) as [MathNode, MathNode, MathNode];
   switch (name) {
     case 'PI':

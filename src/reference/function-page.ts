@@ -11,7 +11,7 @@ import { readable, unitWord } from '../functions/unit-word';
 import { cautionsBox, escapeHtml, page } from './html';
 import { equationsMathml, formulaMathml, symbolMathml } from './mathematics';
 
-const standingWords: Record<Source['standing'], string> = {
+const evidenceWords: Record<Source['evidence'], string> = {
   read: '',
   memory: ' Usual practice, not checked against the print: check with your supplier or adviser.',
   'common practice': ' Common practice, no published source.',
@@ -25,7 +25,7 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
 const sourceItem = (source: Source): string =>
   `<li>${escapeHtml(
     `${source.author}${source.year ? ` (${source.year})` : ''}: ${source.title}${source.where ? `, ${source.where}` : ''}.`,
-  )}${escapeHtml(standingWords[source.standing])}</li>`;
+  )}${escapeHtml(evidenceWords[source.evidence])}</li>`;
 
 /** A call as it is typed, left-out arguments at the end dropped. */
 export function callText(card: Card, args: Example['args']): string {

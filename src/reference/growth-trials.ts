@@ -12,7 +12,7 @@ interface Trial {
   readonly species: string;
   readonly what: string;
   readonly source: string;
-  readonly standing: 'read' | 'derived' | 'memory';
+  readonly evidence: 'read' | 'derived' | 'memory';
   /** Least and most of model / published that counts as agreement. */
   readonly band: readonly [number, number];
   /** Why it may lie outside the band, or what was assumed. */
@@ -70,7 +70,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 168,
     water: 28,
     source: uvi,
-    standing: 'derived',
+    evidence: 'derived',
     band: known,
     because: 'the coefficient of the table rests on this trial; 28 °C assumed',
   },
@@ -82,7 +82,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 168,
     water: 28,
     source: uvi1997,
-    standing: 'derived',
+    evidence: 'derived',
     band: known,
     because: '28 °C assumed',
   },
@@ -94,7 +94,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 57,
     water: 27,
     source: threeTables,
-    standing: 'read',
+    evidence: 'read',
     band: assumed,
     because: 'the temperature was not seen',
   },
@@ -106,7 +106,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 49,
     water: 28,
     source: 'Castillo-Castellanos et al. 2016, Aquacult. Int., abstract and Table 3',
-    standing: 'read',
+    evidence: 'read',
     band: assumed,
     because: 'the temperature was not seen',
   },
@@ -118,7 +118,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 210,
     water: 22,
     source: improvedTrial,
-    standing: 'read',
+    evidence: 'read',
     band: known,
     because: 'the coefficient of the table rests on this trial',
   },
@@ -130,7 +130,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 210,
     water: 30,
     source: improvedTrial,
-    standing: 'read',
+    evidence: 'read',
     band: known,
     because: 'the coefficient of the table rests on this trial',
   },
@@ -142,7 +142,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 90,
     water: 24,
     source: workagegn,
-    standing: 'read',
+    evidence: 'read',
     band: known,
     outside: true,
     because: 'unselected fish on 27 % protein with a conversion of 2.4 and more',
@@ -155,7 +155,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 90,
     water: 32,
     source: workagegn,
-    standing: 'read',
+    evidence: 'read',
     band: known,
     outside: true,
     because: 'unselected fish on 27 % protein with a conversion of 2.4 and more',
@@ -168,7 +168,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 98,
     water: 27,
     source: 'channel catfish at 22, 27 and 32 °C, abstract',
-    standing: 'read',
+    evidence: 'read',
     band: known,
   },
   {
@@ -179,7 +179,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 300,
     water: 27,
     source: 'FAO AFFRIS, North African catfish',
-    standing: 'derived',
+    evidence: 'derived',
     band: assumed,
     because: 'the temperature was not seen; the coefficient of the table rests on it',
   },
@@ -191,7 +191,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 56,
     water: 28,
     source: 'fingerling African catfish in indoor and outdoor tanks, abstract',
-    standing: 'read',
+    evidence: 'read',
     band: assumed,
     outside: true,
     because:
@@ -205,7 +205,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 317,
     water: 15,
     source: 'Arredondo-Figueroa et al. 2017, Agric. Sciences 8(7), abstract',
-    standing: 'read',
+    evidence: 'read',
     band: assumed,
     outside: true,
     because: 'the temperature was not seen: at 10 °C the days would agree',
@@ -218,7 +218,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 335,
     water: 15,
     source: 'FAO AFFRIS, rainbow trout: 800 to 1000 g',
-    standing: 'derived',
+    evidence: 'derived',
     band: known,
   },
   {
@@ -229,7 +229,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 200,
     water: 11,
     source: 'extension page on growth coefficients',
-    standing: 'read',
+    evidence: 'read',
     band: assumed,
     because: 'its coefficient of 2.2 is above the usual 1.3 to 2.0',
   },
@@ -241,7 +241,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 365,
     water: 24.5,
     source: 'FAO AFFRIS, barramundi',
-    standing: 'derived',
+    evidence: 'derived',
     band: assumed,
     because: 'weight at stocking assumed, temperature the middle of what is printed',
   },
@@ -253,7 +253,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 365,
     water: 30,
     source: 'FAO AFFRIS, barramundi',
-    standing: 'derived',
+    evidence: 'derived',
     band: assumed,
     because: 'weight at stocking assumed, temperature the middle of the best',
   },
@@ -265,7 +265,7 @@ export const growthTrials: readonly GrowthTrial[] = [
     days: 133,
     water: 26,
     source: 'Maucieri et al. 2019, PLoS ONE, abstract (weight at stocking and days derived)',
-    standing: 'derived',
+    evidence: 'derived',
     band: assumed,
     outside: true,
     because:
@@ -281,7 +281,7 @@ export const temperatureTrials: readonly TemperatureTrial[] = [
     against: 30,
     share: 0.777,
     source: improvedTrial,
-    standing: 'derived',
+    evidence: 'derived',
     band: known,
   },
   {
@@ -291,7 +291,7 @@ export const temperatureTrials: readonly TemperatureTrial[] = [
     against: 30,
     share: 0.693,
     source: 'text of SRAC 283, read as total gain',
-    standing: 'derived',
+    evidence: 'derived',
     band: known,
   },
   {
@@ -301,7 +301,7 @@ export const temperatureTrials: readonly TemperatureTrial[] = [
     against: 32,
     share: 0.656,
     source: workagegn,
-    standing: 'derived',
+    evidence: 'derived',
     band: assumed,
     because: 'the whole of the fall is one trial of small, slow fish',
   },
@@ -312,7 +312,7 @@ export const temperatureTrials: readonly TemperatureTrial[] = [
     against: 30,
     share: 0.214,
     source: goolish,
-    standing: 'derived',
+    evidence: 'derived',
     band: known,
   },
   {
@@ -322,7 +322,7 @@ export const temperatureTrials: readonly TemperatureTrial[] = [
     against: 30,
     share: 0.696,
     source: goolish,
-    standing: 'derived',
+    evidence: 'derived',
     band: known,
   },
   {
@@ -332,7 +332,7 @@ export const temperatureTrials: readonly TemperatureTrial[] = [
     against: 30,
     share: 0.94,
     source: goolish,
-    standing: 'derived',
+    evidence: 'derived',
     band: known,
   },
   {
@@ -342,7 +342,7 @@ export const temperatureTrials: readonly TemperatureTrial[] = [
     against: 28,
     share: 0.935,
     source: 'Desai & Singh 2009, J. Thermal Biology 34:276-280, abstract',
-    standing: 'derived',
+    evidence: 'derived',
     band: assumed,
   },
   {
@@ -352,7 +352,7 @@ export const temperatureTrials: readonly TemperatureTrial[] = [
     against: 29,
     share: 0.25,
     source: 'Williams et al. 2006, Aquaculture Research',
-    standing: 'read',
+    evidence: 'read',
     band: assumed,
     because: 'so near the limit of feeding half a degree changes it by half',
   },
@@ -363,7 +363,7 @@ export const temperatureTrials: readonly TemperatureTrial[] = [
     against: 31.4,
     share: 0.879,
     source: 'Katersky & Carter 2007, Aquaculture 272:444-450, abstract, its parabola',
-    standing: 'derived',
+    evidence: 'derived',
     band: known,
   },
   {
@@ -373,7 +373,7 @@ export const temperatureTrials: readonly TemperatureTrial[] = [
     against: 26.8,
     share: 0.701,
     source: bass,
-    standing: 'derived',
+    evidence: 'derived',
     band: known,
   },
   {
@@ -383,7 +383,7 @@ export const temperatureTrials: readonly TemperatureTrial[] = [
     against: 26.8,
     share: 0.555,
     source: bass,
-    standing: 'derived',
+    evidence: 'derived',
     band: known,
   },
 ];
@@ -397,7 +397,7 @@ export const conversionTrials: readonly ConversionTrial[] = [
     water: 28,
     conversion: 1.7,
     source: uvi,
-    standing: 'read',
+    evidence: 'read',
     band: known,
     because: 'the conversion of the table is this one',
   },
@@ -409,7 +409,7 @@ export const conversionTrials: readonly ConversionTrial[] = [
     water: 28,
     conversion: 1.76,
     source: uvi1997,
-    standing: 'read',
+    evidence: 'read',
     band: known,
   },
   {
@@ -420,7 +420,7 @@ export const conversionTrials: readonly ConversionTrial[] = [
     water: 27,
     conversion: 1.3,
     source: threeTables,
-    standing: 'read',
+    evidence: 'read',
     band: known,
     because: 'the strain and the temperature were not seen',
   },
@@ -432,7 +432,7 @@ export const conversionTrials: readonly ConversionTrial[] = [
     water: 27,
     conversion: 1.3,
     source: 'channel catfish at 22, 27 and 32 °C, abstract',
-    standing: 'read',
+    evidence: 'read',
     band: assumed,
     because: 'fish of a trial, fed by hand; farms reach 1.5 to 2.0',
   },
@@ -444,7 +444,7 @@ export const conversionTrials: readonly ConversionTrial[] = [
     water: 28,
     conversion: 1.25,
     source: 'Endut et al. 2016, Desalin. Water Treat. 57:29531, abstract: 1.18 to 1.33',
-    standing: 'read',
+    evidence: 'read',
     band: known,
     because: 'weights and temperature were not seen',
   },
@@ -456,7 +456,7 @@ export const conversionTrials: readonly ConversionTrial[] = [
     water: 26,
     conversion: 1.55,
     source: 'Maucieri et al. 2019, PLoS ONE, abstract',
-    standing: 'read',
+    evidence: 'read',
     band: [0.75, 1.3],
     because: 'the temperature was not seen',
   },
@@ -468,14 +468,14 @@ export const conversionTrials: readonly ConversionTrial[] = [
     water: 26,
     conversion: 1.86,
     source: 'Maucieri et al. 2019, PLoS ONE, abstract',
-    standing: 'read',
+    evidence: 'read',
     band: [0.75, 1.3],
     because: 'the temperature was not seen',
   },
 ];
 
 const found = (trial: Trial): Species => {
-  const fish = species.find((one) => one.name === trial.species);
+  const fish = species.find((fish) => fish.name === trial.species);
   if (!fish) throw new Error(`no species is called ${trial.species}`);
   return fish;
 };

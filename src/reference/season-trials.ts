@@ -2,17 +2,17 @@
  * Crops under cover as published, beside what the crop table and the degree days give. Publications that the
  * table takes its figure from are not among them.
  */
-import { cycleDays, type Model } from './agreement/farm-estimates';
+import { cycleDays, type CatalogueModel } from './agreement/farm-estimates';
 
 export interface SeasonTrial {
   readonly what: string;
   readonly source: string;
-  readonly standing: 'read' | 'derived' | 'memory';
+  readonly evidence: 'read' | 'derived' | 'memory';
   readonly unit: 'kg/m²' | 'kg/m² a year' | 'day' | '°C day';
   readonly published: number;
   /** Least and most of model / published that counts as agreement. */
   readonly band: readonly [number, number];
-  readonly answer: (model: Model) => number;
+  readonly answer: (model: CatalogueModel) => number;
   /** Why it may lie outside the band, or what was assumed. */
   readonly because?: string;
   /** The ratio lies outside the band, for the reason in `because`. */
@@ -25,11 +25,11 @@ const days: readonly [number, number] = [0.7, 1.4];
 
 const areaYield =
   (crop: string) =>
-  (model: Model): number =>
+  (model: CatalogueModel): number =>
     model.ask('FACT.CROP', crop, 'kg per m2');
 
 /** Warmth of a day above the base of a crop, heat beyond its cap not counted. */
-const warmth = (model: Model, crop: string, mean: number): number =>
+const warmth = (model: CatalogueModel, crop: string, mean: number): number =>
   model.ask(
     'DEGREE.DAYS',
     mean,
@@ -41,7 +41,7 @@ const warmth = (model: Model, crop: string, mean: number): number =>
 /** Days from sowing to the first cut at a mean temperature, the nursery warm. */
 const daysFromSowing =
   (crop: string, mean: number) =>
-  (model: Model): number =>
+  (model: CatalogueModel): number =>
     model.ask('FACT.CROP', crop, 'transplant days') +
     model.ask('FACT.CROP', crop, 'degree days') / warmth(model, crop, mean);
 
@@ -54,7 +54,7 @@ export const seasonTrials: readonly SeasonTrial[] = [
   {
     what: 'lettuce of a year, a lit and heated house as modelled',
     source: 'Barbosa et al. 2015, IJERPH 12:6879',
-    standing: 'read',
+    evidence: 'read',
     unit: 'kg/m² a year',
     published: 41,
     band: leafy,
@@ -64,7 +64,7 @@ export const seasonTrials: readonly SeasonTrial[] = [
   {
     what: 'romaine lettuce at 20 plants/m², hydroponic, September at 42° north',
     source: 'University of Tuscia rafts, hydroponic control',
-    standing: 'read',
+    evidence: 'read',
     unit: 'kg/m²',
     published: 6.02,
     band: leafy,
@@ -75,7 +75,7 @@ export const seasonTrials: readonly SeasonTrial[] = [
   {
     what: 'the same in August, in shade',
     source: 'University of Tuscia rafts, hydroponic control',
-    standing: 'read',
+    evidence: 'read',
     unit: 'kg/m²',
     published: 2.84,
     band: leafy,
@@ -84,7 +84,7 @@ export const seasonTrials: readonly SeasonTrial[] = [
   {
     what: 'pak choi on rafts, small heads at 63 plants/m²',
     source: 'Gobilik et al. 2021, Trans. Sci. Technol. 8',
-    standing: 'read',
+    evidence: 'read',
     unit: 'kg/m²',
     published: 5.1,
     band: leafy,
@@ -94,7 +94,7 @@ export const seasonTrials: readonly SeasonTrial[] = [
   {
     what: 'heirloom tomato in tunnels',
     source: "O'Connell et al. 2012, HortScience 47:1283",
-    standing: 'read',
+    evidence: 'read',
     unit: 'kg/m²',
     published: 10,
     band: fruiting,
@@ -103,7 +103,7 @@ export const seasonTrials: readonly SeasonTrial[] = [
   {
     what: 'cucumber, national mean of Korea',
     source: tunnelCucumber,
-    standing: 'read',
+    evidence: 'read',
     unit: 'kg/m²',
     published: 7.96,
     band: fruiting,
@@ -112,7 +112,7 @@ export const seasonTrials: readonly SeasonTrial[] = [
   {
     what: 'cucumber, national mean of Spain',
     source: tunnelCucumber,
-    standing: 'read',
+    evidence: 'read',
     unit: 'kg/m²',
     published: 9.66,
     band: fruiting,
@@ -121,7 +121,7 @@ export const seasonTrials: readonly SeasonTrial[] = [
   {
     what: 'sweet pepper, total fruit at 2.6 to 3.9 plants/m²',
     source: 'Monge-Pérez 2016, Tecnología en Marcha',
-    standing: 'read',
+    evidence: 'read',
     unit: 'kg/m²',
     published: 7.6,
     band: fruiting,
@@ -130,7 +130,7 @@ export const seasonTrials: readonly SeasonTrial[] = [
   {
     what: 'lettuce, sowing to full head at 23.9 °C and 16 h of light',
     source: lightAndHeat,
-    standing: 'read',
+    evidence: 'read',
     unit: 'day',
     published: 50,
     band: days,
@@ -139,7 +139,7 @@ export const seasonTrials: readonly SeasonTrial[] = [
   {
     what: 'lettuce, sowing to full head at 18.3 °C and 16 h of light',
     source: lightAndHeat,
-    standing: 'read',
+    evidence: 'read',
     unit: 'day',
     published: 70,
     band: days,
@@ -148,7 +148,7 @@ export const seasonTrials: readonly SeasonTrial[] = [
   {
     what: 'broccoli, sowing to harvest at 15.6 °C and 14 h of light',
     source: lightAndHeat,
-    standing: 'derived',
+    evidence: 'derived',
     unit: 'day',
     published: 121.4,
     band: days,
@@ -157,7 +157,7 @@ export const seasonTrials: readonly SeasonTrial[] = [
   {
     what: 'sugar snap pea, warmth from sowing to harvest above 3 °C',
     source: 'trial in the Ebro valley, Scientia Agricola',
-    standing: 'read',
+    evidence: 'read',
     unit: '°C day',
     published: 960,
     band: [0.8, 1.25],

@@ -7,7 +7,7 @@ import { removeCertificate, trustedCertificate } from './certificate.mjs';
 import { hasExcel, MANIFEST, putIntoExcel, takeOutOfExcel } from './excel-desktop.mjs';
 import { ensurePackages } from './packages.mjs';
 import { needNode, stop } from './run.mjs';
-import { askToStop, listenForStop, noteDone, whatWasDone } from './running.mjs';
+import { askToStop, listenForStop, recordChange, pendingChanges } from './running.mjs';
 
 const HOST = 'localhost';
 const PORT = 3000;
@@ -32,7 +32,7 @@ async function certificate(forExcel) {
     return {};
   }
   const { made, options, why } = await trustedCertificate();
-  if (made) noteDone({ certificate: true });
+  if (made) recordChange({ certificate: true });
   if (why) console.log(why);
   return options ?? {};
 }
@@ -90,17 +90,17 @@ async function start() {
   await serve(forExcel);
   console.log(`The add-in: ${BASE}pane.html (Ctrl+C ends it, npm run excel:stop undoes it)`);
   if (forExcel && (await putIntoExcel())) {
-    noteDone({ sideloaded: true });
+    recordChange({ sideloaded: true });
     console.log('Excel opens with Gillbed in it.');
   } else console.log(byHand);
 }
 
 async function undo() {
   if (await askToStop()) console.log('The server has ended.');
-  const { sideloaded, certificate: made } = whatWasDone();
+  const { sideloaded, certificate: made } = pendingChanges();
   if (sideloaded) {
     const out = await takeOutOfExcel();
-    if (out) noteDone({ sideloaded: false });
+    if (out) recordChange({ sideloaded: false });
     console.log(
       out
         ? 'Gillbed was taken out of Excel.'
@@ -109,7 +109,7 @@ async function undo() {
   }
   if (made) {
     const why = await removeCertificate();
-    if (why === undefined) noteDone({ certificate: false });
+    if (why === undefined) recordChange({ certificate: false });
     console.log(why ?? 'The certificate that was made for it is gone.');
   }
   console.log('Nothing runs any more; an add-in added by hand is removed where it was added.');

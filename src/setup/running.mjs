@@ -12,7 +12,7 @@ const line =
     : join(folder, 'excel.sock');
 
 /** What runs did to this machine that is not undone yet: { sideloaded, certificate }. */
-export function whatWasDone() {
+export function pendingChanges() {
   try {
     return JSON.parse(readFileSync(notes, 'utf8'));
   } catch {
@@ -20,9 +20,9 @@ export function whatWasDone() {
   }
 }
 
-export function noteDone(done) {
+export function recordChange(done) {
   mkdirSync(folder, { recursive: true });
-  writeFileSync(notes, JSON.stringify({ ...whatWasDone(), ...done }));
+  writeFileSync(notes, JSON.stringify({ ...pendingChanges(), ...done }));
 }
 
 /** Calls `end` when somebody asks this run to end; the line stays open until it has. */

@@ -23,10 +23,10 @@ const options = {
 } as const;
 
 /** A whole number typed after an option. */
-function wholeOf(option: string, typed: string, least: number, most: number): number {
+function wholeOf(option: string, typed: string, min: number, max: number): number {
   const value = Number(typed);
-  if (Number.isInteger(value) && value >= least && value <= most) return value;
-  throw new Mistake(`${option} takes a whole number from ${least} to ${most}; got ${typed}.`);
+  if (Number.isInteger(value) && value >= min && value <= max) return value;
+  throw new Mistake(`${option} takes a whole number from ${min} to ${max}; got ${typed}.`);
 }
 
 const perCent = (share: number): string => `${(100 * share).toFixed(1)} %`;

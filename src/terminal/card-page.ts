@@ -11,9 +11,9 @@ export const signature = (card: Card): string =>
     .map(({ name, optional }) => (optional ? `[${name}]` : name))
     .join(', ')})`;
 
-const sourceLine = ({ author, year, title, where, standing }: Source): string =>
+const sourceLine = ({ author, year, title, where, evidence }: Source): string =>
   `${author} (${year}), ${title}${where ? `, ${where}` : ''}${
-    standing === 'read' ? '' : ` [${standing}]`
+    evidence === 'read' ? '' : ` [${evidence}]`
   }`;
 
 const withUnit = (text: string, unit: string): string =>

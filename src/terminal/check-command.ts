@@ -7,10 +7,12 @@ import type { Command } from './command';
 import { Mistake } from './mistake';
 import { readWorkbookFile } from './workbook-file';
 
-const report = (one: Finding): string =>
-  [`${one.sheet}!${one.address}  ${one.what}`, `    Why: ${one.why}`, `    Do: ${one.remedy}`].join(
-    '\n',
-  );
+const report = (finding: Finding): string =>
+  [
+    `${finding.sheet}!${finding.address}  ${finding.what}`,
+    `    Why: ${finding.why}`,
+    `    Do: ${finding.remedy}`,
+  ].join('\n');
 
 /** Checks a workbook file: exit status 0 where nothing was found, 1 with findings, 2 where it cannot be read. */
 export const check: Command = async (args) => {

@@ -25,7 +25,7 @@ export const functions: Command = async (args) => {
   if (more.length > 0) throw new Mistake('functions takes one function name, or none for all.');
   const card = id === undefined ? undefined : findCard(id);
   if (id !== undefined && !card) {
-    const ids = cards.map((one) => one.id);
+    const ids = cards.map((card) => card.id);
     throw new Mistake(
       `There is no function ${id}; the nearest name is ${NAMESPACE}.${nearestName(id, ids)}.`,
     );

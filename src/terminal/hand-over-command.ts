@@ -50,9 +50,9 @@ async function worked<R extends { readonly bytes: Uint8Array }>(
 const place = ({ sheet, where }: { sheet: string; where: string }): string =>
   sheet === '' ? where : /^[A-Z]+\d+$/.test(where) ? `${sheet}!${where}` : `${sheet}: ${where}`;
 
-function turnedLine(one: Turned): string {
-  if (one.became === 'formula') return `${place(one)}\t${one.was}\tplain formula`;
-  return `${place(one)}\t${one.was}\t${one.became === 'value' ? 'value only' : 'left as it is'}: ${one.why}`;
+function turnedLine(turned: Turned): string {
+  if (turned.became === 'formula') return `${place(turned)}\t${turned.was}\tplain formula`;
+  return `${place(turned)}\t${turned.was}\t${turned.became === 'value' ? 'value only' : 'left as it is'}: ${turned.why}`;
 }
 
 /** Writes a copy of a workbook that needs no Gillbed, and lists what became of each formula. */
@@ -63,12 +63,12 @@ export const handover: Command = async (args) => {
   );
   // What is no formula any more stands last, beside the sum: that is what one has to look at.
   const ordered = [true, false].flatMap((plain) =>
-    turned.filter((one) => (one.became === 'formula') === plain),
+    turned.filter((turned) => (turned.became === 'formula') === plain),
   );
-  for (const one of ordered) console.log(turnedLine(one));
+  for (const turned of ordered) console.log(turnedLine(turned));
   for (const note of notes) console.log(note);
   const count = (became: Turned['became']): number =>
-    turned.filter((one) => one.became === became).length;
+    turned.filter((turned) => turned.became === became).length;
   const left = count('left');
   console.log(
     `${request.out}: ${turned.length} GILL formulas, ${count('formula')} now plain, ${count('value')} now values${

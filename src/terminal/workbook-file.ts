@@ -4,14 +4,14 @@ import { readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { Mistake } from './mistake';
 
-const LARGEST_FILE = 200 * 1024 * 1024;
+const MAX_FILE_BYTES = 200 * 1024 * 1024;
 
 /** Reads a workbook; a file that is not there or far too large becomes a sentence. */
 export async function readWorkbookFile(path: string): Promise<Uint8Array> {
   const found = await stat(path).catch(() => undefined);
   if (!found) throw new Mistake(`There is no file ${path}.`);
   if (!found.isFile()) throw new Mistake(`${path} is no file.`);
-  if (found.size > LARGEST_FILE)
+  if (found.size > MAX_FILE_BYTES)
     throw new Mistake(`${path} is larger than 200 MB and was not opened.`);
   return readFile(path);
 }

@@ -73,7 +73,7 @@ describe('the season of a farm', () => {
     const bed = season.beds.find(({ name }) => name === 'R24')!;
     const choices = choicesForBed(season, bed, []);
     expect(choices.length).toBeGreaterThanOrEqual(3);
-    expect(choices[0]?.worthAWeek).toBeGreaterThanOrEqual(choices[1]?.worthAWeek ?? 0);
+    expect(choices[0]?.valuePerWeek).toBeGreaterThanOrEqual(choices[1]?.valuePerWeek ?? 0);
     expect(choices[0]?.reasons[0]).toMatch(/^the market is short of .* from week 2026-W\d\d/);
     for (const { crop } of choices) {
       expect(season.crops.find(({ name }) => name === crop)?.kinds).toContain('raft');

@@ -54,7 +54,7 @@ describe('the four tanks of the UVI', () => {
     const apart = sales
       .slice(1)
       .map(({ date }, at) => weekOf(date) - weekOf(sales[at]?.date as number));
-    const mean = apart.reduce((sum, one) => sum + one, 0) / apart.length;
+    const mean = apart.reduce((sum, value) => sum + value, 0) / apart.length;
     expect(mean).toBeGreaterThan(5.5);
     expect(mean).toBeLessThan(6.6);
     const tonnes = (12 * found.kgMonth) / 1000;

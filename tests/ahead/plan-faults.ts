@@ -37,7 +37,7 @@ export function planFaults(wanted: FishWanted, plan: FishPlan): string[] {
   let came = wanted.groups.reduce((sum, { fish }) => sum + fish, 0);
   let sold = 0;
   let before = 0;
-  const { leastMove = 1, mostMove = Infinity } = wanted;
+  const { minMove = 1, maxMove = Infinity } = wanted;
   const cold = wanted.handlingWater ?? handlingWaterOf(wanted.species);
   rows.forEach((row, at) => {
     const say = (what: string): number =>
@@ -66,7 +66,7 @@ export function planFaults(wanted: FishWanted, plan: FishPlan): string[] {
         }
       } else {
         on(row.toTank as string, row.date).fish += row.fish;
-        if (row.fish < leastMove - 1 || row.fish > mostMove + 1) say(`moves ${row.fish}`);
+        if (row.fish < minMove - 1 || row.fish > maxMove + 1) say(`moves ${row.fish}`);
       }
     }
     if (row.kind !== 'sold') {
@@ -74,8 +74,8 @@ export function planFaults(wanted: FishWanted, plan: FishPlan): string[] {
       if (water < cold) say(`handles fish at ${water} degrees`);
     }
     const outcome = log.rows[shift + at];
-    if (outcome?.standing !== 'planned')
-      say(`the log has it as ${outcome?.standing}: ${outcome?.problem}`);
+    if (outcome?.status !== 'planned')
+      say(`the log has it as ${outcome?.status}: ${outcome?.problem}`);
     if (outcome?.doubt !== undefined) say(outcome.doubt);
     if (outcome?.tank?.fish !== held.fish)
       say(`the log has ${outcome?.tank?.fish}, the ledger ${held.fish}`);

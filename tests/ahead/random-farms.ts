@@ -52,8 +52,8 @@ export function randomFarm(seed: number): FishWanted {
     startWeight,
     sellWeight,
     survival: between(0.85, 1),
-    ...(random() < 0.5 && { leastMove: whole(1, 30) }),
-    ...(random() < 0.5 && { mostMove: whole(300, 2000) }),
+    ...(random() < 0.5 && { minMove: whole(1, 30) }),
+    ...(random() < 0.5 && { maxMove: whole(300, 2000) }),
     ...(random() < 0.3 && { wholeTanks: true }),
     ...(random() < 0.3 && { handlingWater: handlingWaterOf(kind) + 1 }),
   };

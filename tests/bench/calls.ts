@@ -2,7 +2,7 @@
 import { unionisedShare } from '../../src/core/ammonia';
 import { feedRate } from '../../src/core/feeding';
 import { growingTemperature, grownWeight } from '../../src/core/growth';
-import { oxygenFull } from '../../src/core/oxygen';
+import { oxygenSaturation } from '../../src/core/oxygen';
 import { species } from '../../src/core/tables/species';
 import { callCard } from '../../src/functions/call';
 import { findCard } from '../../src/functions/card-list';
@@ -19,7 +19,7 @@ const LONG = { rounds: 45, warmUp: 15 };
 const spread = (count: number, low: number, high: number): number[] =>
   Array.from({ length: count }, (_, i) => low + ((high - low) * ((i * 7919) % count)) / count);
 
-const column = (numbers: readonly number[]): number[][] => numbers.map((one) => [one]);
+const column = (numbers: readonly number[]): number[][] => numbers.map((number) => [number]);
 
 const cardNamed = (id: string) => {
   const card = findCard(id);
@@ -47,7 +47,7 @@ const ranged: readonly Ranged[] = [
     ],
     bare: (tan = 0, ph = 0, water = 0) => tan * unionisedShare(ph, water, 0),
   },
-  { id: 'OXYGEN.FULL', ranges: [[5, 35]], bare: (water = 0) => oxygenFull(water, 0, 0) },
+  { id: 'OXYGEN.FULL', ranges: [[5, 35]], bare: (water = 0) => oxygenSaturation(water, 0, 0) },
   {
     id: 'FEED.DAY',
     ranges: [
@@ -108,7 +108,7 @@ export function rangedCalls(): Line[] {
     const columns = ranges.map(([low, high]) => spread(ROWS, low, high));
     const blocks = columns.map(column);
     const answer = callCard(card, blocks) as number[][];
-    bareLoop(bare, columns).forEach((one, i) => sameOrStop(id, answer[i]?.[0], one));
+    bareLoop(bare, columns).forEach((value, i) => sameOrStop(id, answer[i]?.[0], value));
     const [call = NaN, loop = NaN, loopOfCells = NaN] = medians(
       [
         () => callCard(card, blocks),

@@ -135,7 +135,7 @@ function recalculations(): Line[] {
       const [first] = values;
       if (
         typeof first !== 'number' ||
-        values.some((one) => !(Math.abs((one as number) - first) <= ROUNDING * first))
+        values.some((value) => !(Math.abs((value as number) - first) <= ROUNDING * first))
       ) {
         throw new Error(`Row ${row} has different results: ${values.map(String).join(', ')}`);
       }

@@ -109,7 +109,7 @@ export function longestChain(plan: WorkbookModel): number {
       }),
     );
   }
-  const names = new Map(plan.names.map((one) => [one.name, one]));
+  const names = new Map(plan.names.map((name) => [name.name, name]));
   const columnOf = (letters: string): number =>
     [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
   const leansOn = (formula: string, here: string): string[] => {

@@ -36,7 +36,7 @@ export function medians(
 export function exponentOfGrowth(points: readonly { size: number; time: number }[]): number {
   const xs = points.map(({ size }) => Math.log(size));
   const ys = points.map(({ time }) => Math.log(time));
-  const mean = (all: number[]): number => all.reduce((sum, one) => sum + one, 0) / all.length;
+  const mean = (all: number[]): number => all.reduce((sum, value) => sum + value, 0) / all.length;
   const [mx, my] = [mean(xs), mean(ys)];
   const above = xs.reduce((sum, x, i) => sum + (x - mx) * ((ys[i] as number) - my), 0);
   return above / xs.reduce((sum, x) => sum + (x - mx) ** 2, 0);

@@ -5,7 +5,7 @@ import { species } from '../../src/core/tables/species';
 // Worked by hand from the curve that the card states: 1 within the best range, 0 at the limits of feeding, and
 // between them 1 less the square of the share of the way, halfway 1 - 1/4; in cool water at most the share that
 // the temperature is of the best.
-it.each(species.map((one) => [one.name, one] as const))(
+it.each(species.map((fish) => [fish.name, fish] as const))(
   '%s: full appetite at best, at most three quarters halfway to either limit, none beyond',
   (_, fish) => {
     const at = (share: number, best: number, limit: number): number =>

@@ -5,7 +5,7 @@ import { dayOfStage, sowingOffset, sowingSeries, stageDate } from '../../src/cor
 import { type Crop, crops } from '../../src/core/tables/crops';
 
 function startedBy(start: Crop['start']): Crop {
-  const crop = crops.find((one) => one.start === start);
+  const crop = crops.find((crop) => crop.start === start);
   if (!crop) throw new Error(`No crop of the table is started from ${start}`);
   return crop;
 }
@@ -30,7 +30,7 @@ describe('stages that a crop does not have', () => {
     for (const start of ['cuttings', 'plugs'] as const) {
       expect(dayOfStage({ ...startedBy('seed'), start }, 'emerge')).toBeUndefined();
     }
-    const crop = crops.find((one) => ['cuttings', 'plugs'].includes(one.start)) as Crop;
+    const crop = crops.find((crop) => ['cuttings', 'plugs'].includes(crop.start)) as Crop;
     expect(sentence(() => sowingOffset(crop, 'emerge'))).toBe(
       `GillError #NUM! ${crop.name}: started from ${crop.start}, so nothing emerges; the stages are transplant, first cut, clear`,
     );

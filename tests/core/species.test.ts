@@ -24,7 +24,7 @@ const plausible: Readonly<Record<FishFact, readonly [number, number]>> = {
 
 describe('the species table', () => {
   it('has at least the ten species that growers ask for', () => {
-    expect(species.map((one) => one.name)).toEqual(
+    expect(species.map((fish) => fish.name)).toEqual(
       expect.arrayContaining([
         'Nile tilapia',
         'Mozambique tilapia',
@@ -41,32 +41,32 @@ describe('the species table', () => {
   });
 
   it('gives no name to two species', () => {
-    const all = species.flatMap((one) => [one.name, ...one.aliases].map(nameKey));
+    const all = species.flatMap((fish) => [fish.name, ...fish.aliases].map(nameKey));
     expect(new Set(all).size).toBe(all.length);
   });
 
-  it.each(species.map((one) => [one.name, one] as const))(
+  it.each(species.map((fish) => [fish.name, fish] as const))(
     '%s: limits in order, figures plausible, each with a source',
-    (_, one) => {
+    (_, species) => {
       const order = (
         ['vital_low', 'feed_low', 'best_low', 'best_high', 'feed_high', 'vital_high'] as const
-      ).map((fact) => one.facts[fact][0]);
+      ).map((fact) => species.facts[fact][0]);
       expect([...order].sort((a, b) => a - b)).toEqual(order);
-      expect(one.facts.feed_low[0]).toBeLessThan(one.facts.best_low[0]);
-      expect(one.facts.best_high[0]).toBeLessThan(one.facts.feed_high[0]);
-      expect(one.facts.density_backyard[0]).toBeLessThan(one.facts.density_aerated[0]);
+      expect(species.facts.feed_low[0]).toBeLessThan(species.facts.best_low[0]);
+      expect(species.facts.best_high[0]).toBeLessThan(species.facts.feed_high[0]);
+      expect(species.facts.density_backyard[0]).toBeLessThan(species.facts.density_aerated[0]);
       for (const fact of facts) {
-        const [value, source] = one.facts[fact];
+        const [value, source] = species.facts[fact];
         const [least, most] = plausible[fact];
         expect(value, fact).toBeGreaterThanOrEqual(least);
         expect(value, fact).toBeLessThanOrEqual(most);
         expect(source.text.length, fact).toBeGreaterThan(10);
-        expect(['read', 'memory', 'common practice', 'derived'], fact).toContain(source.standing);
+        expect(['read', 'memory', 'common practice', 'derived'], fact).toContain(source.evidence);
       }
     },
   );
 
-  it.each(species.map((one) => [one.name, one] as const))(
+  it.each(species.map((fish) => [fish.name, fish] as const))(
     '%s: a feed rate for each weight, falling, while the feed itself rises',
     (_, { feedRates }) => {
       expect(feedRates).toHaveLength(feedWeights.length);
@@ -86,7 +86,7 @@ describe('the species table', () => {
 
   it('stays within published usual ranges: trout coefficient 1.3 to 2.0 (extension page, read), tilapia conversion 1.7 (UVI, read)', () => {
     const of = (name: string, fact: FishFact): number =>
-      species.find((one) => one.name === name)?.facts[fact][0] ?? NaN;
+      species.find((fish) => fish.name === name)?.facts[fact][0] ?? NaN;
     expect(of('rainbow trout', 'tgc')).toBeGreaterThanOrEqual(1.3);
     expect(of('rainbow trout', 'tgc')).toBeLessThanOrEqual(2);
     expect(of('Nile tilapia', 'fcr')).toBe(1.7);

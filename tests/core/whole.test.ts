@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { wholeDown, wholeUp } from '../../src/core/whole';
+import { roundDownToWhole, roundUpToWhole } from '../../src/core/whole';
 
 describe('whole numbers of things', () => {
   it.each([
@@ -10,7 +10,7 @@ describe('whole numbers of things', () => {
     [0, 0, 0],
     [0.3 / 0.1, 3, 3],
   ])('%f: at most %i, at least %i', (amount, down, up) => {
-    expect(wholeDown(amount)).toBe(down);
-    expect(wholeUp(amount)).toBe(up);
+    expect(roundDownToWhole(amount)).toBe(down);
+    expect(roundUpToWhole(amount)).toBe(up);
   });
 });

@@ -231,7 +231,7 @@ describe('what Excel waits for before it knows the functions', () => {
     expect(found.dynamic).toBe(2);
     const bytes = ['pane.html', 'functions.json', 'functions.js']
       .map((file) => gzipSync(readFileSync(join(folder, file))).length)
-      .reduce((sum, one) => sum + one);
+      .reduce((sum, value) => sum + value);
     console.log(`before the functions are known: ${bytes} bytes gzipped`);
     expect(bytes).toBeLessThanOrEqual(BYTES_LIMIT);
   });

@@ -23,10 +23,10 @@ let watched: WatchedPage;
 let page: Page;
 let folder: string;
 
-async function ready(one: Page): Promise<void> {
-  await one.waitForSelector('fluent-tab');
-  await one.waitForSelector('.o-grid canvas');
-  await one.getByText('Tanks', { exact: true }).first().waitFor();
+async function ready(page: Page): Promise<void> {
+  await page.waitForSelector('fluent-tab');
+  await page.waitForSelector('.o-grid canvas');
+  await page.getByText('Tanks', { exact: true }).first().waitFor();
 }
 
 async function typeInto(sheet: string, row: number, column: number, text: string): Promise<void> {

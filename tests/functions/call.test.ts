@@ -150,10 +150,10 @@ describe('ranges', () => {
       fc.property(fc.array(argument, { minLength: 3, maxLength: 4 }), (args) => {
         const outcome = cellOf('AMMONIA.UNIONISED', ...args);
         const cells = Array.isArray(outcome) ? outcome.flat() : [outcome];
-        for (const one of cells) {
-          if (one instanceof GillError) expect(one.message.length).toBeGreaterThan(10);
-          else if (typeof one === 'number') expect(Number.isFinite(one)).toBe(true);
-          else expect(one).toBe('');
+        for (const cell of cells) {
+          if (cell instanceof GillError) expect(cell.message.length).toBeGreaterThan(10);
+          else if (typeof cell === 'number') expect(Number.isFinite(cell)).toBe(true);
+          else expect(cell).toBe('');
         }
       }),
       { numRuns: 400, seed: 20260301 },

@@ -77,17 +77,23 @@ describe('the plain form, computed by a second engine, gives what the card gives
     const lists = card.columns ? LISTS_OF_BLOCKS : LISTS;
     const { model, expectations } = proofWorkbook([card], lists);
     const engine = computed(model);
-    const wrong = expectations.flatMap((one) => {
-      const sheet = engine.getSheetId(one.sheet) as number;
+    const wrong = expectations.flatMap((expectation) => {
+      const sheet = engine.getSheetId(expectation.sheet) as number;
       // An error of a whole block may stand in any of its cells.
-      const cells = Array.from({ length: one.rows * one.columns }, (__, i) => {
-        const row = one.row + Math.floor(i / one.columns);
-        return engine.getCellValue({ sheet, row, col: one.column + (i % one.columns) });
+      const cells = Array.from({ length: expectation.rows * expectation.columns }, (__, i) => {
+        const row = expectation.row + Math.floor(i / expectation.columns);
+        return engine.getCellValue({
+          sheet,
+          row,
+          col: expectation.column + (i % expectation.columns),
+        });
       });
       const found = cells.find(isError) ?? cells[0];
-      return agrees(one, found)
+      return agrees(expectation, found)
         ? []
-        : [`${one.call}: ${String(one.live)}, its plain form ${JSON.stringify(found)}`];
+        : [
+            `${expectation.call}: ${String(expectation.live)}, its plain form ${JSON.stringify(found)}`,
+          ];
     });
     engine.destroy();
     expect(wrong).toEqual([]);

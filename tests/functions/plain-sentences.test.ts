@@ -4,7 +4,7 @@ import { plainFormula } from '../../src/functions/plain';
 
 /** The plain form of a card with every argument in a cell of its own. */
 function fromCells(id: string): string {
-  const card = cards.find((one) => one.id === id);
+  const card = cards.find((card) => card.id === id);
   if (!card || card.columns) throw new Error(`No card of one value is called ${id}`);
   return plainFormula(
     card,
@@ -25,7 +25,7 @@ describe('a plain form says in its formula what would be right', () => {
     ['FEED.RATE', /^weight must be more than 0/],
     ['SUN.HOURS', /^latitude must be between -90 and 90/],
   ])('GILL.%s: %s', (id, sentence) => {
-    expect(said(id).filter((one) => sentence.test(one)).length).toBeGreaterThan(0);
+    expect(said(id).filter((text) => sentence.test(text)).length).toBeGreaterThan(0);
   });
 
   it('has no empty sentence anywhere', () => {
@@ -37,7 +37,7 @@ describe('a plain form says in its formula what would be right', () => {
 
 describe('a plain form is no longer than it must be', () => {
   const written = (id: string, ...args: (string | undefined)[]): string => {
-    const card = cards.find((one) => one.id === id);
+    const card = cards.find((card) => card.id === id);
     if (!card || card.columns) throw new Error(`No card of one value is called ${id}`);
     return plainFormula(card, args);
   };

@@ -152,8 +152,8 @@ describe('the order of what is found', () => {
     const full = searchEntry(card, asked);
     const without = searchEntry(rest as typeof card, asked);
     expect(full.phrases).toEqual(
-      [card.summary, ...own, 'Do my fish have room?'].map((one) =>
-        one.toLowerCase().replace('metre', 'meter'),
+      [card.summary, ...own, 'Do my fish have room?'].map((text) =>
+        text.toLowerCase().replace('metre', 'meter'),
       ),
     );
     expect(without.phrases).toEqual([
@@ -172,7 +172,7 @@ describe('the order of what is found', () => {
     if (!card) throw new Error('no card');
     const { names, fields } = searchEntry(card, []);
     expect(names).toContain('nile tilapia');
-    expect(names.every((one) => one.includes(' '))).toBe(true);
+    expect(names.every((name) => name.includes(' '))).toBe(true);
     expect(new Set(names).size).toBe(names.length);
     expect(fields[5]).toContain('tilapia');
   });

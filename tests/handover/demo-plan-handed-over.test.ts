@@ -23,7 +23,7 @@ beforeAll(async () => {
 describe('the live demo plan, handed over', () => {
   it('turns every GILL formula into a plain one', () => {
     expect(handed.turned.length).toBeGreaterThan(100);
-    expect(handed.turned.filter((one) => one.became !== 'formula')).toEqual([]);
+    expect(handed.turned.filter((turned) => turned.became !== 'formula')).toEqual([]);
   });
 
   it('shows the same in every computed cell once LibreOffice has recalculated it', () => {

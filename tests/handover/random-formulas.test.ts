@@ -126,7 +126,7 @@ describe('formulas built at random around random GILL calls', () => {
     };
     const live = computedValues(model);
     const { bytes, turned } = handOver(writeXlsx(model, live));
-    expect(turned.filter((one) => one.became !== 'formula')).toEqual([]);
+    expect(turned.filter((turned) => turned.became !== 'formula')).toEqual([]);
     const found = (await recalculated(new Map([['random.xlsx', bytes]]))).get('random.xlsx');
     const differences = all.flatMap(({ formula }, row) => {
       const expected = live('Out', row, 0);

@@ -87,7 +87,7 @@ export function recordsModel(name = RECORDS): WorkbookModel {
     formulas: 'live',
     made: '2026-01-01',
     farm: '{}',
-    names: names.map((one) => ({ ...one, sheet: name })),
+    names: names.map((model) => ({ ...model, sheet: name })),
     sheets: [
       {
         ...sheetDefaults,

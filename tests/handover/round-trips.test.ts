@@ -50,9 +50,9 @@ async function byLibrary(): Promise<Uint8Array> {
       cells,
     };
   });
-  const namedRanges = names.map((one) => ({
-    name: one.name,
-    range: fullAddress(one.sheet, one.area),
+  const namedRanges = names.map((name) => ({
+    name: name.name,
+    range: fullAddress(name.sheet, name.area),
   }));
   return new Uint8Array(await libraryWriter({ sheets, namedRanges } as never));
 }
@@ -105,7 +105,9 @@ describe.each(writers)('%s, written by %s', (file) => {
   it('says of every formula what it became', () => {
     const { turned } = outputs.get(file) as HandedOver;
     expect(turned).toHaveLength(sums.length);
-    expect(turned.filter((one) => one.became === 'formula')).toHaveLength(withPlainForm.length);
+    expect(turned.filter((turned) => turned.became === 'formula')).toHaveLength(
+      withPlainForm.length,
+    );
     expect(turned.at(-2)?.why).toContain('"78 degF"');
     const last = turned.at(-1);
     expect(last?.why).toContain('inside another formula');
@@ -118,7 +120,9 @@ describe.each(writers)('%s, written by %s', (file) => {
     const sheets = [...parts].filter(([name]) => /worksheets\/[^/]+\.xml$/.test(name));
     const text = sheets.map(([, bytes]) => new TextDecoder().decode(bytes)).join('');
     // The last one keeps its call where the file held no value for it.
-    const left = (outputs.get(file) as HandedOver).turned.filter((one) => one.became === 'left');
+    const left = (outputs.get(file) as HandedOver).turned.filter(
+      (turned) => turned.became === 'left',
+    );
     expect(text.match(/gill[._]/gi)?.length ?? 0).toBe(left.length);
     expect(text).toContain('<f>');
   });
@@ -151,8 +155,10 @@ describe('what is not touched', () => {
 
   it('gives values only where values are asked for', () => {
     const { turned } = handOver(inputs.get('own.xlsx') as Uint8Array, { values: true });
-    expect(turned.filter((one) => one.became === 'formula')).toEqual([]);
-    expect(turned.filter((one) => one.became === 'value').length).toBeGreaterThan(sums.length - 3);
+    expect(turned.filter((turned) => turned.became === 'formula')).toEqual([]);
+    expect(turned.filter((turned) => turned.became === 'value').length).toBeGreaterThan(
+      sums.length - 3,
+    );
   });
 
   it('gives the same bytes on every run', () => {

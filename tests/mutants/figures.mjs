@@ -13,7 +13,7 @@ import { runTests } from './run-tests.mjs';
 
 const CORE = 'src/core';
 /** A loop that no longer ends is noticed too. */
-const MOST_SECONDS = 120;
+const MAX_SECONDS = 120;
 
 /** Every numeric literal of a file, with its place. */
 function figuresOf(file, only) {
@@ -71,7 +71,7 @@ if (isMainThread) {
       let watch;
       const wait = () => {
         clearTimeout(watch);
-        watch = setTimeout(() => worker.terminate(), MOST_SECONDS * 1000);
+        watch = setTimeout(() => worker.terminate(), MAX_SECONDS * 1000);
       };
       wait();
       worker.on('message', ({ id, noticed }) => {

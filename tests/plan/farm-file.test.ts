@@ -156,7 +156,7 @@ describe('small and large farms', () => {
     // Values are not needed for the form of the file.
     const bytes = writeXlsx(model, () => undefined);
     expect(schemaFaults(bytes)).toBe('');
-    const faults = lintXlsx(bytes).filter((one) => !one.endsWith('without the value it gave'));
+    const faults = lintXlsx(bytes).filter((text) => !text.endsWith('without the value it gave'));
     expect(faults).toEqual([]);
   });
 });

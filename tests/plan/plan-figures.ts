@@ -6,7 +6,7 @@ import type { WorkbookModel } from '../../src/plan/workbook-model';
 export function figuresOf(model: WorkbookModel) {
   const values = computedValues(model);
   const all = (name: string): (number | string | boolean | GillError | undefined)[] => {
-    const named = model.names.find((one) => one.name === name);
+    const named = model.names.find((model) => model.name === name);
     if (!named) throw new Error(`The plan has no name ${name}`);
     const { row, column, rows, columns } = named.area;
     return Array.from({ length: rows * columns }, (_, i) =>

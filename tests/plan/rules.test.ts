@@ -33,7 +33,7 @@ function boxOf(text: string, own: string): Box | undefined {
     text,
   );
   if (!match) {
-    const name = live.names.find((one) => one.name === text);
+    const name = live.names.find((name) => name.name === text);
     return name && { sheet: name.sheet, ...name.area };
   }
   const row = Number(match[3]) - 1;

@@ -29,7 +29,7 @@ interface Sample {
 }
 
 const workbook = (file: string): SampleWorkbook => {
-  const found = workbooks.find((one) => one.file === file);
+  const found = workbooks.find((workbook) => workbook.file === file);
   if (!found) throw new Error(`There is no sample ${file}`);
   return found;
 };

@@ -20,22 +20,22 @@ describe('the catalogue is permanent', () => {
 
   /** The catalogue with one function changed. */
   const changed = (id: string, change: (one: Locked) => Partial<Locked>): readonly Locked[] =>
-    now.map((one) => (one.id === id ? { ...one, ...change(one) } : one));
+    now.map((locked) => (locked.id === id ? { ...locked, ...change(locked) } : locked));
   const swapped = <T>([first, second, ...rest]: readonly T[]): readonly T[] =>
     [second, first, ...rest] as T[];
-  const without = (one: Locked): Locked => ({
-    ...one,
-    parameters: one.parameters.slice(0, -1),
-    kinds: one.kinds.slice(0, -1),
-    units: one.units.slice(0, -1),
-    optional: one.optional.slice(0, -1),
+  const without = (locked: Locked): Locked => ({
+    ...locked,
+    parameters: locked.parameters.slice(0, -1),
+    kinds: locked.kinds.slice(0, -1),
+    units: locked.units.slice(0, -1),
+    optional: locked.optional.slice(0, -1),
   });
-  const grown = (one: Locked, optional: boolean): Locked => ({
-    ...one,
-    parameters: [...one.parameters, 'more'],
-    kinds: [...one.kinds, 'number'],
-    units: [...one.units, 'g'],
-    optional: [...one.optional, optional],
+  const grown = (locked: Locked, optional: boolean): Locked => ({
+    ...locked,
+    parameters: [...locked.parameters, 'more'],
+    kinds: [...locked.kinds, 'number'],
+    units: [...locked.units, 'g'],
+    optional: [...locked.optional, optional],
   });
 
   // Each plants one fault.
@@ -44,7 +44,7 @@ describe('the catalogue is permanent', () => {
     ['a function less', now.slice(1), `${now[0]?.id} is gone`],
     [
       'parameters in another order',
-      changed('FEED.DAY', (one) => ({ parameters: swapped(one.parameters) })),
+      changed('FEED.DAY', (locked) => ({ parameters: swapped(locked.parameters) })),
       'FEED.DAY: parameters were fish, weight',
     ],
     [
@@ -70,7 +70,7 @@ describe('the catalogue is permanent', () => {
     ['a parameter less', changed('FEED.DAY', without), 'FEED.DAY: parameters'],
     [
       'a required parameter more',
-      changed('FEED.DAY', (one) => grown(one, false)),
+      changed('FEED.DAY', (locked) => grown(locked, false)),
       'FEED.DAY: more is new and not optional',
     ],
     [
@@ -105,7 +105,7 @@ describe('the catalogue is permanent', () => {
   it('may grow at the end: an optional parameter, a column of a block', () => {
     expect(
       catalogueProblems(
-        changed('FEED.DAY', (one) => grown(one, true)),
+        changed('FEED.DAY', (locked) => grown(locked, true)),
         locked,
       ),
     ).toEqual([]);
@@ -128,7 +128,7 @@ describe('the catalogue is permanent', () => {
       expect(card.examples.length, card.id).toBeGreaterThan(1);
       for (const id of card.seeAlso ?? []) {
         expect(
-          cards.some((one) => one.id === id),
+          cards.some((card) => card.id === id),
           `${card.id} points to ${id}`,
         ).toBe(true);
       }
@@ -159,7 +159,7 @@ describe('the metadata file keeps the limits that Excel sets', () => {
 
 describe('the index by question', () => {
   it('leads to every function, and to none that is not there', () => {
-    const named = new Set(questions.flatMap((one) => one.ids));
+    const named = new Set(questions.flatMap((question) => question.ids));
     expect([...named].sort()).toEqual(cards.map((card) => card.id).sort());
   });
 });

@@ -49,7 +49,7 @@ describe.each(subjects)(
       'stands on the sheet %s, on screen and paper',
       (name) => {
         for (const { sheets: all } of workbooks) {
-          const sheet = all.find((one) => one.name === name);
+          const sheet = all.find((model) => model.name === name);
           expect(sheet && seenOn(sheet)).toContain(cautions[id]);
         }
       },

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { comparisonRows } from '../../src/reference/agreement/comparisons';
 import type { FarmRecord } from '../../src/reference/agreement/farm-record';
-import { Model } from '../../src/reference/agreement/farm-estimates';
+import { CatalogueModel } from '../../src/reference/agreement/farm-estimates';
 import { reasonFor } from '../../src/reference/agreement/reasons';
 import { agreementPage, publishedRecords } from '../../src/reference/agreement-page';
 import { seasonTrials } from '../../src/reference/season-trials';
@@ -143,7 +143,7 @@ describe('a further record of the same form', () => {
 describe('crops in season', () => {
   it.each(seasonTrials)('$what, $published $unit: $source', (trial) => {
     const { answer, published, band, outside = false, because = '' } = trial;
-    const ratio = answer(new Model()) / published;
+    const ratio = answer(new CatalogueModel()) / published;
     expect(ratio < band[0] || ratio > band[1]).toBe(outside);
     if (outside) expect(because.length).toBeGreaterThan(30);
   });

@@ -56,9 +56,13 @@ const unsaid = (card: Card, page: string): string[] => {
     card.validity,
     ...cautionsOf(card),
     ...Object.values(card.symbols ?? {}),
-    ...card.parameters.flatMap((one) => [one.meaning, one.defaultText ?? '', readable(one.takes)]),
-    ...card.sources.flatMap((one) => [one.title, one.author, one.where ?? '']),
-    ...card.examples.flatMap((one) => [one.says, callText(card, one.args)]),
+    ...card.parameters.flatMap((parameter) => [
+      parameter.meaning,
+      parameter.defaultText ?? '',
+      readable(parameter.takes),
+    ]),
+    ...card.sources.flatMap((source) => [source.title, source.author, source.where ?? '']),
+    ...card.examples.flatMap((example) => [example.says, callText(card, example.args)]),
   ].filter((said) => !text.includes(said));
 };
 

@@ -9,7 +9,7 @@ import {
 } from '../../src/sidebar/functions/argument';
 
 const parameter = (id: string, name: string): Parameter => {
-  const found = findCard(id)?.parameters.find((one) => one.name === name);
+  const found = findCard(id)?.parameters.find((parameter) => parameter.name === name);
   if (!found) throw new Error(`${id} has no ${name}`);
   return found;
 };
@@ -18,9 +18,9 @@ const date = parameter('SOW.DATE', 'date');
 const share = parameter('STOCK.START', 'survival');
 const crop = parameter('SOW.DATE', 'crop');
 
-const typed = (one: Parameter, text: string) => ({
-  value: argumentOf(one, givenText(text), undefined),
-  formula: formulaText(one, givenText(text), 'Sheet1'),
+const typed = (parameter: Parameter, text: string) => ({
+  value: argumentOf(parameter, givenText(text), undefined),
+  formula: formulaText(parameter, givenText(text), 'Sheet1'),
 });
 
 describe('what was typed into an argument', () => {
@@ -34,8 +34,8 @@ describe('what was typed into an argument', () => {
     // 2026-03-01 is day 46082 of the 1900 system.
     [date, '2026-03-01', 46082, 'DATE(2026,3,1)'],
     [date, '2026-02-30', '2026-02-30', '"2026-02-30"'],
-  ])('%# becomes the value and the formula text', (one, text, value, formula) => {
-    expect(typed(one, text)).toEqual({ value, formula });
+  ])('%# becomes the value and the formula text', (parameter, text, value, formula) => {
+    expect(typed(parameter, text)).toEqual({ value, formula });
   });
 
   it.each([

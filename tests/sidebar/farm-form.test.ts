@@ -39,20 +39,24 @@ describe('a farm file that is being filled in', () => {
     draft.set('name', undefined);
     const { farm, wrong } = draft.check();
     expect(farm).toBeUndefined();
-    expect(wrong.map((one) => one.path).sort()).toEqual(['name', 'site.latitude', 'tanks[1].fish']);
-    expect(wrong.find((one) => one.path === 'name')?.missing).toBe(true);
-    const fish = wrong.find((one) => one.path === 'tanks[1].fish');
+    expect(wrong.map((wrong) => wrong.path).sort()).toEqual([
+      'name',
+      'site.latitude',
+      'tanks[1].fish',
+    ]);
+    expect(wrong.find((wrong) => wrong.path === 'name')?.missing).toBe(true);
+    const fish = wrong.find((wrong) => wrong.path === 'tanks[1].fish');
     expect(fish?.missing).toBe(false);
     expect(fish?.sentence).toBe('Must be a whole number from 0 to 10,000,000 fish; got -3');
     draft.set('waterTests[0].ph', 72);
-    const ph = draft.check().wrong.find((one) => one.path === 'waterTests[0].ph');
+    const ph = draft.check().wrong.find((wrong) => wrong.path === 'waterTests[0].ph');
     expect(ph?.sentence).toBe('Must be a pH from 3 to 12; got 72');
   });
 
   it('misses every field of a new farm, and finds no other fault in it', () => {
     const { wrong } = new Draft(newFarm('2026-04-13')).check();
     expect(wrong.length).toBeGreaterThan(50);
-    expect(wrong.filter((one) => !one.missing)).toEqual([]);
+    expect(wrong.filter((wrong) => !wrong.missing)).toEqual([]);
   });
 
   it('takes the example as right', () => {
@@ -232,7 +236,7 @@ describe('a farm with much still open', () => {
     draft.set('months[0].water', 10);
     const { farm, soFar } = draft.check();
     expect(farm).toBeUndefined();
-    expect(adviceOn(soFar, farm).map((one) => one.path)).toEqual([
+    expect(adviceOn(soFar, farm).map((advice) => advice.path)).toEqual([
       'tanks[0].fish',
       'months[0].water',
     ]);
@@ -245,9 +249,9 @@ describe('a farm with much still open', () => {
 
 describe('advice beside the fields', () => {
   const farm = readFarm(demoFarm);
-  const adviceFor = (one: Farm) => adviceOn(whole(one), one);
+  const adviceFor = (farm: Farm) => adviceOn(whole(farm), farm);
   const at = (path: string, changed: Partial<typeof farm>): string | undefined =>
-    adviceFor({ ...farm, ...changed }).find((one) => one.path === path)?.sentence;
+    adviceFor({ ...farm, ...changed }).find((advice) => advice.path === path)?.sentence;
 
   it('speaks of crowded tanks with the number that would fit', () => {
     const tanks = farm.tanks.map((tank, i) => (i === 0 ? { ...tank, fish: 2000 } : tank));
@@ -277,8 +281,8 @@ describe('advice beside the fields', () => {
     );
   });
   it('speaks of crops that no bed grows and of harvests that come too soon', () => {
-    const markets = farm.markets.map((one) => ({
-      ...one,
+    const markets = farm.markets.map((market) => ({
+      ...market,
       crop: 'celery',
       firstHarvest: farm.asOf + 3,
     }));

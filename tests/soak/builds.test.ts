@@ -29,7 +29,7 @@ type Ending = 'whole' | 'failed' | 'cancelled';
 
 /** Builds once, now and then with a failure in the middle or a cancel, and looks at what is left. */
 async function build({ workbook, host }: Witness, plan: WorkbookModel): Promise<Ending> {
-  const before = workbook.sheets.map((one) => one.name);
+  const before = workbook.sheets.map((sheet) => sheet.name);
   const kind = oneOf<Ending>(random, ['whole', 'whole', 'failed', 'cancelled']);
   const cancel = new AbortController();
   const tooLate = random();
@@ -49,7 +49,7 @@ async function build({ workbook, host }: Witness, plan: WorkbookModel): Promise<
     expect(thrown).toBeInstanceOf(Error);
     expect((thrown as Error).message).toMatch(/^[A-Z]\w+ \w+ \w+/);
     expect((thrown as Error).message).not.toMatch(/undefined|TypeError|is not a function/);
-    expect(workbook.sheets.map((one) => one.name)).toEqual(before);
+    expect(workbook.sheets.map((sheet) => sheet.name)).toEqual(before);
     return thrown instanceof BuildCancelled ? 'cancelled' : 'failed';
   } finally {
     host.failAtAction = 0;

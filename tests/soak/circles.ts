@@ -8,7 +8,7 @@ interface Evaluator {
 const evaluatorOf = (model: Model): Evaluator =>
   (
     (model as unknown as { uiHandlers: readonly { evaluator?: Evaluator }[] }).uiHandlers.find(
-      (one) => one.evaluator,
+      (handler) => handler.evaluator,
     ) as { evaluator: Evaluator }
   ).evaluator;
 

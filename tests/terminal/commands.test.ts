@@ -87,12 +87,12 @@ describe('functions', () => {
     const { code, out } = await run('functions', '--json');
     expect(code).toBe(0);
     const list = JSON.parse(out) as Record<string, unknown>[];
-    expect(list.map((one) => String(one['id']).replace('GILL.', ''))).toEqual(
+    expect(list.map((record) => String(record['id']).replace('GILL.', ''))).toEqual(
       cards.map((card) => card.id),
     );
-    for (const one of list) {
+    for (const record of list) {
       for (const key of ['summary', 'parameters', 'sources', 'examples', 'method', 'validity']) {
-        expect(one).toHaveProperty(key);
+        expect(record).toHaveProperty(key);
       }
     }
   });
@@ -171,7 +171,7 @@ describe('plan, check, handover and repair', () => {
       remedy: string;
     }[];
     expect(findings.length).toBeGreaterThan(0);
-    for (const one of findings) expect(one.remedy.length).toBeGreaterThan(10);
+    for (const finding of findings) expect(finding.remedy.length).toBeGreaterThan(10);
     expect((await run('check', at('demo.xlsx'))).out).toContain(findings[0]?.what);
   });
 

@@ -19,10 +19,10 @@ export interface Locked {
 /** Of a card, what is locked. */
 export const lockOf = (card: Card): Locked => ({
   id: card.id,
-  parameters: card.parameters.map((one) => one.name),
-  optional: card.parameters.map((one) => one.optional),
-  kinds: card.parameters.map((one) => one.kind),
-  units: card.parameters.map((one) => one.unit),
+  parameters: card.parameters.map((parameter) => parameter.name),
+  optional: card.parameters.map((parameter) => parameter.optional),
+  kinds: card.parameters.map((parameter) => parameter.kind),
+  units: card.parameters.map((parameter) => parameter.unit),
   gives: card.columns ?? [card.result],
 });
 
@@ -43,7 +43,7 @@ function functionProblems(now: Locked, lock: Locked): string[] {
       const gives = now.gives[i];
       return gives?.kind !== kind || gives.unit !== unit || gives.name !== name;
     })
-    .map((one) => `${lock.id}: no longer gives ${JSON.stringify(one)} in its place`);
+    .map((column) => `${lock.id}: no longer gives ${JSON.stringify(column)} in its place`);
   const more = !block && now.gives.length > 1 ? [`${lock.id}: gives a block now`] : [];
   return [...changed, ...required, ...lost, ...more];
 }
@@ -54,7 +54,7 @@ function functionProblems(now: Locked, lock: Locked): string[] {
  * and each must then be locked itself.
  */
 export function catalogueProblems(now: readonly Locked[], locked: readonly Locked[]): string[] {
-  const byId = new Map(now.map((one) => [one.id, one]));
+  const byId = new Map(now.map((locked) => [locked.id, locked]));
   const known = new Set(locked.map(({ id }) => id));
   return [
     ...locked.flatMap((lock) => {

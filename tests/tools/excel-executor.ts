@@ -47,7 +47,7 @@ const ACTION = { instantiate: 1, query: 2, method: 3, set: 4, trace: 5 } as cons
 const PATH = { root: 1, made: 2, method: 3, property: 4, item: 5, kept: 6, none: 7 } as const;
 
 /** Excel on the web refuses larger requests (learn.microsoft.com, resource limits of add-ins). */
-export const MOST_BYTES = 5_000_000;
+export const MAX_BYTES = 5_000_000;
 
 /** Names on the wire begin with a capital. */
 const memberName = (name: string): string => name.charAt(0).toLowerCase() + name.slice(1);
@@ -96,7 +96,7 @@ export class Executor implements Desk {
     const answer = this.carryOut(query, bytes);
     const size = new TextEncoder().encode(JSON.stringify(answer)).length;
     this.largestAnswer = Math.max(this.largestAnswer, size);
-    if (size <= MOST_BYTES) return answer;
+    if (size <= MAX_BYTES) return answer;
     this.faults.push(`ResponsePayloadSizeLimitExceeded: ${size} bytes`);
     return failed('ResponsePayloadSizeLimitExceeded', 'too large an answer', 0);
   }
@@ -113,7 +113,7 @@ export class Executor implements Desk {
     let index = 0;
     try {
       if (!housekeeping) this.planned(size);
-      if (bytes > MOST_BYTES) throw new Refusal('RequestPayloadSizeLimitExceeded');
+      if (bytes > MAX_BYTES) throw new Refusal('RequestPayloadSizeLimitExceeded');
       for (const action of query.Actions) {
         if (!housekeeping) this.actions += 1;
         if (this.actions === this.failAtAction && !housekeeping) {

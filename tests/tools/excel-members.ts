@@ -129,10 +129,10 @@ function border(desk: Desk, self: unknown, [side]: Arguments): Served {
   return { type: 'RangeBorder', target: self };
 }
 
-const LONGEST_ADDRESS_LIST = 8192;
+const MAX_ADDRESS_LIST_LENGTH = 8192;
 
 function areas(sheet: SheetInMemory, address: unknown): Served {
-  if (String(address).length > LONGEST_ADDRESS_LIST) {
+  if (String(address).length > MAX_ADDRESS_LIST_LENGTH) {
     throw new Refusal('InvalidArgument', 'a list of areas of more than 8192 characters');
   }
   const boxes = String(address).split(',').map(boxOf);
@@ -550,7 +550,7 @@ export const members: Readonly<Record<string, Members>> = {
         return { type: 'NamedItem', target };
       },
       getItem: ({ workbook }, _, [name]) => {
-        const target = [...workbook.names.keys()].find((one) => one === name);
+        const target = [...workbook.names.keys()].find((text) => text === name);
         if (target === undefined) throw new Refusal('ItemNotFound', `no name ${String(name)}`);
         return { type: 'NamedItem', target };
       },
@@ -571,7 +571,7 @@ export const members: Readonly<Record<string, Members>> = {
         return { type: 'CustomXmlPart', target };
       },
       getItem: ({ workbook }, _, [id]) => {
-        if (!workbook.xmlParts.some((one) => one.id === id)) throw new Refusal('ItemNotFound');
+        if (!workbook.xmlParts.some((part) => part.id === id)) throw new Refusal('ItemNotFound');
         return { type: 'CustomXmlPart', target: id };
       },
       getByNamespace: (_, __, [namespace]) => ({
@@ -593,9 +593,9 @@ export const members: Readonly<Record<string, Members>> = {
     id: (id: string) => id,
     reads: { id: (_, id: string) => id },
     methods: {
-      getXml: ({ workbook }, id: string) => workbook.xmlParts.find((one) => one.id === id)?.xml,
+      getXml: ({ workbook }, id: string) => workbook.xmlParts.find((part) => part.id === id)?.xml,
       delete: ({ workbook }, id: string) => {
-        workbook.xmlParts = workbook.xmlParts.filter((one) => one.id !== id);
+        workbook.xmlParts = workbook.xmlParts.filter((part) => part.id !== id);
       },
     },
   },

@@ -36,8 +36,8 @@ export class Refusal extends Error {
 
 export const MAX_ROWS = 1_048_576;
 export const MAX_COLUMNS = 16_384;
-const LONGEST_FORMULA = 8192;
-const LONGEST_TEXT = 32_767;
+const MAX_FORMULA_LENGTH = 8192;
+const MAX_TEXT_LENGTH = 32_767;
 
 const letters = (column: number): string =>
   column < 26
@@ -183,7 +183,7 @@ export class WorkbookInMemory {
       throw new Refusal('InvalidArgument', `no name for a sheet: "${name}"`);
     }
     if (this.structureProtected) throw new Refusal('AccessDenied');
-    if (this.sheets.some((one) => one.name.toLowerCase() === name.toLowerCase())) {
+    if (this.sheets.some((sheet) => sheet.name.toLowerCase() === name.toLowerCase())) {
       throw new Refusal('ItemAlreadyExists', `there is a sheet "${name}" already`);
     }
     const sheet = new SheetInMemory(this.newId('sheet'), name);
@@ -194,7 +194,7 @@ export class WorkbookInMemory {
   /** By its name or its id. */
   findSheet(key: string): SheetInMemory | undefined {
     const wanted = key.toLowerCase();
-    return this.sheets.find((one) => one.name.toLowerCase() === wanted || one.id === key);
+    return this.sheets.find((sheet) => sheet.name.toLowerCase() === wanted || sheet.id === key);
   }
 
   sheet(key: string): SheetInMemory {
@@ -205,7 +205,7 @@ export class WorkbookInMemory {
 
   deleteSheet(sheet: SheetInMemory): void {
     if (this.sheets.length === 1) throw new Refusal('InvalidOperation', 'the last sheet stays');
-    this.sheets = this.sheets.filter((one) => one !== sheet);
+    this.sheets = this.sheets.filter((memory) => memory !== sheet);
     if (this.active === sheet.name) this.active = this.sheets[0]?.name ?? '';
   }
 
@@ -222,13 +222,13 @@ export class WorkbookInMemory {
     if (!/^[\p{L}_][\p{L}\d_.]{0,254}$/u.test(name) || /^[A-Z]{1,3}\d+$/i.test(name)) {
       throw new Refusal('InvalidArgument', `no name: "${name}"`);
     }
-    if (taken.some((one) => one.toLowerCase() === name.toLowerCase())) {
+    if (taken.some((text) => text.toLowerCase() === name.toLowerCase())) {
       throw new Refusal('ItemAlreadyExists', `the name "${name}" is taken`);
     }
   }
 
   checkFormula(formula: string): void {
-    if (formula.length > LONGEST_FORMULA) {
+    if (formula.length > MAX_FORMULA_LENGTH) {
       throw new Refusal('InvalidArgument', `a formula of ${formula.length} characters`);
     }
     for (const match of withoutTexts(formula).matchAll(
@@ -270,7 +270,7 @@ export class WorkbookInMemory {
       const unknown = !this.functionsKnown && entry.includes('GILL.');
       sheet.cells.set(key, { formula: entry, value: unknown ? '#NAME?' : this.compute(entry) });
     } else {
-      if (typeof entry === 'string' && entry.length > LONGEST_TEXT) {
+      if (typeof entry === 'string' && entry.length > MAX_TEXT_LENGTH) {
         throw new Refusal('InvalidArgument', 'a text too long for a cell');
       }
       sheet.cells.set(key, { formula: typed(entry), value: typed(entry) });

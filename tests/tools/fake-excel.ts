@@ -111,7 +111,7 @@ export class FakeExcel {
 
   addSheet(name: string): FakeSheet {
     if (!/^[^\\/?*[\]:]{1,31}$/.test(name)) throw new FakeOfficeError('InvalidArgument', name);
-    if (this.sheets.some((one) => one.name.toLowerCase() === name.toLowerCase())) {
+    if (this.sheets.some((sheet) => sheet.name.toLowerCase() === name.toLowerCase())) {
       throw new FakeOfficeError('ItemAlreadyExists', name);
     }
     const sheet: FakeSheet = {
@@ -128,7 +128,7 @@ export class FakeExcel {
   }
 
   sheet(name: string): FakeSheet {
-    const found = this.sheets.find((one) => one.name.toLowerCase() === name.toLowerCase());
+    const found = this.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
     if (!found) throw new FakeOfficeError('ItemNotFound', name);
     return found;
   }
@@ -141,7 +141,7 @@ export class FakeExcel {
     if (!/^[\p{L}_][\p{L}\d_.]*$/u.test(name) || /^[A-Z]{1,3}\d+$/i.test(name)) {
       throw new FakeOfficeError('InvalidArgument', name);
     }
-    if (taken.some((one) => one.toLowerCase() === name.toLowerCase())) {
+    if (taken.some((text) => text.toLowerCase() === name.toLowerCase())) {
       throw new FakeOfficeError('ItemAlreadyExists', name);
     }
   }
@@ -329,11 +329,11 @@ function clientObject(
           const list = Array.isArray(wanted) ? wanted : wanted.split(',');
           context.queue(`load ${path}`, () => {
             const found = load?.() ?? {};
-            for (const one of [
+            for (const text of [
               ...list.map((name) => name.trim().split('/')[0] as string),
               'isNullObject',
             ]) {
-              if (one in found) loaded.set(one, found[one]);
+              if (text in found) loaded.set(text, found[text]);
             }
           });
           return proxy;
@@ -466,13 +466,13 @@ export class FakeContext {
         getXml: () => {
           const result = { value: '' };
           this.queue('xml', () => {
-            result.value = excel.farmParts.find((one) => one.id === id)?.xml ?? '';
+            result.value = excel.farmParts.find((part) => part.id === id)?.xml ?? '';
           });
           return result;
         },
         delete: () =>
           this.queue('delete part', () => {
-            excel.farmParts = excel.farmParts.filter((one) => one.id !== id);
+            excel.farmParts = excel.farmParts.filter((part) => part.id !== id);
           }),
       });
     return clientObject(this, 'customXmlParts', {
@@ -482,7 +482,7 @@ export class FakeContext {
       getByNamespace: (namespace: string) =>
         clientObject(this, 'parts', {}, {}, () => ({
           items: excel.farmParts
-            .filter((one) => one.xml.includes(`"${namespace}"`))
+            .filter((part) => part.xml.includes(`"${namespace}"`))
             .map((one) => part(one.id)),
         })),
     });
@@ -523,7 +523,7 @@ export class FakeContext {
           this.queue(`delete sheet ${name}`, () => {
             const found = sheet();
             if (excel.sheets.length === 1) throw new FakeOfficeError('InvalidOperation');
-            excel.sheets = excel.sheets.filter((one) => one !== found);
+            excel.sheets = excel.sheets.filter((sheet) => sheet !== found);
           }),
         tables: { add: (range: { fakeAddress: string }) => this.table(sheet, range) },
         charts: { add: (type: string) => this.chart(sheet, type) },
@@ -537,7 +537,8 @@ export class FakeContext {
         ? undefined
         : () => {
             const there =
-              !orNull || excel.sheets.some((one) => one.name.toLowerCase() === name.toLowerCase());
+              !orNull ||
+              excel.sheets.some((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
             return { isNullObject: !there, ...(there && { name: sheet().name }) };
           },
     );

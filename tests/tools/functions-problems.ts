@@ -17,8 +17,8 @@ export function functionsProblems({ functions }: FunctionsMetadata): string[] {
   const ids = new Map<string, string>();
   wrong('there are no functions', functions.length === 0);
   for (const { id, name, description, parameters } of functions) {
-    for (const one of new Set([id, name])) {
-      wrong(`${one} is no legal name`, !NAME.test(one) || LIKE_A_CELL.test(one));
+    for (const text of new Set([id, name])) {
+      wrong(`${text} is no legal name`, !NAME.test(text) || LIKE_A_CELL.test(text));
     }
     const before = ids.get(stored(id));
     wrong(`${before} and ${id} would be stored as one`, before !== undefined);

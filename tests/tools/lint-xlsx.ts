@@ -53,7 +53,7 @@ function descendants(node: Node | undefined, name: string): Node[] {
   ]);
 }
 const child = (node: Node | undefined, name: string): Node | undefined =>
-  node?.children.find((one) => one.name === name);
+  node?.children.find((child) => child.name === name);
 
 interface CellAt {
   readonly row: number;
@@ -61,8 +61,8 @@ interface CellAt {
 }
 
 const CELL = /^\$?([A-Z]{1,3})\$?(\d{1,7})$/;
-const MOST_ROWS = 1_048_576;
-const MOST_COLUMNS = 16_384;
+const MAX_ROWS = 1_048_576;
+const MAX_COLUMNS = 16_384;
 
 function cellAt(reference: string): CellAt | undefined {
   const match = CELL.exec(reference);
@@ -70,7 +70,7 @@ function cellAt(reference: string): CellAt | undefined {
   const letters = match[1] ?? '';
   const column = [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0);
   const row = Number(match[2]);
-  return row >= 1 && row <= MOST_ROWS && column <= MOST_COLUMNS ? { row, column } : undefined;
+  return row >= 1 && row <= MAX_ROWS && column <= MAX_COLUMNS ? { row, column } : undefined;
 }
 
 interface Block {
@@ -146,7 +146,7 @@ function formulaFaults(
       if ((value === ')' ? '(' : '{') !== opened)
         faults.push(`closes a "${value}" that was not opened`);
     }
-    deepest = Math.max(deepest, brackets.filter((one) => one === '(').length);
+    deepest = Math.max(deepest, brackets.filter((bracket) => bracket === '(').length);
     if (type === 'func') {
       const upper = value.toUpperCase();
       if (upper.startsWith(`${NAMESPACE}.`)) {
@@ -198,7 +198,7 @@ class Linter {
     }
     this.workbook = this.part('xl/workbook.xml');
     this.sheetNames = descendants(this.workbook, 'sheet').map(
-      (one) => one.attributes['name'] ?? '',
+      (node) => node.attributes['name'] ?? '',
     );
     this.sheetSet = new Set(this.sheetNames);
     for (const { attributes } of descendants(this.workbook, 'definedName')) {
@@ -217,8 +217,8 @@ class Linter {
       styles: child(styles, 'cellXfs')?.children.length ?? 0,
       marks: child(styles, 'dxfs')?.children.length ?? 0,
     };
-    for (const path of Object.keys(this.parts).filter((one) =>
-      /^xl\/tables\/[^/]+\.xml$/.test(one),
+    for (const path of Object.keys(this.parts).filter((text) =>
+      /^xl\/tables\/[^/]+\.xml$/.test(text),
     )) {
       const table = this.part(path);
       this.tables.set(path, table);
@@ -256,7 +256,7 @@ class Linter {
   /** Every relation leads to a part, and every part is led to. */
   checkRelations(): void {
     const reached = new Set(['[Content_Types].xml']);
-    for (const path of Object.keys(this.parts).filter((one) => one.endsWith('.rels'))) {
+    for (const path of Object.keys(this.parts).filter((text) => text.endsWith('.rels'))) {
       reached.add(path);
       const folder = path.replace(/_rels\/[^/]+$/, '');
       for (const { attributes } of this.part(path).children) {
@@ -321,7 +321,7 @@ class Linter {
     if (!TABLE_NAME.test(name) || LOOKS_LIKE_CELL.test(name) || name.length > 255) {
       this.add(where, 'has a name that tables cannot have');
     }
-    const ids = this.tableNames.filter((one) => one.toLowerCase() === name.toLowerCase());
+    const ids = this.tableNames.filter((text) => text.toLowerCase() === name.toLowerCase());
     if (ids.length > 1) this.add(where, 'is there twice');
     const block = blockOf(table?.attributes['ref'] ?? '');
     if (!block) {
@@ -388,7 +388,7 @@ class Linter {
     const blocks: Block[] = [];
     for (const rule of descendants(sheet, 'dataValidation')) {
       const where = `The rule on ${name}!${rule.attributes['sqref']}`;
-      const formulas = rule.children.filter((one) => one.name.startsWith('formula'));
+      const formulas = rule.children.filter((child) => child.name.startsWith('formula'));
       const [first] = formulas;
       if (rule.attributes['type'] === 'list' && first?.text.startsWith('"')) {
         const list = first.text.slice(1, -1);
@@ -518,8 +518,8 @@ class Linter {
       const block = this.checkTable(table, shown);
       if (!block) continue;
       blocks.push([`the table ${this.tables.get(table)?.attributes['displayName']}`, block]);
-      const many = (one: Block): boolean =>
-        one.from.row !== one.to.row || one.from.column !== one.to.column;
+      const many = (block: Block): boolean =>
+        block.from.row !== block.to.row || block.from.column !== block.to.column;
       if (spills.some((spill) => many(spill) && overlap(spill, block))) {
         this.add(
           name,
@@ -535,8 +535,8 @@ class Linter {
 
   /** Charts draw from cells that are there. */
   checkCharts(): void {
-    for (const path of Object.keys(this.parts).filter((one) =>
-      /^xl\/charts\/[^/]+\.xml$/.test(one),
+    for (const path of Object.keys(this.parts).filter((text) =>
+      /^xl\/charts\/[^/]+\.xml$/.test(text),
     )) {
       for (const { text } of descendants(this.part(path), 'f')) {
         this.checkFormula(path, text);

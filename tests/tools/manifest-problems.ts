@@ -44,8 +44,8 @@ const orders: Readonly<Record<string, readonly string[]>> = {
 /** Longest values; 250 and 125 also hold for the description and the names outside the resources. */
 const longest = { Images: 2048, Urls: 2048, ShortStrings: 125, LongStrings: 250 } as const;
 type Kind = keyof typeof longest;
-const MOST_RESID = 32;
-const MOST_ID = 125;
+const MAX_RESID = 32;
+const MAX_ID = 125;
 
 /** Which kind of resource an element takes. */
 const kinds: Readonly<Record<string, Kind>> = {
@@ -95,7 +95,7 @@ export function manifestProblems(xml: string, { files, pixels, base, version }: 
 
   const seen = new Set<string>();
   const checkOrder = (element: XmlElement, parent: string): void => {
-    const key = [`${parent}/${element.name}`, element.name].find((one) => one in orders);
+    const key = [`${parent}/${element.name}`, element.name].find((text) => text in orders);
     // The list of applications in the old part of the manifest has no elements in its hosts.
     if (key !== undefined && element.children.length > 0) {
       seen.add(key);
@@ -112,7 +112,7 @@ export function manifestProblems(xml: string, { files, pixels, base, version }: 
       const id = attribute(entry, 'id');
       const value = attribute(entry, 'DefaultValue');
       wrong(`resource ${id} stands twice`, known.has(id));
-      wrong(`resource id "${id}" is too long`, id.length > MOST_RESID);
+      wrong(`resource id "${id}" is too long`, id.length > MAX_RESID);
       wrong(`${id} is longer than ${most}`, value.length > most);
       wrong(`${id} is empty`, value === '');
       known.set(id, { kind, value });
@@ -167,11 +167,11 @@ export function manifestProblems(xml: string, { files, pixels, base, version }: 
     wrong(`${name} is empty or longer than ${most}`, text === '' || text.length > most);
   }
   const ids = ['OfficeTab', 'Group', 'Control'].flatMap((name) =>
-    all(name).map((one) => attribute(one, 'id')),
+    all(name).map((element) => attribute(element, 'id')),
   );
   wrong('two elements have the same id', new Set(ids).size !== ids.length);
   for (const id of ids)
-    wrong(`the id "${id}" is empty or too long`, id === '' || id.length > MOST_ID);
+    wrong(`the id "${id}" is empty or too long`, id === '' || id.length > MAX_ID);
   const namespace = known.get(attribute(all('Namespace')[0], 'resid'))?.value ?? '';
   wrong(`the namespace "${namespace}" is not legal`, !NAMESPACE.test(namespace));
 

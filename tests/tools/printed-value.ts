@@ -1,6 +1,6 @@
 import type { MathNode } from 'mathjs';
 import { calendarDate, serialOf } from '../../src/core/serial-date';
-import { wholeDown, wholeUp } from '../../src/core/whole';
+import { roundDownToWhole, roundUpToWhole } from '../../src/core/whole';
 import type { Card } from '../../src/functions/card';
 import { expressionOf, factName, type Formula, resultOf } from '../../src/functions/formula';
 import { lookupTables } from '../../src/functions/lookup-tables';
@@ -13,8 +13,8 @@ const functions: Readonly<Record<string, unknown>> = {
   given: (value: unknown) => value !== '',
   isNumber: (value: unknown) => typeof value === 'number',
   same: (one: unknown, other: unknown) => one === other,
-  wholeUp,
-  wholeDown,
+  roundUpToWhole,
+  roundDownToWhole,
   noAnswer: (sentence = 'no answer') => {
     throw new Error(sentence);
   },
@@ -95,10 +95,10 @@ class Scope {
     const table = tableOf(parameter);
     const row = table?.book.find(String(this.cells[at] ?? parameter?.fallback));
     if (!table || row === undefined) throw new Error(`${owner} names no row`);
-    const heads = table.matrices.find((one) => one.heads.fact === fact)?.heads.values;
+    const heads = table.matrices.find((matrix) => matrix.heads.fact === fact)?.heads.values;
     if (heads) return heads;
-    const column = table.columns.find((one) => one.fact === fact);
-    const block = table.matrices.find((one) => one.fact === fact);
+    const column = table.columns.find((column) => column.fact === fact);
+    const block = table.matrices.find((matrix) => matrix.fact === fact);
     return column?.of(row) ?? [block?.heads.values, block?.of(row)];
   }
 

@@ -38,10 +38,10 @@ export interface Proof {
 }
 
 /** Spilling cards give this many rows to the comparison at most. */
-const MOST_ROWS = 40;
+const MAX_ROWS = 40;
 /** Within so many rows the error of a spilling call must show. */
-const MOST_ERROR_ROWS = 12;
-const LONGEST_FORMULA = 8192;
+const MAX_ERROR_ROWS = 12;
+const MAX_FORMULA_LENGTH = 8192;
 
 type Block = readonly (readonly Outcome[])[];
 const asBlock = (outcome: Outcome | Outcome[][]): Block =>
@@ -97,7 +97,7 @@ export function proofWorkbook(cards: readonly Card[], most = Infinity): Proof {
     const sheet = new ProofSheet(card.id);
     const width = card.parameters.length;
     const example = asBlock(callCard(card, card.examples[0].args)).length;
-    const errorRows = Math.min(example, MOST_ERROR_ROWS);
+    const errorRows = Math.min(example, MAX_ERROR_ROWS);
     let top = 0;
     const formulaAt = (
       texts: readonly (string | undefined)[],
@@ -131,10 +131,10 @@ export function proofWorkbook(cards: readonly Card[], most = Infinity): Proof {
         expectations.push({ card, ...place, ...size, live: only, call, formula });
         return;
       }
-      block.slice(0, MOST_ROWS).forEach((line, r) =>
+      block.slice(0, MAX_ROWS).forEach((line, r) =>
         line.forEach((live, c) => {
           const formula = formulaAt(texts, left, r, c);
-          if (formula.length > LONGEST_FORMULA) {
+          if (formula.length > MAX_FORMULA_LENGTH) {
             throw new Error(`${call}: its plain form has ${formula.length} characters`);
           }
           sheet.put(top + r, left + c, { formula, look: 'computed' });
@@ -194,7 +194,7 @@ export function proofWorkbook(cards: readonly Card[], most = Infinity): Proof {
       const tallest = Math.max(0, ...args.map((cell) => (isRange(cell) ? cell.length : 0)));
       top += Math.max(
         tallest,
-        Math.min(Math.max(block.length, card.columns ? errorRows : 1), MOST_ROWS),
+        Math.min(Math.max(block.length, card.columns ? errorRows : 1), MAX_ROWS),
       );
     }
     return sheet.model;

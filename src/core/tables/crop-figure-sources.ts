@@ -2,26 +2,26 @@ import type { FactSource } from './evidence';
 
 /** Where the figures of the crop table come from, each listed once. */
 
-const read = (text: string): FactSource => ({ text, standing: 'read' });
-const derived = (text: string): FactSource => ({ text, standing: 'derived' });
+const read = (text: string): FactSource => ({ text, evidence: 'read' });
+const derived = (text: string): FactSource => ({ text, evidence: 'derived' });
 
 const paper589 = 'Somerville et al. 2014, FAO Fish. Aquac. Tech. Pap. 589';
 export const fao = read(`${paper589}, Appendix 1`);
 export const faoQuoted = read(`${paper589}, Appendix 1, as quoted second-hand`);
-export const faoRecalled: FactSource = { text: `${paper589}, Appendix 1`, standing: 'memory' };
+export const faoRecalled: FactSource = { text: `${paper589}, Appendix 1`, evidence: 'memory' };
 export const spacingMiddle = derived(`middle of the range in ${paper589}, Appendix 1`);
 
 export const recalled: FactSource = {
   text: 'recalled from the trade literature',
-  standing: 'memory',
+  evidence: 'memory',
 };
 export const practice: FactSource = {
   text: 'common practice, no source',
-  standing: 'common practice',
+  evidence: 'common practice',
 };
 export const baseList: FactSource = {
   text: 'list of base temperatures reprinted in extension sheets on degree days',
-  standing: 'memory',
+  evidence: 'memory',
 };
 
 /** Emergence and germination. */
@@ -54,7 +54,7 @@ export const knott = read(`${handbook}, temperatures for best growth and quality
 export const fao56 = read('Allen et al. 1998, FAO Irrig. Drain. Pap. 56, Table 12');
 
 /** Table 12 prints green onions and radish among the small vegetables. */
-export const fao56Recalled: FactSource = { text: fao56.text, standing: 'memory' };
+export const fao56Recalled: FactSource = { text: fao56.text, evidence: 'memory' };
 
 /** Warmth, light. */
 export const warmest = derived('the highest air temperature of this table');
@@ -76,7 +76,7 @@ export const bothLight = read(
 );
 export const leafyLight: FactSource = {
   text: 'Jayalath, van Iersel & Ferrarezi 2024, Plants 13:652: at least 12; the wanted light is recalled',
-  standing: 'memory',
+  evidence: 'memory',
 };
 export const fruitLight = read('Gomez, Univ. of Florida: fruiting vegetables 20 to 25 mol/m²/day');
 export const tomatoLight = read(
@@ -136,7 +136,7 @@ const newEngland = 'New England Vegetable Management Guide, Table 15';
 export const newEnglandHeads = derived(`${newEngland}: yield of good and excellent fields`);
 export const tomatoDensity: FactSource = {
   text: 'trained plants under cover at 2.5; FAO 589, Appendix 1: 3 to 5',
-  standing: 'memory',
+  evidence: 'memory',
 };
 export const hodge = derived(
   'Hodge et al., Univ. of Wisconsin 2014 to 2016: tunnel, up to 8.5 kg; usual figure of a shorter season',

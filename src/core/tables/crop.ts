@@ -105,8 +105,8 @@ const sourceIn = (figure: Figure): FactSource => (figure.length === 2 ? figure[1
 
 /** Figures times one number, as firm as the figures are. */
 function scaled(figure: Figure, by: number, text: string): Figure {
-  const { standing } = sourceIn(figure);
-  const source: FactSource = { text, standing: standing === 'read' ? 'derived' : standing };
+  const { evidence } = sourceIn(figure);
+  const source: FactSource = { text, evidence: evidence === 'read' ? 'derived' : evidence };
   const [low, high] = figure.length === 4 ? [figure[0], figure[2]] : [figure[0], figure[0]];
   return [tidy(low * by), tidy(middleOf(figure) * by), tidy(high * by), source];
 }
@@ -121,10 +121,10 @@ function bedWarmth({ facts }: Crop): Figure {
   const base = middleOf(facts.base_temp);
   const warmth = Math.min(middleOf(facts.air), middleOf(facts.cap_temp)) - base;
   const text = 'usual days at the usual air temperature, above the base temperature';
-  const { standing } = sourceIn(facts.base_temp);
+  const { evidence } = sourceIn(facts.base_temp);
   return [
     tidy(middleOf(facts.bed_days) * warmth),
-    { text, standing: standing === 'read' ? 'derived' : standing },
+    { text, evidence: evidence === 'read' ? 'derived' : evidence },
   ];
 }
 

@@ -3,17 +3,17 @@
  * trade; `memory`, recalled from a publication and not seen. The last two are shown to growers as
  * usual practice, never as published figures.
  */
-export type Standing = 'read' | 'memory' | 'common practice' | 'derived';
+export type Evidence = 'read' | 'memory' | 'common practice' | 'derived';
 
 /** Where a figure of a table comes from, and how firmly it stands. */
 export interface FactSource {
   readonly text: string;
-  readonly standing: Standing;
+  readonly evidence: Evidence;
 }
 
 /** What a grower reads beside a figure: its publication, or that it is only usual practice. */
 export function sourceWords(source: FactSource): string {
-  if (source.standing === 'read') return source.text;
-  if (source.standing === 'derived') return `derived: ${source.text}`;
+  if (source.evidence === 'read') return source.text;
+  if (source.evidence === 'derived') return `derived: ${source.text}`;
   return 'usual practice, check with your supplier';
 }

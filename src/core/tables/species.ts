@@ -28,14 +28,14 @@ import type { FactSource } from './evidence';
 /** One figure and where it comes from. */
 export type Fact = readonly [value: number, source: FactSource];
 
-const read = (text: string): FactSource => ({ text, standing: 'read' });
-const derived = (text: string): FactSource => ({ text, standing: 'derived' });
+const read = (text: string): FactSource => ({ text, evidence: 'read' });
+const derived = (text: string): FactSource => ({ text, evidence: 'derived' });
 
 const fao = 'Somerville et al. 2014, FAO Fish. Aquac. Tech. Pap. 589';
 const faoRead = read(`${fao}, ch. 7`);
-const faoMemory: FactSource = { text: `${fao}, Table 7.1`, standing: 'memory' };
-const recalled: FactSource = { text: 'recalled from the trade literature', standing: 'memory' };
-const practice: FactSource = { text: 'common practice, no source', standing: 'common practice' };
+const faoMemory: FactSource = { text: `${fao}, Table 7.1`, evidence: 'memory' };
+const recalled: FactSource = { text: 'recalled from the trade literature', evidence: 'memory' };
+const practice: FactSource = { text: 'common practice, no source', evidence: 'common practice' };
 const kenya = read('Kenyan government fish-farming guide, tilapia environmental requirements');
 const uvi = read(
   'Rakocy, Bailey, Shultz & Thoman 2004, Update on tilapia and vegetable production in the UVI aquaponic system, abstract',
@@ -53,7 +53,7 @@ const troutHeat = read(
 );
 const troutCold: FactSource = {
   text: 'Timmons & Ebeling, Recirculating Aquaculture: trout grow in length from 0 °C on',
-  standing: 'memory',
+  evidence: 'memory',
 };
 const troutFeed = read('extension text on trout feeds: 38 to 45 % protein for larger fish');
 const improvedTilapia = derived(
@@ -137,7 +137,7 @@ export interface Species {
   readonly feedRates: FeedRates;
 }
 
-const backyard: Fact = [20, { text: `${fao}, ch. 2`, standing: 'memory' }];
+const backyard: Fact = [20, { text: `${fao}, ch. 2`, evidence: 'memory' }];
 
 const nileTilapia: Species = {
   name: 'Nile tilapia',

@@ -23,7 +23,7 @@ interface EvaluationPlugin {
 const NAME = 'undo-evaluation';
 
 /** Above so many cells it is no slower to compute the whole workbook. */
-const FEW_CELLS = 500;
+const MAX_CELLS_TAKEN_BACK = 500;
 
 const cellsOfZone = (sheetId: string, { left, right, top, bottom }: Zone): CellPosition[] =>
   Array.from({ length: (right - left + 1) * (bottom - top + 1) }, (_, k) => ({
@@ -47,7 +47,9 @@ function changedBy(step: Command): CellPosition[] | undefined {
         (sum, { left, right, top, bottom }) => sum + (right - left + 1) * (bottom - top + 1),
         0,
       );
-      return cells > FEW_CELLS ? undefined : target.flatMap((zone) => cellsOfZone(sheetId, zone));
+      return cells > MAX_CELLS_TAKEN_BACK
+        ? undefined
+        : target.flatMap((zone) => cellsOfZone(sheetId, zone));
     }
     default:
       return undefined;
@@ -61,7 +63,7 @@ function cellsTakenBack(command: Command): CellPosition[] | undefined {
   const cells: CellPosition[] = [];
   for (const step of commands) {
     const changed = changedBy(step);
-    if (!changed || cells.length + changed.length > FEW_CELLS) return undefined;
+    if (!changed || cells.length + changed.length > MAX_CELLS_TAKEN_BACK) return undefined;
     cells.push(...changed);
   }
   return cells;

@@ -51,10 +51,10 @@ export function writeChart(
   made.legend.visible = chart.series.length > 1;
   made.legend.position = 'Bottom';
   const categories = rangeOf(chart.categories.sheet, chart.categories.area);
-  chart.series.forEach((one, i) => {
-    const series = i === 0 ? made.series.getItemAt(0) : made.series.add(one.name);
-    series.name = one.name;
-    series.setValues(rangeOf(one.sheet, one.area));
+  chart.series.forEach((line, i) => {
+    const series = i === 0 ? made.series.getItemAt(0) : made.series.add(line.name);
+    series.name = line.name;
+    series.setValues(rangeOf(line.sheet, line.area));
     series.setXAxisValues(categories);
     const look = seriesLook(i);
     if (chart.kind !== 'line') {

@@ -49,14 +49,14 @@ const withoutSheet = (address: string): string => address.slice(address.lastInde
 type Values = readonly (readonly (string | number | boolean)[])[];
 
 /** More cells than this are read only as far as they are used: a whole column has a million. */
-const MOST_CELLS = 20_000;
+const MAX_CELLS = 20_000;
 
 async function readRange(context: Excel.RequestContext, range: Excel.Range): Promise<Selection> {
   range.load('address, cellCount');
   const sheet = range.worksheet.load('name');
   const used = range.getUsedRangeOrNullObject(true).load('address');
   await context.sync();
-  const whole = range.cellCount >= 0 && range.cellCount <= MOST_CELLS;
+  const whole = range.cellCount >= 0 && range.cellCount <= MAX_CELLS;
   if (!whole && used.isNullObject) {
     const [first = 'A1'] = withoutSheet(range.address).split(':');
     return { sheet: sheet.name, address: /\d/.test(first) ? first : `${first}1`, values: [['']] };

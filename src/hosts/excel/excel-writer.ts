@@ -16,13 +16,13 @@ const stopIfCancelled = (cancel: AbortSignal): void => {
 };
 
 /** What stood in the workbook before, and what this build called its own things. */
-interface Stand {
+interface PreparedBuild {
   readonly plan: WorkbookModel;
   readonly farmParts: readonly string[];
 }
 
 /** First round trip: which names are taken, and whether sheets can be added at all. */
-async function look(context: Excel.RequestContext, plan: WorkbookModel): Promise<Stand> {
+async function prepare(context: Excel.RequestContext, plan: WorkbookModel): Promise<PreparedBuild> {
   const { workbook } = context;
   const sheets = workbook.worksheets.load('items/name');
   const names = workbook.names.load('items/name');
@@ -37,10 +37,10 @@ async function look(context: Excel.RequestContext, plan: WorkbookModel): Promise
   }
   return {
     plan: withFreeNames(plan, {
-      sheets: sheets.items.map((one) => one.name),
+      sheets: sheets.items.map((item) => item.name),
       names: [...names.items, ...tables.items].map((one) => one.name),
     }),
-    farmParts: parts.items.map((one) => one.id),
+    farmParts: parts.items.map((item) => item.id),
   };
 }
 
@@ -61,10 +61,10 @@ function probeCell(
 type Progress = (share: number, doing?: string) => void;
 
 /** Shares of the whole at which a step begins: looking round, cells, everything else of the sheets, the end. */
-const BEGINS = { look: 0, cells: 0.05, sheets: 0.4, finish: 0.95 } as const;
+const STARTS_AT = { look: 0, cells: 0.05, sheets: 0.4, finish: 0.95 } as const;
 
 /** Lets the page draw, and take a click on Cancel. */
-const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
+const yieldToPage = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
 type SheetNamed = (name: string) => Excel.Worksheet;
 
@@ -96,7 +96,7 @@ async function write(
   );
   const sheetNamed: SheetNamed = (name) => made.get(name) ?? workbook.worksheets.getItem(name);
   const requests = new Requests(context, async () => {
-    await breathe();
+    await yieldToPage();
     stopIfCancelled(cancel);
   });
   const rows = plan.sheets.reduce((sum, model) => sum + model.rows.length, 0);
@@ -113,7 +113,7 @@ async function write(
         from + (done / rows) * (to - from),
         `${doing} ${model.name}, sheet ${i + 1} of ${plan.sheets.length}`,
       );
-      await breathe();
+      await yieldToPage();
       stopIfCancelled(cancel);
       await requests.carryOut(piecesOf(model));
       done += model.rows.length;
@@ -121,13 +121,13 @@ async function write(
   };
   // Names and cells of all sheets first: rules and charts refer to them, and formulas to the names.
   await requests.carryOut(namePieces(context, plan, sheetNamed));
-  await eachSheet(BEGINS.cells, BEGINS.sheets, 'Writing the cells of', (model) =>
+  await eachSheet(STARTS_AT.cells, STARTS_AT.sheets, 'Writing the cells of', (model) =>
     cellPieces(sheetNamed(model.name), model),
   );
-  await eachSheet(BEGINS.sheets, BEGINS.finish, 'Setting out', (model) =>
+  await eachSheet(STARTS_AT.sheets, STARTS_AT.finish, 'Setting out', (model) =>
     sheetPieces(sheetNamed(model.name), model, sheetNamed, abilities, plan.title),
   );
-  progress(BEGINS.finish, 'Excel is making the sheets and computing them');
+  progress(STARTS_AT.finish, 'Excel is making the sheets and computing them');
   const probe = probeCell(plan);
   const range = probe && sheetNamed(probe.sheet).getCell(probe.row, probe.column).load('values');
   await requests.send();
@@ -140,7 +140,7 @@ const unknownFunction = (probe: Excel.Range | undefined): boolean =>
 /** Last of all: formulas once more where Excel did not know them yet, the farm, the first sheet. */
 async function finish(
   context: Excel.RequestContext,
-  { plan, farmParts }: Stand,
+  { plan, farmParts }: PreparedBuild,
   probe: Excel.Range | undefined,
   cancel: AbortSignal,
 ): Promise<string[]> {
@@ -171,7 +171,7 @@ async function finish(
 }
 
 /** Takes away what a build that did not get through has made. */
-async function removeMade({ plan, farmParts }: Stand): Promise<void> {
+async function removeMade({ plan, farmParts }: PreparedBuild): Promise<void> {
   await Excel.run({ delayForCellEdit: true }, async (context) => {
     const { workbook } = context;
     const sheets = workbook.worksheets.load('items/name');
@@ -179,8 +179,8 @@ async function removeMade({ plan, farmParts }: Stand): Promise<void> {
     const parts = workbook.customXmlParts.getByNamespace(FARM_NAMESPACE).load('items/id');
     await context.sync();
     // Every one of these names was free before the build.
-    const ourNames = new Set(plan.names.map((one) => one.name));
-    const ourSheets = new Set(plan.sheets.map((one) => one.name));
+    const ourNames = new Set(plan.names.map((name) => name.name));
+    const ourSheets = new Set(plan.sheets.map((sheet) => sheet.name));
     for (const name of names.items) if (ourNames.has(name.name)) name.delete();
     for (const sheet of sheets.items) if (ourSheets.has(sheet.name)) sheet.delete();
     for (const part of parts.items) if (!farmParts.includes(part.id)) part.delete();
@@ -199,27 +199,27 @@ export async function buildInExcel(
   progress: Progress,
   cancel: AbortSignal,
 ): Promise<BuildReport> {
-  let stand: Stand | undefined;
+  let prepared: PreparedBuild | undefined;
   let writing = false;
   try {
     stopIfCancelled(cancel);
-    progress(BEGINS.look, 'Looking which names are taken');
+    progress(STARTS_AT.look, 'Looking which names are taken');
     return await Excel.run({ delayForCellEdit: true }, async (context) => {
-      stand = await look(context, plan);
+      prepared = await prepare(context, plan);
       stopIfCancelled(cancel);
       writing = true;
-      const probe = await write(context, stand.plan, abilities, progress, cancel);
+      const probe = await write(context, prepared.plan, abilities, progress, cancel);
       stopIfCancelled(cancel);
-      progress(BEGINS.finish, 'Putting the farm into the workbook');
-      const notes = await finish(context, stand, probe, cancel);
+      progress(STARTS_AT.finish, 'Putting the farm into the workbook');
+      const notes = await finish(context, prepared, probe, cancel);
       progress(1);
-      return { sheets: stand.plan.sheets.map((one) => one.name), notes };
+      return { sheets: prepared.plan.sheets.map((sheet) => sheet.name), notes };
     });
   } catch (thrown) {
     const reason = thrown instanceof BuildCancelled ? thrown : new Error(excelSentence(thrown));
-    if (writing && stand) {
-      const left = stand.plan.sheets.map((one) => `"${one.name}"`).join(', ');
-      await removeMade(stand).catch(() => {
+    if (writing && prepared) {
+      const left = prepared.plan.sheets.map((sheet) => `"${sheet.name}"`).join(', ');
+      await removeMade(prepared).catch(() => {
         throw new Error(
           `${reason.message} What had been made could not all be removed: look for the sheets ${left} and delete them by hand.`,
         );

@@ -15,13 +15,13 @@ export interface Abilities {
 }
 
 // Excel takes a list of areas as text of at most 8192 characters.
-const LONGEST_ADDRESS = 4000;
+const MAX_ADDRESS_LENGTH = 4000;
 
 function* addressLists(areas: readonly Area[]): Generator<string> {
   let list = '';
   for (const area of areas) {
     const address = areaAddress(area);
-    if (list.length + address.length > LONGEST_ADDRESS) {
+    if (list.length + address.length > MAX_ADDRESS_LENGTH) {
       yield list;
       list = '';
     }
@@ -35,7 +35,7 @@ function byShape(areas: readonly Area[]): Map<Shape, Area[]> {
   const groups = new Map<Shape, Area[]>();
   for (const area of areas) {
     const shape = shapes.find(
-      (one) => one.tall === area.rows > 1 && one.wide === area.columns > 1,
+      (shape) => shape.tall === area.rows > 1 && shape.wide === area.columns > 1,
     ) as Shape;
     groups.set(shape, [...(groups.get(shape) ?? []), area]);
   }
@@ -151,7 +151,7 @@ function writePage(
     const from = print.headFrom ?? 0;
     page.setPrintTitleRows(`$${from + 1}:$${from + print.headRows}`);
   }
-  if (print.areas) page.setPrintArea(print.areas.map((one) => areaAddress(one)).join(','));
+  if (print.areas) page.setPrintArea(print.areas.map((area) => areaAddress(area)).join(','));
   if (print.pagesWide !== undefined && frozen.columns > 0) {
     page.setPrintTitleColumns(`$A:$${columnLetters(frozen.columns - 1)}`);
   }

@@ -10,7 +10,7 @@ import { area, SheetBuilder } from '../sheet-builder';
 const SHEET = 'Batch';
 /** Rows that stay in sight: title, question, fields and head. */
 const HEAD_ROWS = 10;
-const MOST_WEEKS = 52;
+const MAX_WEEKS = 52;
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 12;
 const columns: readonly (readonly [string, QuantityId])[] = [
@@ -42,8 +42,8 @@ export function batchSheet(ctx: PlanContext): SheetModel {
       format: 'whole',
       look: 'preset',
       rule: {
-        rule: { kind: 'whole', min: 1, max: MOST_WEEKS },
-        message: `Type whole weeks from 1 to ${MOST_WEEKS}.`,
+        rule: { kind: 'whole', min: 1, max: MAX_WEEKS },
+        message: `Type whole weeks from 1 to ${MAX_WEEKS}.`,
       },
     },
     {
@@ -80,7 +80,7 @@ export function batchSheet(ctx: PlanContext): SheetModel {
     {
       row: first,
       column: 0,
-      rows: ctx.mode === 'live' ? weeks + 1 : MOST_WEEKS + 1,
+      rows: ctx.mode === 'live' ? weeks + 1 : MAX_WEEKS + 1,
       columns: columns.map(([, quantity]) => ({
         look: 'computed',
         format: quantity === 'number' ? 'whole' : shownIn(quantity, 'metric').format,
@@ -103,7 +103,7 @@ export function batchSheet(ctx: PlanContext): SheetModel {
     if (!converts(quantity, system)) return;
     const shown = shownIn(quantity, system);
     sheet.heads(heads, next, [`${head}, ${shown.unit}`]);
-    for (let r = 0; r <= MOST_WEEKS; r++) {
+    for (let r = 0; r <= MAX_WEEKS; r++) {
       sheet.put(first + r, next, {
         formula: shownFormula(rowRef(first + r, c), quantity, system),
         look: 'computed',

@@ -7,7 +7,7 @@ import { SheetBuilder } from '../sheet-builder';
 const SHEET = 'Sources';
 
 /** How a method stands, as a grower reads it. */
-const standings: Readonly<Record<Source['standing'], string>> = {
+const evidenceWords: Readonly<Record<Source['evidence'], string>> = {
   read: 'published',
   memory: 'usual practice, check with your supplier',
   'common practice': 'common practice, no source',
@@ -48,7 +48,7 @@ export function sourcesSheet(): SheetModel {
         sheet.text(row, 1, card.summary, 'source');
       }
       sheet.text(row, 2, sourceText(source), 'source');
-      sheet.text(row, 3, standings[source.standing], 'source');
+      sheet.text(row, 3, evidenceWords[source.evidence], 'source');
       row += 1;
     });
   }

@@ -115,11 +115,11 @@ function glance(): readonly Field[] {
 }
 
 /** A sentence for none, for one and for many. */
-const counted = (count: Formula, none: string, one: string, many: string): Formula =>
+const counted = (count: Formula, none: string, single: string, many: string): Formula =>
   cases(
     [
       [count.is(0), none],
-      [count.is(1), one],
+      [count.is(1), single],
     ],
     joined(count, ` ${many}`),
   );

@@ -30,7 +30,7 @@ const SHEET = 'Stock plan';
 const TWINS = 13;
 const HELPERS = TWINS - 1;
 /** Most tanks that a rotation is worked out for: one a week. */
-const MOST_TANKS = 52;
+const MAX_TANKS = 52;
 function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   const { stock } = ctx.farm;
   flow.heading('What is wanted');
@@ -88,7 +88,7 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     {
       name: 'Stock_tanks',
       label: 'Tanks in the rotation',
-      formula: call('MIN', MOST_TANKS, call('COUNT', named('Tanks_volume'))),
+      formula: call('MIN', MAX_TANKS, call('COUNT', named('Tanks_volume'))),
       quantity: 'number',
       unit: 'tanks',
       look: 'computed',

@@ -1,4 +1,4 @@
-import { MOST_FEED } from '../../core/feeding';
+import { MAX_FEED_RATE } from '../../core/feeding';
 import type { PlanContext } from '../context';
 import {
   all,
@@ -102,7 +102,7 @@ function feedRate(weight: Formula, line: Formula, step: Formula): Formula {
     slope.times(within(weight).minus(head(step))).over(head(after).minus(head(step))),
   );
   const beyond = within(weight).over(weight).power(part(1).over(3));
-  return call('MIN', MOST_FEED, along.times(beyond));
+  return call('MIN', MAX_FEED_RATE, along.times(beyond));
 }
 
 /**

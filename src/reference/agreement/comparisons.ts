@@ -8,7 +8,7 @@ import {
   figure,
   groupOf,
   lightShare,
-  Model,
+  CatalogueModel,
   NoAnswer,
   proteinOf,
   speciesOf,
@@ -16,7 +16,7 @@ import {
   weightsOf,
 } from './farm-estimates';
 
-type Answer = (f: Figures, model: Model) => number;
+type Answer = (f: Figures, model: CatalogueModel) => number;
 
 /** One kind of question about a farm, recognised by its words. */
 interface Rule {
@@ -64,7 +64,7 @@ const feedDay: Answer = (f, model) => {
   return (gain * conversion(f, model)) / 365;
 };
 
-const bedArguments = (f: Figures, model: Model, id: string): (string | number)[] =>
+const bedArguments = (f: Figures, model: CatalogueModel, id: string): (string | number)[] =>
   model.takes(id, 'bed') ? [bedOf(f), proteinOf(f)] : [];
 
 const feedOverArea: Answer = (f, model) =>
@@ -95,7 +95,7 @@ const crop = (f: Figures): string => {
 };
 
 /** Part of the harvest that falls into the days that are asked; the whole of what is cut once. */
-function harvestPart(f: Figures, model: Model, name: string): number {
+function harvestPart(f: Figures, model: CatalogueModel, name: string): number {
   const days = Number(/in (\d+) (?:days|harvest days)/.exec(f.comparison.ask)?.[1] ?? NaN);
   if (!Number.isFinite(days) || cropTable.book.find(name)?.cut === 'once') return 1;
   return days / model.ask('FACT.CROP', name, 'harvest days');
@@ -257,7 +257,7 @@ export interface ComparisonRow {
 function row(record: FarmRecord, comparison: Comparison, published: number | null): ComparisonRow {
   const [low = NaN, high = NaN] = comparison.model_over_published;
   const rule = rules.find(({ asks }) => asks.test(comparison.ask));
-  const model = new Model();
+  const model = new CatalogueModel();
   const about = { record, comparison, published, band: [low, high] as const };
   const none = {
     how: rule?.how ?? '',

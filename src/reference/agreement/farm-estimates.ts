@@ -11,7 +11,7 @@ import type { Figures } from './farm-record';
 export class NoAnswer extends Error {}
 
 /** Asks functions of the catalogue and keeps what was asked, so that a page can show it. */
-export class Model {
+export class CatalogueModel {
   readonly calls: string[] = [];
 
   #cell(id: string, args: readonly Argument[]): ReturnType<typeof callCard> {
@@ -92,7 +92,7 @@ export function proteinOf(f: Figures): number {
 }
 
 /** Water of the record, or the middle of what suits its fish best where it is silent. */
-export function waterOf(f: Figures, model: Model): number {
+export function waterOf(f: Figures, model: CatalogueModel): number {
   const said = /at (\d+(?:\.\d+)?) degC/.exec(f.said)?.[1];
   if (said !== undefined) return Number(said);
   const stated = f.number('water_temperature_c');
@@ -133,7 +133,7 @@ function monthsOf(f: Figures): readonly number[] {
 }
 
 /** Light inside in the season that is said, over what the crop wants, at most 1; 1 where none is said. */
-export function lightShare(f: Figures, model: Model, crop: string): number {
+export function lightShare(f: Figures, model: CatalogueModel, crop: string): number {
   const latitude =
     f.number('latitude_deg') ?? Number(/(\d+(?:\.\d+)?) degN/.exec(f.said)?.[1] ?? NaN);
   const said = monthsOf(f);
@@ -154,7 +154,7 @@ const LIGHT_IN_MEGAJOULE = 0.45 * 4.57;
 const COVER = 0.7;
 
 /** Days that a whole crop takes its bed, cleaning included. */
-export const cycleDays = (model: Model, crop: string): number =>
+export const cycleDays = (model: CatalogueModel, crop: string): number =>
   ['bed days', 'harvest days', 'rest days'].reduce(
     (days, fact) => days + model.ask('FACT.CROP', crop, fact),
     0,

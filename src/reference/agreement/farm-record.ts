@@ -55,8 +55,12 @@ export class Figures {
     const named = treatments.filter(({ name }) =>
       tellingWords(name).some((word) => new RegExp(`\\b${word}\\b`).test(said)),
     );
-    const rest = treatments.filter((one) => !named.includes(one));
-    this.#all = [...named.map((one) => one.figures), figures, ...rest.map((one) => one.figures)];
+    const rest = treatments.filter((treatment) => !named.includes(treatment));
+    this.#all = [
+      ...named.map((treatment) => treatment.figures),
+      figures,
+      ...rest.map((treatment) => treatment.figures),
+    ];
     this.comparison = comparison;
     this.place = location;
   }
@@ -71,7 +75,7 @@ export class Figures {
       const value = this.#stated(name)?.value;
       if (typeof value === 'number') return value;
       if (Array.isArray(value) && value.every((one) => typeof one === 'number')) {
-        return value.reduce((sum: number, one: number) => sum + one, 0) / value.length;
+        return value.reduce((sum: number, value: number) => sum + value, 0) / value.length;
       }
     }
     return undefined;

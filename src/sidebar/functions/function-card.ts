@@ -3,20 +3,20 @@ import { h } from '../dom';
 import { numberText } from './answer';
 import { formulaOf } from './argument';
 
-const standings: Readonly<Record<Source['standing'], string>> = {
+const evidenceWords: Readonly<Record<Source['evidence'], string>> = {
   read: '',
   memory: ' (recalled, not seen)',
   'common practice': ' (common practice)',
   definition: ' (definition)',
 };
 
-const sourceText = ({ author, year, title, where, standing }: Source): string =>
-  `${author} ${year}: ${title}${where ? `, ${where}` : ''}${standings[standing]}`;
+const sourceText = ({ author, year, title, where, evidence }: Source): string =>
+  `${author} ${year}: ${title}${where ? `, ${where}` : ''}${evidenceWords[evidence]}`;
 
 const exampleFormula = (card: Card, args: Card['examples'][number]['args']): string =>
   formulaOf(
     `GILL.${card.id}`,
-    args.map((one) => (one === null ? '' : typeof one === 'string' ? `"${one}"` : String(one))),
+    args.map((arg) => (arg === null ? '' : typeof arg === 'string' ? `"${arg}"` : String(arg))),
   );
 
 function exampleResult(result: Card['examples'][number]['result']): string {
@@ -36,19 +36,19 @@ export function functionFacts(
   add('Holds for', card.validity);
   add(
     card.sources.length > 1 ? 'Sources' : 'Source',
-    h('ul', {}, ...card.sources.map((one) => h('li', {}, sourceText(one)))),
+    h('ul', {}, ...card.sources.map((source) => h('li', {}, sourceText(source)))),
   );
   add(
     'Examples',
     h(
       'ul',
       {},
-      ...card.examples.map((one) =>
+      ...card.examples.map((example) =>
         h(
           'li',
           {},
-          h('code', {}, exampleFormula(card, one.args)),
-          ` gives ${exampleResult(one.result)}. ${one.says}`,
+          h('code', {}, exampleFormula(card, example.args)),
+          ` gives ${exampleResult(example.result)}. ${example.says}`,
         ),
       ),
     ),

@@ -8,7 +8,7 @@ import { h, say } from '../dom';
 import type { Result } from './answer';
 import { argumentOf, formulaOf, formulaText, type Given } from './argument';
 import { type ArgumentField, argumentField } from './argument-field';
-import { freeBeside, type Target, targetOf, targetText } from './put';
+import { firstFreeCellBeside, type Target, targetOf, targetText } from './put';
 import { resultView } from './result-view';
 
 export interface FunctionForm {
@@ -60,15 +60,15 @@ export function functionForm(card: Card, host: Host): FunctionForm {
   const beside = button('Fill beside this column', () => void fillBeside());
   beside.hidden = true;
 
-  const pickedColumn = (): Selection | undefined => cells.find((one) => one && isRange(one));
+  const pickedColumn = (): Selection | undefined => cells.find((cell) => cell && isRange(cell));
 
   /** The cells behind an argument as they stand now. */
-  async function cellsOf(one: Given, field: ArgumentField): Promise<Selection | undefined> {
-    if (one.kind === 'typed') return undefined;
+  async function cellsOf(given: Given, field: ArgumentField): Promise<Selection | undefined> {
+    if (given.kind === 'typed') return undefined;
     const [sheet, address] =
-      one.kind === 'picked'
-        ? [one.from.sheet, one.from.address]
-        : [one.sheet ?? target?.sheet, one.address];
+      given.kind === 'picked'
+        ? [given.from.sheet, given.from.address]
+        : [given.sheet ?? target?.sheet, given.address];
     try {
       const read = await host.read(sheet, address);
       field.tell(undefined);
@@ -86,7 +86,9 @@ export function functionForm(card: Card, host: Host): FunctionForm {
     replace.hidden = true;
     const all = given();
     formula.textContent = formulaFor(target?.sheet ?? '');
-    const read = await Promise.all(all.map((one, i) => cellsOf(one, fields[i] as ArgumentField)));
+    const read = await Promise.all(
+      all.map((given, i) => cellsOf(given, fields[i] as ArgumentField)),
+    );
     if (mine !== turn) return;
     cells = read;
     beside.hidden = pickedColumn() === undefined;
@@ -94,9 +96,9 @@ export function functionForm(card: Card, host: Host): FunctionForm {
       const one = all[i];
       return one ? argumentOf(parameter, one, cells[i]) : null;
     });
-    const untouched = all.every((one) => one.kind === 'typed' && one.text.trim() === '');
-    const unread = args.some((one) => one === undefined);
-    const needed = card.parameters.some((one) => !one.optional);
+    const untouched = all.every((given) => given.kind === 'typed' && given.text.trim() === '');
+    const unread = args.some((arg) => arg === undefined);
+    const needed = card.parameters.some((parameter) => !parameter.optional);
     if (unread || (untouched && needed)) {
       latest = undefined;
       result.replaceChildren(
@@ -139,7 +141,7 @@ export function functionForm(card: Card, host: Host): FunctionForm {
       if (!column) return;
       const rows = Array.isArray(latest) ? latest.length : column.values.length;
       const columns = Array.isArray(latest) ? (latest[0]?.length ?? 1) : 1;
-      const place = await freeBeside(host, column, rows, columns);
+      const place = await firstFreeCellBeside(host, column, rows, columns);
       if (!place) {
         say(note, `There is no free column near ${column.sheet}!${column.address}.`);
         return;
@@ -157,7 +159,7 @@ export function functionForm(card: Card, host: Host): FunctionForm {
     replace.hidden = true;
     say(note, undefined);
     // The cells may have been changed before the selection moved on.
-    if (given().some((one) => one.kind !== 'typed')) void update();
+    if (given().some((given) => given.kind !== 'typed')) void update();
   };
   const close = host.onSelection(follow);
   void host.selection().then(follow, () => undefined);

@@ -85,7 +85,7 @@ function render(panel: HTMLElement, host: Host): void {
     detail.replaceChildren();
     browse.hidden = false;
     const before = [...list.querySelectorAll<HTMLElement>('[data-id]')].find(
-      (one) => one.dataset['id'] === shown,
+      (element) => element.dataset['id'] === shown,
     );
     (before ?? search).focus();
   };

@@ -34,13 +34,13 @@ const filled = (sheet: OpenSheet | undefined, block: Area): boolean => {
   return false;
 };
 
-const FARTHEST = 50;
+const MAX_COLUMNS_ASIDE = 50;
 
 /**
  * The first cell to the right of a picked column from which `rows` × `columns` cells are free;
  * undefined where there is none near.
  */
-export async function freeBeside(
+export async function firstFreeCellBeside(
   host: Host,
   picked: Selection,
   rows: number,
@@ -49,8 +49,8 @@ export async function freeBeside(
   const block = readArea(picked.address);
   if (!block) return undefined;
   const sheets = await host.readSheets();
-  const sheet = sheets.find((one) => one.name === picked.sheet);
-  for (let step = 0; step < FARTHEST; step++) {
+  const sheet = sheets.find((sheet) => sheet.name === picked.sheet);
+  for (let step = 0; step < MAX_COLUMNS_ASIDE; step++) {
     const column = block.column + block.columns + step;
     if (!filled(sheet, { row: block.row, column, rows, columns })) {
       return { sheet: picked.sheet, address: cellAddress(block.row, column), holds: '' };

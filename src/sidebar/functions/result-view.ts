@@ -4,7 +4,7 @@ import { h } from '../dom';
 import { unitWord } from '../../functions/unit-word';
 import { outcomeText, type Result } from './answer';
 
-const MOST_ROWS = 8;
+const MAX_ROWS = 8;
 
 const withUnit = (unit: string): string => (unit ? ` ${unitWord(unit)}` : '');
 
@@ -48,13 +48,13 @@ export function resultView(card: Card, result: Result): Node[] {
     ];
   }
   const shown = result
-    .slice(0, MOST_ROWS)
+    .slice(0, MAX_ROWS)
     .map((row) =>
-      row.map((one, i) =>
-        outcomeText(one, (card.columns ? card.columns[i]?.kind : card.result.kind) ?? 'any'),
+      row.map((outcome, i) =>
+        outcomeText(outcome, (card.columns ? card.columns[i]?.kind : card.result.kind) ?? 'any'),
       ),
     );
-  const wrong = result.flat().find((one) => one instanceof GillError);
+  const wrong = result.flat().find((outcome) => outcome instanceof GillError);
   return [
     table(card, shown, result.length),
     ...(wrong ? [h('p', { class: 'sentence' }, `${wrong.code}: ${wrong.message}`)] : []),

@@ -113,9 +113,9 @@ function repairPart(host: Host): Part {
       const broken = brokenFormulas(await host.readSheets());
       const skipped = new Map<string, string>();
       let mended = 0;
-      for (const sheet of new Set(broken.map((one) => one.sheet))) {
+      for (const sheet of new Set(broken.map((formula) => formula.sheet))) {
         const cells = broken
-          .filter((one) => one.sheet === sheet)
+          .filter((formula) => formula.sheet === sheet)
           .map(({ address, now }) => ({ address, formula: now }));
         try {
           await host.putFormulas(sheet, cells);

@@ -7,24 +7,28 @@ const words: Record<Turned['became'], string> = {
   left: 'left as it was',
 };
 
-const line = (one: Turned): HTMLElement =>
+const line = (turned: Turned): HTMLElement =>
   h(
     'li',
     {},
-    h('span', { class: 'place' }, one.sheet === '' ? one.where : `${one.sheet} · ${one.where}`),
-    h('code', {}, one.was),
     h(
       'span',
-      { class: one.became === 'formula' ? 'quiet' : 'advice' },
-      words[one.became],
-      one.why ? `: ${one.why}` : '',
+      { class: 'place' },
+      turned.sheet === '' ? turned.where : `${turned.sheet} · ${turned.where}`,
+    ),
+    h('code', {}, turned.was),
+    h(
+      'span',
+      { class: turned.became === 'formula' ? 'quiet' : 'advice' },
+      words[turned.became],
+      turned.why ? `: ${turned.why}` : '',
     ),
   );
 
 /** What became of every formula: those that are no formula any more first and open, the rest folded. */
 export function turnedList(turned: readonly Turned[]): HTMLElement[] {
-  const plain = turned.filter((one) => one.became === 'formula');
-  const others = turned.filter((one) => one.became !== 'formula');
+  const plain = turned.filter((turned) => turned.became === 'formula');
+  const others = turned.filter((turned) => turned.became !== 'formula');
   return [
     ...(others.length > 0
       ? [

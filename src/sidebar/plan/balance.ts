@@ -21,7 +21,8 @@ export interface Balance {
   readonly verdict: 'short' | 'even' | 'over' | 'open';
 }
 
-const sum = (values: readonly number[]): number => values.reduce((total, one) => total + one, 0);
+const sum = (values: readonly number[]): number =>
+  values.reduce((total, value) => total + value, 0);
 
 /** The balance of what is there: of a farm that is being filled in, its complete tanks and beds. */
 export function balanceOf(farm: FarmSoFar): Balance {

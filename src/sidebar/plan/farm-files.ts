@@ -3,7 +3,7 @@ import { button } from '../button';
 import { h, say } from '../dom';
 import type { Draft, Json } from './draft';
 
-const MOST_BYTES = 5_000_000;
+const MAX_BYTES = 5_000_000;
 
 /** "Quillwater Farm" becomes "quillwater-farm.json". */
 const fileName = (farm: Json | undefined): string => {
@@ -42,7 +42,7 @@ export function farmFiles(
     chooser.value = '';
     if (!file) return;
     void (
-      file.size > MOST_BYTES
+      file.size > MAX_BYTES
         ? Promise.reject(new Error(`${file.name} is too large for a farm file.`))
         : file.text()
     )

@@ -57,7 +57,9 @@ export function fieldView(
   const input = entryOf(spec, id);
   if (bare) input.setAttribute('aria-label', name);
   const describe = (): void => {
-    const texts = [hint, wrong, advice].filter((one) => !one.hidden).map((one) => one.id);
+    const texts = [hint, wrong, advice]
+      .filter((element) => !element.hidden)
+      .map((element) => element.id);
     if (texts.length > 0) input.setAttribute('aria-describedby', texts.join(' '));
     else input.removeAttribute('aria-describedby');
   };

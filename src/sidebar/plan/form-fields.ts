@@ -209,5 +209,5 @@ export const figures: readonly FieldSpec[] = [
 ];
 
 function rows(list: string, fields: readonly FieldSpec[]): readonly FieldSpec[] {
-  return fields.map((one) => ({ ...one, path: `${list}[].${one.path}` }));
+  return fields.map((field) => ({ ...field, path: `${list}[].${field.path}` }));
 }

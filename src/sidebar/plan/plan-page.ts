@@ -25,9 +25,9 @@ const example = (): Json => structuredClone(demoFarm) as unknown as Json;
 
 /** Records of the days are kept in the workbook, where they are written down; the form says so. */
 function logsText(draft: Draft): string {
-  const number = (list: string, one: string): string => {
+  const number = (list: string, singular: string): string => {
     const n = draft.list(list).length;
-    return n === 0 ? '' : `${n} ${n === 1 ? one : `${one}s`}`;
+    return n === 0 ? '' : `${n} ${n === 1 ? singular : `${singular}s`}`;
   };
   const brought = [number('waterTests', 'water test'), number('harvests', 'harvest')].filter(
     Boolean,
@@ -61,20 +61,20 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
 
   function show({ farm, soFar, wrong }: Checked): void {
     const advice = adviceOn(soFar, farm);
-    for (const one of sections) one.tell(wrong, advice);
+    for (const section of sections) section.tell(wrong, advice);
     balance.replaceChildren(...balanceView(balanceOf(soFar), soFar.units));
-    const seen = new Set(sections.flatMap((one) => one.paths()));
+    const seen = new Set(sections.flatMap((section) => section.paths()));
     build.offer(farm, {
       open: wrong.length,
-      elsewhere: wrong.filter((one) => !seen.has(one.path)),
-      goThere: () => sections.find((one) => one.goToOpen()),
+      elsewhere: wrong.filter((wrong) => !seen.has(wrong.path)),
+      goThere: () => sections.find((section) => section.focusFirstOpen()),
     });
   }
 
   const check = (): void => show(draft.check());
 
   const refresh = (): void => {
-    for (const one of sections) for (const group of one.groups) group.refresh();
+    for (const section of sections) for (const group of section.groups) group.refresh();
     units.value = draft.get('units') === 'US' ? 'US' : 'metric';
     logs.textContent = logsText(draft);
   };
@@ -101,7 +101,7 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
   refresh();
   // A form that has everything folded says nothing; where something is to fill in, it begins there.
   check();
-  sections.find((one) => one.openWhereOpen());
+  sections.find((section) => section.unfoldIfIncomplete());
 
   return h(
     'div',
@@ -117,7 +117,7 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
       from.textContent = `Opened from ${name}.`;
     }),
     balance,
-    ...sections.map((one) => one.element),
+    ...sections.map((section) => section.element),
     logs,
     build.element,
     h(

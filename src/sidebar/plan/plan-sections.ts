@@ -68,9 +68,9 @@ const costs: RowsSpec = {
   title: (row) => text(row['item']),
 };
 
-const many = (draft: Draft, list: string, one: string): string => {
+const many = (draft: Draft, list: string, singular: string): string => {
   const n = draft.list(list).length;
-  return `${n} ${n === 1 ? one : `${one}s`}`;
+  return `${n} ${n === 1 ? singular : `${singular}s`}`;
 };
 
 /** The parts of the form, in the order in which a farm is thought of. */

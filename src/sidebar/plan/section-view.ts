@@ -25,9 +25,9 @@ export interface Section {
   /** Every field's path in the farm file. */
   readonly paths: () => readonly string[];
   /** Folds open where a field is wrong or to be filled in; false where there is none. */
-  readonly openWhereOpen: () => boolean;
+  readonly unfoldIfIncomplete: () => boolean;
   /** The same, and goes to the first such field. */
-  readonly goToOpen: () => boolean;
+  readonly focusFirstOpen: () => boolean;
 }
 
 const count = (n: number, words: string): string => (n > 0 ? `${n} ${words}` : '');
@@ -52,7 +52,7 @@ export function section(
     ...cautionsBox(dangers.map((id) => cautions[id])),
     ...groups.map((group) => group.element),
   );
-  const openWhereOpen = (): boolean => {
+  const unfoldIfIncomplete = (): boolean => {
     if (openFields.length > 0) element.open = true;
     return openFields.length > 0;
   };
@@ -60,19 +60,19 @@ export function section(
     element,
     groups,
     paths: () => groups.flatMap((group) => group.views().map((view) => view.path)),
-    openWhereOpen,
-    goToOpen: () => {
+    unfoldIfIncomplete,
+    focusFirstOpen: () => {
       const [first] = openFields;
       if (!first) return false;
-      openWhereOpen();
+      unfoldIfIncomplete();
       const row = first.element.closest('details');
       if (row) row.open = true;
       first.input.focus();
       return true;
     },
     tell: (wrong, advice) => {
-      const wrongAt = new Map(wrong.map((one) => [one.path, one]));
-      const adviceAt = new Map(advice.map((one) => [one.path, one.sentence]));
+      const wrongAt = new Map(wrong.map((wrong) => [wrong.path, wrong]));
+      const adviceAt = new Map(advice.map((advice) => [advice.path, advice.sentence]));
       let bad = 0;
       let open = 0;
       let unwise = 0;

@@ -17,7 +17,7 @@ const figures = crops.flatMap((crop) =>
   facts.filter((fact) => sourceOf(crop, fact)).map((fact) => ({ crop, fact })),
 );
 const known = (name: string): Crop => {
-  const crop = crops.find((one) => one.name === name);
+  const crop = crops.find((crop) => crop.name === name);
   if (!crop) throw new Error(`no crop ${name}`);
   return crop;
 };
@@ -47,7 +47,7 @@ describe('crop table', () => {
       const source = sourceOf(crop, fact);
       expect(source?.text.length, `${crop.name} ${fact}`).toBeGreaterThan(5);
       const shown = source ? sourceWords(source) : '';
-      const published = source?.standing === 'read' || source?.standing === 'derived';
+      const published = source?.evidence === 'read' || source?.evidence === 'derived';
       expect(shown.includes('usual practice'), `${crop.name} ${fact}`).toBe(!published);
     }
   });
@@ -72,7 +72,7 @@ describe('crop table', () => {
   });
 
   it('takes no more than two weeks over a crop that is cut once', () => {
-    for (const crop of crops.filter((one) => one.cut === 'once')) {
+    for (const crop of crops.filter((crop) => crop.cut === 'once')) {
       expect(usual(crop, 'harvest_days'), crop.name).toBeLessThanOrEqual(14);
     }
   });
@@ -291,7 +291,7 @@ describe('plausibility, common practice, no source', () => {
     const main = ['lettuce', 'Swiss chard', 'spinach', 'basil', 'pak choi', 'kale', 'broccoli'];
     const fruit = ['head cabbage', 'cucumber', 'tomato', 'courgette', 'parsley', 'coriander'];
     const days = [...main, ...fruit].map((name) => usual(known(name), 'transplant_days'));
-    const mean = days.reduce((sum, one) => sum + one, 0) / days.length;
+    const mean = days.reduce((sum, value) => sum + value, 0) / days.length;
     expect(mean).toBeGreaterThan(21);
     expect(mean).toBeLessThan(35);
   });

@@ -134,8 +134,8 @@ describe('rows in any order of typing', () => {
 
   it('count on one day in the order in which they stand', () => {
     const move: FishRow = { date: day(3, 1), kind: 'moved', tank: 'A', toTank: 'B', fish: 10 };
-    expect(fishLog([stocked(), move], farm()).rows[1]?.standing).toBe('done');
-    expect(fishLog([move, stocked()], farm()).rows[0]?.standing).toBe('impossible');
+    expect(fishLog([stocked(), move], farm()).rows[1]?.status).toBe('done');
+    expect(fishLog([move, stocked()], farm()).rows[0]?.status).toBe('impossible');
   });
 });
 
@@ -190,7 +190,7 @@ describe('an impossible row', () => {
     ],
   ])('%s: is named and counts nothing', (_, row, sentence) => {
     const log = fishLog([stocked(), { date: day(3, 2), ...row }], farm());
-    expect(log.rows[1]).toMatchObject({ standing: 'impossible' });
+    expect(log.rows[1]).toMatchObject({ status: 'impossible' });
     expect(log.rows[1]?.problem).toMatch(sentence);
     expect(log.stateOn(day(3, 2)).map(({ fish }) => fish)).toEqual([600, 0, 0]);
   });
@@ -225,7 +225,7 @@ describe('an impossible row', () => {
       1,
       undefined,
     ]);
-    expect(log.rows.map(({ standing }) => standing)).toEqual([
+    expect(log.rows.map(({ status }) => status)).toEqual([
       'done',
       'impossible',
       'done',
@@ -241,13 +241,13 @@ describe('an impossible row', () => {
       [stocked(), { date: day(3, 2), kind: 'sold', tank: 'A', fish: 500, weight: 59 }],
       farm(),
     );
-    expect(log.rows[1]?.standing).toBe('done');
+    expect(log.rows[1]?.status).toBe('done');
     expect(log.rows[1]?.doubt).toMatch(/less than half/);
   });
 
   it('is no blank row, of which nothing is said', () => {
     const log = fishLog([{}, { tank: '', kind: '', remark: 'note' }], farm());
-    expect(log.rows).toEqual([{ standing: 'blank' }, { standing: 'blank' }]);
+    expect(log.rows).toEqual([{ status: 'blank' }, { status: 'blank' }]);
   });
 
   it('is no log with two tanks of one name or eleven months', () => {
@@ -273,7 +273,7 @@ describe('the forecast', () => {
   });
 
   it('asks after rows planned for days gone by', () => {
-    expect(log.rows.map(({ standing }) => standing)).toEqual([
+    expect(log.rows.map(({ status }) => status)).toEqual([
       'done',
       'waiting',
       'planned',
@@ -314,13 +314,13 @@ describe('the forecast', () => {
       [stocked(), { date: day(7, 1), kind: 'sold', tank: 'A', fish: 700, planned: true }],
       farm(),
     );
-    expect(short.rows[1]).toMatchObject({ standing: 'planned', fish: 600 });
+    expect(short.rows[1]).toMatchObject({ status: 'planned', fish: 600 });
     expect(short.rows[1]?.doubt).toMatch(/700 cannot leave it, so that all of them go: plan again/);
   });
 
   it('takes a later row for a plan, marked or not', () => {
     const later = fishLog([stocked({ date: day(7, 1) })], farm());
-    expect(later.rows[0]?.standing).toBe('planned');
+    expect(later.rows[0]?.status).toBe('planned');
     expect(later.stateOn(day(6, 30))[0]?.fish).toBe(0);
     expect(later.stateOn(day(7, 1))[0]?.fish).toBe(600);
   });
@@ -353,7 +353,7 @@ describe('no fish is made or lost', () => {
           .map((row, place) => ({ row, place }))
           .sort((a, b) => a.row.date - b.row.date || a.place - b.place)
           .forEach(({ row, place }) => {
-            if (log.rows[place]?.standing !== 'done') return;
+            if (log.rows[place]?.status !== 'done') return;
             if (row.kind === 'stocked') add(row.tank, row.fish);
             if (['sold', 'died', 'moved'].includes(row.kind)) add(row.tank, -row.fish);
             if (row.kind === 'moved') add(row.toTank, row.fish);
@@ -386,7 +386,7 @@ describe('no fish is made or lost', () => {
       );
     }
     const log = fishLog(rows, farm());
-    expect(log.rows.filter(({ standing }) => standing === 'impossible')).toEqual([]);
-    expect(log.rows.filter(({ standing }) => standing === 'done')).toHaveLength(5000);
+    expect(log.rows.filter(({ status }) => status === 'impossible')).toEqual([]);
+    expect(log.rows.filter(({ status }) => status === 'done')).toHaveLength(5000);
   });
 });

@@ -66,10 +66,10 @@ describe('grading', () => {
       (_, at) => 300 * (1 + 0.3 * normalQuantile((at + 0.5) / fish)),
     );
     const top = weights.slice(fish - 4000);
-    const mean = top.reduce((sum, one) => sum + one, 0) / top.length;
+    const mean = top.reduce((sum, value) => sum + value, 0) / top.length;
     expect(weightOfTop({ weight: 300, spread: 0.3 }, 0.2)).toBeCloseTo(mean, 1);
     expect(fishAbove({ fish, weight: 300, spread: 0.3 }, 350)).toBe(
-      weights.filter((one) => one > 350).length,
+      weights.filter((weight) => weight > 350).length,
     );
   });
 

@@ -20,11 +20,11 @@ const all = JSON.parse(
 
 /** The checks of one quantity; throws where there are none, so that no test runs over nothing. */
 export function tableChecks(quantity: string): readonly TableCheck[] {
-  const found = all.filter((one) => one.quantity === quantity);
+  const found = all.filter((check) => check.quantity === quantity);
   if (found.length === 0) throw new Error(`no checks of ${quantity}`);
-  const alone = found.filter((one) => one.provenance === 'memory' && !one.beside);
+  const alone = found.filter((check) => check.provenance === 'memory' && !check.beside);
   if (alone.length > 0)
-    throw new Error(`from memory and alone: ${alone.map((one) => one.id).join()}`);
+    throw new Error(`from memory and alone: ${alone.map((check) => check.id).join()}`);
   return found;
 }
 

@@ -19,7 +19,7 @@ describe('what a change has computed again', () => {
     );
     const { evaluator } = (
       model as unknown as { uiHandlers: readonly { readonly evaluator?: Evaluator }[] }
-    ).uiHandlers.find((one) => one.evaluator) as { evaluator: Evaluator };
+    ).uiHandlers.find((handler) => handler.evaluator) as { evaluator: Evaluator };
     const compute = evaluator.computeFormulaCell.bind(evaluator);
     evaluator.computeFormulaCell = (...cell) => {
       const { col, row } = cell[0] as { col: number; row: number };

@@ -54,7 +54,7 @@ describe('names in the engine', () => {
           evaluator?: { formulaDependencies: () => { blocks: Map<string, Set<object>> } };
         }[];
       }
-    ).uiHandlers.find((one) => one.evaluator) as {
+    ).uiHandlers.find((handler) => handler.evaluator) as {
       evaluator: { formulaDependencies: () => { blocks: Map<string, Set<object>> } };
     };
     const size = (): number =>

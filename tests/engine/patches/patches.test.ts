@@ -77,7 +77,7 @@ describe('the patches of the spreadsheet library', () => {
     const { handlers } = open() as unknown as {
       readonly handlers: readonly { readonly evaluator?: object }[];
     };
-    const evaluator = handlers.find((one) => one.evaluator)?.evaluator as object;
+    const evaluator = handlers.find((handler) => handler.evaluator)?.evaluator as object;
     without(Object.getPrototypeOf(evaluator) as object, part, () =>
       expect(open).toThrow(`The patch "${name}"`),
     );

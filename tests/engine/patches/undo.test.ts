@@ -19,7 +19,7 @@ interface Inside {
 /** How many formulas are computed from now on. */
 function countFormulas(model: Model): () => number {
   const { evaluator } = (model as unknown as Inside).uiHandlers.find(
-    (one) => one.evaluator,
+    (handler) => handler.evaluator,
   ) as Required<Inside['uiHandlers'][number]>;
   const compute = evaluator.computeFormulaCell.bind(evaluator);
   let count = 0;

@@ -29,7 +29,7 @@ let model: Model;
 let computed: string[];
 
 const evaluatorOf = (of: Model): Evaluator =>
-  (of as unknown as Inside).handlers.find((one) => one.evaluator)?.evaluator as Evaluator;
+  (of as unknown as Inside).handlers.find((handler) => handler.evaluator)?.evaluator as Evaluator;
 
 function open(cells: Record<string, string>, more: object = {}): void {
   const data = { sheets: [{ id: sheetId, colNumber: 9, rowNumber: 9, cells }], ...more };

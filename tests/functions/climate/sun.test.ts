@@ -73,7 +73,7 @@ describe('sun against astronomy-engine and suncalc, 55 S to 55 N, a common and a
         differences.push(other - numberOf('SUN.HOURS', latitude, date));
       }
     }
-    const mean = differences.reduce((sum, one) => sum + one, 0) / differences.length;
+    const mean = differences.reduce((sum, value) => sum + value, 0) / differences.length;
     expect(Math.min(...differences)).toBeGreaterThan(-0.06);
     expect(Math.max(...differences)).toBeLessThan(0.46);
     expect(mean).toBeCloseTo(0.16, 2);
@@ -127,7 +127,7 @@ describe('sun against astronomy-engine and suncalc, 55 S to 55 N, a common and a
       }
     }
     expect(Math.max(...off)).toBeLessThan(1.1);
-    expect(off.reduce((sum, one) => sum + one, 0) / off.length).toBeLessThan(0.22);
+    expect(off.reduce((sum, value) => sum + value, 0) / off.length).toBeLessThan(0.22);
   });
 });
 

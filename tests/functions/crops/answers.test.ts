@@ -216,8 +216,8 @@ describe('ranges', () => {
     const dates = [46127, 46127, 46127, 46127, ''];
     const rows = cellOf(
       'SOW.DATE',
-      dates.map((one) => [one]),
-      crops.map((one) => [one]),
+      dates.map((date) => [date]),
+      crops.map((crop) => [crop]),
       'transplant',
     ) as unknown as unknown[][];
     expect(rows.map(([cell]) => (cell instanceof GillError ? cell.code : cell))).toEqual([

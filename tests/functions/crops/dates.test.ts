@@ -50,7 +50,7 @@ describe(`dates and weeks, ${grid.length} days with leap years and week 53, agai
   });
 
   it('agree on sowing dates and stages, over 29 February and the turn of the year', () => {
-    for (const serial of grid.filter((one) => one > 500)) {
+    for (const serial of grid.filter((value) => value > 500)) {
       const sown = numberOf('SOW.DATE', serial, 'tomato');
       expect(sown).toBe(serialOfLocal(addDays(localDate(serial), -107)));
       expect(differenceInCalendarDays(localDate(serial), localDate(sown))).toBe(107);

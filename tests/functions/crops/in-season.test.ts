@@ -36,7 +36,7 @@ const daysToCut = (check: PublishedCheck, crop: string): number =>
 function firstShortDay(check: PublishedCheck): number {
   const from = serial(`${input(check, 'year')}-07-01`);
   const day = Array.from({ length: 184 }, (_, i) => from + i).find(
-    (one) => numberOf('SUN.HOURS', input(check, 'latitude'), one) < 10,
+    (value) => numberOf('SUN.HOURS', input(check, 'latitude'), value) < 10,
   );
   return day ?? NaN;
 }

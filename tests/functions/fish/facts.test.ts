@@ -10,7 +10,7 @@ describe('FACT.FISH', () => {
         expect(ask('FACT.FISH', name, fact), `${name} ${fact}`).toBe(value);
         expect(ask('FACT.FISH', name, fishFacts[fact].label), `${name} ${fact}`).toBe(value);
         const words = ask('FACT.FISH', name, `${fact} source`);
-        const firm = source.standing === 'read' || source.standing === 'derived';
+        const firm = source.evidence === 'read' || source.evidence === 'derived';
         expect(words, `${name} ${fact}`).toEqual(
           firm ? expect.stringContaining(source.text) : 'usual practice, check with your supplier',
         );
@@ -32,6 +32,6 @@ describe('FACT.FISH', () => {
 
 describe('FACT.SPECIES', () => {
   it('lists every species once', () => {
-    expect(askRows('FACT.SPECIES')).toEqual(species.map((one) => [one.name]));
+    expect(askRows('FACT.SPECIES')).toEqual(species.map((fish) => [fish.name]));
   });
 });

@@ -4,7 +4,7 @@ import { GillError } from '../../../src/core/errors';
 import { species } from '../../../src/core/tables/species';
 import { ask, askNumber } from './ask';
 
-const names = species.map((one) => one.name);
+const names = species.map((fish) => fish.name);
 const anyName = fc.constantFrom(...names);
 const grams = fc.double({ min: 0.1, max: 5000, noNaN: true });
 const degrees = fc.double({ min: 0.1, max: 45, noNaN: true });
@@ -168,7 +168,7 @@ describe('FEED.CONVERSION', () => {
 
 /** Feed by the table over growth by the coefficient: the conversion that a forecast implies. */
 describe('feed and growth of the same table agree', () => {
-  it.each(species.map((one) => [one.name, one] as const))(
+  it.each(species.map((fish) => [fish.name, fish] as const))(
     '%s: conversion within 15 % of its own figure from 20 to 800 g at best temperature',
     (name, { facts }) => {
       const water = (facts.best_low[0] + facts.best_high[0]) / 2;

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { MOST_GRAMS } from '../../../src/functions/fish-parameters';
-import { LEAST_GROWING_WEIGHT } from '../../../src/core/growth';
+import { MAX_GRAMS } from '../../../src/functions/fish-parameters';
+import { MIN_GROWING_WEIGHT } from '../../../src/core/growth';
 import { species, type Species } from '../../../src/core/tables/species';
 import { ask, askNumber, askRows } from './ask';
 
 /** From the lightest fish that grow by the rule to the heaviest that any function takes. */
 const weights = [
-  LEAST_GROWING_WEIGHT,
+  MIN_GROWING_WEIGHT,
   0.3,
   1,
   2.4,
@@ -19,7 +19,7 @@ const weights = [
   490,
   999,
   3000,
-  MOST_GRAMS,
+  MAX_GRAMS,
 ];
 
 /** Places between two temperatures, the ends among them. */
@@ -36,7 +36,7 @@ function conversion(fish: Species, weight: number, water: number, coefficient?: 
   return feed / (end - weight);
 }
 
-describe.each(species.map((one) => [one.name, one] as const))('%s', (_, fish) => {
+describe.each(species.map((fish) => [fish.name, fish] as const))('%s', (_, fish) => {
   const { feed_low, best_low, best_high, feed_high, fcr, tgc } = fish.facts;
 
   it('grows on 0.8 to 3.5 of feed for each of gain, at every weight and temperature at which it feeds', () => {
@@ -50,7 +50,7 @@ describe.each(species.map((one) => [one.name, one] as const))('%s', (_, fish) =>
   });
 
   it('grows on its usual conversion within a quarter in its best water, from 20 g up', () => {
-    for (const weight of weights.filter((one) => one >= 20)) {
+    for (const weight of weights.filter((weight) => weight >= 20)) {
       for (const water of between(best_low[0], best_high[0], 6)) {
         const ratio = conversion(fish, weight, water) / fcr[0];
         expect(Math.abs(ratio - 1), `${weight} g at ${water} °C`).toBeLessThan(0.25);
@@ -88,7 +88,7 @@ describe('what the old rule had', () => {
     }
   });
   it('trout at 5 °C convert as a trout can', () => {
-    const trout = species.find((one) => one.name === 'rainbow trout') as Species;
+    const trout = species.find((fish) => fish.name === 'rainbow trout') as Species;
     expect(conversion(trout, 100, 5)).toBeGreaterThan(1);
     expect(conversion(trout, 100, 5)).toBeLessThan(1.4);
   });

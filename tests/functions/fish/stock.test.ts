@@ -175,10 +175,10 @@ describe('STOCK.ROTATION', () => {
     });
     const ends = states.filter((_, i) => i > 0 && i % 64 === 0);
     const sum = (values: number[]): number => values.reduce((a, b) => a + b, 0);
-    expect(plan.standing).toBeCloseTo(sum(ends.map((one) => one.kg)), 6);
-    expect(plan.peak).toBeCloseTo(sum(ends.map((one) => one.feed)), 6);
+    expect(plan.standing).toBeCloseTo(sum(ends.map((end) => end.kg)), 6);
+    expect(plan.peak).toBeCloseTo(sum(ends.map((end) => end.feed)), 6);
     // Simpson with three states against a fine trapezoid: within half a percent.
-    const feeds = states.map((one) => one.feed);
+    const feeds = states.map((state) => state.feed);
     const fine = (sum(feeds) - ((feeds[0] ?? 0) + (feeds.at(-1) ?? 0)) / 2) / 64;
     expect(Math.abs(plan.mean / fine - 1)).toBeLessThan(0.005);
     expect(plan.peak).toBeGreaterThan(plan.mean);

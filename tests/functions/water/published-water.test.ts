@@ -35,9 +35,9 @@ describe('published values of water, through the cards', () => {
   }
 
   it('no value from memory stands alone', () => {
-    const alone = checks.filter((one) => one.provenance === 'memory' && !one.beside);
+    const alone = checks.filter((check) => check.provenance === 'memory' && !check.beside);
     expect(alone).toEqual([]);
-    expect(checks.filter((one) => one.provenance === 'read').length).toBeGreaterThan(45);
+    expect(checks.filter((check) => check.provenance === 'read').length).toBeGreaterThan(45);
   });
 });
 

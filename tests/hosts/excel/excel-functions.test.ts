@@ -29,7 +29,7 @@ describe('a function as Excel calls it', () => {
     vi.resetModules();
     const loading = import('../../../src/app/functions-entry');
     await loading;
-    expect(associate.mock.calls.map(([id]) => id as string)).toEqual(cards.map((one) => one.id));
+    expect(associate.mock.calls.map(([id]) => id as string)).toEqual(cards.map((card) => card.id));
   });
 
   it('answers a single call with a matrix and leaves the invocation aside', () => {

@@ -116,7 +116,7 @@ describe('a plan in the open workbook', () => {
     const report = await build();
     expect(report).toEqual({ sheets: ['Tanks', 'Beds'], notes: [] });
     expect(excel.requests).toBe(3);
-    expect(book.sheets.map((one) => one.name)).toEqual(['Sheet1', 'Tanks', 'Beds']);
+    expect(book.sheets.map((sheet) => sheet.name)).toEqual(['Sheet1', 'Tanks', 'Beds']);
     expect(book.active).toBe('Tanks');
     expect(book.selection).toEqual({ sheet: 'Tanks', address: 'A1' });
   });
@@ -239,7 +239,7 @@ describe('a plan in the open workbook', () => {
 
 describe('a build that does not get through', () => {
   const untouched = (): void => {
-    expect(book.sheets.map((one) => one.name)).toEqual(['Sheet1']);
+    expect(book.sheets.map((sheet) => sheet.name)).toEqual(['Sheet1']);
     expect(book.cell('Sheet1', 'A1')?.value).toBe('mine');
     expect([...book.names.keys()]).toEqual([]);
     expect(book.active).toBe('Sheet1');
@@ -257,7 +257,7 @@ describe('a build that does not get through', () => {
       await expect(build(), `action ${n}`).rejects.toThrow('GeneralException');
       untouched();
       expect(
-        book.xmlParts.map((one) => one.id),
+        book.xmlParts.map((part) => part.id),
         `action ${n}`,
       ).toEqual(['old']);
       expect(excel.host.faults).toEqual([]);
