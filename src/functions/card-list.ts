@@ -1,3 +1,4 @@
+import { aerationCards, blownAirCards } from './aeration-cards';
 import { airCards } from './air-cards';
 import { ammoniaCards } from './ammonia-cards';
 import { bedCards } from './bed-cards';
@@ -10,6 +11,7 @@ import { feedCards } from './feed-cards';
 import { feedAreaCards } from './feed-area-cards';
 import { filterCards } from './filter-cards';
 import { fishFactCards, speciesListCards } from './fish-fact-cards';
+import { fishOxygenCards } from './fish-oxygen-cards';
 import { floodedBedCards } from './flooded-bed-cards';
 import { flowCards } from './flow-cards';
 import { growthCards } from './growth-cards';
@@ -21,6 +23,7 @@ import { oxygenCards } from './oxygen-cards';
 import { seedCards } from './seed-cards';
 import { sowingCards } from './sowing-cards';
 import { stockCards } from './stock-cards';
+import { strippingCards } from './stripping-cards';
 import { sunCards } from './sun-cards';
 import { ventilationCards } from './ventilation-cards';
 import { waterUseCards } from './water-use-cards';
@@ -36,7 +39,10 @@ export const cards: readonly Card[] = [
   ...filterCards,
   ...ammoniaCards,
   ...oxygenCards,
+  ...fishOxygenCards,
+  ...aerationCards,
   ...carbonateCards,
+  ...strippingCards,
   ...dosingCards,
   ...nutrientDoseCards,
   ...flowCards,
@@ -47,6 +53,7 @@ export const cards: readonly Card[] = [
   ...degreeDayCards,
   ...airCards,
   ...ventilationCards,
+  ...blownAirCards,
   ...sunCards,
   ...waterUseCards,
   ...heatCards,

@@ -18,6 +18,7 @@ const facts = factBook(speciesTable, 'the page of GILL.FACT.FISH', {
   fcr: ['conversion'],
   tgc: ['growth coefficient', 'coefficient'],
   oxygen_least: ['oxygen'],
+  oxygen_critical: ['critical oxygen', 'danger'],
   tan_most: ['tan', 'ammonia'],
 });
 

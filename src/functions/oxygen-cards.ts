@@ -6,31 +6,35 @@ import { bensonKrause, greenCarritt, standardAtmosphere } from './water-sources'
 const subject = 'Oxygen and carbon dioxide';
 
 /** The equations' own ranges, narrower than what other subjects take. */
-const water = number('water', 'water temperature', { unit: 'degC', min: 0, max: 40 });
-const salinity = number('salinity', 'salinity of the water', {
+export const oxygenWater = number('water', 'water temperature', { unit: 'degC', min: 0, max: 40 });
+export const oxygenSalinity = number('salinity', 'salinity of the water', {
   unit: 'g/kg',
   min: 0,
   max: 40,
   default: 0,
 });
-const altitude = number('altitude', 'altitude of the farm, for the pressure of its air', {
-  unit: 'm',
-  min: -430,
-  max: 5000,
-  default: 0,
-});
+export const oxygenAltitude = number(
+  'altitude',
+  'altitude of the farm, for the pressure of its air',
+  {
+    unit: 'm',
+    min: -430,
+    max: 5000,
+    default: 0,
+  },
+);
 
-const saturation = {
-  C_P: 'IF(altitude = 0, C_0, C_0 * (P - P_v) * (1 - theta * P) / ((1 - P_v) * (1 - theta)))',
+export const saturation = {
+  C_P: 'IF(altitude = 0, C_0, C_0 * (P - P_v) * (1 - theta_0 * P) / ((1 - P_v) * (1 - theta_0)))',
   C_0: 'EXP(157570.1 / T - 66423080 / T^2 + 12438000000 / T^3 - 862194900000 / T^4 - 139.34411 - IF(salinity = 0, 0, salinity * b))',
   b: '0.017674 - 10.754 / T + 2140.7 / T^2',
   P: '(1 - 0.0000225577 * altitude)^5.25588',
   P_v: '(1 - 0.000537 * salinity) * EXP(18.1973 * (1 - 373.16 / T) + 0.00000031813 * (1 - EXP(26.1205 * (1 - T / 373.16))) - 0.018726 * (1 - EXP(8.03945 * (1 - 373.16 / T))) + 5.02802 * LN(373.16 / T))',
-  theta: '0.000975 - 0.00001426 * water + 0.00000006436 * water^2',
+  theta_0: '0.000975 - 0.00001426 * water + 0.00000006436 * water^2',
   T: 'water + 273.15',
 } as const;
 
-const symbols = {
+export const saturationSymbols = {
   C_P: 'oxygen at saturation, mg/L',
   C_0: 'oxygen at saturation at sea level, mg/L',
   P: 'air pressure in atmospheres',
@@ -57,11 +61,11 @@ const full = card({
     'elevation',
     'altitude',
   ],
-  parameters: [water, salinity, altitude],
+  parameters: [oxygenWater, oxygenSalinity, oxygenAltitude],
   result: { kind: 'number', unit: 'mg/L', meaning: 'oxygen at saturation' },
   method,
   formula: saturation,
-  symbols,
+  symbols: saturationSymbols,
   sources,
   validity,
   examples: [
@@ -74,7 +78,7 @@ const full = card({
       says: 'Fresh water of 20 °C on a farm 1500 m up',
     },
   ],
-  seeAlso: ['OXYGEN.PERCENT', 'FLOW.OXYGEN'],
+  seeAlso: ['OXYGEN.PERCENT', 'FLOW.OXYGEN', 'OXYGEN.TRANSFER'],
   compute: oxygenSaturation,
 });
 
@@ -99,14 +103,14 @@ const percent = card({
   ],
   parameters: [
     number('oxygen', 'oxygen measured in the water', { unit: 'mg/L', min: 0, max: 60 }),
-    water,
-    salinity,
-    altitude,
+    oxygenWater,
+    oxygenSalinity,
+    oxygenAltitude,
   ],
   result: { kind: 'number', unit: 'share', meaning: 'share of saturation' },
   method: `Oxygen over saturation: ${method}`,
   formula: { share: 'oxygen / C_P', ...saturation },
-  symbols,
+  symbols: saturationSymbols,
   sources,
   validity,
   dangers: ['air'],

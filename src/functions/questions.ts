@@ -52,14 +52,28 @@ export const questionGroups: readonly QuestionGroup[] = [
         question: 'Do my rafts or gravel beds filter enough?',
         ids: ['FILTER.BEDS', 'FILTER.SURFACE'],
       },
-      { question: 'How much oxygen do the fish need?', ids: ['LOAD.OXYGEN', 'FLOW.OXYGEN'] },
+      {
+        question: 'How much oxygen do the fish need?',
+        ids: ['LOAD.OXYGEN', 'OXYGEN.FISH', 'FLOW.OXYGEN'],
+      },
+      {
+        question: 'The power fails: how long do my fish live?',
+        ids: ['OXYGEN.MINUTES', 'OXYGEN.FISH'],
+      },
+      {
+        question: 'How many air stones, and how large a blower?',
+        ids: ['AIR.DIFFUSED', 'AIR.BLOWER', 'OXYGEN.TRANSFER'],
+      },
       { question: 'Is there enough oxygen in the water?', ids: ['OXYGEN.PERCENT', 'OXYGEN.FULL'] },
       {
         question: 'My fish are gasping at the surface: what do I test?',
         ids: ['OXYGEN.PERCENT', 'AMMONIA.UNIONISED', 'CARBON.DIOXIDE', 'DOSE.SALT'],
       },
       { question: 'How much oxygen can warm water hold?', ids: ['OXYGEN.FULL'] },
-      { question: 'Is carbon dioxide building up?', ids: ['CARBON.DIOXIDE', 'LOAD.CO2'] },
+      {
+        question: 'Is carbon dioxide building up?',
+        ids: ['CARBON.DIOXIDE', 'LOAD.CO2', 'CARBON.STRIPPED'],
+      },
     ],
   },
   {
