@@ -26,6 +26,7 @@ import { stockCards } from './stock-cards';
 import { strippingCards } from './stripping-cards';
 import { sunCards } from './sun-cards';
 import { ventilationCards } from './ventilation-cards';
+import { settlingCards, waterWayCards } from './water-ways-cards';
 import { waterUseCards } from './water-use-cards';
 
 /** Every function, in the order of the catalogue. */
@@ -37,6 +38,7 @@ export const cards: readonly Card[] = [
   ...loadCards,
   ...nutrientCards,
   ...filterCards,
+  ...settlingCards,
   ...ammoniaCards,
   ...oxygenCards,
   ...fishOxygenCards,
@@ -46,6 +48,7 @@ export const cards: readonly Card[] = [
   ...dosingCards,
   ...nutrientDoseCards,
   ...flowCards,
+  ...waterWayCards,
   ...floodedBedCards,
   ...sowingCards,
   ...seedCards,

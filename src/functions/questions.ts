@@ -49,6 +49,10 @@ export const questionGroups: readonly QuestionGroup[] = [
         ids: ['FILTER.SURFACE', 'FILTER.MEDIA', 'LOAD.TAN'],
       },
       {
+        question: 'How much of the solids does my settler take out?',
+        ids: ['SOLIDS.SETTLED', 'LOAD.SOLIDS'],
+      },
+      {
         question: 'Do my rafts or gravel beds filter enough?',
         ids: ['FILTER.BEDS', 'FILTER.SURFACE'],
       },
@@ -110,7 +114,19 @@ export const questionGroups: readonly QuestionGroup[] = [
         question: 'How large a pump do I need?',
         ids: ['FLOW.TURNOVER', 'FLOW.OXYGEN', 'FLOW.HEADLOSS'],
       },
-      { question: 'How much head does the pipe eat?', ids: ['FLOW.HEADLOSS'] },
+      {
+        question: 'How much head do the pipe and its elbows eat?',
+        ids: ['FLOW.HEADLOSS', 'FLOW.FITTINGS'],
+      },
+      { question: 'What does this pump really give?', ids: ['FLOW.PUMP', 'FLOW.HEADLOSS'] },
+      {
+        question: 'How thick must the return pipe be, and how steep?',
+        ids: ['FLOW.DRAIN', 'FLOW.SPEED'],
+      },
+      {
+        question: 'The power fails: does my sump overflow?',
+        ids: ['SUMP.VOLUME', 'PIPE.VOLUME', 'FLOOD.VOLUME'],
+      },
       { question: 'What does the pump draw from the mains?', ids: ['FLOW.WATTS', 'FLOW.HEADLOSS'] },
       {
         question: 'How much water does a flooded bed take, and is the sump large enough?',

@@ -133,6 +133,8 @@ const facts = {
     example: '0.6 or "60 %"',
     spellings: { '%': [0.01, ''], percent: [0.01, ''] },
   },
+  'm/s': { formula: 'm/s', measures: 'a speed', example: '"2 ft/s"' },
+  'm/h': { formula: 'm/hour', measures: 'a speed', example: '"4 ft/hour"' },
   W: { formula: 'W', measures: 'a power', example: '"0.5 hp"' },
   kWh: { formula: 'kWh', measures: 'an amount of energy', example: '12' },
   // 1 Btu (IT) = 1055.05585262 J, 1 ft = 0.3048 m, 1 degF = 5/9 K.

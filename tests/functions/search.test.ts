@@ -59,7 +59,7 @@ describe('the search for a function', () => {
     ['pH too low', 'LOAD.ALKALINITY'],
     ['how big a pump', 'FLOW.TURNOVER'],
     ['head loss', 'FLOW.HEADLOSS'],
-    ['settling tank', 'LOAD.SOLIDS'],
+    ['settling tank', 'SOLIDS.SETTLED'],
     ['tipburn lettuce', 'AIR.VPD'],
     ['when to plant tomatoes', 'SOW.DATE'],
     ['germinate', 'SEED.COUNT'],

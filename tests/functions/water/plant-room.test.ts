@@ -15,6 +15,12 @@ const minutes: (of: Of) => number = (of) =>
     (of('biomass') * of('rate')) / 1000,
   );
 
+/** L/h, and m/s, of a return of 100 mm at 1 %. */
+const carries = (filled: number): number => numberOf('FLOW.DRAIN', 100, 0.01, filled);
+const runs = (filled: number): number => numberOf('FLOW.SPEED', carries(filled), 100, filled);
+const drain: (of: Of) => number = (of) =>
+  numberOf('FLOW.DRAIN', of('inner_diameter'), of('slope') / 100, 0.5, of('n'));
+
 /** Each check through the functions, as a grower would ask. */
 const ways: Readonly<Record<string, (of: Of) => number>> = {
   'otr-28-5': transfer,
@@ -52,6 +58,37 @@ const ways: Readonly<Record<string, (of: Of) => number>> = {
   'time-critical-trout': minutes,
   'co2-strip-5': (of) => 100 * (1 - numberOf('CARBON.STRIPPED', 10, of('GLR')) / 10),
   'co2-strip-fit-3': (of) => 7 - numberOf('CARBON.STRIPPED', 7, of('GLR')),
+  'pump-point-cengel': (of) =>
+    numberOf('FLOW.PUMP', of('H0'), 60 * Math.sqrt(of('H0') / of('a')), of('static'), of('b'), 60) /
+    60,
+  'pump-point-linear': (of) =>
+    numberOf(
+      'FLOW.PUMP',
+      of('H0'),
+      (3.6e6 * of('H0')) / of('slope'),
+      of('static'),
+      of('b'),
+      3.6e6,
+      'straight',
+    ) / 3.6e6,
+  'manning-exam': (of) =>
+    numberOf('FLOW.DRAIN', of('diameter') * 1000, of('slope'), 1, of('n')) / 3600,
+  'manning-quarter': (of) => carries(of('depth_ratio')) / carries(0.5),
+  'manning-quarter-v': (of) => runs(of('depth_ratio')) / runs(0.5),
+  'manning-threequarter-v': (of) => runs(of('depth_ratio')) / runs(0.5),
+  'drain-half-50mm-1pct': drain,
+  'drain-half-100mm-1pct': drain,
+  'clarifier-hrt': (of) => numberOf('FLOOD.MINUTES', of('volume') * 1000, of('flow') * 60),
+  'clarifier-surface': (of) =>
+    3600 * numberOf('FLOW.SPEED', of('flow') * 1000, of('diameter') * 1000),
+  drainback: (of) => numberOf('PIPE.VOLUME', of('inner_diameter'), of('length')),
+  'sump-volume': (of) =>
+    numberOf(
+      'SUMP.VOLUME',
+      of('pipe_water'),
+      of('bed_flood_each') * of('beds_at_once'),
+      of('pump_minimum'),
+    ),
 };
 
 describe('published figures of the plant room, through the functions', () => {
