@@ -1,7 +1,7 @@
 /** Oxygen that aerators bring: from a rating in clean water of 20 degC to a tank, and the air and power behind it. */
 import { noAnswer } from './errors';
 import { GRAVITY } from './flow';
-import { oxygenFull } from './oxygen';
+import { oxygenSaturation } from './oxygen';
 
 /** mg/L at saturation in the conditions that aerators are rated in: clean water of 20 degC at sea level. */
 export const RATED_SATURATION = 9.092;
@@ -32,7 +32,7 @@ export interface AeratedWater {
 
 /** Transfer in a tank over the rated one; below 0 where the water holds more than the air gives it. */
 export const transferFactor = (at: AeratedWater): number =>
-  ((at.alpha * (at.beta * oxygenFull(at.water, at.salinity, at.altitude) - at.oxygen)) /
+  ((at.alpha * (at.beta * oxygenSaturation(at.water, at.salinity, at.altitude) - at.oxygen)) /
     RATED_SATURATION) *
   at.theta ** (at.water - 20);
 

@@ -50,21 +50,21 @@ const asce: Source = {
   year: 2007,
   title: 'ASCE/EWRI 2-06, Measurement of oxygen transfer in clean water',
   where: 'standard rate, and its use in the field with alpha, beta and theta',
-  standing: 'memory',
+  evidence: 'memory',
 };
 const indianStandard: Source = {
   author: 'Bureau of Indian Standards',
   year: 1992,
   title: 'IS 13166, aerators',
   where: 'summary: theta 1.024, transfer in proportion to the deficit',
-  standing: 'read',
+  evidence: 'read',
 };
 const alphaPractice: Source = {
   author: 'Textbooks of waste water',
   year: '',
   title:
     'alpha 0.8 to 0.95 in clear fish water, 0.4 to 0.8 with fine bubbles in dirty water; beta 0.95 to 1',
-  standing: 'memory',
+  evidence: 'memory',
 };
 const oxygenSources = [bensonKrause, greenCarritt, standardAtmosphere];
 
@@ -192,7 +192,7 @@ const diffused = card({
       year: '',
       title:
         'air stones in tanks of 1 m: 2 to 4 % of the oxygen dissolves; coarse bubbles 2 to 3, fine ones 5 to 7 % a metre',
-      standing: 'common practice',
+      evidence: 'common practice',
     },
     asce,
     alphaPractice,
@@ -268,7 +268,7 @@ const blower = card({
       author: 'Usage of the trade',
       year: '',
       title: 'losses 2 to 5 kPa, small blowers turn 30 to 60 % of what they draw into air',
-      standing: 'common practice',
+      evidence: 'common practice',
     },
   ],
   validity:

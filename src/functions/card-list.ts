@@ -16,8 +16,10 @@ import { floodedBedCards } from './flooded-bed-cards';
 import { flowCards } from './flow-cards';
 import { growthCards } from './growth-cards';
 import { heatCards } from './heat-cards';
+import { leafCards, lightCards } from './light-cards';
 import { loadCards } from './load-cards';
 import { moneyCards } from './money-cards';
+import { coverCards, monthHeatCards } from './month-heat-cards';
 import { nutrientCards, nutrientDoseCards } from './nutrient-cards';
 import { oxygenCards } from './oxygen-cards';
 import { seedCards } from './seed-cards';
@@ -27,6 +29,7 @@ import { strippingCards } from './stripping-cards';
 import { sunCards } from './sun-cards';
 import { ventilationCards } from './ventilation-cards';
 import { settlingCards, waterWayCards } from './water-ways-cards';
+import { waterBalanceCards } from './water-balance-cards';
 import { waterUseCards } from './water-use-cards';
 
 /** Every function, in the order of the catalogue. */
@@ -56,10 +59,15 @@ export const cards: readonly Card[] = [
   ...degreeDayCards,
   ...airCards,
   ...ventilationCards,
+  ...coverCards,
+  ...leafCards,
   ...blownAirCards,
   ...sunCards,
+  ...lightCards,
   ...waterUseCards,
+  ...waterBalanceCards,
   ...heatCards,
+  ...monthHeatCards,
   ...moneyCards,
   ...cropFactCards,
   ...fishFactCards,

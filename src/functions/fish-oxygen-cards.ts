@@ -24,28 +24,28 @@ const cutthroat: Source = {
   year: '',
   title: 'library record',
   where: '274 g of oxygen a kg of feed at 1.3 % a day',
-  standing: 'read',
+  evidence: 'read',
 };
 const tilapiaEquation: Source = {
   author: 'Dissolved-oxygen model of a recirculating tank',
   year: '',
   title: 'article on recirculating systems, section on the fish',
   where: 'Nile tilapia of 100 g at 28 °C: 227 mg/kg/h (the unit is inferred)',
-  standing: 'read',
+  evidence: 'read',
 };
 const aguilar: Source = {
   author: 'Aguilar et al.',
   year: 2017,
   title: 'Oxygen use of pacu from 19 to 33 °C',
   where: 'abstract: Q10 2.06, mass exponent 0.788',
-  standing: 'read',
+  evidence: 'read',
 };
 const gasping: Source = {
   author: 'Usage of the trade',
   year: '',
   title:
     'growers see fish gasp some ten minutes after a stop in dense tanks; critical levels by species; bacteria in the water use 1 to 3 mg/L an hour',
-  standing: 'common practice',
+  evidence: 'common practice',
 };
 
 const ofFish = card({

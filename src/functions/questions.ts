@@ -163,7 +163,7 @@ export const questionGroups: readonly QuestionGroup[] = [
       { question: 'Is the air too humid, will I get mould?', ids: ['AIR.VPD', 'AIR.DEWPOINT'] },
       {
         question: 'Why does it drip from the cover, when do leaves get wet?',
-        ids: ['AIR.DEWPOINT'],
+        ids: ['AIR.DEWPOINT', 'AIR.COVER', 'LEAF.WETNESS'],
       },
       {
         question: 'Does it pay to open the vents on a cold day?',
@@ -172,17 +172,31 @@ export const questionGroups: readonly QuestionGroup[] = [
       { question: 'How much water is in the air of the tunnel?', ids: ['AIR.MOISTURE'] },
       { question: 'How large a fan does the tunnel need?', ids: ['VENT.FLOW', 'VENT.DRYING'] },
       { question: 'Are the days too short to grow?', ids: ['SUN.HOURS', 'SUN.RADIATION'] },
-      { question: 'How much light is there in this season?', ids: ['SUN.RADIATION', 'SUN.HOURS'] },
+      {
+        question: 'How much light is there in this season, and under my film?',
+        ids: ['LIGHT.INSIDE', 'SUN.RADIATION', 'SUN.HOURS', 'LIGHT.LAMPS'],
+      },
       {
         question: 'How far apart do I put trellis rows, what does a tall crop shade?',
         ids: ['SUN.SHADOW', 'SUN.NOON'],
       },
       { question: 'How high does the sun stand in winter?', ids: ['SUN.NOON'] },
-      { question: 'How much water do my crops drink, how much do I top up?', ids: ['WATER.USE'] },
+      {
+        question: 'How much water do my crops drink, how much do I top up?',
+        ids: ['WATER.USE', 'WATER.BALANCE'],
+      },
+      {
+        question: 'My source water is hard or salty: where does that end?',
+        ids: ['WATER.BUILDUP', 'WATER.BALANCE'],
+      },
       { question: 'How much heat does the tunnel need at night?', ids: ['HEAT.COVER'] },
       {
+        question: 'What does a winter of heating take, and how much fuel is that?',
+        ids: ['HEAT.MONTH', 'HEAT.FUEL'],
+      },
+      {
         question: 'What does it cost in power to warm the tank?',
-        ids: ['HEAT.WATER', 'HEAT.COVER'],
+        ids: ['HEAT.WATER', 'HEAT.EVAPORATION', 'HEAT.COVER'],
       },
     ],
   },

@@ -55,7 +55,7 @@ const stripped = card({
       title: 'Carbon dioxide stripping with forced air, Procedia Engineering 15:4780',
       where:
         'abstract: 80 to 88 % removed at a gas-to-liquid ratio of 5, little more above 8; the fit for about 7 mg/L by a trade page that quotes it',
-      standing: 'read',
+      evidence: 'read',
     },
     plummerBusenberg,
   ],

@@ -151,6 +151,8 @@ const facts = {
   },
   kPa: { formula: 'kPa', measures: 'a pressure', example: '"12 mbar"' },
   'MJ/m2/day': { formula: 'MJ/(m^2 day)', measures: 'an amount of sunshine', example: '18' },
+  'mol/m2/day': { measures: 'an amount of light', example: '17' },
+  'umol/m2/s': { measures: 'a brightness', example: '200' },
   'g/m2/day TAN': { formula: 'g/(m^2 day)', measures: 'a nitrification rate', example: '0.45' },
   '1/h': { measures: 'times an hour', example: '1' },
   'plants/m2': {

@@ -101,7 +101,7 @@ const pump = card({
       year: '',
       title: 'Fluid Mechanics, exercise on a pump and its system',
       where: 'parabolas of pump and system (the statement was seen, the result is arithmetic)',
-      standing: 'read',
+      evidence: 'read',
     },
     volumeBalance,
   ],
@@ -179,14 +179,14 @@ const plumbingCode: Source = {
   title: 'National Standard Plumbing Code, appendix K',
   where:
     'quarter depth against half: flow 0.274, velocity 0.701; three quarters 1.13; scouring at 0.61 m/s',
-  standing: 'read',
+  evidence: 'read',
 };
 const manning: Source = {
   author: 'Manning',
   year: 1891,
   title: 'flow in open channels',
   where: 'a full pipe of half a foot, n 0.02, 5 %: 0.82 ft³/s (examination item)',
-  standing: 'read',
+  evidence: 'read',
 };
 
 const drain = card({
@@ -413,14 +413,14 @@ const settled = card({
       year: 1904,
       title: 'On sedimentation, Trans. ASCE 53:45',
       where: 'basins as mixed tanks in a row',
-      standing: 'memory',
+      evidence: 'memory',
     },
     {
       author: 'Davidson & Summerfelt',
       year: 2005,
       title: 'Solids removal from a coldwater recirculating system, Aquacultural Engineering 33:47',
       where: '11 m/h: radial-flow settler 78 %, swirl separator 37 % of the suspended solids',
-      standing: 'memory',
+      evidence: 'memory',
     },
   ],
   validity:

@@ -53,16 +53,10 @@ describe('the species table', () => {
         ['vital_low', 'feed_low', 'best_low', 'best_high', 'feed_high', 'vital_high'] as const
       ).map((fact) => species.facts[fact][0]);
       expect([...order].sort((a, b) => a - b)).toEqual(order);
-<<<<<<< HEAD
       expect(species.facts.feed_low[0]).toBeLessThan(species.facts.best_low[0]);
       expect(species.facts.best_high[0]).toBeLessThan(species.facts.feed_high[0]);
       expect(species.facts.density_backyard[0]).toBeLessThan(species.facts.density_aerated[0]);
-=======
-      expect(one.facts.feed_low[0]).toBeLessThan(one.facts.best_low[0]);
-      expect(one.facts.best_high[0]).toBeLessThan(one.facts.feed_high[0]);
-      expect(one.facts.density_backyard[0]).toBeLessThan(one.facts.density_aerated[0]);
-      expect(one.facts.oxygen_critical[0]).toBeLessThan(one.facts.oxygen_least[0]);
->>>>>>> c6e8897 (Oxygen that fish take, minutes until a tank is short of it, aerators in the field, air, blower, and carbon dioxide stripped)
+      expect(species.facts.oxygen_critical[0]).toBeLessThan(species.facts.oxygen_least[0]);
       for (const fact of facts) {
         const [value, source] = species.facts[fact];
         const [least, most] = plausible[fact];

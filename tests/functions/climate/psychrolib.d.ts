@@ -7,6 +7,8 @@ declare module 'psychrolib' {
     GetTDewPointFromRelHum(air: number, humidity: number): number;
     GetHumRatioFromRelHum(air: number, humidity: number, pressure: number): number;
     GetMoistAirVolume(air: number, humidityRatio: number, pressure: number): number;
+    GetDryAirEnthalpy(air: number): number;
+    GetDryAirVolume(air: number, pressure: number): number;
     GetRelHumFromTWetBulb(air: number, wetBulb: number, pressure: number): number;
   };
   export default psychrolib;
