@@ -1,9 +1,9 @@
-import { type Season, type SeasonBed, weekOf } from './season';
+import { restAfter, type Season, type SeasonBed, weekOf } from './season';
 
 /**
  * Beds that are alike to the planner: one kind, one size, both fit or unfit for tall crops. They are
- * counted in places; a place is a whole bed, or a part of one where a farm has so few beds that whole ones
- * would be too coarse.
+ * counted in places. A place is a quarter of a bed, or a smaller part where a farm has few beds: whole beds
+ * would give more at once than a week's market takes.
  */
 export interface BedClass {
   readonly kind: string;
@@ -16,13 +16,20 @@ export interface BedClass {
   readonly free: readonly number[];
 }
 
-/** Beds of a class from which on whole beds are fine enough. */
+const PARTS_OF_BED = 4;
+/** Places of a class that are fine enough where beds are few. */
 const MIN_PLACES = 12;
 /** m2 below which a part of a bed is not worth a batch of its own. Common practice, no source. */
 const MIN_PLACE_AREA = 0.5;
 
 const partsOf = (beds: number, area: number): number =>
-  Math.max(1, Math.min(Math.ceil(MIN_PLACES / beds), Math.floor(area / MIN_PLACE_AREA)));
+  Math.max(
+    1,
+    Math.min(
+      Math.max(PARTS_OF_BED, Math.ceil(MIN_PLACES / beds)),
+      Math.floor(area / MIN_PLACE_AREA + 1e-9),
+    ),
+  );
 
 /** First week of the season in which something may be planted here, on its Monday. */
 const firstFreeWeek = (season: Season, bed: SeasonBed): number =>
@@ -53,12 +60,13 @@ export function bedClasses(season: Season): readonly BedClass[] {
   });
 }
 
-/** Week from which on a bed takes plants, and the weeks that a batch and the rest after it keep a place. */
+/** Weeks that a batch of a crop and the rest after it keep a place. */
 export const weeksKept = (
   season: Season,
+  crop: string,
   batch: { readonly plantedOut: number; readonly cleared: number },
 ): number =>
   Math.max(
     1,
-    weekOf(season, batch.cleared + season.restDays + 6) - weekOf(season, batch.plantedOut),
+    weekOf(season, batch.cleared + restAfter(season, crop) + 6) - weekOf(season, batch.plantedOut),
   );

@@ -24,7 +24,7 @@ export interface BedModel {
   readonly choices: readonly PlantingChoice[];
 }
 
-const fits = (crop: SeasonCrop, { kind, tall }: BedClass): boolean =>
+export const fits = (crop: SeasonCrop, { kind, tall }: BedClass): boolean =>
   crop.kinds.includes(kind) && (tall || !crop.tall);
 
 /**
@@ -55,7 +55,7 @@ export function bedModel(
           bedClass: k,
           week,
           batch,
-          kept: weeksKept(season, batch),
+          kept: weeksKept(season, crop.name, batch),
           plants,
           area: bedClass.placeArea,
           count: model.variable({ max: free, whole: true }),

@@ -1,10 +1,11 @@
 import { assignBeds } from './bed-assignment';
-import { bedClasses } from './bed-classes';
+import { type BedClass, bedClasses } from './bed-classes';
 import { bedModel } from './bed-model';
 import { harvestShares } from './harvest-spread';
-import type { PlannedBatch, Season, SeasonCrop } from './season';
+import { type PlannedBatch, restAfter, type Season } from './season';
 import { seasonValues } from './season-value';
-import type { SolveOptions, Solver, SolveStatus } from './solver';
+import { type Shortfall, shortfalls, shortfallText } from './shortfall';
+import { gapOf, type SolveOptions, type Solver, type SolveStatus } from './solver';
 
 /** Supply against want of one crop in one week, in its unit. */
 export interface SupplyWeek {
@@ -62,13 +63,17 @@ const commonest = (texts: readonly string[]): string | undefined => {
   return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0];
 };
 
-/** Why weeks of a crop stay short: no batch can be cut in them, or the beds serve what is worth more. */
+const weekCount = (count: number): string => `${count} ${count === 1 ? 'week' : 'weeks'}`;
+
+/** Why weeks of a crop stay short: no batch can be cut in them, or what one more part of a bed would meet. */
 function reasonOf(
   season: Season,
-  crop: SeasonCrop,
+  c: number,
   shortWeeks: readonly number[],
+  why: (crop: number, week: number) => Shortfall,
 ): string | undefined {
-  if (shortWeeks.length === 0) return undefined;
+  const crop = season.crops[c];
+  if (shortWeeks.length === 0 || !crop) return undefined;
   const reached = new Set(
     crop.batches.flatMap((batch) =>
       'why' in batch ? [] : harvestShares(season, batch).map(([week]) => week),
@@ -77,18 +82,21 @@ function reasonOf(
   const first = reached.size === 0 ? -1 : Math.min(...reached);
   const early = shortWeeks.filter((week) => week < first);
   const shut = shortWeeks.filter((week) => week > first && !reached.has(week));
-  const open = shortWeeks.length - early.length - shut.length;
-  const weeks = (count: number): string => `${count} ${count === 1 ? 'week' : 'weeks'}`;
+  const open = new Map<Shortfall, number>();
+  for (const week of shortWeeks.filter((week) => reached.has(week))) {
+    const one = why(c, week);
+    open.set(one, (open.get(one) ?? 0) + 1);
+  }
   return [
     ...(early.length > 0
-      ? [`${weeks(early.length)} before anything sown from now on can be cut`]
+      ? [`${weekCount(early.length)} before anything sown from now on can be cut`]
       : []),
     ...(shut.length > 0
       ? [
-          `${weeks(shut.length)} ${commonest(crop.batches.flatMap((batch) => ('why' in batch && batch.season ? [batch.season] : []))) ?? 'out of reach'}`,
+          `${weekCount(shut.length)} ${commonest(crop.batches.flatMap((batch) => ('why' in batch && batch.season ? [batch.season] : []))) ?? 'out of reach'}`,
         ]
       : []),
-    ...(open > 0 ? [`${weeks(open)} in which beds, nursery or feed serve what is worth more`] : []),
+    ...[...open].map(([one, count]) => shortfallText(one, count)),
   ].join('; ');
 }
 
@@ -98,6 +106,7 @@ export function marketOutlook(
   plantings: readonly PlannedBatch[],
 ): readonly CropOutlook[] {
   const supplies = suppliedUnits(season, plantings);
+  const shortfall = shortfalls(season, plantings, supplies);
   return season.crops.map((crop, c) => {
     const weeks = Array.from({ length: season.weeks }, (_, week) => ({
       week: season.from + 7 * week,
@@ -117,8 +126,9 @@ export function marketOutlook(
       surplus,
       why: reasonOf(
         season,
-        crop,
+        c,
         weeks.flatMap(({ wanted, supply }, week) => (wanted - supply > 1e-6 ? [week] : [])),
+        shortfall,
       ),
     };
   });
@@ -137,7 +147,8 @@ export function emptyBedWeeks(season: Season, plantings: readonly PlannedBatch[]
       .reduce(
         (all, planting) =>
           all +
-          (kept(planting.plantedOut, planting.cleared + season.restDays) * planting.area) /
+          (kept(planting.plantedOut, planting.cleared + restAfter(season, planting.crop)) *
+            planting.area) /
             bed.area,
         0,
       );
@@ -145,15 +156,26 @@ export function emptyBedWeeks(season: Season, plantings: readonly PlannedBatch[]
   }, 0);
 }
 
-/** Plans the beds of a season. Throws where the solver finds no plan in its time. */
+/** Gap that is good enough where none is asked for. */
+const GAP = 0.02;
+
+/** The plan in which nothing is planted, which is always possible. */
+function emptyPlan(season: Season, classes: readonly BedClass[], solve: Solver): Float64Array {
+  const { model, choices } = bedModel(season, classes, seasonValues(season));
+  for (const { count } of choices) model.fix(count, 0);
+  const { values } = solve(model);
+  if (!values) throw new Error('even a plan without plants was not found');
+  return values;
+}
+
+/** Plans the beds of a season. */
 export function planBeds(solve: Solver, season: Season, options: SolveOptions = {}): BedPlan {
   const classes = bedClasses(season);
   const { model, choices } = bedModel(season, classes, seasonValues(season));
-  const solved = solve(model, { gap: 0.015, ...options });
-  const { values, objective, bound } = solved;
-  if (!values || objective === undefined || bound === undefined) {
-    throw new Error('No plan of the beds was found in the time that was given; give more.');
-  }
+  const solved = solve(model, { gap: GAP, ...options });
+  const values = solved.values ?? emptyPlan(season, classes, solve);
+  const objective = model.objectiveOf(values);
+  const bound = solved.bound ?? Number.NEGATIVE_INFINITY;
   const planted = choices
     .map((choice) => ({ choice, count: values[choice.count] ?? 0 }))
     .filter(({ count }) => count > 0);
@@ -174,7 +196,7 @@ export function planBeds(solve: Solver, season: Season, options: SolveOptions = 
     emptyBedWeeks: emptyBedWeeks(season, inSeason),
     objective,
     bound,
-    gap: solved.gap ?? Number.POSITIVE_INFINITY,
+    gap: gapOf(objective, bound) ?? Number.POSITIVE_INFINITY,
     seconds: solved.seconds,
   };
 }

@@ -49,6 +49,7 @@ export function seasonableBatch(
   crop: Crop,
   plantedOut: number,
   means: MonthMeans,
+  inWords: (degrees: number) => string = (degrees) => `${Number(degrees.toFixed(1))} °C`,
 ): Batch | NoBatch {
   const batch = batchPlantedOn(crop, plantedOut, means);
   if ('why' in batch) return batch;
@@ -58,7 +59,7 @@ export function seasonableBatch(
   if (mean >= coldest && mean <= warmest) return batch;
   const season =
     mean < coldest
-      ? `too cold for ${crop.name} (less than ${coldest} °C of mean air in the bed)`
-      : `too hot for ${crop.name} (more than ${warmest} °C of mean air in the bed)`;
-  return { why: `${season}: planted out on ${isoText(plantedOut)}, ${mean.toFixed(1)} °C`, season };
+      ? `too cold for ${crop.name} (less than ${inWords(coldest)} of mean air in the bed)`
+      : `too hot for ${crop.name} (more than ${inWords(warmest)} of mean air in the bed)`;
+  return { why: `${season}: planted out on ${isoText(plantedOut)}, ${inWords(mean)}`, season };
 }

@@ -14,6 +14,7 @@ import {
   expectedSurvival,
   type FishWanted,
 } from './fish-wanted';
+import { type QuantityId, shownIn, toShown, type UnitSystem } from '../plan/quantities';
 import { gapOf, type Progress, type SolveStatus, type Solver } from './solver';
 
 export interface FishPlanOptions {
@@ -23,6 +24,8 @@ export interface FishPlanOptions {
   readonly gap?: number;
   readonly progress?: (now: Progress) => void;
   readonly stop?: () => boolean;
+  /** For the figures in sentences; metric where it is left out. */
+  readonly units?: UnitSystem;
 }
 
 export interface FishPlan {
@@ -46,7 +49,8 @@ export interface FishPlan {
   readonly reasons: readonly string[];
 }
 
-const kilograms = (kg: number): string => `${Number(kg.toPrecision(3))} kg`;
+const inWords = (figure: number, id: QuantityId, units: UnitSystem): string =>
+  `${Number(toShown(figure, id, units).toPrecision(3))} ${shownIn(id, units).unit}`;
 
 /** The farm as the Fish log sees it, for the forecast of a plan. */
 export const farmOfPlan = (wanted: FishWanted): FishFarm => ({
@@ -77,7 +81,7 @@ export const forecastOfPlan = (wanted: FishWanted, rows: readonly FishRow[]): Fi
   fishLog([...stockingRows(wanted), ...rows], farmOfPlan(wanted));
 
 /** Tanks over their limit in the forecast, each with its worst day before a row takes fish out. */
-function passedLimits(wanted: FishWanted, log: FishLog): string[] {
+function passedLimits(wanted: FishWanted, log: FishLog, units: UnitSystem): string[] {
   const worst = new Map<string, { day: number; kg: number }>();
   for (let week = 0; week <= wanted.weeks; week++) {
     const day = dayOfWeek(wanted, week) - 1;
@@ -91,7 +95,7 @@ function passedLimits(wanted: FishWanted, log: FishLog): string[] {
   }
   return [...worst].map(
     ([tank, { day, kg }]) =>
-      `${tank} is ${kilograms(kg)} over its limit on ${isoText(day)}, before its fish can be moved or sold`,
+      `${tank} is ${inWords(kg, 'mass', units)} over its limit on ${isoText(day)}, before its fish can be moved or sold`,
   );
 }
 
@@ -102,7 +106,7 @@ export function planFish(
   options: FishPlanOptions = {},
 ): FishPlan {
   checkWanted(wanted);
-  const { seconds = 60, gap = 0.01, progress, stop } = options;
+  const { seconds = 60, gap = 0.01, progress, stop, units = 'metric' } = options;
   const began = Date.now();
   const courses = new FishCourses(wanted);
   const choice = chooseCourses(courses, wanted, solve, { seconds, gap, progress, stop });
@@ -122,21 +126,22 @@ export function planFish(
   // What is wanted bounds a plan, too.
   const bound = Math.max(worth, choice.bound);
   const reached = gapOf(-worth, -bound) ?? Infinity;
-  const reasons = passedLimits(wanted, forecastOfPlan(wanted, rows));
+  const reasons = passedLimits(wanted, forecastOfPlan(wanted, rows), units);
+  const sellWeight = inWords(wanted.sellWeight, 'fishWeight', units);
   for (const { early, date, tank, fish, expected } of all) {
     if (!early) continue;
     reasons.push(
-      `${tank}: ${fish} fish of ${Math.round(expected)} g are sold early, on ${isoText(date)}, since no tank has room for them until they weigh ${wanted.sellWeight} g`,
+      `${tank}: ${fish} fish of ${inWords(expected, 'fishWeight', units)} are sold early, on ${isoText(date)}, since no tank has room for them until they weigh ${sellWeight}`,
     );
   }
   if (firstSale > horizon) {
     reasons.push(
-      `no fish reach ${wanted.sellWeight} g within ${horizon} weeks in this water, with the growth coefficient ${wanted.coefficient}`,
+      `no fish reach ${sellWeight} within ${horizon} weeks in this water, with the growth coefficient ${wanted.coefficient}`,
     );
   } else if (kgMonth < 0.97 * wanted.kgMonth) {
     const more = Number.isFinite(reached) ? ` (${(100 * reached).toFixed(1)} % at most)` : '';
     reasons.push(
-      `${kilograms(kgMonth)} a month of the ${kilograms(wanted.kgMonth)} wanted: what more the tanks could give${more} is told by the bound`,
+      `${inWords(kgMonth, 'massMonth', units)} of the ${inWords(wanted.kgMonth, 'massMonth', units)} wanted: what more the tanks could give${more} is told by the bound`,
     );
   }
   if (reached > 0.05) {

@@ -1,5 +1,7 @@
-/** A plan of the fish as data: what a program reads from a report. Dates are yyyy-mm-dd, weights g, masses kg. */
+/** A plan of the fish as data: what a program reads from a report. Dates are yyyy-mm-dd, figures in the farm's units. */
+import type { FishLog } from '../core/fish-log';
 import { isoText } from '../core/serial-date';
+import { type QuantityId, shownIn, toShown, type UnitSystem } from '../plan/quantities';
 import type { LeftOut } from './fish-farm';
 import { type FishPlan, forecastOfPlan } from './fish-plan';
 import { dayOfWeek, type FishWanted } from './fish-wanted';
@@ -9,22 +11,42 @@ const rounded = (value: number, digits = 1): number => Number(value.toFixed(digi
 /** Nothing is fed the day before fish are handled, so that they come through it. */
 const unfed = (date: number): string => isoText(date - 1);
 
-export function fishReport(wanted: FishWanted, plan: FishPlan, leftOut: readonly LeftOut[] = []) {
+export function fishReport(
+  wanted: FishWanted,
+  plan: FishPlan,
+  { leftOut = [], units = 'metric' }: { leftOut?: readonly LeftOut[]; units?: UnitSystem } = {},
+) {
+  const shown = (id: QuantityId, digits = 1) => {
+    const more = units === 'US' && id !== 'volume' && id !== 'mass' && id !== 'massMonth' ? 2 : 0;
+    return (figure: number): number => rounded(toShown(figure, id, units), digits + more);
+  };
+  const grams = shown('fishWeight');
+  const kilograms = shown('mass');
+  const month = shown('massMonth');
+  const unit = (id: QuantityId): string => shownIn(id, units).unit;
   const log = forecastOfPlan(wanted, plan.rows);
   const { rows } = plan;
   return {
     asOf: isoText(wanted.asOf),
     weeks: wanted.weeks,
     species: wanted.species.name,
-    wantedKgMonth: wanted.kgMonth,
-    plannedKgMonth: rounded(plan.kgMonth),
+    units: {
+      weight: unit('fishWeight'),
+      mass: unit('mass'),
+      month: unit('massMonth'),
+      volume: unit('volume'),
+      density: unit('density'),
+      feed: unit('feedDay'),
+    },
+    wantedMonth: month(wanted.kgMonth),
+    plannedMonth: month(plan.kgMonth),
     groups: [
       ...wanted.groups.map(({ tank, fish, weight }) => ({
         from: 'standing',
         date: isoText(wanted.asOf),
         tank,
         fish,
-        weight: rounded(weight),
+        weight: grams(weight),
       })),
       ...rows
         .filter(({ kind }) => kind === 'stocked')
@@ -34,7 +56,7 @@ export function fishReport(wanted: FishWanted, plan: FishPlan, leftOut: readonly
           date: isoText(date),
           tank,
           fish,
-          weight: rounded(expected),
+          weight: grams(expected),
         })),
     ],
     moves: rows
@@ -45,7 +67,7 @@ export function fishReport(wanted: FishWanted, plan: FishPlan, leftOut: readonly
         from: tank,
         to: toTank,
         fish,
-        weight: rounded(expected),
+        weight: grams(expected),
       })),
     sales: rows
       .filter(({ kind }) => kind === 'sold')
@@ -54,11 +76,15 @@ export function fishReport(wanted: FishWanted, plan: FishPlan, leftOut: readonly
         noFeed: unfed(date),
         tank,
         fish,
-        weight: rounded(expected),
-        kg: rounded((fish * expected) / 1000),
+        weight: grams(expected),
+        mass: kilograms((fish * expected) / 1000),
         ...(early && { early }),
       })),
-    tanks: wanted.tanks.map(({ name, volume, density }) => ({ name, volume, limit: density })),
+    tanks: wanted.tanks.map(({ name, volume, density }) => ({
+      name,
+      volume: shown('volume', 0)(volume),
+      limit: shown('density')(density),
+    })),
     leftOut,
     // On the last day of each week, before fish are handled: as full as the tank gets in it.
     density: Array.from({ length: wanted.weeks + 1 }, (_, week) => {
@@ -67,19 +93,31 @@ export function fishReport(wanted: FishWanted, plan: FishPlan, leftOut: readonly
         week,
         date: isoText(day),
         tanks: Object.fromEntries(
-          log.stateOn(day).map(({ tank, density = 0 }) => [tank, rounded(density, 2)]),
+          log.stateOn(day).map(({ tank, density = 0 }) => [tank, shown('density', 2)(density)]),
         ),
       };
     }),
-    // kg that the plan is worth, what no plan of its kind can exceed, and how far apart they are.
-    objective: rounded(plan.worth),
-    bound: rounded(plan.bound),
+    // On the day that begins each week.
+    feed: feedByWeek(log, wanted.weeks).map((feed, week) => ({
+      week,
+      date: isoText(wanted.asOf + 7 * week),
+      feed: shown('feedDay')(feed),
+    })),
+    // Mass that the plan is worth, what no plan of its kind can exceed, and how far apart they are.
+    objective: kilograms(plan.worth),
+    bound: kilograms(plan.bound),
     gap: rounded(plan.gap, 4),
     status: plan.status,
     seconds: rounded(plan.seconds),
     empty: rounded(plan.empty, 3),
     reasons: plan.reasons,
   };
+}
+
+function feedByWeek(log: FishLog, weeks: number): number[] {
+  const all = Array.from({ length: weeks + 1 }, () => 0);
+  for (const { week, feed } of log.weeks(weeks)) all[week] = (all[week] as number) + feed;
+  return all;
 }
 
 export type FishReport = ReturnType<typeof fishReport>;

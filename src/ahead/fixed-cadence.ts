@@ -1,7 +1,7 @@
 import { type Crop, usual } from '../core/tables/crops';
 import type { Farm } from '../plan/farm';
 import { seasonableBatch } from './crop-season';
-import type { PlannedBatch, Season } from './season';
+import { type PlannedBatch, restAfter, type Season } from './season';
 import { cropNamed, unitsPerPlant } from './season-of-farm';
 
 export interface FixedCadence {
@@ -52,7 +52,7 @@ export function fixedCadence(farm: Farm, season: Season): FixedCadence {
       if (left <= 0) break;
       if (room === 0 || !kinds.includes(bed.kind)) continue;
       if ((freeFrom.get(bed.name) ?? 0) > plantedOut) continue;
-      freeFrom.set(bed.name, keptUntil + season.restDays);
+      freeFrom.set(bed.name, keptUntil + restAfter(season, crop.name));
       const here = Math.min(room, left);
       left -= here;
       if ('why' in batch) continue;

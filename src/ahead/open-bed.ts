@@ -1,7 +1,15 @@
 import { isoWeekText } from '../core/serial-date';
 import { suppliedUnits } from './bed-plan';
 import { harvestShares } from './harvest-spread';
-import { type Batch, type PlannedBatch, type Season, type SeasonBed, WEEK, weekOf } from './season';
+import {
+  type Batch,
+  type PlannedBatch,
+  restAfter,
+  type Season,
+  type SeasonBed,
+  WEEK,
+  weekOf,
+} from './season';
 import { seasonValues } from './season-value';
 
 /** A crop for a bed that stands empty, and what speaks for it. */
@@ -17,6 +25,7 @@ export interface OpenBedChoice {
   readonly reasons: readonly string[];
 }
 
+const plurals: Readonly<Record<string, string>> = { piece: 'pieces', bunch: 'bunches' };
 const whole = (units: number): string => String(Math.round(units));
 
 /**
@@ -51,11 +60,14 @@ export function choicesForBed(
         if (gap > 0.5) firstShort ??= at;
       }
       const value = values.unit[c] ?? 0;
-      const weeks = Math.max(1, (batch.cleared + season.restDays - bed.freeFrom) / WEEK);
+      const weeks = Math.max(
+        1,
+        (batch.cleared + restAfter(season, crop.name) - bed.freeFrom) / WEEK,
+      );
       const reasons = [
         firstShort === undefined
           ? 'the market is served in the weeks of its harvest'
-          : `the market is short of ${crop.name} from week ${isoWeekText(season.from + WEEK * firstShort)}: this bed gives ${whole(serves)} of the ${crop.unit} wanted`,
+          : `the market is short of ${crop.name} from week ${isoWeekText(season.from + WEEK * firstShort)}: this bed gives ${whole(serves)} of the ${plurals[crop.unit] ?? crop.unit} wanted`,
         ...(surplus > 0.1 * (serves + surplus) ? [`${whole(surplus)} more than is wanted`] : []),
         ...(season.rotate && crop.family !== undefined && crop.family === bed.family
           ? [`follows its own family (${crop.family})`]

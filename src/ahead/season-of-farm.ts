@@ -1,7 +1,10 @@
 import { feedFor } from '../core/feed-area';
+import { wrongValue } from '../core/errors';
+import { nearestName } from '../core/nearest-name';
 import { isoText, isoWeekday } from '../core/serial-date';
 import { type Crop, crops, usual } from '../core/tables/crops';
 import type { BedEntry, Farm, MarketEntry } from '../plan/farm';
+import { toShown } from '../plan/quantities';
 import { batchPlantedOn, type MonthMeans, seasonableBatch } from './crop-season';
 import { harvestShares } from './harvest-spread';
 import { type Batch, type Season, type SeasonBed, type SeasonCrop, WEEK } from './season';
@@ -17,6 +20,32 @@ export interface SeasonWishes {
   readonly rotate?: boolean;
   /** Seedlings that the nursery holds. */
   readonly nursery?: number;
+  /** Days that every bed rests after a crop; left out: by the crop table. */
+  readonly restDays?: number;
+  /** Beds in which tall crops shade nobody; left out: all. */
+  readonly trellis?: readonly string[];
+  /** Beds that are left alone. */
+  readonly without?: readonly string[];
+}
+
+/** Crops that grow higher than this shade their neighbours, cm. Common practice, no source. */
+const TALL = 100;
+/** Days that a bed rests where the crop table does not say. Common practice, no source. */
+const REST_DAYS = 2;
+
+const nameKey = (name: string): string => name.trim().toLowerCase();
+
+/** Names of beds as the farm spells them; a name that no bed has is an error. */
+function bedsNamed(farm: Farm, names: readonly string[], what: string): ReadonlySet<string> {
+  const known = new Map(farm.beds.map(({ name }) => [nameKey(name), name]));
+  return new Set(
+    names.map((name) => {
+      const bed = known.get(nameKey(name));
+      if (bed !== undefined) return bed;
+      const near = nearestName(name, [...known.values()]);
+      throw wrongValue(`there is no bed "${name.trim()}" ${what}; the nearest name is "${near}"`);
+    }),
+  );
 }
 
 /** Weeks beyond those that are reported, at the most, which the model looks at. */
@@ -113,7 +142,11 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
   const notes: string[] = [];
   const from = farm.asOf + ((8 - isoWeekday(farm.asOf)) % 7);
   const means = farm.months.map(({ high, low }) => (high + low) / 2);
-  const restDays = 2;
+  const restDays = wishes.restDays ?? REST_DAYS;
+  const apart = bedsNamed(farm, wishes.without ?? [], 'to leave out');
+  const trellis = wishes.trellis && bedsNamed(farm, wishes.trellis, 'for tall crops');
+  const inWords = (degrees: number): string =>
+    `${Number(toShown(degrees, 'temperature', farm.units).toFixed(1))} ${farm.units === 'US' ? '°F' : '°C'}`;
 
   const current = farm.beds.map((bed) => currentPlantingIn(bed, from, means));
   const rows = new Map<string, MarketEntry[]>();
@@ -129,27 +162,32 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
   const horizon = wishes.weeks + Math.min(MAX_TAIL, slowest);
   const endless = from + WEEK * horizon;
 
+  const restOf = (crop: Crop): number => wishes.restDays ?? usual(crop, 'rest_days') ?? REST_DAYS;
+  const placeOf = (bed: BedEntry) => ({
+    name: bed.name,
+    kind: bed.kind,
+    area: bed.length * bed.width,
+    tall: trellis === undefined || trellis.has(bed.name),
+  });
   const beds: SeasonBed[] = farm.beds.map((bed, i) => {
     const held = current[i];
+    if (apart.has(bed.name)) return { ...placeOf(bed), freeFrom: endless };
     if (typeof held === 'string') notes.push(held);
     const freeFrom =
       held === undefined
         ? from
         : typeof held === 'string'
           ? endless
-          : Math.max(from, held.batch.cleared + restDays);
+          : Math.max(from, held.batch.cleared + restOf(held.crop));
     if (held !== undefined && typeof held !== 'string' && held.batch.cleared < from) {
       notes.push(
         `${bed.name}: ${held.crop.name} was to be cleared by ${isoText(held.batch.cleared)}; it is planned as empty`,
       );
     }
     return {
-      name: bed.name,
-      kind: bed.kind,
-      area: bed.length * bed.width,
+      ...placeOf(bed),
       freeFrom,
       ...(held !== undefined && typeof held !== 'string' && { family: held.crop.family }),
-      tall: true,
     };
   });
 
@@ -180,7 +218,8 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
       return {
         name: crop.name,
         family: crop.family,
-        tall: false,
+        tall: (usual(crop, 'height') ?? 0) > TALL,
+        restDays: restOf(crop),
         unit,
         unitsPerPlant: perPlant,
         density: usual(crop, 'plants_per_m2'),
@@ -195,7 +234,7 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
           const plantedOut = from + WEEK * week;
           const batch = wishes.outOfSeason
             ? batchPlantedOn(crop, plantedOut, means)
-            : seasonableBatch(crop, plantedOut, means);
+            : seasonableBatch(crop, plantedOut, means, inWords);
           if ('why' in batch || batch.sown >= from) return batch;
           return {
             why: `${crop.name} planted out on ${isoText(plantedOut)} would have been sown before ${isoText(from)}`,

@@ -41,6 +41,8 @@ export interface SeasonCrop {
   readonly unit: string;
   /** Units that one plant gives in its whole life. */
   readonly unitsPerPlant: number;
+  /** Days that a bed rests after it; those of the season where it is left out. */
+  readonly restDays?: number;
   /** Plants/m2. */
   readonly density: number;
   readonly kinds: readonly string[];
@@ -87,6 +89,12 @@ export const WEEK = 7;
 /** Week of the season in which a day falls; negative before it begins. */
 export const weekOf = (season: Pick<Season, 'from'>, day: number): number =>
   Math.floor((day - season.from) / WEEK);
+
+/** Days that a bed rests after a crop. */
+export const restAfter = (
+  season: Pick<Season, 'restDays' | 'crops'>,
+  crop: string | undefined,
+): number => season.crops.find(({ name }) => name === crop)?.restDays ?? season.restDays;
 
 /** A bed as the planner filled it. */
 export interface PlannedBatch extends Batch {

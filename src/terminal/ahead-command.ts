@@ -1,26 +1,41 @@
 import { extname } from 'node:path';
-import { fishOfFarm } from '../ahead/fish-farm';
-import { planFish } from '../ahead/fish-plan';
-import { type FishReport, fishReport } from '../ahead/fish-report';
-import { loadSolver, type Progress } from '../ahead/solver';
+import { feedToday } from '../ahead/feed-of-fish';
+import { choicesForBed } from '../ahead/open-bed';
+import type { AheadPlanned } from '../ahead/plan-ahead';
+import { seasonOfFarm, type SeasonWishes } from '../ahead/season-of-farm';
+import type { Progress } from '../ahead/solver';
 import { GillError } from '../core/errors';
+import { nearestName } from '../core/nearest-name';
 import { demoFarm } from '../plan/demo-farm';
+import type { Farm } from '../plan/farm';
+import { bedText, fishText, openBedText } from './ahead-text';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';
 import { farmFromFile, farmOf } from './farm-file';
 import { Mistake } from './mistake';
+import { planAside } from './plan-aside';
 import { writeOutputFile } from './workbook-file';
 
 const options = {
   fish: { type: 'boolean' },
+  beds: { type: 'boolean' },
+  open: { type: 'string' },
   demo: { type: 'boolean' },
   weeks: { type: 'string' },
   seconds: { type: 'string' },
   without: { type: 'string' },
+  nursery: { type: 'string' },
+  rest: { type: 'string' },
+  trellis: { type: 'string' },
+  rotate: { type: 'boolean' },
+  'out-of-season': { type: 'boolean' },
   json: { type: 'string' },
   out: { type: 'string' },
   force: { type: 'boolean' },
 } as const;
+
+/** Crops that are named for an open bed. */
+const BEST = 3;
 
 /** A whole number typed after an option. */
 function wholeOf(option: string, typed: string, min: number, max: number): number {
@@ -29,47 +44,45 @@ function wholeOf(option: string, typed: string, min: number, max: number): numbe
   throw new Mistake(`${option} takes a whole number from ${min} to ${max}; got ${typed}.`);
 }
 
-const perCent = (share: number): string => `${(100 * share).toFixed(1)} %`;
+const namesIn = (list: string): readonly string[] =>
+  list
+    .split(',')
+    .map((name) => name.trim())
+    .filter((name) => name !== '');
 
-function shown(report: FishReport): string {
-  // In the order in which they are done on one day: tanks are emptied before others come in.
-  const lines = [
-    ...report.sales.map(({ date, tank, fish, weight, kg }) => [
-      date,
-      `sell from ${tank}`,
-      `${fish} fish of ${Math.round(weight)} g, ${Math.round(kg)} kg`,
-    ]),
-    ...report.moves.map(({ date, from, to, fish, weight }) => [
-      date,
-      `move from ${from} to ${to}`,
-      `${fish} fish of ${Math.round(weight)} g`,
-    ]),
-    ...report.groups.flatMap(({ from, date, tank, fish, weight }) =>
-      from === 'stocked'
-        ? [[date, `stock ${tank}`, `${fish} fish of ${Math.round(weight)} g`]]
-        : [],
-    ),
-  ].sort((a, b) => (a[0] as string).localeCompare(b[0] as string));
+/** On a terminal, how far the search is; nothing where the output is a file. */
+function told(what: 'fish' | 'beds', { seconds, objective, bound, gap }: Progress): void {
+  if (!process.stderr.isTTY) return;
+  // Worth is above 0; the programs are minimised.
+  const worth = objective === undefined ? 'no plan yet' : `a plan of ${Math.round(-objective)}`;
+  const most = bound === undefined ? '' : ` where ${Math.round(-bound)} is the most`;
+  const apart = gap === undefined ? '' : `, ${(100 * gap).toFixed(1)} % apart`;
+  process.stderr.write(`\r\u001b[K${what}, ${Math.round(seconds)} s: ${worth}${most}${apart}`);
+}
+
+function openBed(farm: Farm, name: string, wishes: SeasonWishes): string {
+  const feed = feedToday(farm);
+  const { season } = seasonOfFarm(farm, { ...wishes, feed: () => feed });
+  const bed = season.beds.find((one) => one.name.toLowerCase() === name.trim().toLowerCase());
+  if (!bed) {
+    const near = nearestName(
+      name,
+      season.beds.map((one) => one.name),
+    );
+    throw new Mistake(`There is no bed ${name}; the nearest name is ${near}.`);
+  }
+  return openBedText(bed.name, choicesForBed(season, bed, []).slice(0, BEST), farm.currency);
+}
+
+function shown({ fish, beds }: AheadPlanned): string {
   return [
-    ...lines.map((line) => line.join('\t')),
-    '',
-    'No feed on the day before fish are moved or sold.',
-    `${report.plannedKgMonth} kg a month of ${report.wantedKgMonth} wanted; at most ${perCent(report.gap)} from the best plan of its kind.`,
-    ...report.leftOut.map(({ tank, why }) => `${tank}: ${why}.`),
-    ...report.reasons.map((reason) => `${reason}.`),
+    ...(fish ? [fishText(fish.report)] : []),
+    ...(fish && beds ? [''] : []),
+    ...(beds ? [bedText(beds.report)] : []),
   ].join('\n');
 }
 
-/** On a terminal, how far the search is; nothing where the output is a file. */
-function told({ seconds, objective, bound, gap }: Progress): void {
-  if (!process.stderr.isTTY) return;
-  const worth = objective === undefined ? 'no plan yet' : `${Math.round(-objective)} kg`;
-  const most = bound === undefined ? '' : ` of at most ${Math.round(-bound)} kg`;
-  const apart = gap === undefined ? '' : `, ${perCent(gap)} apart`;
-  process.stderr.write(`\r\u001b[K${Math.round(seconds)} s: ${worth}${most}${apart}`);
-}
-
-/** Plans the weeks to come. */
+/** Plans the weeks to come: fish, beds, or fish and then beds to their feed. */
 export const ahead: Command = async (args) => {
   const { values, positionals } = readArguments(args, options);
   const [path, ...more] = positionals;
@@ -77,31 +90,57 @@ export const ahead: Command = async (args) => {
   if ((path === undefined) !== (values.demo === true)) {
     throw new Mistake('ahead takes either a farm file (ahead FARM.json) or --demo, not both.');
   }
-  if (values.fish !== true) {
-    throw new Mistake('Say what to plan: ahead FARM.json --fish plans the tanks.');
-  }
   if (values.out !== undefined || (path !== undefined && extname(path).toLowerCase() === '.xlsx')) {
     throw new Mistake(
       'ahead takes a farm file (FARM.json) and writes a report (--json REPORT.json); it cannot read or write a workbook yet.',
     );
   }
-  const weeks = wholeOf('--weeks', values.weeks ?? '52', 4, 104);
+  const fish = values.fish === true || values.beds !== true;
+  const beds = values.beds === true || values.fish !== true;
+  const weeks = wholeOf('--weeks', values.weeks ?? '52', beds ? 8 : 4, beds ? 60 : 104);
   const seconds = wholeOf('--seconds', values.seconds ?? '60', 1, 3600);
   const farm = path === undefined ? farmOf(demoFarm, 'The demo farm') : await farmFromFile(path);
-  const without = (values.without ?? '').split(',').filter((name) => name.trim() !== '');
+  const without = namesIn(values.without ?? '');
+  const isBed = (name: string): boolean =>
+    farm.beds.some((bed) => bed.name.toLowerCase() === name.toLowerCase());
+  const wishes: SeasonWishes = {
+    weeks: Math.max(8, Math.min(60, weeks)),
+    without: fish ? without.filter(isBed) : without,
+    rotate: values.rotate === true,
+    outOfSeason: values['out-of-season'] === true,
+    ...(values.nursery !== undefined && { nursery: wholeOf('--nursery', values.nursery, 0, 1e6) }),
+    ...(values.rest !== undefined && { restDays: wholeOf('--rest', values.rest, 0, 60) }),
+    ...(values.trellis !== undefined && { trellis: namesIn(values.trellis) }),
+  };
   try {
-    const { wanted, leftOut } = fishOfFarm(farm, { weeks, without });
-    const plan = planFish(wanted, await loadSolver(), { seconds, progress: told });
+    if (values.open !== undefined) {
+      console.log(openBed(farm, values.open, wishes));
+      return 0;
+    }
+    const planned = await planAside(
+      {
+        farm,
+        seconds,
+        ...(fish && {
+          fish: { weeks, without: beds ? without.filter((name) => !isBed(name)) : without },
+        }),
+        ...(beds && { beds: wishes }),
+      },
+      told,
+    );
     if (process.stderr.isTTY) process.stderr.write('\r\u001b[K');
-    const report = fishReport(wanted, plan, leftOut);
     if (values.json !== undefined) {
-      const text = `${JSON.stringify({ farm: farm.name, ...report }, undefined, 1)}\n`;
-      await writeOutputFile(values.json, text, {
+      const report = {
+        farm: farm.name,
+        ...(planned.fish && { fish: planned.fish.report }),
+        ...(planned.beds && { beds: planned.beds.report }),
+      };
+      await writeOutputFile(values.json, `${JSON.stringify(report, undefined, 1)}\n`, {
         force: values.force === true,
         ...(path !== undefined && { input: path }),
       });
     }
-    console.log(shown(report));
+    console.log(shown(planned));
   } catch (fault) {
     if (!(fault instanceof GillError)) throw fault;
     throw new Mistake(`${path ?? 'The demo farm'}: ${fault.message}.`);

@@ -158,10 +158,12 @@ describe('the plan of the beds', () => {
     expect(first.filter((planting) => planting.crop === before(planting.bed))).toEqual([]);
   });
 
-  it('counts few beds in parts, many as they are', () => {
+  it('counts beds in quarters, few beds in smaller parts, and none in parts below half a m2', () => {
     const places = (beds: ReturnType<typeof dozen>) =>
       bedClasses(season(4, beds, [])).map(({ placesPerBed }) => placesPerBed);
     expect(places([bed('A'), bed('B')])).toEqual([6]);
-    expect(places(dozen())).toEqual([1]);
+    expect(places(dozen())).toEqual([4]);
+    expect(places(dozen(() => ({ area: 1.6 })))).toEqual([3]);
+    expect(places(dozen(() => ({ area: 0.4 })))).toEqual([1]);
   });
 });

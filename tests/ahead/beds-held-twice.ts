@@ -1,4 +1,4 @@
-import type { PlannedBatch, Season } from '../../src/ahead/season';
+import { type PlannedBatch, restAfter, type Season } from '../../src/ahead/season';
 
 /** Batches that stand in more of a bed than there is, rest days included, or before it is free. */
 export function heldTwice(of: Season, plantings: readonly PlannedBatch[]): string[] {
@@ -10,7 +10,7 @@ export function heldTwice(of: Season, plantings: readonly PlannedBatch[]): strin
         .filter(
           (other) =>
             other.plantedOut <= planting.plantedOut &&
-            planting.plantedOut < other.cleared + of.restDays,
+            planting.plantedOut < other.cleared + restAfter(of, other.crop),
         )
         .reduce((sum, other) => sum + other.area, 0);
       return there > area + 1e-6;

@@ -12,8 +12,11 @@ function fromSeed(seed: number): () => number {
   };
 }
 
-/** A farm of beds and wishes by chance; its fish are always the same few. */
-export function randomBedFarm(seed: number): Farm {
+/** A farm of beds and wishes by chance, of so many at the most; its fish are always the same few. */
+export function randomBedFarm(
+  seed: number,
+  most: { readonly beds: number; readonly crops: number },
+): Farm {
   const chance = fromSeed(seed);
   const between = (low: number, high: number): number => low + chance() * (high - low);
   const whole = (low: number, high: number): number => Math.floor(between(low, high + 1));
@@ -25,8 +28,8 @@ export function randomBedFarm(seed: number): Farm {
       (coldest + warmest) / 2 - ((warmest - coldest) / 2) * Math.cos((2 * Math.PI * month) / 12);
     return { water: 24, high: mean + 5, low: mean - 5, humidity: 0.75 };
   });
-  const wishes = Array.from({ length: whole(1, 6) }, () => pick(crops).name);
-  const beds = Array.from({ length: whole(2, 20) }, (_, i) => {
+  const wishes = Array.from({ length: whole(1, most.crops) }, () => pick(crops).name);
+  const beds = Array.from({ length: whole(2, most.beds) }, (_, i) => {
     const planted = chance() < 0.4 ? pick(crops).name : undefined;
     return {
       name: `B${i + 1}`,

@@ -5,7 +5,10 @@ import { type FishWanted, handlingWaterOf } from '../../src/ahead/fish-wanted';
 import { randomNumbers } from '../soak/random';
 
 /** A farm that nobody owns: one to three sizes of tank, some of them stocked, in water with a season. */
-export function randomFarm(seed: number): FishWanted {
+export function randomFarm(
+  seed: number,
+  { tanks: mostTanks, weeks: mostWeeks } = { tanks: 7, weeks: 30 },
+): FishWanted {
   const random = randomNumbers(seed);
   const between = (low: number, high: number): number => low + random() * (high - low);
   const whole = (low: number, high: number): number => Math.floor(between(low, high + 1));
@@ -18,7 +21,7 @@ export function randomFarm(seed: number): FishWanted {
     (_, month) => mean - swing * Math.cos((2 * Math.PI * (month - 0.5)) / 12),
   );
   const sizes = Array.from({ length: whole(1, 3) }, () => Math.round(between(10, 120)) * 100);
-  const tanks = Array.from({ length: whole(2, 7) }, (_, at) => ({
+  const tanks = Array.from({ length: whole(2, mostTanks) }, (_, at) => ({
     name: `Tank ${at + 1}`,
     volume: sizes[at % sizes.length] as number,
     density: Math.round(density_aerated[0] * between(0.5, 1)),
@@ -45,7 +48,7 @@ export function randomFarm(seed: number): FishWanted {
     coefficient: tgc[0],
     water,
     asOf: serialOf({ year: 2026, month: whole(1, 12), day: whole(1, 28) }),
-    weeks: whole(16, 30),
+    weeks: whole(Math.min(16, mostWeeks - 4), mostWeeks),
     tanks,
     groups,
     kgMonth: Math.max(1, Math.round((between(0.3, 1.6) * room * 30.4375) / days)),

@@ -1,0 +1,59 @@
+/** The weeks to come of a farm in one piece of work: fish, or beds, or fish and then beds to their feed. */
+import type { Farm } from '../plan/farm';
+import { planBeds } from './bed-plan';
+import { type BedReport, bedReport } from './bed-report';
+import { feedOfPlan } from './feed-of-fish';
+import { fishOfFarm } from './fish-farm';
+import type { PlannedRow } from './fish-moves';
+import { planFish } from './fish-plan';
+import { type FishReport, fishReport } from './fish-report';
+import type { PlannedBatch } from './season';
+import { seasonOfFarm, type SeasonWishes } from './season-of-farm';
+import type { Progress, Solver } from './solver';
+
+/** What is asked for, as plain data, so that it can be sent to a worker. */
+export interface AheadAsked {
+  readonly farm: Farm;
+  readonly fish?: { readonly weeks: number; readonly without: readonly string[] } | undefined;
+  readonly beds?: Omit<SeasonWishes, 'feed'> | undefined;
+  /** Most seconds for each of the two. */
+  readonly seconds: number;
+}
+
+export interface AheadPlanned {
+  readonly fish?: { readonly report: FishReport; readonly rows: readonly PlannedRow[] };
+  readonly beds?: { readonly report: BedReport; readonly plantings: readonly PlannedBatch[] };
+}
+
+export interface AheadHooks {
+  readonly progress?: (what: 'fish' | 'beds', now: Progress) => void;
+  readonly stop?: () => boolean;
+}
+
+/** Plans what is asked for. Throws a sentence where the figures contradict each other. */
+export function planAhead(
+  { farm, fish, beds, seconds }: AheadAsked,
+  solve: Solver,
+  { progress, stop }: AheadHooks = {},
+): AheadPlanned {
+  const options = (what: 'fish' | 'beds') => ({
+    seconds,
+    ...(stop && { stop }),
+    ...(progress && { progress: (now: Progress) => progress(what, now) }),
+  });
+  let feed: ((week: number) => number) | undefined;
+  let ofFish: AheadPlanned['fish'];
+  if (fish) {
+    const { wanted, leftOut } = fishOfFarm(farm, fish);
+    const plan = planFish(wanted, solve, { ...options('fish'), units: farm.units });
+    ofFish = { report: fishReport(wanted, plan, { leftOut, units: farm.units }), rows: plan.rows };
+    if (beds) feed = feedOfPlan(farm, wanted, plan);
+  }
+  if (!beds) return { ...(ofFish && { fish: ofFish }) };
+  const { season, notes } = seasonOfFarm(farm, { ...beds, ...(feed && { feed }) });
+  const plan = planBeds(solve, season, options('beds'));
+  return {
+    ...(ofFish && { fish: ofFish }),
+    beds: { report: bedReport(farm, season, plan, notes), plantings: plan.plantings },
+  };
+}
