@@ -4,7 +4,7 @@ import { Package } from './package';
 import { readSheetCells } from './sheet-cells';
 import { sharedTexts, valueOf } from './stored-cell';
 import { UnreadableFile } from './unreadable-file';
-import { readWorkbookParts } from './workbook-parts';
+import { readWorkbookParts, type WorkbookParts } from './workbook-parts';
 
 /** Sheets larger than this are no records of a farm. */
 const MAX_CELLS = 2_000_000;
@@ -12,7 +12,10 @@ const MAX_CELLS = 2_000_000;
 /** Every sheet of an .xlsx file as the checks read it. Throws UnreadableFile with a sentence. */
 export function openSheets(bytes: Uint8Array): OpenSheet[] {
   const file = Package.open(bytes);
-  const book = readWorkbookParts(file);
+  return sheetsOf(file, readWorkbookParts(file));
+}
+
+export function sheetsOf(file: Package, book: WorkbookParts): OpenSheet[] {
   const texts = sharedTexts(file, book.part);
   return book.sheets.map(({ name, part }) => {
     const { rows } = readSheetCells(file, part);

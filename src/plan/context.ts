@@ -3,6 +3,7 @@ import { type FormulaMode, type Gill, gillFor } from './live-or-plain';
 import type { Area, NameModel } from './workbook-model';
 import type { PlanName } from './names';
 import type { UnitSystem } from './quantities';
+import type { Typed } from './typed-cells';
 
 /** What every sheet of one plan shares while it is made. */
 export interface PlanContext {
@@ -11,6 +12,8 @@ export interface PlanContext {
   readonly system: UnitSystem;
   readonly gill: Gill;
   readonly names: NameModel[];
+  /** The cells that somebody types, as the sheets declare them. */
+  readonly typed: Typed[];
   /** Gives an area a name, by which formulas on any sheet may call it. */
   readonly name: (name: PlanName, sheet: string, area: Area) => void;
 }
@@ -18,6 +21,7 @@ export interface PlanContext {
 export function planContext(farm: Farm, mode: FormulaMode): PlanContext {
   const names: NameModel[] = [];
   return {
+    typed: [],
     farm,
     mode,
     system: farm.units,

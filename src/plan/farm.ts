@@ -3,6 +3,7 @@ import { nearestName } from '../core/nearest-name';
 import { cropTable } from '../functions/crop-table';
 import { speciesTable } from '../functions/species-table';
 import { day, known, measured, oneOf, rowsOf, text } from './farm-fields';
+import { figuresField, headsField, ownFiguresField } from './own-fields';
 import type { QuantityId, UnitSystem } from './quantities';
 
 export const bedKinds = ['raft', 'gravel'] as const;
@@ -11,6 +12,9 @@ export const marketUnits = ['piece', 'bunch', 'kg', 'lb'] as const;
 
 const crop = () => known(cropTable.book, cropTable.nameOf);
 const species = () => known(speciesTable.book, speciesTable.nameOf);
+const ownCrops = ownFiguresField(cropTable);
+const ownSpecies = ownFiguresField(speciesTable);
+const ownFeedWeights = headsField(speciesTable.matrices[0]?.heads.values.length ?? 0);
 
 function farmSchema(system: UnitSystem) {
   const figure = (id: QuantityId, range: Parameters<typeof measured>[1]) =>
@@ -144,6 +148,13 @@ function farmSchema(system: UnitSystem) {
     waterTests: v.optional(rowsOf(waterTest, 0, 2000), []),
     harvests: v.optional(rowsOf(harvest, 0, 5000), []),
     costs: v.optional(rowsOf(v.strictObject({ item: text(60), perMonth: money() }), 0, 40), []),
+    /** Figures that the plan brings along and the grower changed, by the names of their cells. */
+    figures: v.optional(figuresField(system)),
+    /** Figures of the Crops and Species sheets that the grower knows better, in the units of those sheets. */
+    crops: v.optional(ownCrops),
+    species: v.optional(ownSpecies),
+    /** Head weights of the feed table on Species, g. */
+    feedWeights: v.optional(ownFeedWeights),
   });
   return { farm, month, tank, bed };
 }
@@ -162,32 +173,54 @@ export type MarketEntry = Contents['markets'][number];
 export type WaterTestEntry = Contents['waterTests'][number];
 export type HarvestEntry = Contents['harvests'][number];
 
+type Step = string | number;
+const stepsOf = (issue: v.BaseIssue<unknown>): readonly Step[] =>
+  (issue.path ?? []).map(({ key }) => key as Step);
+
 /** "tanks[2].fish": places in lists count from 0, as in the file. */
-function pathOf(issue: v.BaseIssue<unknown>): string {
-  const path = (issue.path ?? []).map(({ key }) => key);
-  return path
-    .map((key, i) => (typeof key === 'number' ? `[${key}]` : `${i === 0 ? '' : '.'}${String(key)}`))
+export const pathText = (path: readonly Step[]): string =>
+  path
+    .map((key, i) => (typeof key === 'number' ? `[${key}]` : `${i === 0 ? '' : '.'}${key}`))
     .join('');
+
+/** One wrong field of a farm file. */
+export interface WrongField {
+  /** "tanks", 2, "fish": places in lists count from 0. */
+  readonly path: readonly Step[];
+  readonly missing: boolean;
+  /** Goes on from the field's name: "must be …". */
+  readonly says: string;
 }
 
-function sentenceOf(issue: v.BaseIssue<unknown>): string {
-  const path = pathOf(issue) || 'the farm file';
+function wrongField(issue: v.BaseIssue<unknown>): WrongField {
+  const path = stepsOf(issue);
   if (issue.type === 'strict_object') {
     if (issue.expected === 'never')
-      return `${path} is not a field of a farm file; remove it or correct its name`;
-    if (issue.received === 'undefined') return `${path} is missing`;
-    return `${path} must be an object ({ … }); got ${issue.received}`;
+      return {
+        path,
+        missing: false,
+        says: 'is not a field of a farm file; remove it or correct its name',
+      };
+    if (issue.received === 'undefined') return { path, missing: true, says: 'is missing' };
+    return { path, missing: false, says: `must be an object ({ … }); got ${issue.received}` };
   }
-  return `${path} ${issue.message}`;
+  return { path, missing: false, says: issue.message };
 }
+
+const sentenceOf = ({ path, says }: WrongField): string =>
+  `${pathText(path) || 'the farm file'} ${says}`;
 
 /** The farm file is not right; the message lists every wrong field, `wrong` holds them one by one. */
 export class FarmFileError extends Error {
-  constructor(readonly wrong: readonly string[]) {
+  readonly wrong: readonly string[];
+
+  constructor(readonly fields: readonly WrongField[]) {
+    const wrong = [...new Set(fields.map(sentenceOf))];
     super(
       `The farm file has ${wrong.length} wrong ${wrong.length === 1 ? 'field' : 'fields'}:\n` +
         wrong.map((sentence) => `- ${sentence}`).join('\n'),
     );
+    this.wrong = wrong;
     this.name = 'FarmFileError';
   }
 }
@@ -205,8 +238,7 @@ const unitsOf = (json: unknown): UnitSystem =>
 export function readFarm(json: unknown): Farm {
   const result = v.safeParse(farmSchema(unitsOf(json)).farm, json);
   if (result.success) return { ...result.output, file: JSON.stringify(json) };
-  const seen = new Set(result.issues.map(sentenceOf));
-  throw new FarmFileError([...seen]);
+  throw new FarmFileError(result.issues.map(wrongField));
 }
 
 /** What of a farm file that is still being filled in can be reckoned with; undefined where it cannot yet. */

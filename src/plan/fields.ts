@@ -2,8 +2,10 @@ import type { PlanContext } from './context';
 import type { Condition, Formula } from './formula-parts';
 import type { ConditionModel, FormatId, LookId, ValidationModel } from './workbook-model';
 import type { FigureName } from './names';
+import { type PresetName, presetOf, presetValue } from './presets';
 import {
   converts,
+  inShownUnits,
   metricFormula,
   type QuantityId,
   shownFormula,
@@ -12,15 +14,17 @@ import {
 } from './quantities';
 import { cellRef } from './references';
 import { area, type SheetBuilder } from './sheet-builder';
+import { atPath, type FarmPath } from './typed-cells';
 
 /** One line of a block: label, figure, unit, remark. */
 export interface Field {
   /** Defined name of the figure in metric units. */
   readonly name?: FigureName;
   readonly label: string;
-  /** In metric units; text for names and words. */
-  readonly value?: number | string | undefined;
-  /** Gives the figure in metric units. */
+  /** The field of the farm that the cell holds; or what the plan brings along, unless the farm says otherwise. */
+  readonly farm?: FarmPath;
+  readonly preset?: PresetName;
+  /** Gives the figure in metric units; of a typed cell as long as nothing is typed. */
   readonly formula?: Formula;
   readonly quantity?: QuantityId;
   /** In place of the quantity's unit. */
@@ -61,6 +65,21 @@ export function between(
   };
 }
 
+/** The rule of a preset: between its bounds, or one of its words. */
+function ruleOf(
+  name: PresetName,
+  ctx: PlanContext,
+): { rule: ValidationModel['rule']; message: string } | undefined {
+  const preset = presetOf(name);
+  if (!('quantity' in preset)) return undefined;
+  if (!preset.whole) return between(preset.quantity, ctx, preset.min, preset.max);
+  const { min, max, quantity } = preset;
+  return {
+    rule: { kind: 'whole', min, max },
+    message: `Type whole ${shownIn(quantity, ctx.system).unit} from ${min} to ${max}.`,
+  };
+}
+
 /**
  * Writes lines of label, figure, unit and remark from `row` on in columns `column` to `column + 3`; returns
  * the row after them. In US units `metricColumn` holds the metric figure where one differs.
@@ -75,17 +94,23 @@ export function fields(
 ): number {
   lines.forEach((line, i) => {
     const r = row + i;
-    const { quantity, look } = line;
+    const { look, farm, preset } = line;
+    const offered = preset && presetOf(preset);
+    const quantity =
+      line.quantity ?? (offered && 'quantity' in offered ? offered.quantity : undefined);
+    const value = farm ? atPath(ctx.farm, farm) : preset && presetValue(preset, ctx.farm.figures);
+    const isTyped = farm !== undefined || preset !== undefined;
+    // Cleared on purpose: no formula takes the place of what is not there.
+    const cleared = preset !== undefined && ctx.farm.figures?.[preset] === null;
+    const formula = value === undefined && !cleared ? line.formula : undefined;
     const shown = quantity && shownIn(quantity, ctx.system);
     const format = line.format ?? shown?.format ?? 'general';
-    const twin = quantity && converts(quantity, ctx.system) && (line.name || line.formula);
+    const twin = quantity && converts(quantity, ctx.system) && (line.name || formula);
     const figure = column + 1;
     const metric = twin ? metricColumn : figure;
     sheet.text(r, column, line.label, 'label');
     const typed =
-      typeof line.value === 'number' && quantity
-        ? toShown(line.value, quantity, ctx.system)
-        : line.value;
+      typeof value === 'number' && quantity ? toShown(value, quantity, ctx.system) : value;
     const common = {
       look,
       format: typeof typed === 'string' ? ('text' as const) : format,
@@ -93,8 +118,13 @@ export function fields(
     };
     const here = cellRef(r, figure);
     const there = cellRef(r, metricColumn);
-    if (line.formula === undefined) {
-      const cell = { ...common, ...(typed !== undefined && { value: typed }) };
+    if (formula === undefined || (isTyped && twin)) {
+      const cell = {
+        ...common,
+        ...(typed !== undefined && { value: typed }),
+        // What is typed over it counts: the metric figure follows the shown one.
+        ...(formula && quantity && { formula: inShownUnits(formula, quantity, ctx.system) }),
+      };
       if (line.across) sheet.wide(r, figure, line.across, cell);
       else sheet.put(r, figure, cell);
       if (twin) {
@@ -106,18 +136,29 @@ export function fields(
       }
     } else if (twin) {
       sheet.put(r, metric, {
-        formula: line.formula,
+        formula,
         look: 'computed',
         format: shownIn(quantity, 'metric').format,
       });
       sheet.put(r, figure, { ...common, formula: shownFormula(there, quantity, ctx.system) });
-    } else sheet.put(r, figure, { ...common, formula: line.formula });
+    } else sheet.put(r, figure, { ...common, formula });
     // A share shows its sign in the figure itself.
     const unit = line.unit ?? (format === 'percent' ? '' : (shown?.unit ?? ''));
     if (unit) sheet.text(r, column + 2, unit, 'unit');
     if (line.remark) sheet.text(r, column + 3, line.remark, 'source');
     if (line.name) ctx.name(line.name, sheet.name, area(r, metric));
-    if (line.rule) sheet.rule(area(r, figure), line.rule.rule, line.rule.message);
+    const rule = line.rule ?? (preset && ruleOf(preset, ctx));
+    if (rule) sheet.rule(area(r, figure), rule.rule, rule.message);
+    if (isTyped && line.name)
+      ctx.typed.push({
+        kind: 'figure',
+        to: farm ? { farm } : { preset: preset as PresetName },
+        name: line.name,
+        beside: figure - metric,
+        label: unit ? `${line.label}, ${unit}` : line.label,
+        holds: line.format === 'date' ? 'date' : quantity ? 'number' : 'text',
+        ...(quantity && { quantity }),
+      });
     if (line.mark) {
       const [condition, mark] = line.mark;
       sheet.mark(area(r, figure), condition(here), mark);

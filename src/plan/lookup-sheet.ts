@@ -2,6 +2,7 @@ import type { CautionId } from '../functions/cautions';
 import type { LookupTable } from '../functions/lookup';
 import { unitWord } from '../functions/unit-word';
 import type { Area, CellModel, NameModel, SheetModel } from './workbook-model';
+import { type OwnFigures, ownFigure, ownLine } from './own-figures';
 import { cautionCell } from './sheet-builder';
 
 /** A table that formulas look things up in, as a sheet with the names that they use. */
@@ -56,6 +57,9 @@ export function lookupSheet<R>(
     /** What to beware of, over the columns beside the names. */
     readonly cautions?: readonly CautionId[];
   },
+  own?: OwnFigures,
+  /** Own head values of the blocks, in place of the table's. */
+  ownHeads?: readonly number[],
 ): LookupSheet {
   const columns: Column[] = [];
   const names: NameModel[] = [];
@@ -91,14 +95,14 @@ export function lookupSheet<R>(
 
   name('name', body(add('Name', '', table.rows.map(table.nameOf), 'label')));
   for (const column of table.columns) {
-    const values = table.rows.map(column.of);
-    const look = values.every(isText) ? 'source' : 'preset';
+    const look = table.rows.map(column.of).every(isText) ? 'source' : 'preset';
+    const values = table.rows.map((row) => ownFigure(own, table.nameOf(row), column, row));
     name(column.fact, body(add(column.label, column.unit, values, look)));
   }
   name('facts', body(columns.length - table.columns.length, table.columns.length));
   for (const matrix of table.matrices) {
-    const lines = table.rows.map(matrix.of);
-    const { heads } = matrix;
+    const lines = table.rows.map((row) => ownLine(own, table.nameOf(row), matrix, row));
+    const heads = ownHeads ? { ...matrix.heads, values: ownHeads } : matrix.heads;
     const from = columns.length;
     heads.values.forEach((head, i) => {
       const line = lines.map((values) => values[i] as number);

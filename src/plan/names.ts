@@ -43,6 +43,7 @@ export interface RegisterColumns {
     | 'kind'
     | 'length'
     | 'width'
+    | 'depth'
     | 'crop'
     | 'plants'
     | 'sown'

@@ -22,6 +22,7 @@ import { cropsSheet, speciesSheet } from './sheets/table-sheets';
 import { tanksSheet } from './sheets/tanks-sheet';
 import { WATER_LOG, waterLogSheet } from './sheets/water-log-sheet';
 import { weekSheet } from './sheets/week-sheet';
+import type { Typed } from './typed-cells';
 
 /** Every figure that formulas may call by name is there. */
 function checkNames(names: readonly NameModel[]): void {
@@ -33,14 +34,22 @@ function checkNames(names: readonly NameModel[]): void {
   }
 }
 
+interface Options {
+  readonly formulas: FormulaMode;
+}
+
 /** The planning workbook of a farm. The same farm gives the same workbook, whenever it is made. */
-export function planWorkbook(
+export const planWorkbook = (farm: Farm, options: Options): WorkbookModel =>
+  planWithTyped(farm, options).workbook;
+
+/** The same, with the declarations of the cells that are typed. */
+export function planWithTyped(
   farm: Farm,
-  { formulas }: { readonly formulas: FormulaMode },
-): WorkbookModel {
+  { formulas }: Options,
+): { readonly workbook: WorkbookModel; readonly typed: readonly Typed[] } {
   const ctx = planContext(farm, formulas);
-  const crops = cropsSheet();
-  const species = speciesSheet();
+  const crops = cropsSheet(farm.crops);
+  const species = speciesSheet(farm.species, farm.feedWeights);
   ctx.names.push(...crops.names, ...species.names);
   // The week looks at all others, so that it is made after them.
   const waterLog = waterLogSheet(ctx);
@@ -66,7 +75,7 @@ export function planWorkbook(
     sourcesSheet(),
   ];
   checkNames(ctx.names);
-  return {
+  const workbook: WorkbookModel = {
     title: farm.name,
     formulas,
     made: isoText(farm.asOf),
@@ -74,4 +83,5 @@ export function planWorkbook(
     sheets: [startSheet(ctx, sheets), ...sheets],
     names: ctx.names,
   };
+  return { workbook, typed: ctx.typed };
 }

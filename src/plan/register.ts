@@ -14,6 +14,7 @@ import {
 } from './quantities';
 import { fixedRef, rowRef } from './references';
 import { area, type SheetBuilder } from './sheet-builder';
+import type { FarmList, TypedColumn } from './typed-cells';
 
 /** The cell of a column in the row that a formula stands in, in metric units. */
 export interface At<P extends RegisterPrefix> {
@@ -29,8 +30,8 @@ export interface RegisterColumn<R, P extends RegisterPrefix> {
   readonly look: LookId;
   readonly quantity?: QuantityId;
   readonly format?: FormatId;
-  /** What the farm file says, in metric units; absent for computed columns. */
-  readonly value?: (entry: R) => number | string | undefined;
+  /** The field of an entry that the column holds; absent for computed columns. */
+  readonly field?: keyof R & string;
   /** `row` counts from 0 among the register's rows. */
   readonly formula?: (at: At<P>, row: number) => Formula;
   readonly rule?: { readonly rule: ValidationModel['rule']; readonly message: string } | undefined;
@@ -51,7 +52,8 @@ interface RegisterSpec<R, P extends RegisterPrefix> {
   readonly prefix: P;
   readonly headRow: number;
   readonly columns: Columns<R, P>;
-  readonly entries: readonly R[];
+  /** The list of the farm whose entries it holds. */
+  readonly list: FarmList;
   /** Prepared empty rows. */
   readonly spare: number;
   /** What to beware of, in the row before the totals. */
@@ -91,6 +93,17 @@ function shownRule<R, P extends RegisterPrefix>(
   };
 }
 
+function holds<R, P extends RegisterPrefix>({
+  quantity,
+  format,
+  rule,
+}: RegisterColumn<R, P>): TypedColumn['holds'] {
+  if (format === 'date') return 'date';
+  return quantity || rule?.rule.kind === 'number' || rule?.rule.kind === 'whole'
+    ? 'number'
+    : 'text';
+}
+
 /**
  * Writes a register: a head row, the farm's entries, empty prepared rows. In US units each figure that
  * converts has a second column at the right end, which holds it in metric for the functions.
@@ -99,7 +112,7 @@ function shownRule<R, P extends RegisterPrefix>(
 export function register<R, P extends RegisterPrefix>(
   sheet: SheetBuilder,
   ctx: PlanContext,
-  { prefix, headRow, columns: columnsById, entries, spare, cautions }: RegisterSpec<R, P>,
+  { prefix, headRow, columns: columnsById, list, spare, cautions }: RegisterSpec<R, P>,
 ): Register<P> {
   type Id = RegisterColumns[P];
   const { system } = ctx;
@@ -108,6 +121,7 @@ export function register<R, P extends RegisterPrefix>(
     ...column,
   }));
   const firstRow = headRow + 1;
+  const entries = ctx.farm[list] as readonly unknown[] as readonly R[];
   const rows = entries.length + spare;
   const converting = columns.filter(({ quantity }) => quantity && converts(quantity, system));
   const shownColumn = new Map<Id, number>(columns.map(({ id }, i) => [id, i]));
@@ -148,7 +162,7 @@ export function register<R, P extends RegisterPrefix>(
   });
 
   columns.forEach((column, c) => {
-    const { id, quantity, look, value, formula } = column;
+    const { id, quantity, look, field, formula } = column;
     const format = column.format ?? (quantity ? shownIn(quantity, system).format : 'general');
     const twin = metric(id);
     sheet.width(c, column.width);
@@ -186,7 +200,10 @@ export function register<R, P extends RegisterPrefix>(
         continue;
       }
       const entry = entries[i];
-      const given = entry === undefined ? undefined : value?.(entry);
+      const given =
+        entry == null || field === undefined
+          ? undefined
+          : (entry[field] as number | string | undefined);
       const typed =
         typeof given === 'number' && quantity ? toShown(given, quantity, system) : given;
       sheet.put(row, c, {
@@ -202,6 +219,26 @@ export function register<R, P extends RegisterPrefix>(
         });
       }
     }
+  });
+  ctx.typed.push({
+    kind: 'register',
+    sheet: sheet.name,
+    list,
+    open: true,
+    columns: columns.flatMap((column, c) =>
+      column.field === undefined
+        ? []
+        : [
+            {
+              field: column.field,
+              name: `${prefix}_${column.id}` as PlanName,
+              beside: c - metric(column.id),
+              label: heads[c] as string,
+              holds: holds(column),
+              ...(column.quantity && { quantity: column.quantity }),
+            },
+          ],
+    ),
   });
   sheet.table({
     name: `${prefix}_register`,

@@ -41,6 +41,11 @@ const commands: Readonly<Record<string, Entry>> = {
     does: "writes the planning workbook of a farm; --plain with the spreadsheet's own functions only; --add-in offers Gillbed's pane to who opens it, from organisation, sideloaded or a shared folder",
     load: async () => (await import('./plan-command')).plan,
   },
+  farm: {
+    usage: 'farm BOOK.xlsx --out FARM.json [--force]',
+    does: 'reads the farm from the typed cells of a planning workbook, or says which cell is wrong and what would be right',
+    load: async () => (await import('./farm-command')).farm,
+  },
   ahead: {
     usage:
       'ahead FARM.json [--fish | --beds | --open BED] [--weeks 52] [--json REPORT.json] [--without "Tank 6, R01"] [--nursery SEEDLINGS] [--rest DAYS] [--trellis "G01, G02"] [--rotate] [--out-of-season] [--seconds 60] [--force]   (or --demo for FARM.json)',

@@ -3,11 +3,12 @@ import { areaAddress } from '../../plan/addresses';
 import type { Area } from '../../plan/workbook-model';
 import { download } from '../../sidebar/download';
 import { withFreeNames } from '../free-names';
-import type { Host, OpenSheet, Selection } from '../../sidebar/host';
-import { areaOf, overlap, readArea, shownValue, typedContent, usedArea } from './grid-cells';
+import type { Host, Selection } from '../../sidebar/host';
+import { areaOf, overlap, readArea, shownValue, usedArea } from './grid-cells';
 import { gridFrom } from '../../engine/grid-data';
 import { joinWorkbooks } from './join-workbooks';
 import { liveXlsx, XLSX_TYPE } from './save-workbook';
+import { sheetsOf } from './snapshot';
 import type { Workbench } from './workbench';
 
 const nextFrame = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
@@ -139,22 +140,7 @@ export function workbenchHost(workbench: Workbench): Host {
       workbench.model.selection.selectZone({ cell: { col: zone.left, row: zone.top }, zone });
     },
 
-    async readSheets() {
-      return getters()
-        .getSheetIds()
-        .flatMap((sheetId): OpenSheet[] => {
-          const area = usedArea(workbench.model, sheetId);
-          if (!area) return [];
-          return [
-            {
-              name: getters().getSheetName(sheetId),
-              from: areaAddress({ ...area, rows: 1, columns: 1 }),
-              formulas: readArea(sheetId, area, (p) => typedContent(workbench.model, p)),
-              values: readArea(sheetId, area, (p) => shownValue(workbench.model, p)),
-            },
-          ];
-        });
-    },
+    readSheets: async () => sheetsOf(workbench.model),
 
     fileBytes: async () => liveXlsx(workbench).bytes,
 

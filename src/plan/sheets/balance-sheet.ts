@@ -129,9 +129,8 @@ function load(ctx: PlanContext): Block {
       {
         name: 'Feed_protein',
         label: 'Protein in the feed',
-        ...(protein === undefined
-          ? { formula: nth('Fish_protein', named('Stock_line')) }
-          : { value: protein }),
+        farm: 'feed.protein',
+        formula: nth('Fish_protein', named('Stock_line')),
         quantity: 'share',
         look: protein === undefined ? 'preset' : 'input',
         remark: 'As the bag says.',
@@ -197,7 +196,7 @@ function load(ctx: PlanContext): Block {
 }
 
 function filter(ctx: PlanContext): Block {
-  const { farm, system } = ctx;
+  const { system } = ctx;
   const [there, needed] = [named('Filter_there'), named('Filter_needed')];
   const specific = named('Filter_specific');
   const missing = needed.minus(there);
@@ -207,7 +206,7 @@ function filter(ctx: PlanContext): Block {
       {
         name: 'Water_total',
         label: 'All the water that moves round',
-        value: farm.water.total,
+        farm: 'water.total',
         quantity: 'volume',
         look: 'input',
         rule: between('volume', ctx, 1, 1e9),
@@ -215,7 +214,7 @@ function filter(ctx: PlanContext): Block {
       {
         name: 'Filter_media',
         label: 'Filter media',
-        value: farm.filter.media,
+        farm: 'filter.media',
         quantity: 'volume',
         look: 'input',
         rule: between('volume', ctx, 0, 1e7),
@@ -223,7 +222,7 @@ function filter(ctx: PlanContext): Block {
       {
         name: 'Filter_specific',
         label: 'Surface of the media',
-        value: farm.filter.specificSurface,
+        farm: 'filter.specificSurface',
         quantity: 'specificSurface',
         look: 'input',
         rule: between('specificSurface', ctx, 1, 5000),
@@ -231,11 +230,9 @@ function filter(ctx: PlanContext): Block {
       {
         name: 'Gravel_specific',
         label: 'Surface of the gravel in beds',
-        value: 150,
-        quantity: 'specificSurface',
+        preset: 'Gravel_specific',
         look: 'preset',
         remark: 'Coarse gravel (usual practice, check with your supplier).',
-        rule: between('specificSurface', ctx, 10, 1000),
       },
       {
         name: 'Filter_there',
@@ -273,17 +270,21 @@ function filter(ctx: PlanContext): Block {
   };
 }
 
-/** Flooded depth of the farm's gravel beds, m: their mean where the farm file says it. */
-function gravelDepth(ctx: PlanContext): number {
-  const depths = ctx.farm.beds.flatMap((bed) =>
-    bed.kind === 'gravel' && bed.depth !== undefined ? [bed.depth] : [],
+/** Where no gravel bed says its depth, m. */
+const USUAL_DEPTH = 0.25;
+
+/** Flooded depth of the gravel beds: the mean of those that say it on Beds. */
+function gravelDepth(): Formula {
+  const [depth, kind] = [named('Beds_depth'), named('Beds_kind')];
+  return when(
+    call('SUMIFS', depth, kind, 'gravel').is(0),
+    USUAL_DEPTH,
+    call('AVERAGEIFS', depth, kind, 'gravel'),
   );
-  if (depths.length === 0) return 0.25;
-  return Number((depths.reduce((sum, depth) => sum + depth, 0) / depths.length).toPrecision(4));
 }
 
 function sump(ctx: PlanContext): Block {
-  const { gill, farm, system } = ctx;
+  const { gill, system } = ctx;
   const [volume, flood] = [named('Sump_volume'), named('Flood_volume')];
   const gravel = named('Gravel_area');
   return {
@@ -292,7 +293,7 @@ function sump(ctx: PlanContext): Block {
       {
         name: 'Sump_volume',
         label: 'Sump',
-        value: farm.water.sump,
+        farm: 'water.sump',
         quantity: 'volume',
         look: 'input',
         rule: between('volume', ctx, 0, 1e8),
@@ -307,28 +308,24 @@ function sump(ctx: PlanContext): Block {
       {
         name: 'Flood_depth',
         label: 'Flooded depth',
-        value: gravelDepth(ctx),
-        quantity: 'length',
-        look: 'input',
-        rule: between('length', ctx, 0.01, 2),
+        preset: 'Flood_depth',
+        formula: gravelDepth(),
+        look: 'preset',
+        remark: 'The mean of the gravel beds on Beds.',
       },
       {
         name: 'Flood_voids',
         label: 'Space between the stones',
-        value: 0.4,
-        quantity: 'share',
+        preset: 'Flood_voids',
         look: 'preset',
         remark: 'Clean even stone. Measure your own: litres that fill ten litres of it.',
-        rule: between('share', ctx, 0.1, 0.7),
       },
       {
         name: 'Flood_together',
         label: 'Beds that are flooded at one time',
-        value: 1,
-        quantity: 'share',
+        preset: 'Flood_together',
         look: 'preset',
         remark: 'All of them is the safe assumption.',
-        rule: between('share', ctx, 0.01, 1),
       },
       {
         name: 'Flood_volume',

@@ -3,6 +3,7 @@ import { spilledBlock } from '../filled';
 import { Flow } from '../sheet-flow';
 import type { SheetModel } from '../workbook-model';
 import { named, nth } from '../names';
+import { presets, presetValue } from '../presets';
 import { converts, type QuantityId, shownFormula, shownIn } from '../quantities';
 import { rowRef } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
@@ -10,7 +11,7 @@ import { area, SheetBuilder } from '../sheet-builder';
 const SHEET = 'Batch';
 /** Rows that stay in sight: title, question, fields and head. */
 const HEAD_ROWS = 10;
-const MAX_WEEKS = 52;
+const MAX_WEEKS = presets.Batch_weeks.max;
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 12;
 const columns: readonly (readonly [string, QuantityId])[] = [
@@ -25,7 +26,7 @@ const columns: readonly (readonly [string, QuantityId])[] = [
 /** One batch of the rotation from stocking on: the forecast function at work, one call for all of it. */
 export function batchSheet(ctx: PlanContext): SheetModel {
   const { system } = ctx;
-  const weeks = 26;
+  const weeks = Number(presetValue('Batch_weeks', ctx.farm.figures) ?? 0);
   const sheet = new SheetBuilder(SHEET, {
     title: 'One batch',
     question: 'What becomes of a batch that is stocked today, week by week?',
@@ -37,14 +38,9 @@ export function batchSheet(ctx: PlanContext): SheetModel {
     {
       name: 'Batch_weeks',
       label: 'Weeks to look ahead',
-      value: weeks,
-      quantity: 'weeks',
+      preset: 'Batch_weeks',
       format: 'whole',
       look: 'preset',
-      rule: {
-        rule: { kind: 'whole', min: 1, max: MAX_WEEKS },
-        message: `Type whole weeks from 1 to ${MAX_WEEKS}.`,
-      },
     },
     {
       label: 'Fish stocked, from the Stock plan',

@@ -88,12 +88,12 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
     message: 'Type a date, or leave it blank.',
   };
   const columns: Columns<BedEntry, 'Beds'> = {
-    name: { head: 'Bed', width: 10, look: 'input', value: (bed) => bed.name },
+    name: { head: 'Bed', width: 10, look: 'input', field: 'name' },
     kind: {
       head: 'Kind',
       width: 8,
       look: 'input',
-      value: (bed) => bed.kind,
+      field: 'kind',
       rule: { rule: { kind: 'words', words: bedKinds }, message: 'Choose raft or gravel.' },
     },
     length: {
@@ -101,7 +101,7 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
       width: 8,
       look: 'input',
       quantity: 'length',
-      value: (bed) => bed.length,
+      field: 'length',
       rule: positive('Type the length of the bed.'),
     },
     width: {
@@ -109,14 +109,23 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
       width: 8,
       look: 'input',
       quantity: 'length',
-      value: (bed) => bed.width,
+      field: 'width',
       rule: positive('Type the width of the bed.'),
+    },
+    depth: {
+      head: 'Depth',
+      width: 8,
+      look: 'input',
+      quantity: 'length',
+      field: 'depth',
+      note: 'Of the water under a raft, or of the gravel that is flooded.',
+      rule: positive('Type the depth of the bed, or leave it blank.'),
     },
     crop: {
       head: 'Crop',
       width: 16,
       look: 'input',
-      value: (bed) => bed.crop,
+      field: 'crop',
       rule: {
         rule: { kind: 'list', name: 'Crop_name' },
         message: 'Choose a crop of the Crops sheet.',
@@ -127,7 +136,7 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
       width: 8,
       look: 'input',
       quantity: 'plants',
-      value: (bed) => bed.plants,
+      field: 'plants',
       rule: { rule: { kind: 'whole', min: 0 }, message: 'Type a whole number of plants.' },
       total: sum,
     },
@@ -136,7 +145,7 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
       width: 11,
       look: 'input',
       format: 'date',
-      value: (bed) => bed.sown,
+      field: 'sown',
       rule: date,
     },
     planted: {
@@ -144,7 +153,7 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
       width: 11,
       look: 'input',
       format: 'date',
-      value: (bed) => bed.planted,
+      field: 'planted',
       rule: date,
     },
     area: {
@@ -305,7 +314,7 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
     prefix: 'Beds',
     headRow: 4,
     columns,
-    entries: ctx.farm.beds,
+    list: 'beds',
     spare: 10,
     cautions: ['weight', 'sprays'],
   });

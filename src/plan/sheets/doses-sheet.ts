@@ -1,6 +1,5 @@
 import { bases } from '../../core/tables/bases';
 import type { PlanContext } from '../context';
-import { between } from '../fields';
 import { Flow } from '../sheet-flow';
 import {
   all,
@@ -12,10 +11,9 @@ import {
   type Condition,
   type Formula,
 } from '../formula-parts';
-import type { LookId, SheetModel } from '../workbook-model';
+import type { SheetModel } from '../workbook-model';
 import {
   codeOf,
-  type FigureName,
   type FishColumn,
   hasCode,
   named,
@@ -25,6 +23,8 @@ import {
   wordsOf,
 } from '../names';
 import { inShownUnits, type QuantityId, shownFormula, shownIn, toShown } from '../quantities';
+import { type PresetName, presetValue } from '../presets';
+import { typedPreset } from '../typed-cells';
 import { rowRef } from '../references';
 import type { Register } from '../register';
 import { area, cautionCell, SheetBuilder } from '../sheet-builder';
@@ -37,8 +37,8 @@ const STATUS = 9;
 /** Days after which a test says little of the water of today. */
 const OLD = 14;
 
-/** A bound: a published default to overwrite, or a figure of the stocked species. */
-type Bound = number | { readonly fish: FishColumn } | undefined;
+/** A bound: a published default to overwrite, a figure of the stocked species, or either by the farm. */
+type Bound = PresetName | { readonly fish: FishColumn; readonly preset?: PresetName } | undefined;
 
 /** Columns of the Water log that are looked at here. */
 type Reading = Exclude<RegisterColumns['Water'], 'date' | 'verdict' | 'status'>;
@@ -66,93 +66,79 @@ const checks: readonly Check[] = [
     label: 'pH',
     log: 'acidity',
     quantity: 'ph',
-    low: 6.4,
-    high: 7.6,
+    low: 'Least_acidity',
+    high: 'Most_acidity',
     source: 'About 7.0 suits fish, plants and bacteria together (UVI nutrient page).',
   },
   {
     label: 'Total ammonia-N (TAN)',
     log: 'tan',
     quantity: 'concentration',
-    high: { fish: 'tan_most' },
+    high: { fish: 'tan_most', preset: 'Most_tan' },
     source: 'Species sheet.',
   },
   {
     label: 'Un-ionised ammonia-N',
     log: 'unionised',
     quantity: 'concentration',
-    high: 0.05,
+    high: 'Most_unionised',
     source: 'Gill damage begins at 0.05 mg/L (UF/IFAS FA16).',
   },
   {
     label: 'Nitrite-N',
     log: 'nitrite',
     quantity: 'concentration',
-    high: 1,
+    high: 'Most_nitrite',
     source: 'Harmful above 1 mg/L (FAO Technical Paper 589).',
   },
   {
     label: 'Nitrate-N',
     log: 'nitrate',
     quantity: 'concentration',
-    low: 5,
-    high: 150,
+    low: 'Least_nitrate',
+    high: 'Most_nitrate',
     source: 'Working range, usual practice (FAO Technical Paper 589, recalled).',
   },
   {
     label: 'Oxygen',
     log: 'oxygen',
     quantity: 'concentration',
-    low: { fish: 'oxygen_least' },
+    low: { fish: 'oxygen_least', preset: 'Least_oxygen' },
     source: 'Species sheet.',
   },
   {
     label: 'Oxygen, share of saturation',
     log: 'oxygen_share',
     quantity: 'share',
-    low: 0.6,
+    low: 'Least_oxygen_share',
     source: 'Common practice, no source.',
   },
   {
     label: 'Alkalinity',
     log: 'alkalinity',
     quantity: 'alkalinity',
-    low: 60,
-    high: 140,
+    low: 'Least_alkalinity',
+    high: 'Most_alkalinity',
     source: 'Usual practice (FAO Technical Paper 589, recalled).',
   },
   {
     label: 'Carbon dioxide',
     log: 'carbon_dioxide',
     quantity: 'concentration',
-    high: 20,
+    high: 'Most_carbon_dioxide',
     source: 'Aim below 20 mg/L (Clinical Guide to Fish Medicine).',
   },
   {
     label: 'Iron',
     log: 'iron',
     quantity: 'concentration',
-    low: 1,
-    high: 3,
+    low: 'Least_iron',
+    high: 'Most_iron',
     source: 'About 2 mg/L is kept up (UVI nutrient page).',
   },
 ];
 
 const last = (log: Reading): Formula => named(`Last_${log}`);
-
-/** The bounds that formulas of other sheets look at: those whose unit is the same in both systems. */
-const boundNames: Partial<Record<Reading, { least?: FigureName; most?: FigureName }>> = {
-  acidity: { least: 'Least_acidity', most: 'Most_acidity' },
-  tan: { most: 'Most_tan' },
-  unionised: { most: 'Most_unionised' },
-  nitrite: { most: 'Most_nitrite' },
-  nitrate: { least: 'Least_nitrate', most: 'Most_nitrate' },
-  oxygen: { least: 'Least_oxygen' },
-  oxygen_share: { least: 'Least_oxygen_share' },
-  alkalinity: { least: 'Least_alkalinity', most: 'Most_alkalinity' },
-  carbon_dioxide: { most: 'Most_carbon_dioxide' },
-  iron: { least: 'Least_iron', most: 'Most_iron' },
-};
 
 const columns = {
   what: 0,
@@ -210,24 +196,27 @@ function lastFigure(sheet: SheetBuilder, ctx: PlanContext, row: number, check: C
   });
   const bound = (column: 'least' | 'most', value: Bound): void => {
     if (value === undefined) return;
-    const look: LookId = typeof value === 'number' ? 'preset' : 'computed';
-    sheet.put(
-      row,
-      columns[column],
-      typeof value === 'number'
-        ? {
-            value: toShown(value, quantity, system),
-            look,
-            format: log === 'unionised' ? 'two' : format,
-          }
-        : {
-            formula: inShownUnits(nth(`Fish_${value.fish}`, named('Stock_line')), quantity, system),
-            look,
-            format,
-          },
-    );
-    const name = boundNames[log]?.[column];
-    if (name) ctx.name(name, SHEET, area(row, columns[column]));
+    const preset = typeof value === 'string' ? value : value.preset;
+    const own = preset && presetValue(preset, ctx.farm.figures);
+    const cleared = preset !== undefined && ctx.farm.figures?.[preset] === null;
+    if (typeof value === 'string' || own !== undefined || cleared) {
+      sheet.put(row, columns[column], {
+        ...(typeof own === 'number' && { value: toShown(own, quantity, system) }),
+        look: 'preset',
+        format: log === 'unionised' ? 'two' : format,
+      });
+    } else {
+      const fish = nth(`Fish_${value.fish}`, named('Stock_line'));
+      sheet.put(row, columns[column], {
+        formula: inShownUnits(fish, quantity, system),
+        look: 'computed',
+        format,
+      });
+    }
+    if (!preset) return;
+    // Their units are the same in both systems.
+    ctx.name(preset, SHEET, area(row, columns[column]));
+    ctx.typed.push(typedPreset(preset, `${label}, ${column === 'least' ? 'from' : 'to'}`));
   };
   bound('least', low);
   bound('most', high);
@@ -312,16 +301,14 @@ function doses(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Dose_base_aim',
       label: 'Alkalinity wanted',
-      value: 100,
-      quantity: 'alkalinity',
+      preset: 'Dose_base_aim',
       look: 'preset',
       remark: 'Middle of 60 to 140 (usual practice).',
-      rule: between('alkalinity', ctx, 1, 2000),
     },
     {
       name: 'Dose_base_kind',
       label: 'Base',
-      value: 'potassium bicarbonate',
+      preset: 'Dose_base_kind',
       look: 'preset',
       remark: 'Potassium and calcium feed the plants too; sodium harms them. Hydroxides burn.',
       rule: {
@@ -351,20 +338,16 @@ function doses(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Dose_iron_aim',
       label: 'Iron wanted',
-      value: 2,
-      quantity: 'concentration',
+      preset: 'Dose_iron_aim',
       look: 'preset',
       remark: 'Once every three weeks (UVI nutrient page).',
-      rule: between('concentration', ctx, 0.1, 50),
     },
     {
       name: 'Dose_iron_share',
       label: 'Iron in the chelate',
-      value: 0.1,
-      quantity: 'share',
+      preset: 'Dose_iron_share',
       look: 'preset',
       remark: 'As the packet says: DTPA about 10 to 11 %, EDDHA 6 % (recalled).',
-      rule: between('share', ctx, 0.01, 0.5),
     },
     {
       name: 'Dose_iron',
@@ -380,10 +363,9 @@ function doses(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Dose_chloride',
       label: 'Chloride in the water',
-      quantity: 'concentration',
+      preset: 'Dose_chloride',
       look: 'input',
       remark: 'Measure it when nitrite shows; blank where it is not known.',
-      rule: between('concentration', ctx, 0, 20000),
     },
     {
       name: 'Dose_salt',

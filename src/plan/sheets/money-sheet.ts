@@ -17,14 +17,13 @@ const TWINS = 12;
 
 /** Prices of feed and fish; everything else that costs is in the list below. */
 function prices(ctx: PlanContext, flow: Flow): void {
-  const { farm } = ctx;
   flow.heading('Prices');
   const price = between('pricePerMass', ctx, 0, 1e6);
   flow.fields([
     {
       name: 'Money_feed_price',
       label: 'Feed',
-      value: farm.feed.price,
+      farm: 'feed.price',
       quantity: 'pricePerMass',
       look: 'input',
       rule: price,
@@ -32,7 +31,7 @@ function prices(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Money_fish_price',
       label: 'Fish sold',
-      value: farm.stock.fishPrice,
+      farm: 'stock.fishPrice',
       quantity: 'pricePerMass',
       look: 'input',
       rule: price,
@@ -40,7 +39,7 @@ function prices(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Money_fingerling',
       label: 'One fingerling',
-      value: farm.stock.fingerlingPrice,
+      farm: 'stock.fingerlingPrice',
       quantity: 'number',
       format: 'money',
       look: 'input',
@@ -52,12 +51,10 @@ function prices(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Money_fish_share',
       label: 'Part of the shared costs that the fish bear',
-      value: 0.5,
-      quantity: 'share',
+      preset: 'Money_fish_share',
       look: 'preset',
       remark: 'You choose the split; half is common practice, no source.',
       note: 'Water, energy and labour serve fish and plants. The break-even figures need a stated split.',
-      rule: between('share', ctx, 0, 1),
     },
   ]);
 }
@@ -112,6 +109,16 @@ function costs(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   });
   ctx.name('Money_direct', SHEET, area(first, 1, own - first));
   ctx.name('Money_shared', SHEET, area(own, 1, rows));
+  ctx.typed.push({
+    kind: 'register',
+    sheet: SHEET,
+    list: 'costs',
+    open: false,
+    columns: [
+      { name: 'Money_shared', field: 'item', beside: -1, label: 'What', holds: 'text' },
+      { name: 'Money_shared', field: 'perMonth', beside: 0, label: 'A month', holds: 'number' },
+    ],
+  });
   ctx.name('Money_costs', SHEET, area(total, 1));
 }
 

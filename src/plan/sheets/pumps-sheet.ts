@@ -1,6 +1,5 @@
 import type { PlanContext } from '../context';
 import type { TankEntry } from '../farm';
-import { between } from '../fields';
 import { Flow } from '../sheet-flow';
 import { blankWithout, cases, type Formula, sum, when } from '../formula-parts';
 import type { SheetModel } from '../workbook-model';
@@ -30,29 +29,23 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
     {
       name: 'Pump_turns',
       label: 'Tank volumes an hour',
-      value: 1,
-      quantity: 'perHour',
+      preset: 'Pump_turns',
       look: 'preset',
       remark: 'FAO Technical Paper 589: once an hour, twice in dense tanks (recalled).',
-      rule: between('perHour', ctx, 0.1, 10),
     },
     {
       name: 'Pump_return',
       label: 'Oxygen in the water that comes back',
-      value: 0.9,
-      quantity: 'share',
+      preset: 'Pump_return',
       look: 'preset',
       remark: 'Of saturation. Common practice, no source.',
-      rule: between('share', ctx, 0.3, 1.5),
     },
     {
       name: 'Pump_efficiency',
       label: 'Power that reaches the water',
-      value: 0.3,
-      quantity: 'share',
+      preset: 'Pump_efficiency',
       look: 'preset',
       remark: 'Small submersible pumps 15 to 40 % (common practice).',
-      rule: between('share', ctx, 0.05, 0.9),
     },
     {
       name: 'Pump_full',
@@ -87,7 +80,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
       width: 10,
       look: 'input',
       quantity: 'bore',
-      value: (tank) => tank.bore,
+      field: 'bore',
       rule: positive('Type the inner width of the pipe.'),
     },
     pipe: {
@@ -95,7 +88,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
       width: 10,
       look: 'input',
       quantity: 'length',
-      value: (tank) => tank.pipe,
+      field: 'pipe',
       rule: positive('Type the length of the pipe.'),
     },
     lift: {
@@ -103,7 +96,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
       width: 10,
       look: 'input',
       quantity: 'length',
-      value: (tank) => tank.lift,
+      field: 'lift',
       note: 'From the water that the pump stands in to where the pipe lets it out.',
       rule: positive('Type how high the water is lifted.'),
     },
@@ -182,7 +175,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
     prefix: 'Pumps',
     headRow: flow.skip(),
     columns,
-    entries: ctx.farm.tanks,
+    list: 'tanks',
     spare: SPARE_TANKS,
     cautions: ['electricity', 'sulphide'],
   });

@@ -87,6 +87,20 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       }
     });
   });
+  ctx.typed.push({
+    kind: 'register',
+    sheet: SHEET,
+    list: 'months',
+    open: false,
+    columns: typed.map(({ field, name, head, quantity }, k) => ({
+      field,
+      name,
+      beside: k + 1 - (twinOf.get(k + 1) as number),
+      label: headOf(head, quantity),
+      holds: 'number',
+      quantity,
+    })),
+  });
   const moving = (column: number): Moving => ({
     range: fixedRef(area(first, column, 12)),
     cell: (i) => rowRef(first + i, column),
@@ -196,7 +210,6 @@ function seasonTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
 }
 
 export function siteSheet(ctx: PlanContext): SheetModel {
-  const { farm } = ctx;
   const sheet = new SheetBuilder(SHEET, {
     title: 'Site and seasons',
     question: 'Where is the farm, and what do the months bring?',
@@ -209,13 +222,13 @@ export function siteSheet(ctx: PlanContext): SheetModel {
   const flow = new Flow(sheet, ctx, { row: 3, columns: 14, metricColumn: TWINS });
   flow.heading('The farm');
   flow.fields([
-    { name: 'Farm_name', label: 'Farm', value: farm.name, look: 'input', across: 4 },
-    { name: 'Farm_place', label: 'Place', value: farm.site.place, look: 'input', across: 4 },
-    { name: 'Farm_currency', label: 'Currency', value: farm.currency, look: 'input' },
+    { name: 'Farm_name', label: 'Farm', farm: 'name', look: 'input', across: 4 },
+    { name: 'Farm_place', label: 'Place', farm: 'site.place', look: 'input', across: 4 },
+    { name: 'Farm_currency', label: 'Currency', farm: 'currency', look: 'input' },
     {
       name: 'Farm_date',
       label: 'Day of the plan',
-      value: farm.asOf,
+      farm: 'asOf',
       look: 'input',
       format: 'date',
       remark: 'Everything is worked out for this day. Change it once a week.',
@@ -233,7 +246,7 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     {
       name: 'Farm_latitude',
       label: 'Latitude',
-      value: farm.site.latitude,
+      farm: 'site.latitude',
       quantity: 'degrees',
       look: 'input',
       remark: 'South of the equator with a minus sign.',
@@ -242,7 +255,7 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     {
       name: 'Farm_altitude',
       label: 'Altitude',
-      value: farm.site.altitude,
+      farm: 'site.altitude',
       quantity: 'altitude',
       look: 'input',
       rule: between('altitude', ctx, -430, 5000),
@@ -250,7 +263,7 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     {
       name: 'Farm_salinity',
       label: 'Salinity of the water',
-      value: farm.water.salinity,
+      farm: 'water.salinity',
       quantity: 'salinity',
       look: 'input',
       remark: '0 for fresh water.',
@@ -259,7 +272,7 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     {
       name: 'Site_trellis',
       label: 'Height of the trellis',
-      value: farm.site.trellis,
+      farm: 'site.trellis',
       quantity: 'length',
       look: 'input',
       remark: 'Rows closer than the shadow is long shade each other at noon.',
@@ -268,7 +281,7 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     {
       name: 'House_volume',
       label: 'Air in the tunnel',
-      value: farm.site.houseVolume,
+      farm: 'site.houseVolume',
       quantity: 'houseVolume',
       look: 'input',
       remark: 'Floor times mean height; blank leaves the venting out.',
@@ -277,11 +290,9 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     {
       name: 'House_changes',
       label: 'Air changes in full venting',
-      value: 60,
-      quantity: 'perHour',
+      preset: 'House_changes',
       look: 'preset',
       remark: 'About one a minute in summer (University of Massachusetts Extension).',
-      rule: between('perHour', ctx, 0.1, 200),
     },
     {
       name: 'House_flow',

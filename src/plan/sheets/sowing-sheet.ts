@@ -19,6 +19,8 @@ import {
 } from '../formula-parts';
 import type { SheetModel } from '../workbook-model';
 import { type CropColumn, codeOf, hasCode, lineOf, named, nth, wordsOf } from '../names';
+import { presetValue } from '../presets';
+import { typedPreset } from '../typed-cells';
 import { type At, type Columns, register } from '../register';
 import { area, SheetBuilder } from '../sheet-builder';
 
@@ -85,7 +87,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       head: 'Crop',
       width: 15,
       look: 'input',
-      value: (market) => market.crop,
+      field: 'crop',
       rule: {
         rule: { kind: 'list', name: 'Crop_name' },
         message: 'Choose a crop of the Crops sheet.',
@@ -95,7 +97,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       head: 'Sold by',
       width: 8,
       look: 'input',
-      value: (market) => market.unit,
+      field: 'unit',
       rule: {
         rule: { kind: 'words', words: marketUnits },
         message: 'Choose piece, bunch, kg or lb.',
@@ -105,7 +107,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       head: 'Wanted a week',
       width: 9,
       look: 'input',
-      value: (market) => market.perWeek,
+      field: 'perWeek',
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type how many you sell a week.' },
     },
     price: {
@@ -113,7 +115,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       width: 8,
       look: 'input',
       format: 'money',
-      value: (market) => market.price,
+      field: 'price',
       rule: {
         rule: { kind: 'number', min: 0 },
         message: 'Type the price of one piece, bunch or kg.',
@@ -123,7 +125,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       head: 'One plant gives',
       width: 9,
       look: 'input',
-      value: (market) => market.perPlant,
+      field: 'perPlant',
       note: 'Pieces, bunches, kg or lb that one plant gives in its whole life. Left blank: by the yield and the weights on the Crops sheet.',
       rule: {
         rule: { kind: 'number', min: 0 },
@@ -134,7 +136,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       head: 'Sow every, days',
       width: 9,
       look: 'input',
-      value: (market) => market.every,
+      field: 'every',
       rule: {
         rule: { kind: 'whole', min: 1, max: 364 },
         message: 'Type days between sowings, 1 to 364.',
@@ -145,7 +147,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       width: 11,
       look: 'input',
       format: 'date',
-      value: (market) => market.firstHarvest,
+      field: 'firstHarvest',
       rule: { rule: { kind: 'date' }, message: 'Type the date of the first harvest.' },
     },
     own_germination: {
@@ -153,7 +155,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       width: 14,
       look: 'input',
       quantity: 'share',
-      value: (market) => market.germination,
+      field: 'germination',
       note: 'Share of the seeds that come up in your own trays. Left blank: the Crops sheet.',
       rule: {
         rule: { kind: 'number', min: 0.01, max: 1 },
@@ -165,7 +167,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       width: 10,
       look: 'input',
       quantity: 'share',
-      value: (market) => market.losses,
+      field: 'losses',
       note: 'Share of the seedlings that never reach the market. Left blank: the figure above.',
       rule: {
         rule: { kind: 'number', min: 0, max: 0.9 },
@@ -176,7 +178,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       head: 'Cells in a tray',
       width: 8,
       look: 'input',
-      value: (market) => market.cells,
+      field: 'cells',
       rule: {
         rule: { kind: 'whole', min: 1, max: 2000 },
         message: 'Type the cells of one tray, or leave it blank.',
@@ -337,20 +339,22 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
     headColumns: 1,
   });
   sheet.text(2, 0, 'Losses if not given', 'label');
+  const usualLosses = presetValue('Sowing_losses', ctx.farm.figures);
   sheet.put(2, 2, {
-    value: 0.1,
+    ...(usualLosses !== undefined && { value: usualLosses }),
     look: 'preset',
     format: 'percent',
     note: 'Seedlings that never reach the market. Common practice, no source: put your own figure here.',
   });
   ctx.name('Sowing_losses', SHEET, area(2, 2));
+  ctx.typed.push(typedPreset('Sowing_losses', 'Losses if not given'));
   const losses = between('share', ctx, 0, 0.9);
   sheet.rule(area(2, 2), losses.rule, losses.message);
   const made = register(sheet, ctx, {
     prefix: 'Sowing',
     headRow: 4,
     columns,
-    entries: ctx.farm.markets,
+    list: 'markets',
     spare: 6,
   });
   const [beds, season] = [made.first('status'), made.first('season')];

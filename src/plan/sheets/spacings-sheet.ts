@@ -1,6 +1,6 @@
 import type { PlanContext } from '../context';
 import { weeksInBed } from '../crop-figures';
-import { between, type Field } from '../fields';
+import type { Field } from '../fields';
 import { Flow } from '../sheet-flow';
 import { any, blankWithout, call, type Formula, joined, part, when } from '../formula-parts';
 import type { SheetModel } from '../workbook-model';
@@ -14,19 +14,16 @@ const TWINS = 12;
 interface Choice {
   readonly letter: 'a' | 'b';
   readonly title: string;
-  /** cm, kg of one plant: broccoli at 2.8 and 8.3 plants on a m2 (Chung 1985). */
-  readonly spacing: number;
-  readonly yield: number;
 }
 
 const choices: readonly Choice[] = [
-  { letter: 'a', title: 'Wide', spacing: 60, yield: 0.43 },
-  { letter: 'b', title: 'Close', spacing: 35, yield: 0.28 },
+  { letter: 'a', title: 'Wide' },
+  { letter: 'b', title: 'Close' },
 ];
 
 type Figure = 'row' | 'between' | 'yield' | 'price' | 'plants' | 'mass' | 'income';
 
-function choiceFields(ctx: PlanContext, { letter, spacing, yield: kilos }: Choice): Field[] {
+function choiceFields(ctx: PlanContext, { letter }: Choice): Field[] {
   const { gill } = ctx;
   const name = <W extends Figure>(what: W) => `Space_${what}_${letter}` as const;
   const its = (what: Figure): Formula => named(name(what));
@@ -34,34 +31,26 @@ function choiceFields(ctx: PlanContext, { letter, spacing, yield: kilos }: Choic
     {
       name: name('row'),
       label: 'Plants in the row, every',
-      value: spacing,
-      quantity: 'spacing',
+      preset: name('row'),
       look: 'preset',
-      rule: between('spacing', ctx, 1, 500),
     },
     {
       name: name('between'),
       label: 'Rows, every',
-      value: spacing,
-      quantity: 'spacing',
+      preset: name('between'),
       look: 'preset',
-      rule: between('spacing', ctx, 1, 500),
     },
     {
       name: name('yield'),
       label: 'What one plant gives',
-      value: kilos,
-      quantity: 'plantYield',
+      preset: name('yield'),
       look: 'preset',
-      rule: between('plantYield', ctx, 0.001, 100),
     },
     {
       name: name('price'),
       label: 'Price',
-      value: 3,
-      quantity: 'pricePerMass',
+      preset: name('price'),
       look: 'input',
-      rule: between('pricePerMass', ctx, 0, 1e5),
     },
     {
       name: name('plants'),
@@ -139,7 +128,7 @@ export function spacingsSheet(ctx: PlanContext): SheetModel {
     {
       name: 'Space_crop',
       label: 'Crop',
-      value: 'broccoli',
+      preset: 'Space_crop',
       look: 'input',
       rule: {
         rule: { kind: 'list', name: 'Crop_name' },

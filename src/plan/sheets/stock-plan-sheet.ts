@@ -32,7 +32,6 @@ const HELPERS = TWINS - 1;
 /** Most tanks that a rotation is worked out for: one a week. */
 const MAX_TANKS = 52;
 function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
-  const { stock } = ctx.farm;
   flow.heading('What is wanted');
   // Beside the species, among what serves formulas alone.
   const species = flow.row;
@@ -46,7 +45,7 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     {
       name: 'Stock_species',
       label: 'Species',
-      value: stock.species,
+      farm: 'stock.species',
       look: 'input',
       rule: {
         rule: { kind: 'list', name: 'Fish_name' },
@@ -56,7 +55,7 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     {
       name: 'Stock_wanted',
       label: 'Fish to sell',
-      value: stock.wanted,
+      farm: 'stock.wanted',
       quantity: 'massMonth',
       look: 'input',
       rule: between('massMonth', ctx, 0.1, 1e6),
@@ -64,7 +63,7 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     {
       name: 'Stock_start_weight',
       label: 'Weight when stocked',
-      value: stock.startWeight,
+      farm: 'stock.startWeight',
       quantity: 'fishWeight',
       look: 'input',
       rule: between('fishWeight', ctx, 0.1, 20000),
@@ -72,7 +71,7 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     {
       name: 'Stock_harvest_weight',
       label: 'Weight when sold',
-      value: stock.harvestWeight,
+      farm: 'stock.harvestWeight',
       quantity: 'fishWeight',
       look: 'input',
       rule: between('fishWeight', ctx, 1, 50000),
@@ -80,7 +79,7 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     {
       name: 'Stock_survival',
       label: 'Fish that live to be sold',
-      value: stock.survival,
+      farm: 'stock.survival',
       quantity: 'share',
       look: 'input',
       rule: between('share', ctx, 0.05, 1),

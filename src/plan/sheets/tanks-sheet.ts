@@ -37,13 +37,13 @@ const stocked = (at: AtTank, formula: Formula): Formula =>
 export function tanksSheet(ctx: PlanContext): SheetModel {
   const { gill } = ctx;
   const columns: Columns<TankEntry, 'Tanks'> = {
-    name: { head: 'Tank', width: 14, look: 'input', value: (tank) => tank.name },
+    name: { head: 'Tank', width: 14, look: 'input', field: 'name' },
     volume: {
       head: 'Water',
       width: 10,
       look: 'input',
       quantity: 'volume',
-      value: (tank) => tank.volume,
+      field: 'volume',
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type the water in the tank.' },
       total: sum,
     },
@@ -51,7 +51,7 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
       head: 'Species',
       width: 18,
       look: 'input',
-      value: (tank) => tank.species,
+      field: 'species',
       rule: {
         rule: { kind: 'list', name: 'Fish_name' },
         message: 'Choose a species of the Species sheet.',
@@ -62,7 +62,7 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
       width: 9,
       look: 'input',
       quantity: 'count',
-      value: (tank) => tank.fish,
+      field: 'fish',
       rule: { rule: { kind: 'whole', min: 0 }, message: 'Type a whole number of fish.' },
       total: sum,
     },
@@ -71,7 +71,7 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
       width: 9,
       look: 'input',
       quantity: 'fishWeight',
-      value: (tank) => tank.weight,
+      field: 'weight',
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type the mean weight of one fish.' },
     },
     stocked: {
@@ -79,7 +79,7 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
       width: 11,
       look: 'input',
       format: 'date',
-      value: (tank) => tank.stocked,
+      field: 'stocked',
       rule: { rule: { kind: 'date' }, message: 'Type a date.' },
     },
     own_limit: {
@@ -87,7 +87,7 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
       width: 10,
       look: 'input',
       quantity: 'density',
-      value: (tank) => tank.density,
+      field: 'density',
       note: 'Leave it blank to take the limit of the Species sheet for an aerated tank.',
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type a density, or leave it blank.' },
     },
@@ -202,7 +202,7 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
     prefix: 'Tanks',
     headRow: 4,
     columns,
-    entries: ctx.farm.tanks,
+    list: 'tanks',
     spare: SPARE_TANKS,
     cautions: ['weight', 'air', 'electricity', 'wounds'],
   });

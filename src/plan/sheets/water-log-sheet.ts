@@ -92,7 +92,7 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
     width: 10,
     look: 'input',
     quantity: 'concentration',
-    value: (test) => test[id],
+    field: id,
     rule: { rule: { kind: 'number', min: 0 }, message: 'Type mg/L, or leave it blank.' },
   });
   const columns: Columns<WaterTestEntry, 'Water'> = {
@@ -101,7 +101,7 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
       width: 11,
       look: 'input',
       format: 'date',
-      value: (test) => test.date,
+      field: 'date',
       rule: { rule: { kind: 'date' }, message: 'Type a date.' },
     },
     temperature: {
@@ -109,7 +109,7 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
       width: 9,
       look: 'input',
       quantity: 'temperature',
-      value: (test) => test.temperature,
+      field: 'temperature',
       rule: { rule: { kind: 'number', min: -2, max: 50 }, message: 'Type a water temperature.' },
     },
     acidity: {
@@ -117,7 +117,7 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
       width: 7,
       look: 'input',
       format: 'one',
-      value: (test) => test.ph,
+      field: 'ph',
       rule: { rule: { kind: 'number', min: 3, max: 12 }, message: 'Type a pH from 3 to 12.' },
     },
     tan: measuredColumn('tan', 'Total ammonia-N (TAN)'),
@@ -129,7 +129,7 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
       width: 11,
       look: 'input',
       quantity: 'alkalinity',
-      value: (test) => test.alkalinity,
+      field: 'alkalinity',
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type mg/L as CaCO3, or leave it blank.' },
     },
     iron: measuredColumn('iron', 'Iron'),
@@ -221,7 +221,7 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
     prefix: 'Water',
     headRow: 4,
     columns,
-    entries: ctx.farm.waterTests,
+    list: 'waterTests',
     spare: 12,
     cautions: ['chlorine', 'medicines'],
   });

@@ -1,0 +1,27 @@
+import { readArea, splitSheet } from '../plan/addresses';
+import type { BookSnapshot } from '../plan/book-snapshot';
+import type { NameModel } from '../plan/workbook-model';
+import { sheetsOf } from './open-sheets';
+import { Package } from './package';
+import { readWorkbookParts } from './workbook-parts';
+
+/** The 1904 system counts from a day that the 1900 system calls 1462. */
+const DAYS_TO_1904 = 1462;
+
+/** A whole .xlsx file as the farm is read from it. Throws UnreadableFile with a sentence. */
+export function openBook(bytes: Uint8Array): BookSnapshot {
+  const file = Package.open(bytes);
+  const book = readWorkbookParts(file);
+  const { names, date1904 } = book;
+  return {
+    sheets: sheetsOf(file, book),
+    names: names.flatMap(({ name, text, element }): NameModel[] => {
+      // A name of one sheet alone is none of the plan's.
+      if (element.attributes['localSheetId'] !== undefined) return [];
+      const { sheet, address } = splitSheet(text.replace(/^=/, ''));
+      const area = readArea(address);
+      return sheet === undefined || area === undefined ? [] : [{ name, sheet, area }];
+    }),
+    ...(date1904 && { dayShift: DAYS_TO_1904 }),
+  };
+}

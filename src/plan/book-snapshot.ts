@@ -1,0 +1,96 @@
+import { cellAddress, readArea, splitSheet } from './addresses';
+import type { NameModel } from './workbook-model';
+
+export type SnapshotValue = string | number | boolean;
+
+/** One sheet of an open workbook, as it stands. */
+export interface SheetSnapshot {
+  readonly name: string;
+  /** Address of the first cell of `formulas` and `values`, such as "A1". */
+  readonly from: string;
+  /** As typed: "=…" for formulas, otherwise the value. */
+  readonly formulas: readonly (readonly SnapshotValue[])[];
+  /** As shown; an error as its code, such as "#N/A". */
+  readonly values: readonly (readonly SnapshotValue[])[];
+}
+
+/** An open workbook, whatever it is open in. */
+export interface BookSnapshot {
+  readonly sheets: readonly SheetSnapshot[];
+  readonly names: readonly NameModel[];
+  /** Added to the number of a day: workbooks of old counted from 1904. */
+  readonly dayShift?: number;
+}
+
+export interface CellPlace {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** A cell as it stands; a blank one shows empty text. */
+export interface FoundCell extends CellPlace {
+  readonly value: SnapshotValue;
+  /** Without its "=". */
+  readonly formula?: string;
+}
+
+interface Sheet extends SheetSnapshot {
+  readonly row: number;
+  readonly column: number;
+}
+
+/** "Tanks!B7" */
+export const placeText = ({ sheet, row, column }: CellPlace): string =>
+  `${sheet}!${cellAddress(row, column)}`;
+
+/** The cells and names of an open workbook, by place and by name. */
+export interface Cells {
+  readonly names: readonly NameModel[];
+  readonly dayShift?: number;
+  name(name: string): NameModel | undefined;
+  at(place: CellPlace): FoundCell;
+  /** A row below the last one that holds something. */
+  end(sheet: string): number;
+}
+
+/** Those of a snapshot. */
+export class BookCells implements Cells {
+  readonly names: readonly NameModel[];
+  readonly dayShift: number;
+  private readonly sheets = new Map<string, Sheet>();
+  private readonly named = new Map<string, NameModel>();
+
+  constructor(book: BookSnapshot) {
+    this.names = book.names;
+    this.dayShift = book.dayShift ?? 0;
+    for (const sheet of book.sheets) {
+      const corner = readArea(splitSheet(sheet.from).address) ?? { row: 0, column: 0 };
+      this.sheets.set(sheet.name.toLowerCase(), { ...sheet, ...corner });
+    }
+    for (const one of book.names) this.named.set(one.name.toLowerCase(), one);
+  }
+
+  name(name: string): NameModel | undefined {
+    return this.named.get(name.toLowerCase());
+  }
+
+  at(place: CellPlace): FoundCell {
+    const sheet = this.sheets.get(place.sheet.toLowerCase());
+    const [r, c] = sheet ? [place.row - sheet.row, place.column - sheet.column] : [-1, -1];
+    const value = sheet?.values[r]?.[c] ?? '';
+    const typed = sheet?.formulas[r]?.[c];
+    return {
+      sheet: place.sheet,
+      row: place.row,
+      column: place.column,
+      value,
+      ...(typeof typed === 'string' && typed.startsWith('=') && { formula: typed.slice(1) }),
+    };
+  }
+
+  end(sheet: string): number {
+    const found = this.sheets.get(sheet.toLowerCase());
+    return found ? found.row + found.values.length : 0;
+  }
+}

@@ -1,0 +1,101 @@
+import { bases } from '../core/tables/bases';
+import type { FigureName } from './names';
+import type { QuantityId } from './quantities';
+
+/**
+ * Figures that the plan brings along, to be overwritten by whoever knows better. A farm file names those that
+ * were changed under `figures`; null is one that was cleared.
+ */
+
+export interface NumberPreset {
+  /** In metric units; undefined where it follows from other cells, or is not known. */
+  readonly usual?: number;
+  readonly quantity: QuantityId;
+  /** Bounds in metric units. */
+  readonly min: number;
+  readonly max: number;
+  readonly whole?: true;
+  /** A formula gives it as long as nothing is typed. */
+  readonly follows?: true;
+}
+
+export interface WordPreset {
+  readonly usual: string;
+  /** The words to choose from; a crop of the table without them. */
+  readonly words?: readonly string[];
+}
+
+const number = (
+  usual: number | undefined,
+  quantity: QuantityId,
+  min: number,
+  max: number,
+): NumberPreset => ({ ...(usual !== undefined && { usual }), quantity, min, max });
+
+const spacing = (cm: number): NumberPreset => number(cm, 'spacing', 1, 500);
+const plantYield = (kg: number): NumberPreset => number(kg, 'plantYield', 0.001, 100);
+const price = number(3, 'pricePerMass', 0, 1e5);
+const mgPerLitre = (usual?: number): NumberPreset => number(usual, 'concentration', 0, 5000);
+
+export const presets = {
+  House_changes: number(60, 'perHour', 0.1, 200),
+  Pump_turns: number(1, 'perHour', 0.1, 10),
+  Pump_return: number(0.9, 'share', 0.3, 1.5),
+  Pump_efficiency: number(0.3, 'share', 0.05, 0.9),
+  Batch_weeks: { ...number(26, 'weeks', 1, 52), whole: true },
+  Gravel_specific: number(150, 'specificSurface', 10, 1000),
+  /** From the depths of the gravel beds. */
+  Flood_depth: { ...number(undefined, 'length', 0.01, 2), follows: true },
+  Flood_voids: number(0.4, 'share', 0.1, 0.7),
+  Flood_together: number(1, 'share', 0.01, 1),
+  Money_fish_share: number(0.5, 'share', 0, 1),
+  Space_crop: { usual: 'broccoli' },
+  // cm, kg of one plant: broccoli at 2.8 and 8.3 plants on a m2 (Chung 1985).
+  Space_row_a: spacing(60),
+  Space_between_a: spacing(60),
+  Space_yield_a: plantYield(0.43),
+  Space_price_a: price,
+  Space_row_b: spacing(35),
+  Space_between_b: spacing(35),
+  Space_yield_b: plantYield(0.28),
+  Space_price_b: price,
+  Sowing_losses: number(0.1, 'share', 0, 0.9),
+  Least_acidity: number(6.4, 'ph', 0, 14),
+  Most_acidity: number(7.6, 'ph', 0, 14),
+  // These two follow the species of the Stock plan.
+  Most_tan: { ...mgPerLitre(), follows: true },
+  Least_oxygen: { ...mgPerLitre(), follows: true },
+  Most_unionised: mgPerLitre(0.05),
+  Most_nitrite: mgPerLitre(1),
+  Least_nitrate: mgPerLitre(5),
+  Most_nitrate: mgPerLitre(150),
+  Least_oxygen_share: number(0.6, 'share', 0, 2),
+  Least_alkalinity: number(60, 'alkalinity', 0, 5000),
+  Most_alkalinity: number(140, 'alkalinity', 0, 5000),
+  Most_carbon_dioxide: mgPerLitre(20),
+  Least_iron: mgPerLitre(1),
+  Most_iron: mgPerLitre(3),
+  Dose_base_aim: number(100, 'alkalinity', 1, 2000),
+  Dose_base_kind: { usual: 'potassium bicarbonate', words: Object.keys(bases) },
+  Dose_iron_aim: number(2, 'concentration', 0.1, 50),
+  Dose_iron_share: number(0.1, 'share', 0.01, 0.5),
+  Dose_chloride: number(undefined, 'concentration', 0, 20000),
+} as const satisfies Partial<Record<FigureName, NumberPreset | WordPreset>>;
+
+export type PresetName = keyof typeof presets;
+
+export const presetNames = Object.keys(presets) as PresetName[];
+
+export const presetOf = (name: PresetName): NumberPreset | WordPreset => presets[name];
+
+/** What figures a farm changed, in metric units. */
+export type Figures = Readonly<Partial<Record<PresetName, number | string | null>>>;
+
+/** What stands in the cell of a preset: the farm's own figure, none where it was cleared, the usual one. */
+export function presetValue(
+  name: PresetName,
+  figures: Figures | undefined,
+): number | string | undefined {
+  const own = figures?.[name];
+  return own === null ? undefined : (own ?? presetOf(name).usual);
+}

@@ -1,0 +1,207 @@
+import { Model } from '@odoo/o-spreadsheet';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { GillError } from '../../src/core/errors';
+import { gridFrom } from '../../src/engine/engine';
+import { quietly } from '../../src/engine/quietly';
+import { GridCells } from '../../src/hosts/workbench/snapshot';
+import { openBook } from '../../src/ooxml/open-book';
+import { writeXlsx } from '../../src/ooxml/write-xlsx';
+import type { BookSnapshot, Cells, SnapshotValue } from '../../src/plan/book-snapshot';
+import { demoFarm } from '../../src/plan/demo-farm';
+import { type Farm, readFarm } from '../../src/plan/farm';
+import type { FormulaMode } from '../../src/plan/live-or-plain';
+import { planWorkbook } from '../../src/plan/plan';
+import type { UnitSystem } from '../../src/plan/quantities';
+import { NoPlanFound, readBook } from '../../src/plan/read-book';
+import { anyFarm } from '../tools/any-farm';
+import { sampleFarm } from '../tools/farms';
+import { convert } from '../tools/libreoffice';
+import { farmDifferences } from '../tools/same-farm';
+
+/** A plan as a file; what its formulas give plays no part. */
+const fileOf = (farm: Farm, formulas: FormulaMode): Uint8Array =>
+  writeXlsx(planWorkbook(farm, { formulas }), () => 0);
+
+function expectSame(farm: Farm, book: BookSnapshot | Cells): void {
+  const { faults, farm: back } = readBook(book);
+  expect(faults).toEqual([]);
+  expect(farmDifferences(farm, back as Farm)).toEqual([]);
+}
+
+const kinds: readonly (readonly [UnitSystem, FormulaMode])[] = [
+  ['metric', 'live'],
+  ['metric', 'plain'],
+  ['US', 'live'],
+  ['US', 'plain'],
+];
+
+describe('a farm that goes into a workbook comes back the same', () => {
+  it.each(kinds)('through our own files: %s, %s', (units, formulas) => {
+    fc.assert(
+      fc.property(anyFarm(units), (json) => {
+        const farm = readFarm(json);
+        expectSame(farm, openBook(fileOf(farm, formulas)));
+      }),
+      { numRuns: 2, endOnFailure: true },
+    );
+  });
+
+  it.each(['metric', 'US'] as const)(
+    'and is written in the same words from then on: %s',
+    (units) => {
+      const [json] = fc.sample(anyFarm(units), 1);
+      const once = readBook(openBook(fileOf(readFarm(json), 'plain')));
+      const twice = readBook(openBook(fileOf(once.farm as Farm, 'live')));
+      expect(twice.file).toEqual(once.file);
+    },
+  );
+
+  it.each(kinds.filter(([, formulas]) => formulas === 'plain'))(
+    "through the workbench's grid: %s, %s",
+    (units, formulas) => {
+      const [json] = fc.sample(anyFarm(units), 1);
+      const farm = readFarm(json);
+      const model = quietly(() => new Model(gridFrom(planWorkbook(farm, { formulas }))));
+      expectSame(farm, new GridCells(model));
+    },
+  );
+
+  it('through LibreOffice', { timeout: 180_000 }, () => {
+    const farms = new Map(
+      kinds.map(([units, formulas]): [string, readonly [Farm, FormulaMode]] => [
+        `${units}-${formulas}.xlsx`,
+        [readFarm(fc.sample(anyFarm(units), 2)[1]), formulas],
+      ]),
+    );
+    const files = [...farms].map(
+      ([name, [farm, formulas]]) => [name, fileOf(farm, formulas)] as const,
+    );
+    const saved = convert(new Map(files), 'xlsx');
+    for (const [name, [farm]] of farms) expectSame(farm, openBook(saved.get(name) as Uint8Array));
+  });
+});
+
+const farm = sampleFarm('larkfield-school');
+const plan = planWorkbook(farm, { formulas: 'plain' });
+const book = openBook(writeXlsx(plan, () => 0));
+
+/** A book with other contents in some cells; a text that begins with = is a formula that shows 7. */
+function withCells(
+  changes: Readonly<Record<string, SnapshotValue>>,
+  shown: SnapshotValue = 7,
+): BookSnapshot {
+  const sheets = book.sheets.map((sheet) => {
+    const [formulas, values] = [sheet.formulas, sheet.values].map((rows) =>
+      rows.map((row) => [...row]),
+    ) as [SnapshotValue[][], SnapshotValue[][]];
+    for (const [address, content] of Object.entries(changes)) {
+      const [, name, letters = '', digits] = /^(.*)!([A-Z])(\d+)$/.exec(address) ?? [];
+      if (name !== sheet.name) continue;
+      const [row, column] = [Number(digits) - 1, letters.charCodeAt(0) - 65];
+      const isFormula = typeof content === 'string' && content.startsWith('=');
+      (formulas[row] as SnapshotValue[])[column] = content;
+      (values[row] as SnapshotValue[])[column] = isFormula ? shown : content;
+    }
+    return { ...sheet, formulas, values };
+  });
+  return { ...book, sheets };
+}
+
+const saysOf = (
+  changes: Readonly<Record<string, SnapshotValue>>,
+  shown?: SnapshotValue,
+): string[] => readBook(withCells(changes, shown)).faults.map(({ says }) => says);
+
+describe('a wrong cell is named, with what would be right', () => {
+  it.each<[string, Readonly<Record<string, SnapshotValue>>, RegExp]>([
+    [
+      'too high',
+      { 'Site!B10': 95 },
+      /^Site!B10 \(Latitude, degrees\) must be a number from -90 to 90/,
+    ],
+    ['blank', { 'Tanks!B6': '' }, /^Tanks!B6 \(Water, gal\) is blank/],
+    [
+      'in the farm’s units',
+      { 'Tanks!B7': 0 },
+      /^Tanks!B7 \(Water, gal\) must be a number above 0 .*gal; got 0/,
+    ],
+    ['an unknown crop', { 'Beds!F6': 'lettus' }, /^Beds!F6 \(Crop\) .*"lettuce"; got "lettus"/],
+    ['no date', { 'Water log!A6': 'Monday' }, /^Water log!A6 \(Date\) must be a date/],
+    ['no day of the plan', { 'Site!B8': 12 }, /^Site!B8 \(Day of the plan\) must be a date/],
+    ['a month without water', { 'Site!B23': '' }, /^Site!B23 \(Water, °F\) is blank/],
+    ['half a row', { 'Money!A17': 'Rent' }, /^Money!B17 \(A month\) is blank/],
+    [
+      'a crop of one’s own',
+      { 'Crops!A9': 'sea kale' },
+      /^Crops!A9 \(Name\) is no crop of the table/,
+    ],
+  ])('%s', (_, changes, says) => {
+    const found = saysOf(changes);
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatch(says);
+  });
+
+  it('an error in a typed cell', () => {
+    expect(saysOf({ 'Tanks!B6': '=1/0' }, new GillError('#DIV/0!', '').code)[0]).toMatch(
+      /^Tanks!B6 \(Water, gal\) shows #DIV\/0!/,
+    );
+  });
+
+  it('a workbook without a plan, or with two', () => {
+    expect(() => readBook({ sheets: [], names: [] })).toThrow(NoPlanFound);
+    const second = book.names.map((one) => ({ ...one, name: `${one.name}_2` }));
+    const both = { ...book, names: [...book.names, ...second] };
+    expect(() => readBook(both)).toThrow(/2 plans/);
+    expect(readBook(both, '_2').faults).toEqual([]);
+  });
+});
+
+describe('what a grower did to the cells is read as it was meant', () => {
+  const read = (
+    changes: Readonly<Record<string, SnapshotValue>>,
+  ): Readonly<Record<string, unknown>> => {
+    const { faults, file } = readBook(withCells(changes));
+    expect(faults).toEqual([]);
+    return file;
+  };
+
+  it('a formula of one’s own in place of a figure', () => {
+    expect(read({ 'Tanks!B6': '=3+4' })['tanks']).toMatchObject([{ volume: 7 }, {}]);
+  });
+
+  it('a figure over a formula of the plan, a preset overwritten, one cleared', () => {
+    const { figures } = read({ 'Site!B15': 45, 'Doses!F7': '' });
+    expect(figures).toEqual({ House_changes: 45, Least_acidity: null });
+  });
+
+  it('figures of a crop and of a fish', () => {
+    const name = (one: string) => book.names.find(({ name }) => name === one)?.area.column ?? 0;
+    const letter = (column: number): string => String.fromCharCode(65 + column);
+    const sheet = book.sheets.find(({ name }) => name === 'Crops');
+    const row = (sheet?.values.findIndex(([first]) => first === 'lettuce') ?? 0) + 1;
+    const { crops } = read({
+      [`Crops!${letter(name('Crop_bed_days'))}${row}`]: 41,
+      [`Crops!${letter(name('Crop_start'))}${row}`]: 'plugs',
+    });
+    expect(crops).toEqual({ lettuce: { bed_days: 41, start: 'plugs' } });
+  });
+
+  it('a row typed far below the others, and none for what is blank', () => {
+    const before = (read({})['beds'] as unknown[]).length;
+    const beds = read({
+      'Beds!A13': 'North',
+      'Beds!B13': 'raft',
+      'Beds!C13': 12,
+      'Beds!D13': 4,
+    })['beds'] as Record<string, unknown>[];
+    expect(beds).toHaveLength(before + 1);
+    expect(beds.at(-1)).toEqual({ name: 'North', kind: 'raft', length: 12, width: 4 });
+  });
+
+  it('the farm of the demo has no figures that nobody typed', () => {
+    const demo = openBook(fileOf(readFarm(demoFarm), 'plain'));
+    expect(Object.keys(readBook(demo).file)).not.toContain('figures');
+    expect(Object.keys(readBook(demo).file)).not.toContain('crops');
+  });
+});
