@@ -6,8 +6,8 @@ import { usual } from '../core/tables/crops';
 import type { Farm } from '../plan/farm';
 import { shownIn, toShown } from '../plan/quantities';
 import type { BedPlan, CropOutlook } from './bed-plan';
+import { cropOf } from './own-tables';
 import type { PlannedBatch, Season } from './season';
-import { cropNamed } from './season-of-farm';
 import { feedCalled } from './shortfall';
 
 const rounded = (figure: number, places = 2): number => Number(figure.toFixed(places));
@@ -42,7 +42,7 @@ export function moneyOf(outlook: readonly CropOutlook[], season: Season) {
 /** Seeds for so many plants of a crop, by the market's own figures where they are typed. */
 export function seedsFor(farm: Farm, crop: string, plants: number): number {
   const own = farm.markets.find((market) => market.crop === crop);
-  const { facts } = cropNamed(crop);
+  const { facts } = cropOf(farm, crop);
   const germination = own?.germination ?? facts.germination[facts.germination.length === 2 ? 0 : 1];
   return seedsToSow(plants, germination as number, own?.losses ?? 0);
 }
@@ -97,7 +97,7 @@ export function bedReport(farm: Farm, season: Season, plan: BedPlan, notes: read
         crop,
         bed,
         plants,
-        ...(usual(cropNamed(crop), 'germination') !== undefined && {
+        ...(usual(cropOf(farm, crop), 'germination') !== undefined && {
           seeds: seedsFor(farm, crop, plants),
         }),
         area: rounded(toShown(area, 'area', units)),

@@ -1,10 +1,9 @@
 /** Feed that the fish of a farm are given in the weeks to come: what the beds are planned to. */
 import { feedRate } from '../core/feeding';
 import { waterOn } from '../core/month-water';
-import type { Species } from '../core/tables/species';
-import { speciesTable } from '../functions/species-table';
 import type { Farm } from '../plan/farm';
 import { type FishPlan, forecastOfPlan } from './fish-plan';
+import { speciesOf } from './own-tables';
 import type { FishWanted } from './fish-wanted';
 
 /** Last weeks of the plan whose mean stands for those after it. */
@@ -14,7 +13,7 @@ const LAST_WEEKS = 8;
 function feedAsStanding(farm: Farm, names: ReadonlySet<string>, day: number): number {
   return farm.tanks.reduce((sum, { name, species, fish, weight }) => {
     if (!names.has(name) || fish === 0 || weight === undefined) return sum;
-    const kind = speciesTable.book.find(species) as Species;
+    const kind = speciesOf(farm, species);
     const water = waterOn(
       farm.months.map((month) => month.water),
       day,

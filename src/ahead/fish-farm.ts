@@ -1,8 +1,7 @@
 /** What a farm file asks of the planner of its fish. */
 import { wrongValue } from '../core/errors';
-import type { Species } from '../core/tables/species';
-import { speciesTable } from '../functions/species-table';
 import type { Farm } from '../plan/farm';
+import { speciesOf } from './own-tables';
 import type { FishWanted } from './fish-wanted';
 
 export interface LeftOut {
@@ -25,7 +24,7 @@ export function fishOfFarm(
 ): FarmFish {
   const key = (name: string): string => name.trim().toLowerCase();
   const named = new Map(without.map((name) => [key(name), name]));
-  const main = speciesTable.book.find(farm.stock.species) as Species;
+  const main = speciesOf(farm, farm.stock.species);
   const leftOut: LeftOut[] = [];
   const tanks: FishWanted['tanks'][number][] = [];
   const groups: FishWanted['groups'][number][] = [];

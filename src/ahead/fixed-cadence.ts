@@ -1,8 +1,9 @@
 import { type Crop, usual } from '../core/tables/crops';
 import type { Farm } from '../plan/farm';
+import { cropOf } from './own-tables';
 import { seasonableBatch } from './crop-season';
 import { type PlannedBatch, restAfter, type Season } from './season';
-import { cropNamed, unitsPerPlant } from './season-of-farm';
+import { unitsPerPlant } from './season-of-farm';
 
 export interface FixedCadence {
   readonly plantings: readonly PlannedBatch[];
@@ -22,7 +23,7 @@ export function fixedCadence(farm: Farm, season: Season): FixedCadence {
   const freeFrom = new Map(season.beds.map((bed) => [bed.name, bed.freeFrom]));
   const batches: { crop: Crop; plantedOut: number; plants: number }[] = [];
   for (const row of farm.markets) {
-    const crop = cropNamed(row.crop);
+    const crop = cropOf(farm, row.crop);
     const nursery = crop.start === 'in place' ? 0 : usual(crop, 'transplant_days');
     const toCut = usual(crop, 'transplant_days') + usual(crop, 'bed_days');
     const plants = Math.ceil(((row.perWeek / unitsPerPlant(crop, row)) * row.every) / 7 - 1e-6);

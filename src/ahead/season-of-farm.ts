@@ -2,9 +2,10 @@ import { feedFor } from '../core/feed-area';
 import { wrongValue } from '../core/errors';
 import { nearestName } from '../core/nearest-name';
 import { isoText, isoWeekday } from '../core/serial-date';
-import { type Crop, crops, usual } from '../core/tables/crops';
+import { type Crop, usual } from '../core/tables/crops';
 import type { BedEntry, Farm, MarketEntry } from '../plan/farm';
 import { toShown } from '../plan/quantities';
+import { cropOf } from './own-tables';
 import { batchPlantedOn, type MonthMeans, seasonableBatch } from './crop-season';
 import { harvestShares } from './harvest-spread';
 import { type Batch, type Season, type SeasonBed, type SeasonCrop, WEEK } from './season';
@@ -52,12 +53,6 @@ function bedsNamed(farm: Farm, names: readonly string[], what: string): Readonly
 const MAX_TAIL = 16;
 const LB = 0.45359237;
 
-export const cropNamed = (name: string): Crop => {
-  const crop = crops.find((crop) => crop.name === name);
-  if (!crop) throw new Error(`${name} is not in the crop table`);
-  return crop;
-};
-
 const kindsOf = (crop: Crop): readonly string[] => crop.beds.split(', ');
 
 /** Units that one plant gives in its whole life: the farm's own figure, or the crop table's weights. */
@@ -87,12 +82,13 @@ interface CurrentPlanting {
 }
 
 function currentPlantingIn(
+  farm: Farm,
   bed: BedEntry,
   from: number,
   means: MonthMeans,
 ): CurrentPlanting | string | undefined {
   if (bed.crop === undefined) return undefined;
-  const crop = cropNamed(bed.crop);
+  const crop = cropOf(farm, bed.crop);
   const nursery = crop.start === 'in place' ? 0 : usual(crop, 'transplant_days');
   const plantedOut =
     bed.planted ?? (bed.sown === undefined ? undefined : Math.max(from, bed.sown + nursery));
@@ -112,7 +108,10 @@ export interface FarmSeason {
 }
 
 /** Rows of one crop as one: wants in the unit of the first row, price as what a unit brings in the mean. */
-function together(rows: readonly MarketEntry[]): {
+function together(
+  farm: Farm,
+  rows: readonly MarketEntry[],
+): {
   crop: Crop;
   unit: MarketEntry['unit'];
   perPlant: number;
@@ -121,7 +120,7 @@ function together(rows: readonly MarketEntry[]): {
   firstHarvest: number;
 } {
   const [first] = rows as [MarketEntry, ...MarketEntry[]];
-  const crop = cropNamed(first.crop);
+  const crop = cropOf(farm, first.crop);
   const perPlant = unitsPerPlant(crop, first);
   const inFirstUnit = (row: MarketEntry): number =>
     (row.perWeek * perPlant) / unitsPerPlant(crop, row);
@@ -148,10 +147,10 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
   const inWords = (degrees: number): string =>
     `${Number(toShown(degrees, 'temperature', farm.units).toFixed(1))} ${farm.units === 'US' ? '°F' : '°C'}`;
 
-  const current = farm.beds.map((bed) => currentPlantingIn(bed, from, means));
+  const current = farm.beds.map((bed) => currentPlantingIn(farm, bed, from, means));
   const rows = new Map<string, MarketEntry[]>();
   for (const row of farm.markets) rows.set(row.crop, [...(rows.get(row.crop) ?? []), row]);
-  const wishesOf = [...rows.values()].map(together);
+  const wishesOf = [...rows.values()].map((same) => together(farm, same));
 
   const slowest = Math.max(
     0,
@@ -205,7 +204,7 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
 
   const seasonCrops: SeasonCrop[] = wishesOf.map(
     ({ crop, unit, perPlant, perWeek, price, firstHarvest }) => {
-      const own = inBeds.filter((held) => held.crop === crop);
+      const own = inBeds.filter((held) => held.crop.name === crop.name);
       const supply = weekly(() => 0) as number[];
       for (const { batch, plants } of own) {
         for (const [week, share] of harvestShares({ from }, batch)) {

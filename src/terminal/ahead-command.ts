@@ -11,6 +11,7 @@ import type { Farm } from '../plan/farm';
 import { bedText, fishText, openBedText } from './ahead-text';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';
+import { farmFromBook } from './farm-command';
 import { farmFromFile, farmOf } from './farm-file';
 import { Mistake } from './mistake';
 import { planAside } from './plan-aside';
@@ -30,7 +31,6 @@ const options = {
   rotate: { type: 'boolean' },
   'out-of-season': { type: 'boolean' },
   json: { type: 'string' },
-  out: { type: 'string' },
   force: { type: 'boolean' },
 } as const;
 
@@ -86,20 +86,23 @@ function shown({ fish, beds }: AheadPlanned): string {
 export const ahead: Command = async (args) => {
   const { values, positionals } = readArguments(args, options);
   const [path, ...more] = positionals;
-  if (more.length > 0) throw new Mistake(`ahead takes one farm file; got ${positionals.length}.`);
+  if (more.length > 0)
+    throw new Mistake(`ahead takes one farm file or workbook; got ${positionals.length}.`);
   if ((path === undefined) !== (values.demo === true)) {
-    throw new Mistake('ahead takes either a farm file (ahead FARM.json) or --demo, not both.');
-  }
-  if (values.out !== undefined || (path !== undefined && extname(path).toLowerCase() === '.xlsx')) {
     throw new Mistake(
-      'ahead takes a farm file (FARM.json) and writes a report (--json REPORT.json); it cannot read or write a workbook yet.',
+      'ahead takes either a farm file or a planning workbook (ahead FARM.json, ahead BOOK.xlsx) or --demo, not both.',
     );
   }
   const fish = values.fish === true || values.beds !== true;
   const beds = values.beds === true || values.fish !== true;
   const weeks = wholeOf('--weeks', values.weeks ?? '52', beds ? 8 : 4, beds ? 60 : 104);
   const seconds = wholeOf('--seconds', values.seconds ?? '60', 1, 3600);
-  const farm = path === undefined ? farmOf(demoFarm, 'The demo farm') : await farmFromFile(path);
+  const farm =
+    path === undefined
+      ? farmOf(demoFarm, 'The demo farm')
+      : extname(path).toLowerCase() === '.xlsx'
+        ? await farmFromBook(path)
+        : await farmFromFile(path);
   const without = namesIn(values.without ?? '');
   const isBed = (name: string): boolean =>
     farm.beds.some((bed) => bed.name.toLowerCase() === name.toLowerCase());

@@ -2,9 +2,11 @@ import { extname } from 'node:path';
 import { openBook } from '../ooxml/open-book';
 import { UnreadableFile } from '../ooxml/unreadable-file';
 import type { BookSnapshot } from '../plan/book-snapshot';
+import type { Farm } from '../plan/farm';
 import { type BookReading, NoPlanFound, readBook } from '../plan/read-book';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';
+import { farmOf } from './farm-file';
 import { Mistake } from './mistake';
 import { readWorkbookFile, writeOutputFile } from './workbook-file';
 
@@ -31,6 +33,13 @@ function reading(book: BookSnapshot, path: string): BookReading {
     if (problem instanceof NoPlanFound) throw new Mistake(`${path}: ${problem.message}`);
     throw problem;
   }
+}
+
+/** The farm of a planning workbook as its cells are now; cells that are wrong become a sentence each. */
+export async function farmFromBook(path: string): Promise<Farm> {
+  const { file, faults } = reading(await bookFromFile(path), path);
+  if (faults.length === 0) return farmOf(file, path);
+  throw new Mistake(`${path}: ${faults.map(({ says }) => says).join('\n')}`);
 }
 
 /** Reads the farm from a planning workbook: exit status 0 with the farm file written, 1 where a cell is wrong. */

@@ -99,6 +99,13 @@ describe('ahead', () => {
     expect(lines[1]).toMatch(/^ {3}the market is short of/);
   });
 
+  it('reads the farm from the cells of its workbook', async () => {
+    const book = 'sample-workbooks/quillwater-live.xlsx';
+    const fromCells = await runHere('ahead', book, '--open', 'R24');
+    expect(fromCells.err).toBe('');
+    expect(fromCells.out).toBe((await runHere('ahead', '--demo', '--open', 'R24')).out);
+  });
+
   it('ends with the best plan found so far when it is interrupted', async () => {
     const said = vi.spyOn(console, 'error').mockImplementation(() => undefined);
     const farm = readFarm(demoFarm);
@@ -116,8 +123,7 @@ describe('ahead', () => {
 
   it.each([
     [[], /either a farm file/],
-    [['book.xlsx', '--fish'], /cannot read or write a workbook yet/],
-    [['--demo', '--fish', '--out', 'x.xlsx'], /cannot read or write a workbook yet/],
+    [['book.xlsx', '--fish'], /There is no file book.xlsx/],
     [['--demo', '--fish', '--weeks', '3'], /--weeks takes a whole number from 4 to 104; got 3/],
     [['--demo', '--beds', '--weeks', '7'], /--weeks takes a whole number from 8 to 60; got 7/],
     [['--demo', '--fish', '--without', 'Tank 9'], /there is no tank "Tank 9" to leave out/],
