@@ -106,7 +106,7 @@ export function bedModel(
     }
   });
 
-  feedRows(season, choices, values, model);
+  feedRows(season, classes, choices, values, model);
   nurseryRows(season, choices, model);
   return { model, choices };
 }
@@ -114,21 +114,23 @@ export function bedModel(
 /** Feed called for within what is called even of feed given; what is beyond weighs. */
 function feedRows(
   season: Season,
+  classes: readonly BedClass[],
   choices: readonly PlantingChoice[],
   values: SeasonValues,
   model: LinearModel,
 ): void {
   const { feed } = season;
   if (!feed) return;
+  const ratioOf = (choice: PlantingChoice): number => {
+    const { kind } = classes[choice.bedClass] as BedClass;
+    return (season.crops[choice.crop] as SeasonCrop).feedRatio(kind);
+  };
   for (let week = 0; week < season.horizon; week++) {
     const given = feed[week] ?? 0;
     const standing = season.standingFeed[week] ?? 0;
     const terms = choices
       .filter((choice) => choice.week <= week && week < choice.week + choice.kept)
-      .map(
-        (choice) =>
-          [choice.count, choice.area * (season.crops[choice.crop]?.feedRatio ?? 0)] as const,
-      );
+      .map((choice) => [choice.count, choice.area * ratioOf(choice)] as const);
     const over = model.variable({ cost: values.feedGram });
     const under = model.variable({ cost: values.feedGram });
     model.row([...terms, [over, -1], [under, 1]], {

@@ -73,7 +73,7 @@ export function choicesForBed(
           ? [`follows its own family (${crop.family})`]
           : []),
         ...(week > first ? [`can be planted out from ${isoWeekText(batch.plantedOut)} on`] : []),
-        ...feedReason(season, bed, crop.feedRatio, week),
+        ...feedReason(season, bed, crop.feedRatio(bed.kind), week),
       ];
       return [
         {

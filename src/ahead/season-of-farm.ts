@@ -1,11 +1,11 @@
-import { feedFor } from '../core/feed-area';
 import { wrongValue } from '../core/errors';
 import { nearestName } from '../core/nearest-name';
 import { isoText, isoWeekday } from '../core/serial-date';
 import { type Crop, usual } from '../core/tables/crops';
+import { feedOfBed } from '../plan/bed-feed';
 import type { BedEntry, Farm, MarketEntry } from '../plan/farm';
 import { toShown } from '../plan/quantities';
-import { cropOf } from './own-tables';
+import { cropOf, speciesOf } from './own-tables';
 import { batchPlantedOn, type MonthMeans, seasonableBatch } from './crop-season';
 import { harvestShares } from './harvest-spread';
 import { type Batch, type Season, type SeasonBed, type SeasonCrop, WEEK } from './season';
@@ -199,6 +199,13 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
       ...farm.beds.filter((bed) => bed.crop === crop.name).map(({ kind }) => kind),
     ]),
   ];
+  const fed = {
+    protein: farm.feed.protein ?? speciesOf(farm, farm.stock.species).facts.protein[0],
+    figures: farm.figures,
+  };
+  /** Feed that so much of a crop calls for, g/day. */
+  const wantedOn = (kind: BedEntry['kind'], area: number, crop: Crop): number =>
+    feedOfBed({ kind, area, ratio: usual(crop, 'feed_ratio') }, fed).wanted;
   const weekly = (each: (week: number) => number): readonly number[] =>
     Array.from({ length: horizon }, (_, week) => each(week));
 
@@ -224,7 +231,7 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
         density: usual(crop, 'plants_per_m2'),
         kinds: kindsUsed(crop),
         price,
-        feedRatio: usual(crop, 'feed_ratio'),
+        feedRatio: (kind) => wantedOn(kind as BedEntry['kind'], 1, crop),
         nurseryWeeks:
           crop.start === 'in place' ? 0 : Math.ceil(usual(crop, 'transplant_days') / WEEK),
         wanted: weekly((week) => (from + WEEK * week + WEEK > begins ? perWeek : 0)),
@@ -255,7 +262,7 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
         if (held === undefined || typeof held === 'string') return sum;
         const monday = from + WEEK * week;
         if (monday < held.batch.plantedOut || monday >= held.batch.cleared) return sum;
-        return sum + feedFor(bed.length * bed.width, usual(held.crop, 'feed_ratio'));
+        return sum + wantedOn(bed.kind, bed.length * bed.width, held.crop);
       }, 0),
     ),
     feed: wishes.feed && weekly(wishes.feed),

@@ -48,8 +48,8 @@ export interface SeasonCrop {
   readonly kinds: readonly string[];
   /** Of a unit; undefined where nobody typed one. */
   readonly price: number | undefined;
-  /** Feed that a planted m2 calls for, g/day. */
-  readonly feedRatio: number;
+  /** Feed that a planted m2 calls for on a kind of bed, g/day. */
+  readonly feedRatio: (kind: string) => number;
   /** Weeks in the nursery that a seedling takes room for. */
   readonly nurseryWeeks: number;
   /** Units wanted in each week of the horizon. */

@@ -20,7 +20,9 @@ export function feedCalled(season: Season, plantings: readonly PlannedBatch[]): 
     (_, week) => season.standingFeed[week] ?? 0,
   );
   for (const planting of plantings) {
-    const ratio = season.crops.find(({ name }) => name === planting.crop)?.feedRatio ?? 0;
+    const crop = season.crops.find(({ name }) => name === planting.crop);
+    const bed = season.beds.find(({ name }) => name === planting.bed);
+    const ratio = crop && bed ? crop.feedRatio(bed.kind) : 0;
     const first = weekOf(season, planting.plantedOut);
     for (let week = first; week < first + weeksKept(season, planting.crop, planting); week++) {
       if (week >= 0 && week < season.horizon) {
@@ -108,7 +110,7 @@ export function shortfalls(
           gain += values.emptyArea * bedClass.placeArea * (until - planted);
           let feed = 0;
           for (let week = planted; week < until; week++) {
-            feed += feedCost(week, bedClass.placeArea * crop.feedRatio);
+            feed += feedCost(week, bedClass.placeArea * crop.feedRatio(bedClass.kind));
           }
           if (gain - feed <= 0) found = gain > 0 && feed > 0 ? 'feed' : 'lumps';
         }

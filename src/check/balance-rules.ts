@@ -1,4 +1,4 @@
-import { EVEN_SHARE } from '../core/feed-area';
+import { EVEN_BAND } from '../core/feed-area';
 import { figure, type Finding } from './finding';
 import { labelled } from './labels';
 import type { OpenSheet } from './open-sheet';
@@ -7,14 +7,18 @@ function feedAgainstArea(sheets: readonly OpenSheet[]): Finding[] {
   const given = labelled(sheets, /^feed given\b/i);
   const wanted = labelled(sheets, /^feed (the beds call for|called for|wanted)\b/i);
   if (!given || !wanted || given.value <= 0 || wanted.value <= 0) return [];
-  const ratio = given.value / wanted.value;
-  if (Math.abs(ratio - 1) <= EVEN_SHARE) return [];
-  const percent = Math.abs(Math.round((ratio - 1) * 100));
-  const more = ratio > 1;
+  // The plan's own bounds where it states them, by kind of bed; else what holds for beds of any kind.
+  const least =
+    labelled(sheets, /^such beds ran well from\b/i)?.value ?? wanted.value * EVEN_BAND[0];
+  const most =
+    labelled(sheets, /^such beds ran well up to\b/i)?.value ?? wanted.value * EVEN_BAND[1];
+  if (given.value >= least && given.value <= most) return [];
+  const more = given.value > most;
+  const percent = Math.abs(Math.round((given.value / (more ? most : least) - 1) * 100));
   return [
     {
-      level: ratio > 1.5 || ratio < 0.5 ? 'watch' : 'note',
-      what: `Feed given is ${percent} % ${more ? 'above' : 'below'} what the planted beds call for.`,
+      level: 'watch',
+      what: `Feed given is ${percent} % ${more ? 'above the most' : 'below the least'} that such beds ran well with.`,
       sheet: given.sheet,
       address: given.address,
       why: more

@@ -64,6 +64,15 @@ export function ratioOn(ratio: number, bed: BedKind, protein: number): number {
   return (held * RATIO_PROTEIN) / protein;
 }
 
+/**
+ * g of feed/m2/day between which published beds of a kind ran well, with a feed of `protein` (a fraction): a
+ * farm anywhere between them is in balance.
+ */
+export function bandOn(bed: BedKind, protein: number): readonly [least: number, most: number] {
+  const [least, most] = bedFeeds[bed].band;
+  return [(least * RATIO_PROTEIN) / protein, (most * RATIO_PROTEIN) / protein];
+}
+
 /** m2 of grow-area that `feed` g/day supplies at `ratio` g of feed/m2/day. */
 export const areaFor = (feed: number, ratio: number): number => feed / ratio;
 
@@ -71,7 +80,13 @@ export const areaFor = (feed: number, ratio: number): number => feed / ratio;
 export const feedFor = (area: number, ratio: number): number => area * ratio;
 
 /**
- * Feed and beds within this part of each other count as even: counts and weighings are no better.
- * Common practice, no source.
+ * The planner of beds aims at the usual ratio within this part of it: counts and weighings are no better.
+ * Common practice, no source. Whether a farm is in balance is said by `bandOn`.
  */
 export const EVEN_SHARE = 0.15;
+
+/**
+ * Feed over the usual want of beds of unknown kinds, between which all of them would be in balance: the
+ * narrowest of the bands (gravel from 25 of 45, rafts to 100 of 80).
+ */
+export const EVEN_BAND: readonly [least: number, most: number] = [0.56, 1.25];

@@ -59,7 +59,7 @@ export const filterMedia = (
 ): number => (filterSurface(tan, rate, water) / specificSurface) * 1000;
 
 /** m2 of surface in a m3 of the media of beds (FAO 589: coarse gravel 150, expanded clay 250 to 300). */
-const GRAVEL_SURFACE = 150;
+export const GRAVEL_SURFACE = 150;
 const CLAY_SURFACE = 250;
 
 /**

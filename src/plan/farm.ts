@@ -4,9 +4,10 @@ import { cropTable } from '../functions/crop-table';
 import { speciesTable } from '../functions/species-table';
 import { day, known, measured, oneOf, rowsOf, text } from './farm-fields';
 import { figuresField, headsField, ownFiguresField } from './own-fields';
+import type { Figures } from './presets';
 import type { QuantityId, UnitSystem } from './quantities';
 
-export const bedKinds = ['raft', 'gravel'] as const;
+export const bedKinds = ['raft', 'gravel', 'film'] as const;
 /** What the market is counted in. */
 export const marketUnits = ['piece', 'bunch', 'kg', 'lb'] as const;
 
@@ -249,6 +250,9 @@ export interface FarmSoFar {
   readonly species: string | undefined;
   /** Water of the twelve months, degC. */
   readonly water: readonly (number | undefined)[];
+  /** Protein of the feed, and figures of the plan that were changed. */
+  readonly protein: number | undefined;
+  readonly figures?: Figures | undefined;
   readonly tanks: readonly (TankEntry | undefined)[];
   readonly beds: readonly (BedEntry | undefined)[];
 }
@@ -257,6 +261,14 @@ type Fields = Readonly<Record<string, unknown>>;
 const fieldsOf = (json: unknown): Fields =>
   typeof json === 'object' && json !== null ? (json as Fields) : {};
 const listOf = (json: unknown): readonly unknown[] => (Array.isArray(json) ? json : []);
+
+/** What of a whole farm can be reckoned with: all of it. */
+export const wholeFarm = (farm: Farm): FarmSoFar => ({
+  ...farm,
+  species: farm.stock.species,
+  water: farm.months.map(({ water }) => water),
+  protein: farm.feed.protein,
+});
 
 /** Reads what is complete in a farm file. */
 export function readFarmSoFar(json: unknown): FarmSoFar {
@@ -278,6 +290,8 @@ export function readFarmSoFar(json: unknown): FarmSoFar {
     water: Array.from({ length: 12 }, (_, i) =>
       read(schemas.month.entries.water, fieldsOf(months[i])['water']),
     ),
+    figures: read(schemas.farm.entries.figures, file['figures']),
+    protein: read(schemas.farm.entries.feed.entries.protein, fieldsOf(file['feed'])['protein']),
     tanks: listOf(file['tanks']).map((one) => read(schemas.tank, one)),
     beds: listOf(file['beds']).map((one) => read(schemas.bed, one)),
   };

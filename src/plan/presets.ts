@@ -43,6 +43,8 @@ export const presets = {
   Pump_return: number(0.9, 'share', 0.3, 1.5),
   Pump_efficiency: number(0.3, 'share', 0.05, 0.9),
   Batch_weeks: { ...number(26, 'weeks', 1, 52), whole: true },
+  Gravel_kind: { usual: 'gravel', words: ['gravel', 'clean gravel'] },
+  Load_base_own: number(undefined, 'number', 0, 500),
   Gravel_specific: number(150, 'specificSurface', 10, 1000),
   /** From the depths of the gravel beds. */
   Flood_depth: { ...number(undefined, 'length', 0.01, 2), follows: true },

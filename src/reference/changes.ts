@@ -109,4 +109,25 @@ export const changes: readonly Change[] = [
     is: 'It falls by 4.275 % a degree to 20 °C and by a factor of 1.0945 below: a sixth less surface at 20 °C, a tenth less at 15 °C, the same at 8 °C, more in colder water.',
     why: 'Two published slopes in place of a recalled one.',
   },
+  {
+    subject: 'The planning workbook',
+    functions: ['FEED.WANTED', 'FEED.AREA'],
+    was: 'On Beds and Balance one feed ratio held for every kind of bed and every feed, and feed further than 15 % from it was out of balance.',
+    is: 'The kind of bed and the protein of the feed count: lettuce calls for 80 g on a m² a day on rafts, 45 on gravel, 60 on gravel whose solids are taken out before it (a cell on Balance says which), 25 in film channels. A farm is in balance anywhere between the least and the most with which such beds ran well (rafts 40 to 100), and is told at which end it stands. The form in the pane, the checks of a workbook and the planner of beds go by the same.',
+    why: 'Two published raft systems that ran for years were told to plant more than twice their area.',
+  },
+  {
+    subject: 'The planning workbook',
+    functions: ['FILTER.BEDS', 'FILTER.SURFACE'],
+    was: 'Balance counted the flooded gravel as filter surface, rafts not at all, and looked neither at the ammonia that the species bears nor at solids.',
+    is: 'Rafts and gravel take up their part of the ammonia; the filter is asked for the rest, in water that holds no more ammonia than the species bears. “Surface of the filter” no longer holds the gravel.',
+    why: 'Half a gram a day for each m² of raft was measured; trout are not to live in water for tilapia.',
+  },
+  {
+    subject: 'The planning workbook',
+    functions: ['LOAD.ALKALINITY'],
+    was: 'Balance showed the bound alone, all ammonia nitrified and nothing given back.',
+    is: 'Beside it stand what three published farms dosed (16 to 36 g CaCO3 for each kg of feed), a practitioner’s table, and a place for your own figure.',
+    why: 'Published dosing is a tenth to a sixth of the bound.',
+  },
 ];

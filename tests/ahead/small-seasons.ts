@@ -40,7 +40,7 @@ export function crop(
     density: 10,
     kinds: ['raft'],
     price: 1,
-    feedRatio: 50,
+    feedRatio: () => 50,
     nurseryWeeks: 2,
     wanted: weekly(horizon, 100),
     standing: weekly(horizon, 0),

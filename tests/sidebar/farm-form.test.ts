@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { demoFarm } from '../../src/plan/demo-farm';
-import { type Farm, readFarm, readFarmSoFar } from '../../src/plan/farm';
+import { type Farm, readFarm, readFarmSoFar, wholeFarm } from '../../src/plan/farm';
 import { adviceOn } from '../../src/sidebar/plan/advice';
 import { balanceOf } from '../../src/sidebar/plan/balance';
 import { Draft, type Json } from '../../src/sidebar/plan/draft';
@@ -154,12 +154,6 @@ describe('what the species table suggests', () => {
 });
 
 /** A whole farm as the form has it. */
-const whole = (farm: Farm) => ({
-  ...farm,
-  species: farm.stock.species,
-  water: farm.months.map(({ water }) => water),
-});
-
 describe('what the crop table suggests', () => {
   it('gives the first day on which a crop that is sown today can be cut', () => {
     const draft = new Draft(newFarm('2026-04-13'));
@@ -182,10 +176,11 @@ describe('what the crop table suggests', () => {
 });
 
 describe('the balance', () => {
-  const farm = whole(readFarm(demoFarm));
+  const whole = readFarm(demoFarm);
+  const farm = wholeFarm(whole);
   it('counts beds and fish', () => {
     const balance = balanceOf(farm);
-    const area = farm.beds.reduce((sum, bed) => sum + bed.length * bed.width, 0);
+    const area = whole.beds.reduce((sum, bed) => sum + bed.length * bed.width, 0);
     expect(balance.area).toBeCloseTo(area, 9);
     expect(balance.planted).toBeLessThan(area);
     // 620 x 640 g + 630 x 430 g + 640 x 235 g + 655 x 95 g
@@ -197,7 +192,7 @@ describe('the balance', () => {
     const fish = (factor: number) =>
       balanceOf({
         ...farm,
-        tanks: farm.tanks.map((tank) => ({ ...tank, fish: tank.fish * factor })),
+        tanks: whole.tanks.map((tank) => ({ ...tank, fish: tank.fish * factor })),
       });
     expect(fish(0).verdict).toBe('open');
     expect(fish(0.5).verdict).toBe('short');
@@ -243,13 +238,13 @@ describe('a farm with much still open', () => {
   });
   it('is the same as the whole farm once nothing is open', () => {
     const farm = readFarm(demoFarm);
-    expect(balanceOf(readFarmSoFar(demoFarm))).toEqual(balanceOf(whole(farm)));
+    expect(balanceOf(readFarmSoFar(demoFarm))).toEqual(balanceOf(wholeFarm(farm)));
   });
 });
 
 describe('advice beside the fields', () => {
   const farm = readFarm(demoFarm);
-  const adviceFor = (farm: Farm) => adviceOn(whole(farm), farm);
+  const adviceFor = (farm: Farm) => adviceOn(wholeFarm(farm), farm);
   const at = (path: string, changed: Partial<typeof farm>): string | undefined =>
     adviceFor({ ...farm, ...changed }).find((advice) => advice.path === path)?.sentence;
 

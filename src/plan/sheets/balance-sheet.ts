@@ -1,4 +1,5 @@
-import { EVEN_SHARE } from '../../core/feed-area';
+import { bedFeeds, type BedKind, RATIO_PROTEIN } from '../../core/feed-area';
+import { GRAVEL_SURFACE } from '../../core/filter';
 import { PUBLISHED_BASE } from '../../core/load';
 import type { PlanContext } from '../context';
 import { between, type Field } from '../fields';
@@ -11,6 +12,7 @@ import {
   cases,
   type Formula,
   joined,
+  type Part,
   sum,
   when,
   written,
@@ -29,9 +31,9 @@ const TWINS = 16;
 /** Of protein, g/g. */
 const NITROGEN_IN_PROTEIN = 0.16;
 
-/** From here on feed and beds are out of balance. */
-const TOO_MUCH = 1 + EVEN_SHARE;
-const TOO_LITTLE = 1 - EVEN_SHARE;
+/** Part of the way from the least to the most feed up to which a farm stands at the lower end, and the upper. */
+const LOWER_END = 1 / 3;
+const UPPER_END = 2 / 3;
 
 interface Block {
   readonly title: string;
@@ -40,12 +42,39 @@ interface Block {
   readonly verdict: { readonly name: FigureName; readonly formula: Formula };
 }
 
+/**
+ * Feed a day with which the beds of `feeds` ran well in published farms, at the lower or the upper end: by their
+ * kind, and never above or below what their crops call for.
+ */
+function publishedFeed(feeds: 'Beds_feed' | 'Beds_feed_full', end: 0 | 1): Formula {
+  const areaOf = (...kind: readonly Part[]): Formula =>
+    call('SUMIFS', named('Beds_area'), named(feeds), '>0', ...kind);
+  const of = (kind: BedKind): number => bedFeeds[kind].band[end];
+  const apart = ['raft', 'film'] as const;
+  const areas = apart.map((kind) => areaOf(named('Beds_kind'), kind));
+  const gravel = areas.reduce((rest, one) => rest.minus(one), areaOf());
+  const onGravel = when(named('Gravel_kind').is('gravel'), of('gravel'), of('clean gravel'));
+  const total = apart.reduce(
+    (all, kind, i) => all.plus((areas[i] as Formula).times(of(kind))),
+    gravel.times(onGravel),
+  );
+  const called = sum(named(feeds));
+  return call(
+    end === 0 ? 'MIN' : 'MAX',
+    total.times(RATIO_PROTEIN).over(named('Feed_protein')),
+    called,
+  );
+}
+
 function feedAndBeds(ctx: PlanContext): Block {
   const { gill, system } = ctx;
   const [feed, wanted] = [named('Balance_feed'), named('Balance_wanted')];
-  const [planted, share] = [named('Balance_planted'), named('Balance_share')];
-  const more = figureInWords(named('Balance_supplied').minus(planted), 'area', system);
-  const less = figureInWords(call('ABS', feed.minus(wanted)), 'feedDay', system);
+  const [least, most] = [named('Balance_least'), named('Balance_most')];
+  const planted = named('Balance_planted');
+  const more = figureInWords(planted.times(feed.over(most).minus(1)), 'area', system);
+  const words = (figure: Formula): Formula => figureInWords(figure, 'feedDay', system);
+  const bounds = joined(' (', words(least), ' to ', words(most), ').');
+  const way = feed.minus(least).over(most.minus(least));
   return {
     title: 'Feed and beds',
     lines: [
@@ -57,12 +86,34 @@ function feedAndBeds(ctx: PlanContext): Block {
         look: 'result',
       },
       {
+        name: 'Gravel_kind',
+        label: 'Gravel in the beds',
+        preset: 'Gravel_kind',
+        look: 'preset',
+        remark: 'Clean gravel: the solids are taken out before the beds. Gravel: they stay.',
+      },
+      {
         name: 'Balance_wanted',
         label: 'Feed the beds call for',
         formula: sum(named('Beds_feed')),
         quantity: 'feedDay',
         look: 'result',
-        note: 'Beds with plants in them, each with the feed ratio of its crop on the Crops sheet.',
+        note: 'Beds with plants in them, each with the feed ratio of its crop on the Crops sheet, turned to its kind of bed and to the protein of the feed.',
+      },
+      {
+        name: 'Balance_least',
+        label: 'Such beds ran well from',
+        formula: publishedFeed('Beds_feed', 0),
+        quantity: 'feedDay',
+        look: 'computed',
+        note: 'Published farms ran well anywhere between these two: rafts from 40 to 100 g on a m² a day, clean gravel from 30 to 100, gravel from 25 to 80, film channels from 15 to 42, with a feed of 32 % protein.',
+      },
+      {
+        name: 'Balance_most',
+        label: 'Such beds ran well up to',
+        formula: publishedFeed('Beds_feed', 1),
+        quantity: 'feedDay',
+        look: 'computed',
       },
       {
         name: 'Balance_planted',
@@ -77,13 +128,27 @@ function feedAndBeds(ctx: PlanContext): Block {
         formula: blankIf(wanted.is(0), gill('FEED.AREA', feed, wanted.over(planted))),
         quantity: 'area',
         look: 'result',
-        note: 'With the crops that stand now.',
+        note: 'With the crops that stand now, in their kinds of bed.',
       },
       {
         name: 'Balance_share',
         label: 'Feed given, of what is called for',
         formula: blankIf(wanted.is(0), feed.over(wanted)),
         quantity: 'share',
+        look: 'computed',
+      },
+      {
+        name: 'Balance_full_least',
+        label: 'All beds full: they run well from',
+        formula: publishedFeed('Beds_feed_full', 0),
+        quantity: 'feedDay',
+        look: 'computed',
+      },
+      {
+        name: 'Balance_full_most',
+        label: 'All beds full: they run well up to',
+        formula: publishedFeed('Beds_feed_full', 1),
+        quantity: 'feedDay',
         look: 'computed',
       },
     ],
@@ -96,29 +161,46 @@ function feedAndBeds(ctx: PlanContext): Block {
             'No bed has plants in it: what the fish leave in the water gathers. Plant, or feed as little as they need.',
           ],
           [
-            share.above(TOO_MUCH),
+            feed.above(most),
             joined(
               'More feed than the beds can use: plant ',
               more,
               ' more, or feed ',
-              less,
+              words(feed.minus(most)),
               ' less (sell sooner, stock fewer).',
             ),
           ],
           [
-            share.below(TOO_LITTLE),
+            feed.below(least),
             joined(
-              'Less feed than the beds call for: ',
-              less,
+              'Less feed than such beds ran well with: ',
+              words(least.minus(feed)),
               ' are missing. Stock more fish, or plant crops that want less.',
             ),
           ],
+          [
+            way.below(LOWER_END),
+            joined(
+              'Feed and beds are in balance, at the lower end of what such beds ran well with: watch iron and potassium',
+              bounds,
+            ),
+          ],
+          [
+            way.above(UPPER_END),
+            joined(
+              'Feed and beds are in balance, at the upper end of what such beds ran well with: nitrate may gather',
+              bounds,
+            ),
+          ],
         ],
-        'Feed and beds are even.',
+        joined('Feed and beds are in balance', bounds),
       ),
     },
   };
 }
+
+/** g a day for the feed of the day, from g a kg. */
+const perKilo = (grams: Part): Formula => named('Balance_feed').times(grams).over(1000);
 
 function load(ctx: PlanContext): Block {
   const { gill, farm } = ctx;
@@ -172,6 +254,46 @@ function load(ctx: PlanContext): Block {
         note: 'The bound for a bare filter in soft water: plants, gas from the solids and make-up water give most of it back.',
       },
       {
+        name: 'Load_base_least',
+        label: 'Given back by three published farms, from',
+        formula: perKilo(PUBLISHED_BASE.least),
+        unit: 'g CaCO3',
+        format: 'whole',
+        look: 'computed',
+        note: 'Bases that they dosed, 16 to 36 g as CaCO3 for each kg of feed.',
+      },
+      {
+        name: 'Load_base_most',
+        label: 'Given back by three published farms, up to',
+        formula: perKilo(PUBLISHED_BASE.most),
+        unit: 'g CaCO3',
+        format: 'whole',
+        look: 'computed',
+      },
+      {
+        name: 'Load_base_table',
+        label: "By a practitioner's table",
+        formula: when(
+          named('Balance_wanted').above(0),
+          perKilo(PUBLISHED_BASE.planted),
+          perKilo(PUBLISHED_BASE.bare),
+        ),
+        unit: 'g CaCO3',
+        format: 'whole',
+        look: 'computed',
+        note: '70 g as CaCO3 for each kg of feed where plants grow, 140 where none do.',
+      },
+      {
+        name: 'Load_base_own',
+        label: 'Your own, for each kg of feed',
+        unit: 'g CaCO3',
+        format: 'whole',
+        preset: 'Load_base_own',
+        look: 'input',
+        remark: 'Base dosed over feed given, from your records.',
+        note: 'Take some weeks between two days of the same alkalinity: all the base that was dosed, as CaCO3 (potassium bicarbonate over 2.00, potassium carbonate over 1.38, calcium hydroxide over 0.74), over all the feed in kg. Leave it blank until your records say it.',
+      },
+      {
         name: 'Load_solids',
         label: 'Solids to take out, dry',
         formula: gill('LOAD.SOLIDS', named('Balance_feed')),
@@ -182,24 +304,56 @@ function load(ctx: PlanContext): Block {
     ],
     verdict: {
       name: 'Load_verdict',
-      formula: joined(
-        'Published farms gave back ',
-        written(named('Balance_feed').times(PUBLISHED_BASE.least).over(1000), '#,##0'),
-        ' to ',
-        written(named('Balance_feed').times(PUBLISHED_BASE.most).over(1000), '#,##0'),
-        ' g CaCO3 a day for so much feed (16 to 36 g a kg), where the bound is ',
-        written(named('Load_alkalinity'), '#,##0'),
-        '. Begin there, and let your own record of alkalinity and base correct it.',
+      formula: when(
+        named('Load_base_own').isBlank,
+        joined(
+          'Base for so much feed: begin with ',
+          written(named('Load_base_least'), '#,##0'),
+          ' to ',
+          written(named('Load_base_most'), '#,##0'),
+          ' g CaCO3 a day, as published farms did; ',
+          written(named('Load_alkalinity'), '#,##0'),
+          ' is the bound of a bare filter. Let your own record of alkalinity and base correct it.',
+        ),
+        joined(
+          'Base for so much feed, by your own records: ',
+          written(perKilo(named('Load_base_own')), '#,##0'),
+          ' g CaCO3 a day',
+          cases(
+            [
+              [
+                perKilo(named('Load_base_own')).above(named('Load_alkalinity')),
+                ', more than nitrifying all the ammonia uses up: look for acid in the make-up water, or a slip in the records.',
+              ],
+              [
+                named('Load_base_own').below(PUBLISHED_BASE.least),
+                ', less than published farms gave: the make-up water or lime in the feed helps.',
+              ],
+              [
+                named('Load_base_own').above(PUBLISHED_BASE.planted),
+                ', more than published farms gave: little nitrate is taken up.',
+              ],
+            ],
+            ', as published farms gave.',
+          ),
+        ),
       ),
     },
   };
 }
 
+/** Organic carbon for each weight of ammonia nitrogen in the water of the gravel, as FILTER.BEDS takes it. */
+const solidsInGravel = when(named('Gravel_kind').is('gravel'), 1, 0);
+
 function filter(ctx: PlanContext): Block {
-  const { system } = ctx;
+  const { gill, system } = ctx;
   const [there, needed] = [named('Filter_there'), named('Filter_needed')];
   const specific = named('Filter_specific');
   const missing = needed.minus(there);
+  const level = nth('Fish_tan_most', named('Stock_line'));
+  const rafts = call('SUMIF', named('Beds_kind'), 'raft', named('Beds_area'));
+  const takenUp = (beds: Formula, kind: string, ...more: readonly Part[]): Formula =>
+    gill('FILTER.BEDS', beds, kind, named('Water_now'), level, ...more);
   return {
     title: 'Filter',
     lines: [
@@ -235,29 +389,55 @@ function filter(ctx: PlanContext): Block {
         remark: 'Coarse gravel (usual practice, check with your supplier).',
       },
       {
+        name: 'Filter_beds',
+        label: 'Ammonia that rafts and gravel take up',
+        formula: takenUp(rafts, 'raft').plus(
+          takenUp(named('Gravel_area'), 'gravel', solidsInGravel, named('Flood_depth'))
+            .times(named('Gravel_specific'))
+            .over(GRAVEL_SURFACE),
+        ),
+        unit: 'g N',
+        format: 'whole',
+        look: 'computed',
+        note: 'As part of the filter, from beds some six weeks old. Film channels are not counted.',
+      },
+      {
         name: 'Filter_there',
-        label: 'Surface that is there',
-        formula: named('Filter_media')
-          .over(1000)
-          .times(specific)
-          .plus(named('Gravel_area').times(named('Flood_depth')).times(named('Gravel_specific'))),
+        label: 'Surface of the filter',
+        formula: named('Filter_media').over(1000).times(specific),
         quantity: 'surface',
         look: 'computed',
-        note: 'Media of the filter, and the flooded gravel of the beds.',
       },
       {
         name: 'Filter_needed',
-        label: 'Surface that is needed',
-        formula: plainCall('FILTER.SURFACE', named('Load_ammonia'), undefined, named('Water_now')),
+        label: 'Surface that is needed beside the beds',
+        formula: plainCall(
+          'FILTER.SURFACE',
+          call('MAX', 0, named('Load_ammonia').minus(named('Filter_beds'))),
+          undefined,
+          named('Water_now'),
+          level,
+        ),
         quantity: 'surface',
         look: 'result',
+        note: 'For what rafts and gravel leave, in water that holds no more ammonia than the species bears (Species sheet).',
       },
     ],
     verdict: {
       name: 'Filter_verdict',
-      formula: when(
-        there.atLeast(needed),
-        "The filter's surface is enough.",
+      formula: cases(
+        [
+          [needed.is(0), 'Rafts and gravel take up all the ammonia by themselves.'],
+          [there.atLeast(needed), 'Filter and beds take up all the ammonia.'],
+          [
+            specific.isBlank,
+            joined(
+              'The filter is short of ',
+              figureInWords(missing, 'surface', system),
+              ': more media, or less feed.',
+            ),
+          ],
+        ],
         joined(
           'The filter is short of ',
           figureInWords(missing, 'surface', system),
@@ -421,10 +601,14 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       format: 'percent',
     });
   }
-  const share = cellRef(first, 4);
+  // The column of feed holds the farm's units; the share is compared by what it is a share of.
+  const fed = cellRef(first, 4).times(full);
   sheet.mark(
     area(first, 4, WEEK_ROWS),
-    all(share.isNumber, any(share.above(TOO_MUCH), share.below(TOO_LITTLE))),
+    all(
+      cellRef(first, 4).isNumber,
+      any(fed.above(named('Balance_full_most')), fed.below(named('Balance_full_least'))),
+    ),
     'watch',
   );
   const series = (name: string, column: number) => ({

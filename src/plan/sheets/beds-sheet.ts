@@ -1,3 +1,4 @@
+import { bedFeedFormula } from '../bed-feed';
 import type { PlanContext } from '../context';
 import { cropFigure, daysToFirstCut, daysToPlanting, weeksInBed } from '../crop-figures';
 import { bedKinds, type BedEntry } from '../farm';
@@ -94,7 +95,7 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
       width: 8,
       look: 'input',
       field: 'kind',
-      rule: { rule: { kind: 'words', words: bedKinds }, message: 'Choose raft or gravel.' },
+      rule: { rule: { kind: 'words', words: bedKinds }, message: 'Choose raft, gravel or film.' },
     },
     length: {
       head: 'Length',
@@ -225,7 +226,11 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
       formula: (at) =>
         blankWithout(
           [at('crop'), at('area')],
-          gill('FEED.WANTED', at('area'), cropFigure('feed_ratio', at('line'))),
+          bedFeedFormula(ctx, {
+            area: at('area'),
+            kind: at('kind'),
+            ratio: cropFigure('feed_ratio', at('line')),
+          }),
         ),
       total: sum,
     },

@@ -47,30 +47,38 @@ const tanksWithoutWeight: EarlyAdviser = ({ tanks }) =>
       : [],
   );
 
-const waterOutOfRange: EarlyAdviser = ({ species: name, water: months, units }) => {
-  if (name === undefined) return [];
+/** What a month's water does to one species; undefined where it feeds. */
+function harmOf(name: string, water: number, units: UnitSystem): string | undefined {
   const low = fishFact(name, 'feed_low');
   const high = fishFact(name, 'feed_high');
   const coldest = fishFact(name, 'vital_low');
   const warmest = fishFact(name, 'vital_high');
-  return months.flatMap((water, i) => {
-    if (water === undefined) return [];
-    const limit = (value: number): string => figureText(value, 'temperature', units);
-    const path = `months[${i}].water`;
-    if (coldest !== undefined && water < coldest) {
-      return [{ path, sentence: `${name} does not survive below ${limit(coldest)}.` }];
-    }
-    if (warmest !== undefined && water > warmest) {
-      return [{ path, sentence: `${name} does not survive above ${limit(warmest)}.` }];
-    }
-    if (low !== undefined && water <= low) {
-      return [{ path, sentence: `${name} does not feed at ${limit(low)} or below.` }];
-    }
-    if (high !== undefined && water >= high) {
-      return [{ path, sentence: `${name} does not feed at ${limit(high)} or above.` }];
-    }
-    return [];
-  });
+  const limit = (value: number): string => figureText(value, 'temperature', units);
+  if (coldest !== undefined && water < coldest) {
+    return `${name} does not survive below ${limit(coldest)}.`;
+  }
+  if (warmest !== undefined && water > warmest) {
+    return `${name} does not survive above ${limit(warmest)}.`;
+  }
+  if (low !== undefined && water <= low) {
+    return `${name} does not feed at ${limit(low)} or below.`;
+  }
+  if (high !== undefined && water >= high) {
+    return `${name} does not feed at ${limit(high)} or above.`;
+  }
+  return undefined;
+}
+
+/** By the main species and every other that a tank holds. */
+const waterOutOfRange: EarlyAdviser = ({ species: main, tanks, water: months, units }) => {
+  const held = tanks.flatMap((tank) => (tank && tank.fish > 0 ? [tank.species] : []));
+  const names = [...new Set([...(main === undefined ? [] : [main]), ...held])];
+  return months.flatMap((water, i) =>
+    names.flatMap((name) => {
+      const sentence = water === undefined ? undefined : harmOf(name, water, units);
+      return sentence === undefined ? [] : [{ path: `months[${i}].water`, sentence }];
+    }),
+  );
 };
 
 const airUpsideDown: Adviser = (farm) =>
@@ -131,11 +139,11 @@ const cropWithoutBed: Adviser = (farm) =>
   );
 
 const noMedia: Adviser = (farm) =>
-  farm.filter.media === 0 && farm.beds.every((bed) => bed.kind === 'raft')
+  farm.filter.media === 0 && farm.beds.every((bed) => bed.kind !== 'gravel')
     ? [
         {
           path: 'filter.media',
-          sentence: 'With raft beds alone and no media, only the rafts carry bacteria.',
+          sentence: 'Without media and gravel beds, only rafts and walls carry bacteria.',
         },
       ]
     : [];

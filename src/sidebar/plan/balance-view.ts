@@ -63,7 +63,7 @@ function verdict({ verdict: found, served, planted, month }: Balance, system: Un
     case 'over':
       return `The feed could supply ${gap} more than the beds with a crop: plant more, or keep fewer fish.`;
     case 'even':
-      return 'Feed and the beds with a crop are even once these are planted out.';
+      return 'Feed and the beds with a crop are in balance once these are planted out: such beds ran well anywhere about it.';
     case 'open':
       return 'The balance shows once a tank has fish with a weight, a bed has a crop, and the water of this month is known.';
   }

@@ -1,5 +1,8 @@
-import { EVEN_SHARE } from '../../core/feed-area';
+import { usual } from '../../core/tables/crops';
+import { cropTable } from '../../functions/crop-table';
+import { speciesTable } from '../../functions/species-table';
 import { calendarDate } from '../../core/serial-date';
+import { feedOfBed } from '../../plan/bed-feed';
 import type { FarmSoFar } from '../../plan/farm';
 import { gill } from './figure-text';
 
@@ -36,16 +39,27 @@ export function balanceOf(farm: FarmSoFar): Balance {
           stocked.map((tank) => gill('FEED.DAY', tank.fish, tank.weight, tank.species, water) ?? 0),
         ),
   );
-  const beds = there(farm.beds).map((bed) => ({ crop: bed.crop, area: bed.length * bed.width }));
-  const planted = beds.filter((bed) => bed.crop !== undefined);
+  const beds = there(farm.beds).map((bed) => ({ ...bed, area: bed.length * bed.width }));
+  const planted = beds.flatMap((bed) =>
+    bed.crop === undefined ? [] : [{ ...bed, crop: bed.crop }],
+  );
   const plantedArea = sum(planted.map((bed) => bed.area));
-  const wanted = sum(planted.map((bed) => gill('FEED.WANTED', bed.area, bed.crop) ?? 0));
+  const protein = farm.protein ?? speciesTable.book.find(farm.species ?? '')?.facts.protein[0];
+  const fed = planted.flatMap(({ kind, area, crop: name }) => {
+    const crop = cropTable.book.find(name);
+    if (!crop || protein === undefined) return [];
+    const ratio = usual(crop, 'feed_ratio');
+    return [feedOfBed({ kind, area, ratio }, { protein, figures: farm.figures })];
+  });
+  const wanted = sum(fed.map((bed) => bed.wanted));
+  // Nobody is told to plant or to feed more within what such beds ran well with.
+  const least = Math.min(wanted, sum(fed.map((bed) => bed.least)));
+  const most = Math.max(wanted, sum(fed.map((bed) => bed.most)));
   const month = farm.asOf === undefined ? undefined : calendarDate(farm.asOf).month;
   const served = feed.map((one) =>
     one === undefined ? undefined : wanted > 0 ? (one / wanted) * plantedArea : 0,
   );
-  const now = month === undefined ? undefined : served[month - 1];
-  const share = plantedArea > 0 && now !== undefined ? now / plantedArea : NaN;
+  const now = month === undefined ? undefined : feed[month - 1];
   return {
     month,
     feed,
@@ -55,11 +69,11 @@ export function balanceOf(farm: FarmSoFar): Balance {
     biomass: sum(stocked.map((tank) => (tank.fish * (tank.weight ?? 0)) / 1000)),
     leftOut: [...farm.tanks, ...farm.beds].filter((row) => row === undefined).length,
     verdict:
-      wanted === 0 || stocked.length === 0 || Number.isNaN(share)
+      wanted === 0 || stocked.length === 0 || now === undefined
         ? 'open'
-        : share < 1 - EVEN_SHARE
+        : now < least
           ? 'short'
-          : share > 1 + EVEN_SHARE
+          : now > most
             ? 'over'
             : 'even',
   };

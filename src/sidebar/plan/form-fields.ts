@@ -151,7 +151,11 @@ export const bedFields: readonly FieldSpec[] = [
   field(
     'kind',
     'Kind',
-    words(bedKinds, { raft: 'raft on water', gravel: 'flooded gravel' }),
+    words(bedKinds, {
+      raft: 'raft on water',
+      gravel: 'flooded gravel',
+      film: 'channel with a film of water',
+    }),
     called('type', 'system'),
   ),
   field('length', 'Length', measured('length'), called('long')),
