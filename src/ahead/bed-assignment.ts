@@ -2,84 +2,149 @@ import type { BedClass } from './bed-classes';
 import type { PlantingChoice } from './bed-model';
 import { type PlannedBatch, type Season, type SeasonBed, WEEK, weekOf } from './season';
 
+interface Hold {
+  readonly from: number;
+  readonly to: number;
+  readonly crop: string;
+  readonly family: string | undefined;
+}
+
 interface Place {
   readonly bed: SeasonBed;
   readonly number: number;
-  /** Week from which it is free. */
-  freeFrom: number;
-  family: string | undefined;
-  crop: string | undefined;
+  /** Week from which it is free of what stands in it now. */
+  readonly freeFrom: number;
+  readonly holds: Hold[];
 }
 
-/**
- * Gives the places of one class out to the counted batches, as intervals: no place holds two at once, since
- * the model never keeps more places than are free. Among the free places the one is taken that need not
- * follow its own family, then one beside the same crop, then the one that has been empty for the shortest time.
- */
-export function assignBeds(
+interface Planted {
+  readonly choice: PlantingChoice;
+  readonly count: number;
+}
+
+const isFree = ({ freeFrom, holds }: Place, from: number, to: number): boolean =>
+  freeFrom <= from && holds.every((hold) => hold.to <= from || to <= hold.from);
+
+/** What a place held last before a week. */
+const before = ({ holds }: Place, week: number): Hold | undefined =>
+  holds.reduce<Hold | undefined>(
+    (last, hold) => (hold.to <= week && hold.to > (last?.to ?? -1) ? hold : last),
+    undefined,
+  );
+
+/** Places for all that is planted; what earlier plans meant for beds in the first `weeks` goes there first. */
+function placesFor(
   season: Season,
   bedClass: BedClass,
-  planted: readonly { readonly choice: PlantingChoice; readonly count: number }[],
-): readonly PlannedBatch[] {
+  inOrder: readonly Planted[],
+  earlier: readonly PlannedBatch[],
+  weeks: number,
+): Map<Planted, Place[]> | undefined {
   const places: Place[] = bedClass.beds.flatMap((bed) =>
     Array.from({ length: bedClass.placesPerBed }, (_, number) => ({
       bed,
       number,
       freeFrom: Math.max(0, weekOf(season, bed.freeFrom + WEEK - 1)),
-      family: bed.family,
-      crop: undefined,
+      holds: [],
     })),
   );
-  const made: PlannedBatch[] = [];
-  const inOrder = [...planted].sort(
-    (a, b) => a.choice.week - b.choice.week || b.choice.kept - a.choice.kept,
-  );
-  for (const { choice, count } of inOrder) {
-    const crop = season.crops[choice.crop];
+  const taken = new Map<Planted, Place[]>(inOrder.map((planted) => [planted, []]));
+  const take = (planted: Planted, place: Place): void => {
+    const { crop, week, kept } = planted.choice;
+    const { name = '', family } = season.crops[crop] ?? {};
+    place.holds.push({ from: week, to: week + kept, crop: name, family });
+    taken.get(planted)?.push(place);
+  };
+
+  const used = new Set<PlannedBatch>();
+  for (const planted of inOrder) {
+    const { crop, week, kept } = planted.choice;
+    if (week >= weeks) continue;
+    for (const one of earlier) {
+      if (used.has(one) || one.crop !== season.crops[crop]?.name) continue;
+      if (weekOf(season, one.plantedOut) !== week) continue;
+      used.add(one);
+      let parts = Math.round(one.area / bedClass.placeArea);
+      for (const place of places) {
+        if (parts === 0 || (taken.get(planted)?.length ?? 0) >= planted.count) break;
+        if (place.bed.name !== one.bed || !isFree(place, week, week + kept)) continue;
+        take(planted, place);
+        parts--;
+      }
+    }
+  }
+
+  for (const planted of inOrder) {
+    const { crop: at, week, kept } = planted.choice;
+    const crop = season.crops[at];
     if (!crop) continue;
-    const taken: Place[] = [];
-    for (let i = 0; i < count; i++) {
-      const free = places.filter(
-        (place) => place.freeFrom <= choice.week && !taken.includes(place),
-      );
+    const own = taken.get(planted) as Place[];
+    while (own.length < planted.count) {
       const score = (place: Place): number => {
+        const last = before(place, week);
+        const family = last === undefined ? place.bed.family : last.family;
         const afterItself =
-          season.rotate && crop.family !== undefined && place.family === crop.family ? 1000 : 0;
+          season.rotate && crop.family !== undefined && family === crop.family ? 1000 : 0;
         const index = places.indexOf(place);
         const beside = [places[index - 1], places[index + 1]].some(
-          (near) => near !== undefined && (taken.includes(near) || near.crop === crop.name),
+          (near) =>
+            near !== undefined &&
+            (own.includes(near) || before(near, week + 1)?.crop === crop.name),
         );
-        const sameBed = taken.some((other) => other.bed === place.bed);
+        const sameBed = own.some((other) => other.bed === place.bed);
         return (
           afterItself -
           (sameBed ? 100 : 0) -
           (beside ? 20 : 0) +
-          (choice.week - place.freeFrom) * 0.1
+          (week - (last?.to ?? place.freeFrom)) * 0.1
         );
       };
-      const best = free.reduce<Place | undefined>(
-        (found, place) => (found && score(found) <= score(place) ? found : place),
-        undefined,
-      );
-      if (!best) throw new Error('more places are planted than are free');
-      taken.push(best);
-    }
-    for (const place of taken) {
-      place.freeFrom = choice.week + choice.kept;
-      place.family = crop.family;
-      place.crop = crop.name;
-    }
-    const beds = new Map<SeasonBed, number>();
-    for (const { bed } of taken) beds.set(bed, (beds.get(bed) ?? 0) + 1);
-    for (const [bed, parts] of beds) {
-      made.push({
-        ...choice.batch,
-        crop: crop.name,
-        bed: bed.name,
-        plants: parts * choice.plants,
-        area: parts * choice.area,
-      });
+      let best: Place | undefined;
+      let least = Infinity;
+      for (const place of places) {
+        if (!isFree(place, week, week + kept)) continue;
+        const points = score(place);
+        if (points < least) [best, least] = [place, points];
+      }
+      if (best === undefined) return undefined;
+      take(planted, best);
     }
   }
-  return made;
+  return taken;
+}
+
+/** Weeks of an earlier plan whose beds are kept, tried in this order. */
+const KEPT_WEEKS = [Infinity, 16, 12, 10, 8, 7, 6, 5, 4, 3, 2, 1, 0];
+
+/**
+ * Gives the places of one class out to the counted batches, as intervals: no place holds two at once, since
+ * the model never keeps more places than are free. What an earlier plan meant for a bed goes into it again, as
+ * far as the rest still finds room. Among the free places the one is taken that need not follow its own
+ * family, then one beside the same crop, then the one that has been empty for the shortest time.
+ */
+export function assignBeds(
+  season: Season,
+  bedClass: BedClass,
+  planted: readonly Planted[],
+  earlier: readonly PlannedBatch[] = [],
+): readonly PlannedBatch[] {
+  const inOrder = [...planted].sort(
+    (a, b) => a.choice.week - b.choice.week || b.choice.kept - a.choice.kept,
+  );
+  let taken: Map<Planted, Place[]> | undefined;
+  for (const weeks of earlier.length === 0 ? [0] : KEPT_WEEKS) {
+    taken ??= placesFor(season, bedClass, inOrder, earlier, weeks);
+  }
+  if (taken === undefined) throw new Error('more places are planted than are free');
+  return [...taken].flatMap(([{ choice }, places]) => {
+    const beds = new Map<SeasonBed, number>();
+    for (const { bed } of places) beds.set(bed, (beds.get(bed) ?? 0) + 1);
+    return [...beds].map(([bed, parts]) => ({
+      ...choice.batch,
+      crop: season.crops[choice.crop]?.name ?? '',
+      bed: bed.name,
+      plants: parts * choice.plants,
+      area: parts * choice.area,
+    }));
+  });
 }

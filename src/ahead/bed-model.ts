@@ -19,10 +19,25 @@ export interface PlantingChoice {
   readonly count: Variable;
 }
 
+/** Places of one class that an earlier plan gave to a crop in a week. */
+export interface EarlierChoice {
+  readonly crop: number;
+  readonly bedClass: number;
+  readonly week: number;
+  readonly places: number;
+  readonly batch: Batch;
+  /** Its seed is in the trays already. */
+  readonly sown: boolean;
+}
+
 export interface BedModel {
   readonly model: LinearModel;
   readonly choices: readonly PlantingChoice[];
 }
+
+/** Of what the m2 of a batch could bring while it stands: what keeping a sown one, or a planned one, is worth. */
+const SOWN_WEIGHT = 3;
+const STAYING_WEIGHT = 0.3;
 
 export const fits = (crop: SeasonCrop, { kind, tall }: BedClass): boolean =>
   crop.kinds.includes(kind) && (tall || !crop.tall);
@@ -36,6 +51,7 @@ export function bedModel(
   season: Season,
   classes: readonly BedClass[],
   values: SeasonValues,
+  earlier: readonly EarlierChoice[] = [],
 ): BedModel {
   const model = new LinearModel();
   const choices: PlantingChoice[] = [];
@@ -63,6 +79,8 @@ export function bedModel(
       }
     });
   });
+
+  keepRows(classes, values, earlier, season, choices, model);
 
   // Places: what was planted and not cleared, and what stands empty.
   classes.forEach((bedClass, k) => {
@@ -109,6 +127,51 @@ export function bedModel(
   feedRows(season, classes, choices, values, model);
   nurseryRows(season, choices, model);
   return { model, choices };
+}
+
+/**
+ * What an earlier plan has sown is planted out wherever there is room, and what it meant to sow stays as it was
+ * where another plan is not clearly better: a change costs hands and trust.
+ */
+function keepRows(
+  classes: readonly BedClass[],
+  values: SeasonValues,
+  earlier: readonly EarlierChoice[],
+  season: Season,
+  choices: PlantingChoice[],
+  model: LinearModel,
+): void {
+  for (const { crop, bedClass, week, places, batch, sown } of earlier) {
+    const { placeArea } = classes[bedClass] as BedClass;
+    const { name, density } = season.crops[crop] as SeasonCrop;
+    const kept = weeksKept(season, name, batch);
+    const worth = values.areaWeek * placeArea * kept;
+    if (sown) {
+      choices.push({
+        crop,
+        bedClass,
+        week,
+        batch,
+        kept,
+        plants: Math.floor(placeArea * density + 1e-9),
+        area: placeArea,
+        count: model.variable({ max: places, whole: true, cost: -SOWN_WEIGHT * worth }),
+      });
+      continue;
+    }
+    const same = choices.find(
+      (choice) => choice.crop === crop && choice.bedClass === bedClass && choice.week === week,
+    );
+    if (same === undefined) continue;
+    const stays = model.variable({ max: places, cost: -STAYING_WEIGHT * worth });
+    model.row(
+      [
+        [stays, 1],
+        [same.count, -1],
+      ],
+      { max: 0 },
+    );
+  }
 }
 
 /** Feed called for within what is called even of feed given; what is beyond weighs. */

@@ -1,8 +1,8 @@
 import { assignBeds } from './bed-assignment';
 import { type BedClass, bedClasses } from './bed-classes';
-import { bedModel } from './bed-model';
+import { bedModel, type EarlierChoice } from './bed-model';
 import { harvestShares } from './harvest-spread';
-import { type PlannedBatch, restAfter, type Season } from './season';
+import { type PlannedBatch, restAfter, type Season, weekOf } from './season';
 import { seasonValues } from './season-value';
 import { type Shortfall, shortfalls, shortfallText } from './shortfall';
 import { gapOf, type SolveOptions, type Solver, type SolveStatus } from './solver';
@@ -160,20 +160,59 @@ export function emptyBedWeeks(season: Season, plantings: readonly PlannedBatch[]
 const GAP = 0.02;
 
 /** The plan in which nothing is planted, which is always possible. */
-function emptyPlan(season: Season, classes: readonly BedClass[], solve: Solver): Float64Array {
-  const { model, choices } = bedModel(season, classes, seasonValues(season));
+function emptyPlan(
+  season: Season,
+  classes: readonly BedClass[],
+  earlier: readonly EarlierChoice[],
+  solve: Solver,
+): Float64Array {
+  const { model, choices } = bedModel(season, classes, seasonValues(season), earlier);
   for (const { count } of choices) model.fix(count, 0);
   const { values } = solve(model);
   if (!values) throw new Error('even a plan without plants was not found');
   return values;
 }
 
+/** What of an earlier plan is still ahead, as choices of the model. */
+function earlierChoices(
+  season: Season,
+  classes: readonly BedClass[],
+  earlier: readonly PlannedBatch[],
+): EarlierChoice[] {
+  const choices = new Map<string, EarlierChoice>();
+  for (const { crop: name, bed, area, ...batch } of earlier) {
+    const week = weekOf(season, batch.plantedOut);
+    const crop = season.crops.findIndex((one) => one.name === name);
+    const bedClass = classes.findIndex(({ beds }) => beds.some((one) => one.name === bed));
+    const one = classes[bedClass];
+    if (week < 0 || week >= season.horizon || crop < 0 || !one) continue;
+    const sown = batch.sown < season.from;
+    const key = JSON.stringify([crop, bedClass, week, sown]);
+    const places = Math.round(area / one.placeArea) + (choices.get(key)?.places ?? 0);
+    choices.set(key, { crop, bedClass, week, places, batch, sown });
+  }
+  return [...choices.values()];
+}
+
+export interface BedPlanOptions extends SolveOptions {
+  /**
+   * An earlier plan, its dates as they are expected now: what of it is sown is kept, the rest changed little.
+   * What is planted out already is not among it: it stands in the beds of the season.
+   */
+  readonly earlier?: readonly PlannedBatch[];
+}
+
 /** Plans the beds of a season. */
-export function planBeds(solve: Solver, season: Season, options: SolveOptions = {}): BedPlan {
+export function planBeds(
+  solve: Solver,
+  season: Season,
+  { earlier = [], ...options }: BedPlanOptions = {},
+): BedPlan {
   const classes = bedClasses(season);
-  const { model, choices } = bedModel(season, classes, seasonValues(season));
+  const kept = earlierChoices(season, classes, earlier);
+  const { model, choices } = bedModel(season, classes, seasonValues(season), kept);
   const solved = solve(model, { gap: GAP, ...options });
-  const values = solved.values ?? emptyPlan(season, classes, solve);
+  const values = solved.values ?? emptyPlan(season, classes, kept, solve);
   const objective = model.objectiveOf(values);
   const bound = solved.bound ?? Number.NEGATIVE_INFINITY;
   const planted = choices
@@ -184,6 +223,7 @@ export function planBeds(solve: Solver, season: Season, options: SolveOptions = 
       season,
       bedClass,
       planted.filter(({ choice }) => choice.bedClass === k),
+      earlier,
     ),
   );
   const inSeason = plantings

@@ -61,13 +61,16 @@ export function wishesGivenUp(season: Season, plan: BedPlan): string[] {
           ? (called[week] ?? 0) > feed * (1 + EVEN_SHARE) + 1e-6
           : (called[week] ?? 0) < feed * (1 - EVEN_SHARE) - 1e-6,
       ).length;
+  const aim = `${Math.round(100 * EVEN_SHARE)} %`;
   const [above, below] = [off(true), off(false)];
   if (above > 0) {
-    given.push(`in ${above} of ${season.weeks} weeks the beds call for more feed than is given`);
+    given.push(
+      `in ${above} of ${season.weeks} weeks the beds call for over ${aim} more feed than is given`,
+    );
   }
   if (below > 0) {
     given.push(
-      `in ${below} of ${season.weeks} weeks more feed is given than the beds call for: watch nitrate`,
+      `in ${below} of ${season.weeks} weeks the beds call for over ${aim} less feed than is given; whether that is in balance still, the Balance sheet says`,
     );
   }
   if (season.rotate) {

@@ -10,6 +10,8 @@ export interface SeasonValues {
   readonly unit: readonly number[];
   /** Lost with a unit that is cut and not sold, as a share of its value. */
   readonly surplusShare: number;
+  /** What the market could bring for a m2 of bed in a week, if it bought all that it wants. */
+  readonly areaWeek: number;
   /** Of a place that stands empty for a week, per m2. */
   readonly emptyArea: number;
   /** Of a g/day of feed called for beyond or below what is given by more than is called even, a week. */
@@ -48,6 +50,7 @@ export function seasonValues(season: Season): SeasonValues {
   const feedWeek = Math.max(1, ...(season.feed ?? [1]));
   return {
     unit,
+    areaWeek,
     surplusShare: SURPLUS_SHARE,
     emptyArea: EMPTY_SHARE * areaWeek,
     feedGram: (FEED_SHARE * marketWeek) / feedWeek,
