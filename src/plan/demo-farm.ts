@@ -3,7 +3,7 @@
  * five tanks and four dozen beds of salad, herbs and fruiting crops. Nothing in it is anybody's record.
  */
 
-import { isoText, serialOf } from '../core/serial-date';
+import { isoText, isoWeek, serialFromIsoText, serialOf } from '../core/serial-date';
 
 interface Planting {
   readonly crop: string;
@@ -158,6 +158,112 @@ const harvests = [
   ...fridays([2026, 3, 20], 'basil', 'bunch', 1.6, [140, 150, 155, 150]),
 ].sort((a, b) => a.date.localeCompare(b.date));
 
+/** Fish and mean weights of the tanks are those of the rows below on the day of the plan. */
+const fishLog = [
+  ['2025-07-28', 'Tank 4', 'stocked', 495, 50],
+  ['2025-08-06', 'Tank 4', 'died', 14],
+  ['2025-09-08', 'Tank 5', 'stocked', 470, 50],
+  ['2025-09-17', 'Tank 5', 'died', 12],
+  ['2025-10-15', 'Tank 4', 'died', 11],
+  ['2025-10-20', 'Tank 1', 'stocked', 650, 50],
+  ['2025-11-03', 'Tank 4', 'weighed', 30, 285],
+  ['2025-11-05', 'Tank 1', 'died', 12],
+  ['2025-11-24', 'Tank 5', 'died', 8],
+  ['2025-12-01', 'Tank 2', 'stocked', 650, 50],
+  ['2025-12-08', 'Tank 5', 'weighed', 30, 248],
+  ['2025-12-09', 'Tank 2', 'died', 9],
+  ['2025-12-20', 'Tank 1', 'died', 8],
+  ['2026-01-12', 'Tank 3', 'stocked', 655, 50],
+  ['2026-01-19', 'Tank 1', 'weighed', 30, 244],
+  ['2026-01-20', 'Tank 3', 'died', 8],
+  ['2026-02-03', 'Tank 2', 'died', 11],
+  ['2026-02-09', 'Tank 2', 'weighed', 30, 184],
+  ['2026-02-09', 'Tank 4', 'weighed', 30, 700],
+  ['2026-02-11', 'Tank 1', 'died', 10],
+  ['2026-02-13', 'Tank 4', 'sold', 220, 750],
+  ['2026-02-20', 'Tank 4', 'sold', 250, 700],
+  ['2026-02-23', 'Tank 4', 'stocked', 660, 35],
+  ['2026-03-02', 'Tank 3', 'died', 7],
+  ['2026-03-04', 'Tank 4', 'died', 5],
+  ['2026-03-16', 'Tank 1', 'weighed', 30, 478],
+  ['2026-03-16', 'Tank 2', 'weighed', 30, 302],
+  ['2026-03-16', 'Tank 3', 'weighed', 30, 158],
+  ['2026-03-23', 'Tank 5', 'weighed', 30, 710],
+  ['2026-03-27', 'Tank 5', 'sold', 200, 800],
+  ['2026-04-03', 'Tank 5', 'sold', 250, 700],
+  ['2026-04-13', 'Tank 1', 'weighed', 30, 640],
+  ['2026-04-13', 'Tank 2', 'weighed', 30, 430],
+  ['2026-04-13', 'Tank 3', 'weighed', 30, 235],
+  ['2026-04-13', 'Tank 4', 'weighed', 40, 95],
+  ['2026-04-20', 'Tank 5', 'stocked', 650, 50, 'planned'],
+  ['2026-05-04', 'Tank 1', 'sold', 300, 720, 'planned'],
+].map(([date, tank, what, fish, weight, planned]) => ({
+  date,
+  tank,
+  what,
+  fish,
+  ...(weight !== undefined && { weight }),
+  ...(planned !== undefined && { planned }),
+}));
+
+/** Of the year and week in which it was sown: lettuce 26/07. */
+const batchName = (crop: string, sown: string): string => {
+  const day = serialFromIsoText(sown) as number;
+  const { year, week } = isoWeek(day);
+  return `${crop} ${String(year).slice(2)}/${String(week).padStart(2, '0')}`;
+};
+
+/** The lettuce that stood before on each pair of rafts, by the Friday on which it was cut. */
+const lettuceBefore = [4, 5, 6, 1, 2, 3, 4, 5, 6].flatMap((pair, i) => {
+  const cut = serialOf({ year: 2026, month: 2, day: 6 }) + 7 * i;
+  const [planted, sown] = [isoText(cut - 39), isoText(cut - 60)];
+  return [2 * pair - 1, 2 * pair].map((number) => ({
+    batch: batchName('lettuce', sown),
+    crop: 'lettuce',
+    seeds: 200,
+    sown,
+    up: isoText(cut - 56),
+    bed: `R${String(number).padStart(2, '0')}`,
+    plants: 170,
+    planted,
+    firstCut: isoText(cut),
+    cleared: isoText(cut),
+  }));
+});
+
+const beds = [...lettuce, ...herbs, ...fruiting];
+
+const plantings = [
+  ...lettuceBefore,
+  ...beds
+    .flatMap(({ name: bed, crop, plants, sown, planted }: ReturnType<typeof raft>) =>
+      crop === undefined || sown === undefined
+        ? []
+        : [{ batch: batchName(crop, sown), crop, sown, bed, plants, ...(planted && { planted }) }],
+    )
+    .sort((a, b) => a.sown.localeCompare(b.sown)),
+  { crop: 'lettuce', seeds: 400, sown: '2026-04-20', bed: 'R01', plants: 170, planned: 'planned' },
+  { crop: 'lettuce', sown: '2026-04-20', bed: 'R02', plants: 170, planned: 'planned' },
+];
+
+const treatments = [
+  {
+    date: '2026-03-05',
+    where: 'Tank 2',
+    what: 'salt bath, 10 minutes in a tub',
+    amount: '10 g/L',
+    wait: 0,
+    remark: 'scales rubbed off while grading',
+  },
+  {
+    date: '2026-03-24',
+    where: 'G10',
+    what: 'predatory mites against spider mites',
+    amount: '500 on the bed',
+    wait: 0,
+  },
+];
+
 export const demoFarm = {
   name: 'Quillwater',
   units: 'metric',
@@ -190,7 +296,7 @@ export const demoFarm = {
     tank(4, 655, 95, '2026-02-23'),
     tank(5, 0, undefined),
   ],
-  beds: [...lettuce, ...herbs, ...fruiting],
+  beds,
   markets: [
     {
       crop: 'lettuce',
@@ -259,6 +365,9 @@ export const demoFarm = {
       cells: 72,
     },
   ],
+  fishLog,
+  plantings,
+  treatments,
   waterTests,
   harvests,
   costs: [

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { fishEvents } from '../core/fish-log';
 import { nearestName } from '../core/nearest-name';
 import { cropTable } from '../functions/crop-table';
 import { speciesTable } from '../functions/species-table';
@@ -6,8 +7,11 @@ import { day, known, measured, oneOf, rowsOf, text } from './farm-fields';
 import { figuresField, headsField, ownFiguresField } from './own-fields';
 import type { Figures } from './presets';
 import type { QuantityId, UnitSystem } from './quantities';
+import { placeKey, withRegisters } from './registers-of-farm';
 
 export const bedKinds = ['raft', 'gravel', 'film'] as const;
+/** What of a row that was planned has become: still to do, done in another way (in a row of its own), or not done. */
+export const planMarks = ['planned', 'otherwise', 'not done'] as const;
 /** What the market is counted in. */
 export const marketUnits = ['piece', 'bunch', 'kg', 'lb'] as const;
 
@@ -24,6 +28,8 @@ function farmSchema(system: UnitSystem) {
   const from0 = (id: QuantityId, max: number) => figure(id, { min: 0, max });
   const share = () => figure('share', { min: 0, max: 1 });
   const money = () => figure('number', { min: 0, max: 1e9 });
+  const heads = () => figure('count', { min: 0, max: 1e7, whole: true });
+  const plants = () => figure('plants', { min: 0, max: 1e7, whole: true });
 
   const month = v.strictObject({
     /** Mean water temperature, degC. */
@@ -38,7 +44,8 @@ function farmSchema(system: UnitSystem) {
     name: text(40),
     volume: above0('volume', 1e7),
     species: species(),
-    fish: v.optional(figure('count', { min: 0, max: 1e7, whole: true }), 0),
+    /** Short for a row of the Fish log: so many, of so much, counted on the day of the plan. */
+    fish: v.optional(heads()),
     weight: v.optional(above0('fishWeight', 200000)),
     stocked: v.optional(day()),
     /** Most fish that the grower wants in the tank, kg/m3; left out: the Species sheet's figure. */
@@ -54,8 +61,9 @@ function farmSchema(system: UnitSystem) {
     length: above0('length', 1000),
     width: above0('length', 1000),
     depth: v.optional(above0('length', 3)),
+    /** Short for a row of the Plantings: what stands in the bed, or is sown for it. */
     crop: v.optional(crop()),
-    plants: v.optional(figure('plants', { min: 0, max: 1e7, whole: true })),
+    plants: v.optional(plants()),
     sown: v.optional(day()),
     planted: v.optional(day()),
   });
@@ -83,6 +91,41 @@ function farmSchema(system: UnitSystem) {
     oxygen: v.optional(from0('concentration', 40)),
     alkalinity: v.optional(from0('alkalinity', 5000)),
     iron: v.optional(from0('concentration', 100)),
+  });
+  const fishRow = v.strictObject({
+    date: day(),
+    tank: text(40),
+    what: oneOf(fishEvents),
+    fish: v.optional(heads()),
+    weight: v.optional(above0('fishWeight', 200000)),
+    toTank: v.optional(text(40)),
+    lot: v.optional(text(60)),
+    planned: v.optional(oneOf(planMarks)),
+    remark: v.optional(text(200)),
+  });
+  const planting = v.strictObject({
+    batch: v.optional(text(40)),
+    crop: crop(),
+    seeds: v.optional(plants()),
+    sown: v.optional(day()),
+    up: v.optional(day()),
+    bed: v.optional(text(40)),
+    plants: v.optional(plants()),
+    planted: v.optional(day()),
+    firstCut: v.optional(day()),
+    cleared: v.optional(day()),
+    planned: v.optional(oneOf(planMarks)),
+    remark: v.optional(text(200)),
+  });
+  const treatment = v.strictObject({
+    date: day(),
+    /** A tank, a bed, or all of the water. */
+    where: text(40),
+    what: text(80),
+    amount: v.optional(text(40)),
+    /** Days until what stands there may be cut or sold. */
+    wait: v.optional(figure('days', { min: 0, max: 1000, whole: true })),
+    remark: v.optional(text(200)),
   });
   const harvest = v.strictObject({
     date: day(),
@@ -146,8 +189,11 @@ function farmSchema(system: UnitSystem) {
     tanks: rowsOf(tank, 1, 200),
     beds: rowsOf(bed, 1, 1000),
     markets: v.optional(rowsOf(market, 0, 60), []),
-    waterTests: v.optional(rowsOf(waterTest, 0, 2000), []),
-    harvests: v.optional(rowsOf(harvest, 0, 5000), []),
+    fishLog: v.optional(rowsOf(fishRow, 0, 20000), []),
+    plantings: v.optional(rowsOf(planting, 0, 20000), []),
+    treatments: v.optional(rowsOf(treatment, 0, 5000), []),
+    waterTests: v.optional(rowsOf(waterTest, 0, 5000), []),
+    harvests: v.optional(rowsOf(harvest, 0, 50000), []),
     costs: v.optional(rowsOf(v.strictObject({ item: text(60), perMonth: money() }), 0, 40), []),
     /** Figures that the plan brings along and the grower changed, by the names of their cells. */
     figures: v.optional(figuresField(system)),
@@ -162,17 +208,26 @@ function farmSchema(system: UnitSystem) {
 
 type Contents = v.InferOutput<ReturnType<typeof farmSchema>['farm']>;
 
-/** A farm that was read: every figure metric, dates as sheet serials. */
-export interface Farm extends Contents {
+/** A tank with what stands in it on the day of the plan. */
+export type TankEntry = Contents['tanks'][number] & { readonly fish: number };
+
+/**
+ * A farm that was read: every figure metric, dates as sheet serials. What its tanks and beds hold on the day of
+ * the plan follows from the Fish log and the Plantings; what the file said of it in short stands there as rows.
+ */
+export interface Farm extends Omit<Contents, 'tanks'> {
+  readonly tanks: readonly TankEntry[];
   /** The farm file itself as JSON text, to be kept inside the workbook. */
   readonly file: string;
 }
 
-export type TankEntry = Contents['tanks'][number];
 export type BedEntry = Contents['beds'][number];
 export type MarketEntry = Contents['markets'][number];
 export type WaterTestEntry = Contents['waterTests'][number];
 export type HarvestEntry = Contents['harvests'][number];
+export type FishLogEntry = Contents['fishLog'][number];
+export type PlantingEntry = Contents['plantings'][number];
+export type TreatmentEntry = Contents['treatments'][number];
 
 type Step = string | number;
 const stepsOf = (issue: v.BaseIssue<unknown>): readonly Step[] =>
@@ -226,6 +281,22 @@ export class FarmFileError extends Error {
   }
 }
 
+/** Rows of the registers name tanks and beds, so that each has its own name. */
+function namesTwice({ tanks, beds }: Contents): WrongField[] {
+  return Object.entries({ tanks, beds }).flatMap(([list, rows]) => {
+    const taken = new Map<string, number>();
+    return rows.flatMap(({ name }, i): WrongField[] => {
+      const first = taken.get(placeKey(name));
+      if (first !== undefined) {
+        const says = `must be a name of its own; got "${name}", which is the name of ${list}[${first}]`;
+        return [{ path: [list, i, 'name'], missing: false, says }];
+      }
+      taken.set(placeKey(name), i);
+      return [];
+    });
+  });
+}
+
 const unitsOf = (json: unknown): UnitSystem =>
   typeof json === 'object' && json !== null && 'units' in json && json.units === 'US'
     ? 'US'
@@ -238,8 +309,10 @@ const unitsOf = (json: unknown): UnitSystem =>
  */
 export function readFarm(json: unknown): Farm {
   const result = v.safeParse(farmSchema(unitsOf(json)).farm, json);
-  if (result.success) return { ...result.output, file: JSON.stringify(json) };
-  throw new FarmFileError(result.issues.map(wrongField));
+  if (!result.success) throw new FarmFileError(result.issues.map(wrongField));
+  const twice = namesTwice(result.output);
+  if (twice.length > 0) throw new FarmFileError(twice);
+  return { ...withRegisters(result.output), file: JSON.stringify(json) };
 }
 
 /** What of a farm file that is still being filled in can be reckoned with; undefined where it cannot yet. */
@@ -292,7 +365,10 @@ export function readFarmSoFar(json: unknown): FarmSoFar {
     ),
     figures: read(schemas.farm.entries.figures, file['figures']),
     protein: read(schemas.farm.entries.feed.entries.protein, fieldsOf(file['feed'])['protein']),
-    tanks: listOf(file['tanks']).map((one) => read(schemas.tank, one)),
+    tanks: listOf(file['tanks']).map((one) => {
+      const tank = read(schemas.tank, one);
+      return tank && { ...tank, fish: tank.fish ?? 0 };
+    }),
     beds: listOf(file['beds']).map((one) => read(schemas.bed, one)),
   };
 }

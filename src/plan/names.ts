@@ -104,6 +104,21 @@ export interface RegisterColumns {
     | 'carbon_dioxide'
     | 'verdict'
     | 'status';
+  Fishlog: 'date' | 'tank' | 'what' | 'fish' | 'weight' | 'to_tank' | 'lot' | 'planned' | 'remark';
+  Plantings:
+    | 'batch'
+    | 'crop'
+    | 'seeds'
+    | 'sown'
+    | 'up'
+    | 'bed'
+    | 'plants'
+    | 'planted'
+    | 'first_cut'
+    | 'cleared'
+    | 'planned'
+    | 'remark';
+  Treatments: 'date' | 'where' | 'what' | 'amount' | 'wait' | 'remark' | 'free';
   Harvest: 'date' | 'what' | 'bed' | 'quantity' | 'unit' | 'price' | 'income' | 'kind' | 'month';
 }
 

@@ -8,8 +8,10 @@ import { balanceSheet } from './sheets/balance-sheet';
 import { batchSheet } from './sheets/batch-sheet';
 import { bedsSheet } from './sheets/beds-sheet';
 import { dosesSheet } from './sheets/doses-sheet';
+import { fishLogSheet } from './sheets/fish-log-sheet';
 import { harvestLogSheet } from './sheets/harvest-log-sheet';
 import { moneySheet } from './sheets/money-sheet';
+import { plantingsSheet } from './sheets/plantings-sheet';
 import { pumpsSheet } from './sheets/pumps-sheet';
 import { siteSheet } from './sheets/site-sheet';
 import { sourcesSheet } from './sheets/sources-sheet';
@@ -20,6 +22,7 @@ import { stockWeeksSheet } from './sheets/stock-weeks-sheet';
 import { startSheet } from './sheets/start-sheet';
 import { cropsSheet, speciesSheet } from './sheets/table-sheets';
 import { tanksSheet } from './sheets/tanks-sheet';
+import { treatmentsSheet } from './sheets/treatments-sheet';
 import { WATER_LOG, waterLogSheet } from './sheets/water-log-sheet';
 import { weekSheet } from './sheets/week-sheet';
 import type { Typed } from './typed-cells';
@@ -55,6 +58,11 @@ export function planWithTyped(
   const waterLog = waterLogSheet(ctx);
   const doses = dosesSheet(ctx, { name: WATER_LOG, register: waterLog.register });
   const sheets = [
+    fishLogSheet(ctx),
+    plantingsSheet(ctx),
+    harvestLogSheet(ctx),
+    waterLog.sheet,
+    treatmentsSheet(ctx),
     siteSheet(ctx),
     tanksSheet(ctx),
     pumpsSheet(ctx),
@@ -66,9 +74,7 @@ export function planWithTyped(
     spacingsSheet(ctx),
     sowingSheet(ctx),
     weekSheet(ctx),
-    waterLog.sheet,
     doses,
-    harvestLogSheet(ctx),
     moneySheet(ctx),
     crops.sheet,
     species.sheet,

@@ -39,6 +39,10 @@ const withUnits = (units: 'metric' | 'US'): unknown => ({
     width: `${bed.width} m`,
     depth: '0.3 m',
   })),
+  fishLog: demoFarm.fishLog.map((row) => ({
+    ...row,
+    ...('weight' in row && { weight: `${String(row.weight)} g` }),
+  })),
   waterTests: demoFarm.waterTests.map((test) => ({
     ...test,
     temperature: `${String(test.temperature)} degC`,

@@ -1,10 +1,11 @@
 import fc from 'fast-check';
+import { fishEvents } from '../../src/core/fish-log';
 import { isoText } from '../../src/core/serial-date';
 import { crops } from '../../src/core/tables/crops';
 import { species } from '../../src/core/tables/species';
 import { cropFactNames } from '../../src/functions/crop-table';
 import { fishFactNames, speciesTable } from '../../src/functions/species-table';
-import { bedKinds, marketUnits } from '../../src/plan/farm';
+import { bedKinds, marketUnits, planMarks } from '../../src/plan/farm';
 import { presetNames, presetOf } from '../../src/plan/presets';
 import {
   quantities,
@@ -13,6 +14,7 @@ import {
   toShown,
   type UnitSystem,
 } from '../../src/plan/quantities';
+import { placeKey } from '../../src/plan/registers-of-farm';
 
 /** Farm files that nobody would think of, with every field that a farm file can have. */
 
@@ -62,6 +64,12 @@ const some = <T extends object, K extends keyof T>(
 
 const rows = <T>(row: fc.Arbitrary<T>, most: number, least = 0) =>
   fc.array(row, { minLength: least, maxLength: most });
+
+/** Rows, each with a name of its own. */
+const named = <T extends { readonly name?: string | undefined }>(
+  row: fc.Arbitrary<T>,
+  maxLength: number,
+) => fc.uniqueArray(row, { minLength: 1, maxLength, selector: ({ name = '' }) => placeKey(name) });
 
 const money = fc.integer({ min: 0, max: 99_999 }).map((cents) => cents / 100);
 
@@ -192,6 +200,48 @@ export function anyFarm(system: UnitSystem) {
     },
     ['date', 'crop', 'quantity', 'unit', 'price'],
   );
+  const fishRow = some(
+    {
+      date: day,
+      tank: words(40),
+      what: fc.constantFrom(...fishEvents),
+      fish: whole(0, 90_000),
+      weight: of('fishWeight', 0.5, 9000),
+      toTank: words(40),
+      lot: words(60),
+      planned: fc.constantFrom(...planMarks),
+      remark: words(200),
+    },
+    ['date', 'tank', 'what'],
+  );
+  const planting = some(
+    {
+      batch: words(40),
+      crop,
+      seeds: whole(0, 90_000),
+      sown: day,
+      up: day,
+      bed: words(40),
+      plants: whole(0, 90_000),
+      planted: day,
+      firstCut: day,
+      cleared: day,
+      planned: fc.constantFrom(...planMarks),
+      remark: words(200),
+    },
+    ['crop'],
+  );
+  const treatment = some(
+    {
+      date: day,
+      where: words(40),
+      what: words(80),
+      amount: words(40),
+      wait: whole(0, 999),
+      remark: words(200),
+    },
+    ['date', 'where', 'what'],
+  );
   return fc.record(
     {
       name: words(80),
@@ -234,9 +284,12 @@ export function anyFarm(system: UnitSystem) {
         },
         ['species', 'wanted', 'startWeight', 'harvestWeight', 'survival'],
       ),
-      tanks: rows(tank, 4, 1),
-      beds: rows(bed, 5, 1),
+      tanks: named(tank, 4),
+      beds: named(bed, 5),
       markets: rows(market, 3),
+      fishLog: rows(fishRow, 6),
+      plantings: rows(planting, 6),
+      treatments: rows(treatment, 3),
       waterTests: rows(waterTest, 3),
       harvests: rows(harvest, 3),
       costs: rows(fc.record({ item: words(60), perMonth: money }), 3),

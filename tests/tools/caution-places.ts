@@ -51,7 +51,7 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
   },
   food: {
     cards: ['BED.PLANTS', 'SOW.STAGE', 'FACT.CROP'],
-    sheets: ['Harvest log', 'Week', 'Crops'],
+    sheets: ['Plantings', 'Harvest log', 'Week', 'Crops'],
     sections: ['Market'],
     guides: ['salad-succession', 'two-spacings'],
     readme: /Fish water is not for drinking/,
@@ -65,14 +65,14 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
   },
   sprays: {
     cards: ['BED.PLANTS', 'BED.DENSITY', 'FACT.CROP', 'AIR.VPD', 'AIR.DEWPOINT', 'DEGREE.DAYS'],
-    sheets: ['Beds', 'Crops', 'Week'],
+    sheets: ['Treatments', 'Beds', 'Crops', 'Week'],
     sections: ['Beds'],
     guides: ['salad-succession', 'two-spacings'],
     readme: /sprays.* kill fish/,
   },
   permit: {
     cards: ['STOCK.START', 'STOCK.ROTATION', 'FACT.FISH', 'FACT.SPECIES'],
-    sheets: ['Stock plan', 'Species'],
+    sheets: ['Fish log', 'Stock plan', 'Species'],
     sections: ['Fish'],
     guides: ['size-a-farm', 'split-and-move'],
     readme: /permit/,
@@ -101,14 +101,14 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
   },
   medicines: {
     cards: ['DOSE.SALT', 'FACT.FISH'],
-    sheets: ['Doses', 'Water log', 'Species'],
+    sheets: ['Treatments', 'Doses', 'Water log', 'Species'],
     sections: ['Fish'],
     guides: ['water-log'],
     readme: /Copper, formalin and antibiotics/,
   },
   quarantine: {
     cards: ['STOCK.START', 'STOCK.ROTATION', 'FACT.FISH'],
-    sheets: ['Stock plan', 'Species'],
+    sheets: ['Fish log', 'Stock plan', 'Species'],
     sections: ['Fish'],
     guides: ['size-a-farm', 'split-and-move'],
     readme: /New fish .* quarantine/,
@@ -122,7 +122,7 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
   },
   wounds: {
     cards: ['STOCK.DENSITY', 'GROWTH.COEFFICIENT'],
-    sheets: ['Tanks', 'Stock plan'],
+    sheets: ['Fish log', 'Tanks', 'Stock plan'],
     sections: ['Tanks'],
     guides: ['split-and-move'],
     readme: /infect wounds/,

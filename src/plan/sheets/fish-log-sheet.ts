@@ -1,0 +1,105 @@
+import { fishEvents } from '../../core/fish-log';
+import type { PlanContext } from '../context';
+import { type FishLogEntry, planMarks } from '../farm';
+import type { SheetModel } from '../workbook-model';
+import { type Columns, register } from '../register';
+import { SheetBuilder } from '../sheet-builder';
+
+const SHEET = 'Fish log';
+/** Prepared empty rows. */
+export const SPARE_FISH_ROWS = 100;
+
+/** What happened to the fish, and what is meant to happen: one row an event, in any order. */
+export function fishLogSheet(ctx: PlanContext): SheetModel {
+  const tank = { kind: 'list', name: 'Tanks_name' } as const;
+  const columns: Columns<FishLogEntry, 'Fishlog'> = {
+    date: {
+      head: 'Date',
+      width: 12,
+      look: 'input',
+      format: 'date',
+      field: 'date',
+      rule: { rule: { kind: 'date' }, message: 'Type the day of the event.' },
+    },
+    tank: {
+      head: 'Tank',
+      width: 14,
+      look: 'input',
+      field: 'tank',
+      rule: { rule: tank, message: 'Choose a tank of the Tanks sheet.' },
+    },
+    what: {
+      head: 'What',
+      width: 10,
+      look: 'input',
+      field: 'what',
+      note: 'stocked: came into the tank. moved: went to another tank. sold, died: left it. counted: the tank holds exactly so many. weighed: the mean weight is this.',
+      rule: {
+        rule: { kind: 'words', words: fishEvents },
+        message: `Choose ${fishEvents.slice(0, -1).join(', ')} or ${fishEvents.at(-1)}.`,
+      },
+    },
+    fish: {
+      head: 'Fish',
+      width: 9,
+      look: 'input',
+      quantity: 'count',
+      field: 'fish',
+      note: 'How many came, went or were counted. Of fish weighed it may stay blank.',
+      rule: { rule: { kind: 'whole', min: 0 }, message: 'Type a whole number of fish.' },
+    },
+    weight: {
+      head: 'Mean weight',
+      width: 9,
+      look: 'input',
+      quantity: 'fishWeight',
+      field: 'weight',
+      note: 'Needed for stocked and weighed. Fish moved or sold without one weigh what the tank weighs in the mean.',
+      rule: { rule: { kind: 'number', min: 0 }, message: 'Type the mean weight of one fish.' },
+    },
+    to_tank: {
+      head: 'To tank',
+      width: 14,
+      look: 'input',
+      field: 'toTank',
+      note: 'For fish that moved.',
+      rule: { rule: tank, message: 'Choose a tank of the Tanks sheet, or leave it blank.' },
+    },
+    lot: {
+      head: 'Lot',
+      width: 22,
+      look: 'input',
+      field: 'lot',
+      note: 'A name for fish that came together. Left blank, day and tank are their name.',
+    },
+    planned: {
+      head: 'Planned',
+      width: 11,
+      look: 'input',
+      field: 'planned',
+      note: 'planned: meant to happen, counts in the weeks ahead alone. Once done, clear the word; done in another way, write otherwise here and what was done in a row of its own; or write not done.',
+      rule: {
+        rule: { kind: 'words', words: planMarks },
+        message: 'Choose planned, otherwise or not done; leave it blank for what was done.',
+      },
+    },
+    remark: { head: 'Remark', width: 34, look: 'input', field: 'remark' },
+  };
+  const sheet = new SheetBuilder(SHEET, {
+    title: 'Fish log',
+    question: 'What happened to the fish, and what is planned? One line an event, in any order.',
+    widths: [],
+    landscape: true,
+    headRows: 5,
+    headColumns: 1,
+  });
+  register(sheet, ctx, {
+    prefix: 'Fishlog',
+    headRow: 4,
+    columns,
+    list: 'fishLog',
+    spare: SPARE_FISH_ROWS,
+    cautions: ['wounds', 'quarantine', 'permit'],
+  });
+  return sheet.model();
+}
