@@ -7,6 +7,7 @@ import { namedRangeIndex } from './named-range-index';
 import type { Patch } from './patch';
 import { rowHeights } from './row-heights';
 import { openWithStoredValues } from './open-with-stored-values';
+import { sortedOnce } from './sorted-once';
 import { undoEvaluation } from './undo-evaluation';
 import { unsettledSpills } from './unsettled-spills';
 
@@ -17,6 +18,7 @@ export const patches: readonly Patch[] = [
   namedRangeIndex,
   formulasOnDemand,
   rowHeights,
+  sortedOnce,
   dependencies,
   unsettledSpills,
   undoEvaluation,

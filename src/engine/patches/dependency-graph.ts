@@ -23,16 +23,16 @@ export interface Graph {
   getCellsDependingOn(areas: Iterable<Area>, known: Areas): Areas;
 }
 
-interface Link {
-  readonly dependent: Dependent;
-  readonly top: number;
-  readonly bottom: number;
-}
-
 interface Dependent {
   readonly position: CellPosition;
-  readonly ranges: Set<string>;
-  readonly links: { readonly link: Link; readonly among: Set<Link> }[];
+  readonly ranges: Set<Shared>;
+}
+
+/** A range with all cells whose formulas call it: thousands of rows may call the same column. */
+interface Shared {
+  readonly key: string;
+  readonly area: Area;
+  readonly dependents: Set<Dependent>;
 }
 
 /** Ranges are found by the blocks of so many rows of a column that they touch. */
@@ -71,14 +71,25 @@ function* joined(cells: CellPosition[]): Generator<Area> {
   }
 }
 
+/** One row high. */
+const isFlat = ({ zone }: Area): boolean => zone.top === zone.bottom;
+
 /** Which cells depend on which ranges, each dependency once. */
 export class DependencyGraph implements Graph {
   private readonly dependents = new Map<string, Dependent>();
-  private readonly blocks = new Map<string, Set<Link>>();
+  private readonly ranges = new Map<string, Shared>();
+  /** Ranges over several rows by the blocks that they touch; those of one row by block and row. */
+  private readonly tall = new Map<string, Set<Shared>>();
+  private readonly flat = new Map<string, Map<number, Set<Shared>>>();
 
   removeAllDependencies(position: CellPosition): void {
     const place = placeOf(position);
-    for (const { link, among } of this.dependents.get(place)?.links ?? []) among.delete(link);
+    const dependent = this.dependents.get(place);
+    if (dependent === undefined) return;
+    for (const shared of dependent.ranges) {
+      shared.dependents.delete(dependent);
+      if (shared.dependents.size === 0) this.forget(shared);
+    }
     this.dependents.delete(place);
   }
 
@@ -86,10 +97,14 @@ export class DependencyGraph implements Graph {
     if (ranges.length === 0) return;
     const place = placeOf(position);
     let dependent = this.dependents.get(place);
-    if (!dependent) {
-      this.dependents.set(place, (dependent = { position, ranges: new Set(), links: [] }));
+    if (!dependent) this.dependents.set(place, (dependent = { position, ranges: new Set() }));
+    for (const range of ranges) {
+      // A range that was written wrongly, or whose sheet is gone, covers no cells.
+      if (range.invalidSheetName !== undefined || range.invalidXc !== undefined) continue;
+      const shared = this.shared(range);
+      shared.dependents.add(dependent);
+      dependent.ranges.add(shared);
     }
-    for (const range of ranges) this.link(dependent, range);
   }
 
   /** The cells that depend on the areas, directly or through others, and those known; without the areas. */
@@ -98,41 +113,73 @@ export class DependencyGraph implements Graph {
     const found = known.copy();
     for (const area of given) found.add(area);
     const reached = new Set<Dependent>();
+    const asked = new Set<Shared>();
     const queue = [...given];
     for (let area = queue.pop(); area; area = queue.pop()) {
-      for (const { position } of this.directlyOn(area, found, reached))
-        queue.push(areaOf(position));
+      for (const shared of this.over(area)) {
+        // Whoever calls the range was reached with the first cell of it.
+        if (asked.has(shared)) continue;
+        asked.add(shared);
+        for (const dependent of shared.dependents) {
+          if (reached.has(dependent) || found.hasPosition(dependent.position)) continue;
+          reached.add(dependent);
+          queue.push(areaOf(dependent.position));
+        }
+      }
     }
     for (const area of joined([...reached].map(({ position }) => position))) found.add(area);
     for (const area of given) found.delete(area);
     return found;
   }
 
-  private directlyOn(area: Area, found: Areas, reached: Set<Dependent>): Dependent[] {
-    const fresh: Dependent[] = [];
+  /** The ranges that touch an area. */
+  private *over(area: Area): Generator<Shared> {
+    const { top, bottom } = area.zone;
     for (const block of blocksOf(area)) {
-      for (const { dependent, top, bottom } of this.blocks.get(block) ?? []) {
-        if (top > area.zone.bottom || bottom < area.zone.top || reached.has(dependent)) continue;
-        if (found.hasPosition(dependent.position)) continue;
-        reached.add(dependent);
-        fresh.push(dependent);
+      for (const shared of this.tall.get(block) ?? []) {
+        if (shared.area.zone.top <= bottom && shared.area.zone.bottom >= top) yield shared;
       }
+      const rows = this.flat.get(block);
+      if (rows === undefined) continue;
+      if (isFlat(area)) yield* rows.get(top) ?? [];
+      else for (const [row, all] of rows) if (row >= top && row <= bottom) yield* all;
     }
-    return fresh;
   }
 
-  private link(dependent: Dependent, range: Range): void {
+  private shared(range: Range): Shared {
     const key = keyOf(range);
-    if (dependent.ranges.has(key)) return;
-    dependent.ranges.add(key);
-    // A range that was written wrongly, or whose sheet is gone, covers no cells.
-    if (range.invalidSheetName !== undefined || range.invalidXc !== undefined) return;
-    const link: Link = { dependent, top: range.zone.top, bottom: range.zone.bottom };
-    for (const block of blocksOf(range)) {
-      let among = this.blocks.get(block);
-      if (!among) this.blocks.set(block, (among = new Set()));
-      among.add(link);
-      dependent.links.push({ link, among });
+    const known = this.ranges.get(key);
+    if (known !== undefined) return known;
+    const { sheetId, zone } = range;
+    const made: Shared = {
+      key,
+      area: { sheetId, zone },
+      dependents: new Set(),
+    };
+    this.ranges.set(key, made);
+    for (const among of this.places(made)) among.add(made);
+    return made;
+  }
+
+  private forget(shared: Shared): void {
+    this.ranges.delete(shared.key);
+    for (const among of this.places(shared)) among.delete(shared);
+  }
+
+  /** The sets by which a range is found. */
+  private *places({ area }: Shared): Generator<Set<Shared>> {
+    for (const block of blocksOf(area)) {
+      if (isFlat(area)) {
+        let rows = this.flat.get(block);
+        if (!rows) this.flat.set(block, (rows = new Map()));
+        let among = rows.get(area.zone.top);
+        if (!among) rows.set(area.zone.top, (among = new Set()));
+        yield among;
+      } else {
+        let among = this.tall.get(block);
+        if (!among) this.tall.set(block, (among = new Set()));
+        yield among;
+      }
     }
   }
 }

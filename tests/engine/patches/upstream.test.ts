@@ -97,6 +97,22 @@ describe('without its patch the library', () => {
     expect(plugin.prototype.getCellHeight.toString()).toMatch(/getDefaultCellHeight/);
   });
 
+  it('sorted-once: looks through its range for each cell that asks', () => {
+    let looks = 0;
+    const counted = {
+      get value() {
+        looks += 1;
+        return 7;
+      },
+    };
+    const { compute } = registries.functionRegistry.get('SMALL');
+    const ask = (): unknown => compute.call({} as never, [[counted]], { value: 1 });
+    ask();
+    const first = looks;
+    ask();
+    expect(looks).toBeGreaterThan(first);
+  });
+
   it('dependencies: learns of a name only while it computes', () => {
     open({ A1: '5', B1: '=Price*2' }, { namedRanges: { Price: 'A1' } });
     const anew = quietly(() => new Model({ ...model.exportData(), revisionId: undefined }));
