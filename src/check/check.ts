@@ -4,6 +4,7 @@ import { type Finding, levels } from './finding';
 import { formulaRules } from './formula-rules';
 import { asOfDate } from './labels';
 import type { OpenSheet } from './open-sheet';
+import { registerRules } from './register-rules';
 import { sowingRules } from './sowing-rules';
 import { findTables } from './found-tables';
 import { tankRules } from './tank-rules';
@@ -22,6 +23,7 @@ export function checkSheets(sheets: readonly OpenSheet[]): Finding[] {
       ...bedRules(table),
       ...sowingRules(table, asOf),
     ]),
+    ...registerRules(sheet),
     ...formulaRules(sheet, sheets),
   ]);
   const all = [...found, ...balanceRules(sheets)];

@@ -117,9 +117,15 @@ export interface RegisterColumns {
     | 'first_cut'
     | 'cleared'
     | 'planned'
-    | 'remark';
+    | 'remark'
+    | 'says'
+    | 'bed_number'
+    | 'code'
+    | 'sorted'
+    | 'at';
   Treatments: 'date' | 'where' | 'what' | 'amount' | 'wait' | 'remark' | 'free';
-  Harvest: 'date' | 'what' | 'bed' | 'quantity' | 'unit' | 'price' | 'income' | 'kind' | 'month';
+  Harvest:
+    'date' | 'what' | 'bed' | 'quantity' | 'unit' | 'price' | 'income' | 'kind' | 'says' | 'month';
 }
 
 export type RegisterPrefix = keyof RegisterColumns;

@@ -12,7 +12,7 @@ import {
   shownIn,
   toShown,
 } from './quantities';
-import { fixedRef, rowRef } from './references';
+import { fixedRef, rowRef, span } from './references';
 import { area, type SheetBuilder } from './sheet-builder';
 import type { FarmList, TypedColumn } from './typed-cells';
 
@@ -21,6 +21,8 @@ export interface At<P extends RegisterPrefix> {
   (id: RegisterColumns[P]): Formula;
   /** The same column's cell in the first row, whatever row the formula stands in. */
   readonly first: (id: RegisterColumns[P]) => Formula;
+  /** The shown cells of the row from one column to another. */
+  readonly shown: (from: RegisterColumns[P], to: RegisterColumns[P]) => Formula;
 }
 
 /** A column of a register. Formulas are about metric figures; what is shown follows the farm's units. */
@@ -36,6 +38,8 @@ export interface RegisterColumn<R, P extends RegisterPrefix> {
   readonly formula?: (at: At<P>, row: number) => Formula;
   readonly rule?: { readonly rule: ValidationModel['rule']; readonly message: string } | undefined;
   readonly note?: string;
+  /** Shown even where the row's first cell is blank: the formula itself says when it is empty. */
+  readonly always?: true;
   /** Serves formulas alone: folded away with the metric twins. Such columns are the last. */
   readonly helper?: true;
   /** Sum or other figure of the whole farm, above the head; `column` is the column's metric cells. */
@@ -131,7 +135,10 @@ export function register<R, P extends RegisterPrefix>(
   const shown = (id: Id): number => shownColumn.get(id) as number;
   const atFirst = (id: Id): Formula => fixedRef(area(firstRow, metric(id)));
   const atRow = (row: number): At<P> =>
-    Object.assign((id: Id) => rowRef(row, metric(id)), { first: atFirst });
+    Object.assign((id: Id) => rowRef(row, metric(id)), {
+      first: atFirst,
+      shown: (from: Id, to: Id) => span(rowRef(row, shown(from)), rowRef(row, shown(to))),
+    });
   const first = columns[0]?.id;
   const seen = columns.filter(({ helper }) => !helper).length;
   if (columns.slice(0, seen).some(({ helper }) => helper))
@@ -186,7 +193,7 @@ export function register<R, P extends RegisterPrefix>(
       const metricFormat = quantity ? shownIn(quantity, 'metric').format : 'general';
       if (formula) {
         const own = formula(atRow(row), i);
-        const guarded = id === first ? own : blankWithout([rowRef(row, 0)], own);
+        const guarded = id === first || column.always ? own : blankWithout([rowRef(row, 0)], own);
         if (twin === c) {
           sheet.put(row, c, { formula: guarded, look, format });
         } else {

@@ -1,8 +1,22 @@
 import type { PlanContext } from '../context';
 import { type HarvestEntry, marketUnits } from '../farm';
-import { blankUnless, blankWithout, call, type Formula, sum, when } from '../formula-parts';
+import {
+  any,
+  blankIf,
+  blankUnless,
+  blankWithout,
+  call,
+  cases,
+  type Formula,
+  isoDate,
+  joined,
+  not,
+  sum,
+  when,
+} from '../formula-parts';
 import type { SheetModel } from '../workbook-model';
-import { lineOf } from '../names';
+import { lineOf, named } from '../names';
+import { batchOn, treatmentsAt } from '../planting-columns';
 import { type Columns, register } from '../register';
 import { SheetBuilder } from '../sheet-builder';
 
@@ -72,6 +86,35 @@ export function harvestLogSheet(ctx: PlanContext): SheetModel {
       formula: (at) =>
         blankWithout([at('what')], when(lineOf('Fish', at('what')).isNumber, 'fish', 'crop')),
     },
+    says: {
+      head: 'To put right',
+      width: 44,
+      look: 'verdict',
+      note: 'Blank where no bed or tank is named, or nothing speaks against it.',
+      formula: (at) => {
+        const bed = call('IFERROR', call('MATCH', at('bed'), named('Beds_name'), 0), 0);
+        return blankIf(
+          any(at('bed').isBlank, not(at('date').isNumber)),
+          cases(
+            [
+              [
+                treatmentsAt(at('bed'), at('date')).above(0),
+                joined(
+                  at('bed'),
+                  ' was treated, and the days to wait were not over: see Treatments',
+                ),
+              ],
+              [bed.is(0), ''],
+              [
+                batchOn(bed, at('date')).is(0),
+                joined(at('bed'), ' was empty on ', isoDate(at('date')), ' by the Plantings'),
+              ],
+            ],
+            '',
+          ),
+        );
+      },
+    },
     month: {
       helper: true,
       head: 'Month',
@@ -89,7 +132,7 @@ export function harvestLogSheet(ctx: PlanContext): SheetModel {
     headColumns: 1,
   });
   sheet.text(3, 0, 'All of it', 'label');
-  register(sheet, ctx, {
+  const made = register(sheet, ctx, {
     prefix: 'Harvest',
     headRow: 4,
     columns,
@@ -97,5 +140,6 @@ export function harvestLogSheet(ctx: PlanContext): SheetModel {
     spare: 40,
     cautions: ['food', 'coli'],
   });
+  sheet.mark(made.cells('says'), made.first('says').isFilled, 'watch');
   return sheet.model();
 }

@@ -1,6 +1,7 @@
 import type { PlanContext } from '../context';
 import { type PlantingEntry, planMarks } from '../farm';
 import type { SheetModel } from '../workbook-model';
+import { computedPlantingColumns } from '../planting-columns';
 import { type Columns, register, type RegisterColumn } from '../register';
 import { SheetBuilder } from '../sheet-builder';
 
@@ -82,6 +83,7 @@ export function plantingsSheet(ctx: PlanContext): SheetModel {
       },
     },
     remark: { head: 'Remark', width: 34, look: 'input', field: 'remark' },
+    ...computedPlantingColumns(),
   };
   const sheet = new SheetBuilder(SHEET, {
     title: 'Plantings',
@@ -92,7 +94,7 @@ export function plantingsSheet(ctx: PlanContext): SheetModel {
     headRows: 5,
     headColumns: 2,
   });
-  register(sheet, ctx, {
+  const made = register(sheet, ctx, {
     prefix: 'Plantings',
     headRow: 4,
     columns,
@@ -100,5 +102,6 @@ export function plantingsSheet(ctx: PlanContext): SheetModel {
     spare: SPARE_PLANTINGS,
     cautions: ['food'],
   });
+  sheet.mark(made.cells('says'), made.first('says').isFilled, 'watch');
   return sheet.model();
 }

@@ -1,0 +1,30 @@
+import type { Finding } from './finding';
+import { addressIn, type OpenSheet } from './open-sheet';
+
+/** Over the column in which registers say what cannot be in a row. */
+const TO_PUT_RIGHT = /^to put right$/i;
+
+/** Every row of a register that says of itself what is impossible in it, or what waits for an answer. */
+export function registerRules(sheet: OpenSheet): Finding[] {
+  for (const [head, row] of sheet.values.entries()) {
+    const column = row.findIndex(
+      (value) => typeof value === 'string' && TO_PUT_RIGHT.test(value.trim()),
+    );
+    if (column < 0) continue;
+    return sheet.values.flatMap((cells, at): Finding[] => {
+      const says = cells[column];
+      if (at <= head || typeof says !== 'string' || says.trim() === '') return [];
+      return [
+        {
+          level: 'watch',
+          what: `${sheet.name}, line ${at + 1}: ${says.trim()}.`,
+          sheet: sheet.name,
+          address: addressIn(sheet, at, column),
+          why: 'A row that cannot be is an error of typing, or something that happened and was not written down: what follows from the row is wrong until it is found.',
+          remedy: 'Correct the row, or write down what is missing before it.',
+        },
+      ];
+    });
+  }
+  return [];
+}

@@ -1,0 +1,96 @@
+import { describe, expect, it } from 'vitest';
+import { checkSheets } from '../../src/check/check';
+import { computedValues } from '../../src/engine/engine';
+import { demoFarm } from '../../src/plan/demo-farm';
+import { readFarm } from '../../src/plan/farm';
+import { planWorkbook } from '../../src/plan/plan';
+
+const bed = { kind: 'raft', length: 7.2, width: 1.2 };
+const bare = {
+  ...demoFarm,
+  tanks: [{ name: 'North', volume: 7800, species: 'Nile tilapia' }],
+  beds: ['R01', 'R02'].map((name) => ({ name, ...bed })),
+  markets: [],
+  waterTests: [],
+  fishLog: [],
+};
+const lettuce = { crop: 'lettuce', plants: 170 };
+
+function saysOf(changes: object, formulas: 'live' | 'plain') {
+  const model = planWorkbook(readFarm({ ...bare, ...changes }), { formulas });
+  const values = computedValues(model);
+  const says = (register: 'Plantings' | 'Harvest', rows: number): unknown[] => {
+    const { sheet, area } = model.names.find(({ name }) => name === `${register}_says`) as never;
+    const { row, column } = area as { row: number; column: number };
+    return Array.from({ length: rows }, (_, i) => values(sheet, row + i, column));
+  };
+  const findings = () =>
+    checkSheets(
+      model.sheets.map(({ name, rows }) => ({
+        name,
+        values: rows.map((cells, r) => cells.map((_, c) => values(name, r, c) ?? '')),
+        formulas: rows.map(() => []),
+      })) as never,
+    );
+  return { says, findings };
+}
+
+describe.each(['live', 'plain'] as const)('rows that cannot be, %s', (formulas) => {
+  const plantings = [
+    // Typed first, planted last: into a bed that was never cleared.
+    { ...lettuce, bed: 'R01', planted: '2026-03-20' },
+    { ...lettuce, bed: 'r01', planted: '2026-02-02' },
+    { ...lettuce, bed: 'R02', planted: '2026-01-05', cleared: '2026-02-13' },
+    { ...lettuce, bed: 'R02', planted: '2026-02-13' },
+    { ...lettuce, bed: 'R02', planted: '2026-02-20', planned: 'not done' },
+    { ...lettuce, bed: 'R09', planted: '2026-02-20' },
+    { ...lettuce, sown: '2026-03-02', planted: '2026-02-20' },
+    { ...lettuce, bed: 'R01', sown: '2026-03-30', planned: 'planned' },
+    { ...lettuce, bed: 'R01', sown: '2026-04-30', planned: 'planned' },
+  ];
+  const sale = { crop: 'lettuce', unit: 'piece', quantity: 100, price: 1.2 };
+  const harvests = [
+    { ...sale, date: '2026-01-02', bed: 'R02' },
+    { ...sale, date: '2026-02-13', bed: 'R02' },
+    { ...sale, date: '2026-04-10', bed: 'R02' },
+    { ...sale, date: '2026-04-12', bed: 'R02' },
+    { ...sale, date: '2026-04-10', bed: 'North' },
+    { ...sale, date: '2026-04-10' },
+  ];
+  const treatments = [
+    { date: '2026-04-09', where: 'R02', what: 'soap on the leaves', wait: 3 },
+    { date: '2026-04-10', where: 'all', what: 'salt in the water', wait: 0 },
+  ];
+  const { says, findings } = saysOf({ plantings, harvests, treatments }, formulas);
+
+  it('are named beside the Plantings, whatever the order of typing', () => {
+    expect(says('Plantings', plantings.length)).toEqual([
+      'R01 was not cleared of line 7 on 2026-03-20',
+      '',
+      '',
+      '',
+      '',
+      'Beds has no bed called R09',
+      'say in which bed it was planted',
+      expect.stringMatching(/^planned for a day that has passed/),
+      '',
+    ]);
+  });
+
+  it('are named beside the Harvest log: an empty bed, days to wait', () => {
+    expect(says('Harvest', harvests.length)).toEqual([
+      'R02 was empty on 2026-01-02 by the Plantings',
+      '',
+      'R02 was treated, and the days to wait were not over: see Treatments',
+      '',
+      '',
+      '',
+    ]);
+  });
+
+  it('are named by the check', () => {
+    const what = findings().map((one) => one.what);
+    expect(what).toContain('Plantings, line 6: R01 was not cleared of line 7 on 2026-03-20.');
+    expect(what.filter((text) => /^(Plantings|Harvest log), line/.test(text))).toHaveLength(6);
+  });
+});
