@@ -209,6 +209,7 @@ export const figures: readonly FieldSpec[] = [
   ...rows('months', monthFields),
   ...rows('tanks', tankFields),
   ...rows('beds', bedFields),
+  ...rows('fishLog', [field('weight', '', measured('fishWeight'))]),
   ...rows('waterTests', [field('temperature', '', measured('temperature'))]),
 ];
 
