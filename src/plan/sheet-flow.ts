@@ -65,10 +65,10 @@ export class Flow {
   }
 
   /** A label, and beside it a cell over the rest of the width; returns where that cell stands. */
-  labelled(label: string, cell: CellSpec, columns = this.strip.columns - 1): Area {
-    const row = this.skip();
+  labelled(label: string, cell: CellSpec, rows = 1, columns = this.strip.columns - 1): Area {
+    const row = this.skip(rows);
     this.sheet.text(row, this.column, label, 'label');
-    this.sheet.wide(row, this.column + 1, columns, cell);
+    this.sheet.wide(row, this.column + 1, columns, cell, rows);
     return area(row, this.column + 1);
   }
 

@@ -210,7 +210,7 @@ function verdicts(ctx: PlanContext, flow: Flow): void {
       look: 'computed',
     },
   ]);
-  const words = flow.labelled('In words', { formula: verdict(), look: 'verdict' }, 5);
+  const words = flow.labelled('In words', { formula: verdict(), look: 'verdict' }, 2, 5);
   ctx.name('Money_verdict', SHEET, words);
 }
 

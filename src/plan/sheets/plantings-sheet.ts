@@ -35,7 +35,7 @@ export function plantingsSheet(ctx: PlanContext): SheetModel {
   const columns: Columns<PlantingEntry, 'Plantings'> = {
     batch: {
       head: 'Batch',
-      width: 12,
+      width: 20,
       look: 'input',
       field: 'batch',
       note: 'A name or number of your own for what was sown together; rows in two beds may share it.',

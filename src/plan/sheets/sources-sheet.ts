@@ -28,7 +28,7 @@ export function sourcesSheet(): SheetModel {
   const sheet = new SheetBuilder(SHEET, {
     title: 'Sources and cautions',
     question: 'Where do the numbers come from, and what can go wrong?',
-    widths: [26, 70, 110, 34],
+    widths: [26, 70, 34, 110],
     landscape: true,
     headRows: 2,
   });
@@ -39,7 +39,7 @@ export function sourcesSheet(): SheetModel {
   const head = 4 + allCautions.length + 1;
   sheet.heading(head, 0, 4, 'Methods');
   sheet.repeat(head + 1, 1);
-  sheet.heads(head + 1, 0, ['Function', 'What it computes', 'Publication', 'How it stands']);
+  sheet.heads(head + 1, 0, ['Function', 'What it computes', 'How it stands', 'Publication']);
   let row = head + 2;
   for (const card of cards) {
     card.sources.forEach((source, i) => {
@@ -47,8 +47,9 @@ export function sourcesSheet(): SheetModel {
         sheet.text(row, 0, `${NAMESPACE}.${card.id}`, 'label');
         sheet.text(row, 1, card.summary, 'source');
       }
-      sheet.text(row, 2, sourceText(source), 'source');
-      sheet.text(row, 3, evidenceWords[source.evidence], 'source');
+      sheet.text(row, 2, evidenceWords[source.evidence], 'source');
+      // The last column: long ones run on over empty cells.
+      sheet.text(row, 3, sourceText(source), 'source');
       row += 1;
     });
   }

@@ -338,7 +338,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
     headRows: 5,
     headColumns: 1,
   });
-  sheet.text(2, 0, 'Losses if not given', 'label');
+  sheet.text(2, 0, 'Usual losses', 'label');
   const usualLosses = presetValue('Sowing_losses', ctx.farm.figures);
   sheet.put(2, 2, {
     ...(usualLosses !== undefined && { value: usualLosses }),
@@ -347,7 +347,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
     note: 'Seedlings that never reach the market. Common practice, no source: put your own figure here.',
   });
   ctx.name('Sowing_losses', SHEET, area(2, 2));
-  ctx.typed.push(typedPreset('Sowing_losses', 'Losses if not given'));
+  ctx.typed.push(typedPreset('Sowing_losses', 'Usual losses'));
   const losses = between('share', ctx, 0, 0.9);
   sheet.rule(area(2, 2), losses.rule, losses.message);
   const made = register(sheet, ctx, {

@@ -166,7 +166,7 @@ export function startSheet(ctx: PlanContext, others: readonly Listed[]): SheetMo
   flow.fields(glance());
   flow.skip();
   flow.heading('What to change');
-  for (const [label, formula] of verdicts) flow.labelled(label, { formula, look: 'verdict' });
+  for (const [label, formula] of verdicts) flow.labelled(label, { formula, look: 'verdict' }, 2);
   flow.skip();
   flow.heading('How to use it');
   for (const step of steps) flow.wide({ value: step, look: 'text' });

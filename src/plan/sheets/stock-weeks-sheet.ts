@@ -116,8 +116,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
   const tanks = ctx.farm.tanks.length + SPARE_TANKS;
   const sheet = new SheetBuilder(STOCK_WEEKS, {
     title: 'Stock, week by week',
-    question:
-      'What stands in each tank in each week of the year ahead? (metric units; nothing to type here)',
+    question: 'What stands in each tank, week by week? (metric units)',
     widths: [7, 11, 9, 11, 11, 11, 11, 11, 30],
     headRows: FIRST,
     headColumns: 2,

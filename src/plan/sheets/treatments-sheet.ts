@@ -25,7 +25,7 @@ export function treatmentsSheet(ctx: PlanContext): SheetModel {
       field: 'where',
       note: 'A tank, a bed, or all: for what goes into the water of the whole farm.',
     },
-    what: { head: 'What', width: 30, look: 'input', field: 'what' },
+    what: { head: 'What', width: 40, look: 'input', field: 'what' },
     amount: { head: 'Amount', width: 14, look: 'input', field: 'amount' },
     wait: {
       head: 'Days to wait',

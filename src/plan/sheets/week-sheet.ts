@@ -87,7 +87,7 @@ function list(
 /** Market crops whose sowing day lies in the week, numbered in a helper column. */
 function sowings(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
   const rows = ctx.farm.markets.length + 6;
-  sheet.text(2, HELPERS, 'Numbers for the lists', 'source');
+  sheet.text(2, HELPERS, 'For the lists', 'source');
   const first = 3;
   for (let i = 0; i < rows; i++) {
     const next = nth('Sowing_next', i + 1).orZero;
@@ -246,7 +246,7 @@ function plants(sheet: SheetBuilder, row: number): number {
       ),
     },
     always(
-      'Undersides of leaves, growing tips, sticky traps: aphids, whitefly, mites, caterpillars. Pick, wash off, set friends; no spray over fish that is not made for it',
+      'Undersides of leaves, growing tips, sticky traps: aphids, whitefly, mites, caterpillars. Pick, wash off, set friends; spray nothing that fish cannot bear',
       true,
     ),
     always('Roots and rafts: white roots, no slime; take out what is sick'),
@@ -291,7 +291,8 @@ function dangers(sheet: SheetBuilder, row: number): number {
   sheet.heading(row, CAUTIONS, 1, 'Beware');
   let next = row + 1;
   for (const id of weekDangers) {
-    const rows = Math.ceil(cautions[id].length / CAUTION_WIDTH);
+    // Words are not broken, so that a line is never quite full.
+    const rows = Math.ceil(cautions[id].length / (CAUTION_WIDTH - 8));
     sheet.wide(next, CAUTIONS, 1, { value: cautions[id], look: 'caution' }, rows);
     next += rows;
   }
