@@ -1,7 +1,9 @@
 /** The weeks to come of a farm in one piece of work: fish, or beds, or fish and then beds to their feed. */
 import type { Farm } from '../plan/farm';
+import { planBedsAgain } from './bed-again';
 import { planBeds } from './bed-plan';
 import { type BedReport, bedReport } from './bed-report';
+import { seenFrom } from './earlier-report';
 import { feedOfPlan } from './feed-of-fish';
 import { fishOfFarm } from './fish-farm';
 import type { PlannedRow } from './fish-moves';
@@ -15,14 +17,23 @@ import type { Progress, Solver } from './solver';
 export interface AheadAsked {
   readonly farm: Farm;
   readonly fish?: { readonly weeks: number; readonly without: readonly string[] } | undefined;
-  readonly beds?: Omit<SeasonWishes, 'feed'> | undefined;
+  readonly beds?:
+    | (Omit<SeasonWishes, 'feed'> & {
+        /** An earlier plan that is kept to. */
+        readonly earlier?: readonly PlannedBatch[];
+      })
+    | undefined;
   /** Most seconds for each of the two. */
   readonly seconds: number;
 }
 
 export interface AheadPlanned {
   readonly fish?: { readonly report: FishReport; readonly rows: readonly PlannedRow[] };
-  readonly beds?: { readonly report: BedReport; readonly plantings: readonly PlannedBatch[] };
+  readonly beds?: {
+    /** `changes`: what is otherwise than in the earlier plan. */
+    readonly report: BedReport & { readonly changes?: readonly string[] };
+    readonly plantings: readonly PlannedBatch[];
+  };
 }
 
 export interface AheadHooks {
@@ -51,9 +62,13 @@ export function planAhead(
   }
   if (!beds) return { ...(ofFish && { fish: ofFish }) };
   const { season, notes } = seasonOfFarm(farm, { ...beds, ...(feed && { feed }) });
-  const plan = planBeds(solve, season, options('beds'));
+  const before = beds.earlier && seenFrom(farm, season, beds.earlier);
+  const { plan, changes } = before
+    ? planBedsAgain(solve, season, before.ahead, options('beds'))
+    : { plan: planBeds(solve, season, options('beds')), changes: undefined };
+  const report = bedReport(farm, season, plan, [...notes, ...(before?.notes ?? [])]);
   return {
     ...(ofFish && { fish: ofFish }),
-    beds: { report: bedReport(farm, season, plan, notes), plantings: plan.plantings },
+    beds: { report: { ...report, ...(changes && { changes }) }, plantings: plan.plantings },
   };
 }

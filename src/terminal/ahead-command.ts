@@ -1,4 +1,5 @@
 import { extname } from 'node:path';
+import { plantingsOfReport } from '../ahead/earlier-report';
 import { feedToday } from '../ahead/feed-of-fish';
 import { choicesForBed } from '../ahead/open-bed';
 import type { AheadPlanned } from '../ahead/plan-ahead';
@@ -12,7 +13,7 @@ import { bedText, fishText, openBedText } from './ahead-text';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';
 import { farmFromBook } from './farm-command';
-import { farmFromFile, farmOf } from './farm-file';
+import { farmFromFile, farmOf, jsonFromFile } from './farm-file';
 import { Mistake } from './mistake';
 import { planAside } from './plan-aside';
 import { writeOutputFile } from './workbook-file';
@@ -30,6 +31,7 @@ const options = {
   trellis: { type: 'string' },
   rotate: { type: 'boolean' },
   'out-of-season': { type: 'boolean' },
+  again: { type: 'string' },
   json: { type: 'string' },
   force: { type: 'boolean' },
 } as const;
@@ -93,6 +95,9 @@ export const ahead: Command = async (args) => {
       'ahead takes either a farm file or a planning workbook (ahead FARM.json, ahead BOOK.xlsx) or --demo, not both.',
     );
   }
+  if (values.again !== undefined && values.fish === true && values.beds !== true) {
+    throw new Mistake('--again takes the beds of an earlier report: leave out --fish.');
+  }
   const fish = values.fish === true || values.beds !== true;
   const beds = values.beds === true || values.fish !== true;
   const weeks = wholeOf('--weeks', values.weeks ?? '52', beds ? 8 : 4, beds ? 60 : 104);
@@ -120,6 +125,10 @@ export const ahead: Command = async (args) => {
       console.log(openBed(farm, values.open, wishes));
       return 0;
     }
+    const earlier =
+      values.again === undefined
+        ? undefined
+        : plantingsOfReport(await jsonFromFile(values.again), farm);
     const planned = await planAside(
       {
         farm,
@@ -127,7 +136,7 @@ export const ahead: Command = async (args) => {
         ...(fish && {
           fish: { weeks, without: beds ? without.filter((name) => !isBed(name)) : without },
         }),
-        ...(beds && { beds: wishes }),
+        ...(beds && { beds: { ...wishes, ...(earlier && { earlier }) } }),
       },
       told,
     );

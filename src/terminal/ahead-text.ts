@@ -39,7 +39,7 @@ export function fishText(report: FishReport): string {
   ].join('\n');
 }
 
-export function bedText(report: BedReport): string {
+export function bedText(report: BedReport & { readonly changes?: readonly string[] }): string {
   const { currency, money } = report;
   return [
     ['planted out', 'bed', 'crop', 'plants', 'sown', 'first cut', 'cleared by'].join('\t'),
@@ -62,6 +62,9 @@ export function bedText(report: BedReport): string {
     ...report.givenUp.map(sentence),
     ...report.reasons.map(sentence),
     ...report.notes.map(sentence),
+    ...(report.changes
+      ? ['', report.changes.length === 0 ? 'Nothing changes.' : 'Changes:', ...report.changes]
+      : []),
   ].join('\n');
 }
 

@@ -2,7 +2,8 @@ import { readFile } from 'node:fs/promises';
 import { FarmFileError, readFarm, type Farm } from '../plan/farm';
 import { Mistake } from './mistake';
 
-async function jsonOf(path: string): Promise<unknown> {
+/** What a file of JSON holds. */
+export async function jsonFromFile(path: string): Promise<unknown> {
   const text = await readFile(path, 'utf8').catch((fault: NodeJS.ErrnoException) => {
     const why = fault.code === 'ENOENT' ? 'there is no such file' : fault.message;
     throw new Mistake(`${path} cannot be read: ${why}.`);
@@ -10,7 +11,7 @@ async function jsonOf(path: string): Promise<unknown> {
   try {
     return JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (fault) {
-    throw new Mistake(`${path} is not a farm file in JSON: ${(fault as Error).message}.`);
+    throw new Mistake(`${path} is not JSON: ${(fault as Error).message}.`);
   }
 }
 
@@ -25,4 +26,5 @@ export function farmOf(json: unknown, name: string): Farm {
 }
 
 /** A farm from a farm file. */
-export const farmFromFile = async (path: string): Promise<Farm> => farmOf(await jsonOf(path), path);
+export const farmFromFile = async (path: string): Promise<Farm> =>
+  farmOf(await jsonFromFile(path), path);

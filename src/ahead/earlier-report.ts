@@ -1,0 +1,86 @@
+/** An earlier plan of the beds, out of its report, as it is to be seen from a later day. */
+import { wrongValue } from '../core/errors';
+import { isoText, serialFromIsoText } from '../core/serial-date';
+import type { Farm } from '../plan/farm';
+import { shownIn, toMetric } from '../plan/quantities';
+import { batchPlantedOn } from './crop-season';
+import { cropOf } from './own-tables';
+import type { PlannedBatch, Season } from './season';
+
+type Fields = Readonly<Record<string, unknown>>;
+const fieldsOf = (json: unknown): Fields =>
+  typeof json === 'object' && json !== null ? (json as Fields) : {};
+
+/** The plantings of a report (what `ahead --json` wrote). Throws a sentence where it is none. */
+export function plantingsOfReport(json: unknown, farm: Farm): PlannedBatch[] {
+  const report = fieldsOf(fieldsOf(json)['beds']);
+  const rows = report['plantings'];
+  if (!Array.isArray(rows)) {
+    throw wrongValue('the earlier report has no plan of beds: give what ahead --json wrote');
+  }
+  const { unit } = shownIn('area', farm.units);
+  if (fieldsOf(report['units'])['area'] !== unit) {
+    throw wrongValue(`the earlier report counts areas otherwise than the farm, in ${unit}`);
+  }
+  return rows.map((row: unknown, at) => {
+    const fields = fieldsOf(row);
+    const wrong = (name: string): Error =>
+      wrongValue(`the earlier report's planting ${at + 1} has no right ${name}`);
+    const text = (name: string): string => {
+      const value = fields[name];
+      if (typeof value === 'string' && value !== '') return value;
+      throw wrong(name);
+    };
+    const figure = (name: string): number => {
+      const value = fields[name];
+      if (typeof value === 'number' && value > 0) return value;
+      throw wrong(name);
+    };
+    const day = (name: string): number => {
+      const serial = serialFromIsoText(text(name));
+      if (serial !== undefined) return serial;
+      throw wrong(name);
+    };
+    return {
+      crop: text('crop'),
+      bed: text('bed'),
+      plants: figure('plants'),
+      area: toMetric(figure('area'), 'area', farm.units),
+      sown: day('sown'),
+      plantedOut: day('plantedOut'),
+      firstCut: day('firstCut'),
+      cleared: day('cleared'),
+    };
+  });
+}
+
+export interface EarlierPlan {
+  /** Not planted out yet, its dates by the months as they are now. */
+  readonly ahead: readonly PlannedBatch[];
+  /** What should stand in a bed by now and does not by the farm, in sentences. */
+  readonly notes: readonly string[];
+}
+
+export function seenFrom(
+  farm: Farm,
+  season: Season,
+  plantings: readonly PlannedBatch[],
+): EarlierPlan {
+  const means = farm.months.map(({ high, low }) => (high + low) / 2);
+  const notes: string[] = [];
+  const ahead = plantings.flatMap((planting): PlannedBatch[] => {
+    const { crop, bed, plantedOut, cleared, sown } = planting;
+    if (plantedOut < season.from) {
+      const there = farm.beds.find(({ name }) => name === bed);
+      if (cleared > season.from && there?.crop !== crop) {
+        notes.push(
+          `${bed}: ${crop} was to be planted out on ${isoText(plantedOut)} and is not among what the beds hold: it is taken for not done`,
+        );
+      }
+      return [];
+    }
+    const batch = batchPlantedOn(cropOf(farm, crop), plantedOut, means);
+    return 'why' in batch ? [] : [{ ...planting, ...batch, sown }];
+  });
+  return { ahead, notes };
+}
