@@ -26,7 +26,7 @@ interface Evaluator {
   invalidatePositionsDependingOnSpread(sheetId: string, zone: object): void;
 }
 
-const NAME = 'stored-values';
+const NAME = 'open-with-stored-values';
 
 /** Has the first evaluation take what is stored for what a formula gives. */
 function takeStored(evaluator: Evaluator, stored: StoredValues): void {

@@ -71,7 +71,7 @@ describe('the patches of the spreadsheet library', () => {
     ['dependencies', 'getDirectDependencies'],
     ['unsettled-spills', 'computeCell'],
     ['undo-evaluation', 'updateDependencies'],
-    ['stored-values', 'invalidatePositionsDependingOnSpread'],
+    ['open-with-stored-values', 'invalidatePositionsDependingOnSpread'],
   ])('%s notices with the first workbook that the library has no %s', (name, part) => {
     registerFunctions();
     const { handlers } = open() as unknown as {

@@ -166,7 +166,7 @@ describe('without its patch the library', () => {
     );
   });
 
-  it('stored-values: computes every formula of a workbook that it opens', () => {
+  it('open-with-stored-values: computes every formula of a workbook that it opens', () => {
     const counted: number[] = [];
     const { content } = registries.functionRegistry;
     const { compute } = content['SEQUENCE'] as { compute: (...args: never[]) => unknown };
