@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { Model } from '@odoo/o-spreadsheet';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -17,7 +18,7 @@ import { NoPlanFound, readBook } from '../../src/plan/read-book';
 import { anyFarm } from '../tools/any-farm';
 import { sampleFarm } from '../tools/farms';
 import { convert } from '../tools/libreoffice';
-import { farmDifferences } from '../tools/same-farm';
+import { differences, farmDifferences } from '../tools/same-farm';
 
 /** A plan as a file; what its formulas give plays no part. */
 const fileOf = (farm: Farm, formulas: FormulaMode): Uint8Array =>
@@ -79,6 +80,24 @@ describe('a farm that goes into a workbook comes back the same', () => {
     );
     const saved = convert(new Map(files), 'xlsx');
     for (const [name, [farm]] of farms) expectSame(farm, openBook(saved.get(name) as Uint8Array));
+  });
+});
+
+describe('workbooks of version 0.1.0', () => {
+  it.each([
+    ['larkfield-school', 1],
+    ['aldermoor-springs', 0.25],
+  ] as const)('%s: every typed cell is read', (name, depth) => {
+    const fixture = (end: string): URL =>
+      new URL(`./fixtures/${name}-0.1.0.${end}`, import.meta.url);
+    const { faults, farm, file } = readBook(openBook(readFileSync(fixture('xlsx'))));
+    expect(faults).toEqual([]);
+    // Depths of single beds stood in no cell then; the flooded depth was a typed one.
+    expect(file['figures']).toEqual({ Flood_depth: depth });
+    const sample = readFarm(JSON.parse(readFileSync(fixture('json'), 'utf8')));
+    const beds = sample.beds.map((bed) => ({ ...bed, depth: undefined }));
+    const back = { ...farm, figures: undefined };
+    expect(differences({ ...sample, beds }, back)).toEqual([]);
   });
 });
 
