@@ -155,6 +155,12 @@ function withPlanted<P extends PlantingEntry>(
   return rows;
 }
 
+const ofBatch: ReadonlySet<string> = new Set(['crop', 'plants', 'sown', 'planted']);
+
+/** What of a bed stays when its batch goes. */
+const lastingOf = <B extends Bed>(bed: B): B =>
+  Object.fromEntries(Object.entries(bed).filter(([field]) => !ofBatch.has(field))) as B;
+
 /** The farm with all that it says of fish and plants in its registers. */
 export function withRegisters<F extends Registered>(
   farm: F,
@@ -180,10 +186,9 @@ export function withRegisters<F extends Registered>(
     beds: farm.beds.map((bed) => {
       const batch = batchIn(plantings, bed.name, farm.asOf);
       if (batch === undefined) return bed;
-      const { crop: _, plants: __, sown: ___, planted: ____, ...lasting } = bed;
       const { crop, plants, sown, planted } = batch;
       return {
-        ...lasting,
+        ...lastingOf(bed),
         crop,
         ...(plants !== undefined && { plants }),
         ...(sown !== undefined && { sown }),
