@@ -29,7 +29,7 @@ export const OLD_TEST = 14;
 /** mg/L of un-ionised ammonia nitrogen at which gill damage begins (UF/IFAS FA16). */
 export const HARMFUL_UNIONISED = 0.05;
 /** pH that alkalinity in contact with air does not pass. */
-const MAX_PH = 8.3;
+export const MAX_PH = 8.3;
 
 /** pH after a rise of alkalinity, with as much carbon dioxide in the water as before. */
 export const phAfter = (ph: number, from: number, to: number): number =>

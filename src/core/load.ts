@@ -35,7 +35,7 @@ export const CO2_PER_FEED = CO2_PER_OXYGEN * OXYGEN_PER_FEED;
 export const SOLIDS_PER_FEED = 0.25;
 
 /**
- * g CaCO3 of alkalinity used up in nitrifying 1 g TAN: two equivalents a mole, 7.14. What nitrifiers build
+ * g CaCO3 of alkalinity used up in nitrifying 1 g TAN: two equivalents a mole, 7.145. What nitrifiers build
  * into themselves would lower it by about 1 % (7.05); the larger figure errs towards enough base.
  */
 export const ALKALINITY_PER_TAN = (2 * GRAMS_PER_EQUIVALENT_CACO3) / molarMass('N');

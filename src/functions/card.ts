@@ -16,7 +16,7 @@ export interface Source {
   /** Table, equation, section or page. */
   readonly where?: string;
   /**
-   * How firmly it stands: `read` in the publication or a reprint; `memory`, recalled and not seen;
+   * What supports it: `read` in the publication or a reprint; `memory`, recalled and not seen;
    * `common practice`, usage of the trade without one citable figure; `definition`, plain arithmetic.
    */
   readonly evidence: 'read' | 'memory' | 'common practice' | 'definition';
@@ -96,16 +96,18 @@ export interface ValueSpec<P extends readonly Parameter<string, unknown>[]> exte
 
 /** Where one formula cannot say it: the same value with the spreadsheet's own functions, made in pieces. */
 interface PlainInPieces<P extends readonly Parameter<string, unknown>[]> {
+  /** Why one formula cannot say it, in a sentence. */
+  readonly inPieces: string;
   /** Checks of the arguments are put around it. */
   readonly plain: (texts: PlainTexts<P>) => string;
-  /** For the written reference alone. */
-  readonly formula?: string;
 }
 
 /** A card whose result is a block of rows. */
 export interface SpillSpec<P extends readonly Parameter<string, unknown>[]> extends CommonSpec<P> {
-  /** For the written reference; a plain cell may take its steps. */
+  /** One formula of which each column is a step; a text stands for the written reference alone. */
   readonly formula?: Formula | string;
+  /** Why one formula cannot say it, in a sentence; absent where `formula` does. */
+  readonly inPieces?: string;
   readonly columns: readonly SpillColumn[];
   readonly spill: (...values: Values<P>) => readonly (readonly Value[])[];
   /** Formula for one cell of the block; `address` gives the others. */
@@ -144,6 +146,7 @@ interface AnyCard extends Omit<CommonSpec<readonly AnyParameter[]>, 'parameters'
   readonly parameters: readonly AnyParameter[];
   /** Plain equivalent and printed mathematics come from it; a text is printed alone. */
   readonly formula?: Formula | string;
+  readonly inPieces?: string;
 }
 export interface ValueCard extends AnyCard {
   readonly result: ValueResult;

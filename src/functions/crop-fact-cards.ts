@@ -101,6 +101,7 @@ const cropFact = card({
     }
     return found;
   },
+  inPieces: 'The fact is an argument: the column is chosen by its name and is no arithmetic.',
   plain: (a) => {
     const found = lookupNamedFact(cropTable, facts, a.crop, a.fact);
     return `IF(${found}="",NA(),${found})`;
@@ -129,6 +130,7 @@ const allCrops = spillCard({
     { args: [], result: names.map((name) => [name]), says: `All ${names.length} crops` },
   ],
   seeAlso: ['FACT.CROP'],
+  inPieces: 'A list of names holds no arithmetic.',
   spill: () => names.map((name) => [name]),
   plainCell: (_, row) => quoted(names[row] ?? ''),
 });

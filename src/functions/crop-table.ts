@@ -8,7 +8,7 @@ import {
   usual,
 } from '../core/tables/crops';
 import { sourceWords } from '../core/tables/evidence';
-import { lookupFact, type LookupColumn, lookupTable } from './lookup';
+import { type LookupColumn, lookupTable } from './lookup';
 
 /** Names of the figures in the order of the sheet. */
 export const cropFactNames = Object.keys(cropFacts) as CropFact[];
@@ -79,7 +79,3 @@ export const cropTable = lookupTable<Crop>({
   columns: [...words, ...figures, ...remarks, ...ranges, ...origins],
   daily: words.length + figures.length + remarks.length,
 });
-
-/** Formula for the usual figure of a crop; an empty text where the table has none. */
-export const plainCropFact = (fact: CropFact | 'start', name: string): string =>
-  lookupFact('Crop', fact, name);

@@ -5,6 +5,7 @@ import {
   dechlorDose,
   HARMFUL_UNIONISED,
   ironDose,
+  MAX_PH,
   MAX_PH_FOR_BASE,
   OLD_TEST,
   saltDose,
@@ -15,53 +16,20 @@ import { IRON_SHARE } from '../core/tables/nutrient-salts';
 import { gramsPerChloride, type SaltName, salts } from '../core/tables/salts';
 import { card, type Source, type ValueCard } from './card';
 import { waterVolume as volume } from './common-parameters';
+import { choiceBy } from './formula';
 import { choice, number } from './parameter';
-import { ifGiven, PLAIN_NO_ANSWER } from './plain';
-import { plainByWord, spellingsOf } from './plain-words';
+import { spellingsOf } from './plain-words';
 import { nitriteExtension, stoichiometry, uviPractice } from './water-sources';
 
 const subject = 'Dosing';
 
 const baseWords = spellingsOf<BaseName>(bases);
 const saltWords = spellingsOf<SaltName>(salts);
+const baseNames = Object.keys(bases) as BaseName[];
+const saltNames = Object.keys(salts) as SaltName[];
 
-const oneOf = (name: string, words: Readonly<Record<string, unknown>>): string =>
-  `VALUE("${name} must be one of: ${Object.keys(words).join(', ')}")`;
-
-/** A rise from one concentration to another, or #VALUE! with the reason where it would be a fall. */
-const plainRise = (a: { from: string; to: string }, formula: string): string =>
-  `IF(${a.to}<${a.from},VALUE("to must be at least from; dosing cannot lower it"),${formula})`;
-
-interface CheckedTexts {
-  readonly from: string;
-  readonly to: string;
-  readonly ph: string | undefined;
-  readonly tan: string | undefined;
-  readonly water: string;
-  readonly age: string;
-}
-
-/** A formula for water that may be given base, and no answer for other water. */
-function plainChecked(a: CheckedTexts, formula: string): string {
-  let checked = formula;
-  if (a.ph !== undefined) {
-    if (a.tan !== undefined) {
-      const after = `MIN(8.3,${a.ph}+IF(${a.from}>0,LOG10(${a.to}/${a.from}),9))`;
-      const unionised = `${a.tan}/(1+10^(0.09018+2729.92/(${a.water}+273.15)-${after}))`;
-      checked = ifGiven(
-        a.tan,
-        `IF(${unionised}>=${HARMFUL_UNIONISED},${PLAIN_NO_ANSWER},${checked})`,
-        checked,
-      );
-    }
-    checked = ifGiven(
-      a.ph,
-      `IF(${a.ph}>${MAX_PH_FOR_BASE},${PLAIN_NO_ANSWER},${checked})`,
-      formula,
-    );
-  }
-  return `IF(${a.age}>${OLD_TEST},${PLAIN_NO_ANSWER},${checked})`;
-}
+const factors = <W extends string>(names: readonly W[], of: (name: W) => number) =>
+  Object.fromEntries(names.map((name) => [name, of(name)]));
 
 const base = card({
   id: 'DOSE.BASE',
@@ -121,8 +89,20 @@ const base = card({
   result: { kind: 'number', unit: 'g', meaning: 'pure base' },
   method:
     'Rise times volume times the grams of base for a gram of alkalinity as CaCO3: potassium bicarbonate 2.00, potassium carbonate 1.38, potassium hydroxide 1.12, calcium hydroxide 0.74, calcium carbonate 1.00, sodium bicarbonate 1.68. Where pH, ammonia or the age of the test are given, there is no answer for water above pH 7.6, for tests older than 14 days, and where the pH that can follow (by the ratio of the alkalinities, up to 8.3) would leave 0.05 mg/L or more of the ammonia un-ionised.',
-  formula: 'base = (to - from) * volume / 1000 * factor',
-  symbols: { factor: 'grams of the base for a gram of alkalinity, as above' },
+  formula: {
+    grams: `IF(to < from, VALUE("to must be at least from; dosing cannot lower it"), IF(age > ${OLD_TEST}, NO_ANSWER(), IF(ph = "", dose, IF(ph > ${MAX_PH_FOR_BASE}, NO_ANSWER(), IF(tan = "", dose, IF(unionised >= ${HARMFUL_UNIONISED}, NO_ANSWER(), dose))))))`,
+    dose: '(to - from) * volume / 1000 * factor',
+    factor: choiceBy('base', factors(baseNames, gramsPerAlkalinity)),
+    unionised: 'tan / (1 + 10^(pKa - ph_after))',
+    pKa: '0.09018 + 2729.92 / (water + 273.15)',
+    ph_after: `MIN(${MAX_PH}, ph + IF(from > 0, LOG10(to / from), 9))`,
+  },
+  symbols: {
+    factor: 'grams of the base for a gram of alkalinity, as above',
+    unionised: 'ammonia that would be un-ionised, mg/L',
+    pKa: 'of ammonium in fresh water',
+    ph_after: 'pH that can follow',
+  },
   sources: [stoichiometry, uviPractice],
   validity:
     'For the pure substance: divide by the purity on the bag (0.9 for 90 %). Calcium carbonate stops dissolving usefully near pH 7.4. Potassium and calcium bases by turns feed the plants evenly.',
@@ -154,14 +134,6 @@ const base = card({
     checkBeforeBase({ ph: acidity, tan: ammonia, water: degrees, age: days }, from, to);
     return grams;
   },
-  plain: (a) =>
-    plainRise(
-      a,
-      plainChecked(
-        a,
-        `(${a.to}-${a.from})*${a.volume}/1000*${plainByWord(a.base, baseWords, (word) => String(gramsPerAlkalinity(word)), oneOf('base', baseWords))}`,
-      ),
-    ),
 });
 
 const salt = card({
@@ -197,7 +169,7 @@ const salt = card({
     'Chloride wanted is the ratio times nitrite nitrogen; what is missing is brought by the salt: sodium chloride 1.65 g a g of chloride, calcium chloride 1.57 (dihydrate 2.07), potassium chloride 2.10. The usual 10:1 on the nitrite ion is 33:1 on nitrite-N.',
   formula: {
     grams: 'MAX(0, ratio * nitrite - chloride) * volume / 1000 * factor',
-    factor: `SWITCH(salt, ${(Object.keys(salts) as SaltName[]).map((word) => `"${word}", ${gramsPerChloride(word)}`).join(', ')})`,
+    factor: choiceBy('salt', factors(saltNames, gramsPerChloride)),
   },
   symbols: { factor: 'grams of the salt for a gram of chloride, as above' },
   sources: [nitriteExtension, stoichiometry],

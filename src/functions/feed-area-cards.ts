@@ -11,10 +11,10 @@ import { nameKey } from '../core/nearest-name';
 import { type CropGroup, usual } from '../core/tables/crops';
 import { card, type Source, type ValueCard } from './card';
 import { cropFigures } from './crop-sources';
-import { cropTable, plainCropFact } from './crop-table';
+import { cropTable } from './crop-table';
+import { choiceBy } from './formula';
 import { choice, type NameBook, nameOrNumber, number } from './parameter';
-import { numberOrFigure } from './plain';
-import { plainByWord, spellingsOf } from './plain-words';
+import { spellingsOf } from './plain-words';
 
 /** Trade words for the groups. */
 const groupWords: Readonly<Record<CropGroup, readonly string[]>> = {
@@ -45,6 +45,7 @@ const cropsAndGroups: NameBook<Fed> = {
     ...Object.values(groupWords).flat(),
     ...(cropTable.book.otherNames as readonly string[]),
   ],
+  ...(cropTable.book.table && { table: cropTable.book.table }),
   find: (name) => {
     const group = groupOf(name);
     if (group) return { ratio: groupRatios[group] };
@@ -63,22 +64,12 @@ const cropsWanted = nameOrNumber(
     max: 1000,
     default: 'leafy',
     defaultText: 'leafy, 45 g/m²/day',
+    words: groupWords,
     of: (fed): Fed => fed,
   },
 );
 
 const ratioOf = (crops: Fed | number): number => (typeof crops === 'number' ? crops : crops.ratio);
-
-const plainRatio = (text: string): string =>
-  numberOrFigure(
-    text,
-    plainByWord(
-      text,
-      groupWords,
-      (group) => String(groupRatios[group]),
-      plainCropFact('feed_ratio', text),
-    ),
-  );
 
 const bedWords = spellingsOf<BedKind>(bedFeeds);
 
@@ -96,26 +87,28 @@ const onBeds = [
   }),
 ] as const;
 
-interface RatioTexts {
-  readonly crops: string;
-  readonly bed: string;
-  readonly protein: string;
-}
+/** The band of each kind of bed to which ratios are held: its lower or its upper end. */
+const bandEnds = (end: 0 | 1): Readonly<Record<string, number>> => {
+  const { 'clean gravel': clean, raft, film } = bedFeeds;
+  return { 'clean gravel': clean.band[end], raft: raft.band[end], film: film.band[end] };
+};
 
-/** Formula for the ratio on a kind of bed with a feed of its own protein. */
-function plainRatioOn(a: RatioTexts): string {
-  const ratio = plainRatio(a.crops);
-  const held = plainByWord(
-    a.bed,
-    bedWords,
-    (kind) => {
-      const { factor, band } = bedFeeds[kind];
-      return kind === 'gravel' ? ratio : `MEDIAN(${band[0]},${ratio}*${factor},${band[1]})`;
-    },
-    'VALUE("bed must be one of: gravel, clean gravel, raft, film")',
-  );
-  return `(${held}*${RATIO_PROTEIN}/${a.protein})`;
-}
+/** The ratio of a crop, a group or a number, on a kind of bed with a feed of its own protein. */
+const ratioSteps = {
+  ratio: `held * ${RATIO_PROTEIN} / protein`,
+  held: 'IF(bed = "gravel", on_gravel, MEDIAN(lowest, on_gravel * factor, highest))',
+  lowest: choiceBy('bed', bandEnds(0)),
+  factor: choiceBy('bed', { 'clean gravel': '4 / 3', raft: '16 / 9', film: '5 / 9' }),
+  highest: choiceBy('bed', bandEnds(1)),
+  on_gravel: `IF(ISNUMBER(crops), crops, ${choiceBy('crops', groupRatios).slice(0, -1)}, crops.feed_ratio))`,
+} as const;
+const ratioSymbols = {
+  ratio: 'feed that a m² calls for, g/m²/day',
+  held: `of it, what the kind of bed makes of the ratio; for a feed of ${100 * RATIO_PROTEIN} % protein`,
+  lowest: 'lower end of the band in which published beds of the kind ran well, g/m²/day',
+  highest: 'upper end of it',
+  on_gravel: 'ratio of the crop on gravel that keeps its solids',
+};
 
 const raftRatios: Source = {
   author: 'Rakocy; Rakocy, Bailey, Shultz & Thoman',
@@ -176,8 +169,8 @@ const area = card({
   ],
   result: { kind: 'number', unit: 'm2', meaning: 'bed area that the feed supplies' },
   method: `The feed divided by what a m² calls for. ${method}`,
-  formula: 'area = feed / ratio',
-  symbols: { ratio: 'feed that a m² of the crop calls for, g/m²/day' },
+  formula: { area: 'feed / ratio', ...ratioSteps },
+  symbols: ratioSymbols,
   sources,
   validity,
   examples: [
@@ -201,7 +194,6 @@ const area = card({
   ],
   seeAlso: ['FEED.WANTED', 'FEED.DAY', 'FACT.CROP'],
   compute: (feed, crops, bed, protein) => areaFor(feed, ratioOn(ratioOf(crops), bed, protein)),
-  plain: (a) => `${a.feed}/${plainRatioOn(a)}`,
 });
 
 const wanted = card({
@@ -225,8 +217,8 @@ const wanted = card({
   ],
   result: { kind: 'number', unit: 'g/day', meaning: 'fish feed for the whole area' },
   method: `The area times what a m² calls for; add up the beds of different crops. ${method}`,
-  formula: 'feed = area * ratio',
-  symbols: { ratio: 'feed that a m² of the crop calls for, g/m²/day' },
+  formula: { feed: 'area * ratio', ...ratioSteps },
+  symbols: ratioSymbols,
   sources,
   validity,
   examples: [
@@ -250,7 +242,6 @@ const wanted = card({
   seeAlso: ['FEED.AREA', 'BED.AREA', 'FACT.CROP'],
   compute: (planted, crops, bed, protein) =>
     feedFor(planted, ratioOn(ratioOf(crops), bed, protein)),
-  plain: (a) => `${a.area}*${plainRatioOn(a)}`,
 });
 
 export const feedAreaCards: readonly ValueCard[] = [area, wanted];

@@ -1,6 +1,5 @@
 import {
   bedFilters,
-  bedRate,
   type FilterBed,
   filterMedia,
   filterSurface,
@@ -14,9 +13,10 @@ import {
   tanUptakeOfBeds,
 } from '../core/filter';
 import { card, type Source, type ValueCard } from './card';
+import { choiceBy } from './formula';
 import { tanPerDay } from './common-parameters';
 import { choice, number } from './parameter';
-import { plainByWord, spellingsOf } from './plain-words';
+import { spellingsOf } from './plain-words';
 import { timmonsEbeling } from './water-sources';
 
 const subject = 'Filter';
@@ -89,21 +89,19 @@ const method =
 const validity =
   'The rate is usual practice (0.2 to 2 g/m²/day for any media): check with your supplier. Needs oxygen above 4 mg/L, pH 6.5 to 8.5 and a filter some six weeks old.';
 
-interface WaterTexts {
-  readonly water: string;
-  readonly level: string;
-  readonly solids: string;
-}
-
-/** Formula for the share of the rate that water, level and solids leave. */
-const plainShare = (a: WaterTexts): string =>
-  `${PER_WARM_DEGREE}^(MEDIAN(${SLOPES_MEET},${a.water},${RATE_WATER})-${RATE_WATER})*${PER_COOL_DEGREE}^(MIN(${a.water},${SLOPES_MEET})-${SLOPES_MEET})*MIN(1,${a.level}/${LEVEL_OF_RATE})*(1-${LOST_TO_SOLIDS}*MIN(1,${a.solids}))`;
-
-const plainSurface = (a: WaterTexts & { tan: string; rate: string }): string =>
-  `${a.tan}/(${a.rate}*${plainShare(a)})`;
-
-const shareFormula =
-  'share = 1.04275^(max(20, min(water, 25)) - 25) * 1.0945^(min(water, 20) - 20) * min(1, level) * (1 - 0.7 * min(1, solids))';
+/** Share of the rate that water, level and solids leave. */
+const shareSteps = {
+  share: 'warm * cool * MIN(1, level) * (1 - lost)',
+  warm: `${PER_WARM_DEGREE}^(MEDIAN(${SLOPES_MEET}, water, ${RATE_WATER}) - ${RATE_WATER})`,
+  cool: `${PER_COOL_DEGREE}^(MIN(water, ${SLOPES_MEET}) - ${SLOPES_MEET})`,
+  lost: `${LOST_TO_SOLIDS} * MIN(1, solids)`,
+} as const;
+const shareSymbols = {
+  share: 'share of the rate that temperature, ammonia and solids leave',
+  warm: `of it, what water below ${RATE_WATER} °C leaves`,
+  cool: `and water below ${SLOPES_MEET} °C`,
+  lost: 'share that is lost to solids',
+};
 
 const surface = card({
   id: 'FILTER.SURFACE',
@@ -121,7 +119,8 @@ const surface = card({
   parameters: [tanPerDay, rate, filterWater, level, solids],
   result: { kind: 'number', unit: 'm2', meaning: 'wetted surface' },
   method,
-  formula: `surface = TAN / (rate * share); ${shareFormula}`,
+  formula: { surface: 'tan / (rate * share)', ...shareSteps },
+  symbols: shareSymbols,
   sources,
   validity,
   dangers: ['chlorine'],
@@ -143,7 +142,6 @@ const surface = card({
   seeAlso: ['FILTER.MEDIA', 'LOAD.TAN'],
   compute: (tan, perArea, water, tanLevel, carbon) =>
     filterSurface(tan, perArea, { water, level: tanLevel, solids: carbon }),
-  plain: plainSurface,
 });
 
 const media = card({
@@ -175,7 +173,8 @@ const media = card({
   ],
   result: { kind: 'number', unit: 'L', meaning: 'media, heaped' },
   method: `${method} That surface is divided by the surface of a cubic metre of media.`,
-  formula: `media = 1000 * TAN / (rate * share) / specific_surface; ${shareFormula}`,
+  formula: { media: '1000 * tan / (rate * share) / specific_surface', ...shareSteps },
+  symbols: shareSymbols,
   sources,
   validity: `${validity} Usual surfaces, m²/m³: coarse gravel 150, volcanic gravel 300, expanded clay 250 to 300, plastic 600.`,
   dangers: ['weight'],
@@ -191,7 +190,6 @@ const media = card({
   seeAlso: ['FILTER.SURFACE', 'LOAD.TAN'],
   compute: (tan, specific, perArea, water, tanLevel, carbon) =>
     filterMedia(tan, specific, perArea, { water, level: tanLevel, solids: carbon }),
-  plain: (a) => `1000*${plainSurface(a)}/${a.specific_surface}`,
 });
 
 const bedWords = spellingsOf<FilterBed>(bedFilters);
@@ -230,8 +228,19 @@ const beds = card({
   result: { kind: 'number', unit: 'g/day', meaning: 'ammonia taken up, as N' },
   method:
     'Rafts: 0.5 g a day for each m² of bed, a floor of what was measured. Gravel and clay: area times depth times their surface (150 and 250 m²/m³) at 0.45 g/m²/day. Both fall with cold, little ammonia and solids as in FILTER.SURFACE.',
-  formula: `TAN = area * perArea * share; ${shareFormula}`,
-  symbols: { perArea: '0.5 for rafts; surface of a m³ times depth times 0.45 for media' },
+  formula: {
+    TAN: 'area * per_area * share',
+    per_area: choiceBy('bed', {
+      raft: bedFilters.raft.perArea,
+      gravel: `${bedFilters.gravel.surface} * ${NITRIFICATION_RATE} * depth`,
+      clay: `${bedFilters.clay.surface} * ${NITRIFICATION_RATE} * depth`,
+    }),
+    ...shareSteps,
+  },
+  symbols: {
+    per_area: 'what a m² takes up in clean warm water, g/day; of media by their surface and depth',
+    ...shareSymbols,
+  },
   sources: [
     {
       author: 'University of the Virgin Islands, as quoted by Rakocy',
@@ -257,13 +266,6 @@ const beds = card({
   seeAlso: ['FILTER.SURFACE', 'LOAD.TAN'],
   compute: (area, bed, water, tanLevel, carbon, depth) =>
     tanUptakeOfBeds(area, bed, depth, { water, level: tanLevel, solids: carbon }),
-  plain: (a) =>
-    `${a.area}*${plainByWord(
-      a.bed,
-      bedWords,
-      (kind) => (kind === 'raft' ? String(bedRate('raft', 1)) : `${bedRate(kind, 1)}*${a.depth}`),
-      'VALUE("bed must be one of: raft, gravel, clay")',
-    )}*${plainShare(a)}`,
 });
 
 export const filterCards: readonly ValueCard[] = [surface, media, beds];

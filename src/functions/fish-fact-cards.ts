@@ -71,6 +71,7 @@ const fishFact = card({
   ],
   seeAlso: ['FACT.SPECIES', 'FEED.RATE'],
   compute: (row, column) => column.of(row),
+  inPieces: 'The fact is an argument: the column is chosen by its name and is no arithmetic.',
   plain: (a) => lookupNamedFact(speciesTable, facts, a.species, a.fact),
 });
 
@@ -101,6 +102,7 @@ const allSpecies = spillCard({
     },
   ],
   seeAlso: ['FACT.FISH'],
+  inPieces: 'A list of names holds no arithmetic.',
   spill: () => names.map((name) => [name]),
   plainCell: (_, row) => quoted(names[row] ?? ''),
 });

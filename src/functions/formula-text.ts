@@ -1,5 +1,6 @@
 import type { AstExpression, BinaryExpression, CallExpression } from '@borgar/fx';
 import { nameKey } from '../core/nearest-name';
+import { MAX_FAILURES } from '../core/seed';
 import { expressionOf, factName, type Formula, resultOf } from './formula';
 import { NUMBER_LITERAL, PLAIN_NO_ANSWER, quoted, TEXT_LITERAL } from './literals';
 import { lookupAlong, lookupFact } from './lookup';
@@ -82,6 +83,13 @@ const call = (name: string, parts: readonly Written[]): Written => ({
   text: `${name}(${parts.map(({ text }) => text).join(',')})`,
   binds: ATOM,
 });
+
+/** Counts the numbers of attempts, failure by failure, whose chance of too few successes is still too great. */
+function negativeBinomialQuantile(sure: Written, wanted: Written, share: Written): Written {
+  const failed = `${wanted.text}-1+ROW($A$1:$A$${MAX_FAILURES})`;
+  const tooFew = `BINOMDIST(${wanted.text}-1,${failed},${share.text},1)`;
+  return given(`SUMPRODUCT((${tooFew}>1-${sure.text}+0.000000000001)*1)`);
+}
 
 const compare: Readonly<Record<string, (one: Known, other: Known) => boolean>> = {
   '=': (one, other) => one === other,
@@ -220,6 +228,8 @@ class Writer {
         return { text: PLAIN_NO_ANSWER, binds: firmness['^'] as number };
       case 'ALONG':
         return this.along(first, this.write(second));
+      case 'NEGBINOM_INV':
+        return negativeBinomialQuantile(this.write(first), this.write(second), this.write(third));
       default:
         return call(
           name,

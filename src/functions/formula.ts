@@ -1,4 +1,5 @@
 import { type AstExpression, parse, tokenize } from '@borgar/fx';
+import { quoted } from './literals';
 
 /**
  * A card's formula in spreadsheet syntax: the result first, then its steps by name, each an expression of
@@ -7,7 +8,9 @@ import { type AstExpression, parse, tokenize } from '@borgar/fx';
  * `crop.bed_days` is a fact of the row that the parameter names; `area = ""` asks whether an argument is
  * left out, `pattern = "square"` and SWITCH know every spelling of a word. Beside the spreadsheet's functions
  * there are NO_ANSWER(), which is #NUM!, and ALONG(species.feed_rates, weight), which reads a block of a
- * table along straight lines. A sign alone is written as 0 - x: spreadsheets differ in -x^2.
+ * table along straight lines, and NEGBINOM_INV(sure, wanted, share), the fewest failures that must be allowed
+ * for so that `wanted` attempts succeed with a chance of `sure` (at most 5000 are looked at). A sign alone is
+ * written as 0 - x: spreadsheets differ in -x^2.
  */
 export type Formula = Readonly<Record<string, string>>;
 
@@ -41,6 +44,15 @@ export function namesIn(tree: AstExpression): string[] {
   const parts = 'arguments' in tree ? (tree.arguments as readonly AstExpression[]) : [];
   return parts.flatMap(namesIn);
 }
+
+/** A choice by the word of a parameter: SWITCH(salt, "sodium chloride", 1.65, ...). */
+export const choiceBy = (
+  parameter: string,
+  cases: Readonly<Record<string, number | string>>,
+): string =>
+  `SWITCH(${parameter}, ${Object.entries(cases)
+    .map(([word, then]) => `${quoted(word)}, ${then}`)
+    .join(', ')})`;
 
 /** The equations for reading, a line each; those of a text are parted by semicolons. */
 export const equationLines = (formula: Formula | string): readonly string[] =>

@@ -242,6 +242,8 @@ const curve = spillCard({
   ],
   method: `${method} One row for the first day, then one each step; the last row is the last day. Feed is the rate of FEED.RATE for that weight, water and coefficient.`,
   formula: 'W = (weight^(1/3) + coefficient / 1000 * temperature * t)^3; feed = rate * W',
+  inPieces:
+    'Each row goes on from the weight in the row above; growth and feed of a row are the formulas of GROWTH.WEIGHT and FEED.RATE.',
   symbols: {
     t: 'days since the first row',
     temperature: growthSymbols.temperature,

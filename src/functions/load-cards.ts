@@ -1,5 +1,4 @@
 import {
-  ALKALINITY_PER_TAN,
   alkalinityUsed,
   CO2_PER_FEED,
   loadFromFeed,
@@ -10,6 +9,7 @@ import {
   USUAL_PROTEIN,
 } from '../core/load';
 import { wrongValue } from '../core/errors';
+import { GRAMS_PER_EQUIVALENT_CACO3, molarMass } from '../core/molar-mass';
 import { card, type ValueCard } from './card';
 import { tanPerDay } from './common-parameters';
 import { number } from './parameter';
@@ -179,8 +179,16 @@ const alkalinity = card({
   ],
   result: { kind: 'number', unit: 'g/day', meaning: 'alkalinity, as CaCO3' },
   method:
-    'Two equivalents for each mole of nitrogen: 7.14 g CaCO3 a g. Plants that take up nitrate, and denitrification, give one of the two back: 3.57 g a g.',
-  formula: 'alkalinity = 7.14 * TAN * (1 - (uptake + denitrified) / 2)',
+    'Two equivalents for each mole of nitrogen: 7.145 g CaCO3 a g. Plants that take up nitrate, and denitrification, give one of the two back: 3.57 g a g.',
+  formula: {
+    alkalinity:
+      'IF(uptake + denitrified > 1, VALUE("uptake and denitrified together must be at most 1"), per_nitrogen * tan * (1 - (uptake + denitrified) / 2))',
+    per_nitrogen: `2 * ${GRAMS_PER_EQUIVALENT_CACO3} / ${molarMass('N')}`,
+  },
+  symbols: {
+    per_nitrogen:
+      'two equivalents of CaCO3 for each mole of nitrogen, g/g; from the molar masses, 7.145',
+  },
   sources: [stoichiometry],
   validity:
     'The balance of nitrogen alone: subtract the alkalinity of make-up water. Published farms dosed far less than the upper bound that stands where both shares are left out: 16 to 36 g CaCO3 for each kg of feed, where the bound is about 210. Your own record of base and feed is the best guide.',
@@ -204,8 +212,6 @@ const alkalinity = card({
     }
     return alkalinityUsed(tan, uptake, denitrified);
   },
-  plain: (a) =>
-    `IF(${a.uptake}+${a.denitrified}>1,VALUE("uptake and denitrified together must be at most 1"),${a.tan}*${ALKALINITY_PER_TAN}*(1-(${a.uptake}+${a.denitrified})/2))`,
 });
 
 const carbonDioxide = card({

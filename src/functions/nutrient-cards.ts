@@ -1,7 +1,5 @@
-import { nameKey } from '../core/nearest-name';
-import { USUAL_PROTEIN } from '../core/load';
+import { TAN_PER_PROTEIN, USUAL_PROTEIN } from '../core/load';
 import {
-  contentOf,
   type CropContentName,
   cropContents,
   dissolvedShare,
@@ -19,20 +17,18 @@ import {
 } from '../core/tables/nutrient-salts';
 import { card, type Source, type ValueCard } from './card';
 import { waterVolume as volume } from './common-parameters';
+import { choiceBy } from './formula';
 import { choice, number } from './parameter';
-import { plainKey } from './lookup';
-import { plainByWord, spellingsOf } from './plain-words';
+import { spellingsOf } from './plain-words';
 import { stoichiometry, timmonsEbeling } from './water-sources';
 
 const nutrientWords = spellingsOf<Nutrient>(nutrients);
 const cropWords = spellingsOf<CropContentName>(cropContents);
+const cropNames = Object.keys(cropContents) as CropContentName[];
 const saltWords = { usual: [], ...spellingsOf<NutrientSaltName>(nutrientSalts) } as const;
 
 const nutrient = choice('nutrient', 'nutrient', nutrientWords);
-const oneOf = (name: string, words: Readonly<Record<string, unknown>>): string =>
-  `VALUE("${name} must be one of: ${Object.keys(words).join(', ')}")`;
-const byNutrient = (text: string, of: (one: Nutrient) => string): string =>
-  plainByWord(text, nutrientWords, of, oneOf('nutrient', nutrientWords));
+const nutrientNames = Object.keys(nutrients) as Nutrient[];
 
 const strauch: Source = {
   author: 'Strauch et al.',
@@ -75,7 +71,18 @@ const fromFeed = card({
   result: { kind: 'number', unit: 'g/day', meaning: 'nutrient, as the element' },
   method:
     'Nitrogen is the ammonia of LOAD.TAN. For each kg of feed 1.5 g of phosphorus, 5.5 of potassium, 2 of calcium and 0.65 of magnesium come into the water, and no iron to speak of: it leaves with the solids.',
-  formula: 'nutrient = feed * share',
+  formula: {
+    dissolved: 'feed * share',
+    share: choiceBy(
+      'nutrient',
+      Object.fromEntries(
+        nutrientNames.map((name) => [
+          name,
+          name === 'N' ? `protein * ${TAN_PER_PROTEIN}` : dissolvedShare(name, 1),
+        ]),
+      ),
+    ),
+  },
   symbols: { share: 'grams of the nutrient for a gram of feed, as above' },
   sources: [timmonsEbeling('nitrogen: 0.092 x protein'), strauch, usage],
   validity:
@@ -91,10 +98,6 @@ const fromFeed = card({
   ],
   seeAlso: ['NUTRIENT.CROP', 'DOSE.NUTRIENT', 'LOAD.TAN'],
   compute: nutrientFromFeed,
-  plain: (a) =>
-    `${a.feed}*${byNutrient(a.nutrient, (one) =>
-      one === 'N' ? `${a.protein}*${dissolvedShare('N', 1)}` : String(dissolvedShare(one, 1)),
-    )}`,
 });
 
 const inCrop = card({
@@ -110,10 +113,20 @@ const inCrop = card({
   result: { kind: 'number', unit: 'g', meaning: 'nutrient, as the element' },
   method:
     'Harvest times dry matter (lettuce 5 %, basil 9, other herbs 15, tomato 5.5, cucumber 4.5) times the nutrient in it: lettuce 45 mg of nitrogen, 6.5 of phosphorus, 75 of potassium, 14 of calcium and 4 of magnesium in a gram.',
-  formula: 'nutrient = 1000 * harvest * dry * content / 1000',
+  formula: {
+    carried_off: 'harvest * dry * content',
+    dry: choiceBy(
+      'crop',
+      Object.fromEntries(cropNames.map((crop) => [crop, cropContents[crop].dry])),
+    ),
+    content: choiceBy('crop', Object.fromEntries(cropNames.map((crop) => [crop, crop]))),
+    ...Object.fromEntries(
+      cropNames.map((crop) => [crop, choiceBy('nutrient', cropContents[crop].content)]),
+    ),
+  },
   symbols: {
     dry: 'dry matter, a share of the fresh weight',
-    content: 'nutrient in the dry matter, mg/g',
+    content: 'nutrient in the dry matter, mg/g: a table for each kind of crop',
   },
   sources: [plantAnalysis],
   validity:
@@ -134,34 +147,23 @@ const inCrop = card({
   ],
   seeAlso: ['NUTRIENT.FEED', 'DOSE.NUTRIENT'],
   compute: nutrientInCrop,
-  plain: (a) =>
-    `${a.harvest}*${plainByWord(
-      a.crop,
-      cropWords,
-      (crop) => byNutrient(a.nutrient, (one) => String(contentOf(crop, one))),
-      oneOf('crop', cropWords),
-    )}`,
 });
 
-type SaltWord = keyof typeof saltWords;
-const nutrientNames = Object.keys(nutrients) as Nutrient[];
-const saltNames = Object.keys(saltWords) as SaltWord[];
+const saltNames = Object.keys(nutrientSalts) as NutrientSaltName[];
+/** A salt as the name of a step. */
+const stepOf = (salt: string): string => salt.replaceAll(' ', '_');
 
-/** The share of each nutrient in each salt, a line for each salt. */
-const shares: readonly (readonly number[])[] = saltNames.map((salt) =>
-  nutrientNames.map((name) => nutrientShare(salt === 'usual' ? usualSalts[name] : salt, name)),
+/** Share of the nutrient in each salt: a step for each, which has no answer for a nutrient that it does not hold. */
+const saltSteps = Object.fromEntries(
+  saltNames.map((salt) => {
+    const shares = nutrientNames.flatMap((name) => {
+      const share = nutrientShare(salt, name);
+      return share > 0 ? [[name, share] as const] : [];
+    });
+    const choices = choiceBy('nutrient', Object.fromEntries(shares)).slice(0, -1);
+    return [stepOf(salt), `${choices}, VALUE("nutrient must be one that the salt holds"))`];
+  }),
 );
-
-/** Formula for the place of a word among the words of a choice, from 1, in any of its spellings. */
-function plainPlace(text: string, words: Readonly<Record<string, readonly string[]>>): string {
-  const keys = Object.entries(words).flatMap(([word, spellings], i) =>
-    [...new Set([word, ...spellings].map(nameKey))].map((key) => [key, i + 1] as const),
-  );
-  const list = keys.map(([key]) => `"${key}"`).join(',');
-  return `INDEX({${keys.map(([, place]) => place).join(',')}},1,MATCH(${plainKey(text)},{${list}},0))`;
-}
-
-const plainShares = `{${shares.map((line) => line.join(',')).join(';')}}`;
 
 const dose = card({
   id: 'DOSE.NUTRIENT',
@@ -195,7 +197,21 @@ const dose = card({
   result: { kind: 'number', unit: 'g', meaning: 'pure salt' },
   method:
     'Rise times volume over the share of the nutrient in the salt, by molar masses; iron chelate holds a tenth (DTPA). Usual are potassium sulphate, calcium chloride dihydrate, magnesium sulphate, monopotassium phosphate, calcium nitrate and iron chelate.',
-  formula: 'salt = (to - from) * volume / 1000 / share',
+  formula: {
+    grams:
+      'IF(to < from, VALUE("to must be at least from; dosing cannot lower it"), (to - from) * volume / 1000 / share)',
+    share: choiceBy('salt', {
+      usual: 'usual',
+      ...Object.fromEntries(saltNames.map((salt) => [salt, stepOf(salt)])),
+    }),
+    usual: choiceBy(
+      'nutrient',
+      Object.fromEntries(
+        nutrientNames.map((name) => [name, nutrientShare(usualSalts[name], name)]),
+      ),
+    ),
+    ...saltSteps,
+  },
   symbols: { share: 'share of the nutrient in the salt' },
   sources: [stoichiometry],
   validity:
@@ -219,8 +235,6 @@ const dose = card({
   ],
   seeAlso: ['NUTRIENT.FEED', 'DOSE.BASE', 'DOSE.IRON'],
   compute: nutrientDose,
-  plain: (a) =>
-    `IF(${a.to}<${a.from},VALUE("to must be at least from; dosing cannot lower it"),(${a.to}-${a.from})*${a.volume}/1000/INDEX(${plainShares},${plainPlace(a.salt, saltWords)},${plainPlace(a.nutrient, nutrientWords)}))`,
 });
 
 /** What feed brings and crops take, beside the loads. */

@@ -157,10 +157,6 @@ export const ifGiven = (given: string | undefined, then: string, otherwise: stri
       ? then
       : `IF(${given}="",${otherwise},${then})`;
 
-/** What an optional cell gives: itself where filled, otherwise what the card takes instead. */
-export const orElse = (given: string | undefined, otherwise: string): string =>
-  ifGiven(given, given ?? '', otherwise);
-
 /**
  * What an argument that takes a name or a number stands for: `figure` where it is a name, `number` where
  * it is a number (left out: the number itself).

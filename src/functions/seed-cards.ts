@@ -4,7 +4,6 @@ import { roundUpToWhole } from '../core/whole';
 import { card, type Source, type ValueCard } from './card';
 import { MAX_PLANTS } from './crop-parameters';
 import { number } from './parameter';
-import { ifGiven, PLAIN_NO_ANSWER } from './plain';
 
 const rutgers: Source = {
   author: 'Rutgers University, Horticultural Engineering',
@@ -60,7 +59,18 @@ const count = card({
   result: { kind: 'number', unit: 'seeds', meaning: 'whole seeds, rounded up' },
   method:
     'Plants divided by the share that comes up and by the share of those that live, rounded up to whole seeds. With `sure` the least number of which at least that many become plants with that chance (exact binomial: each seed for itself).',
-  formula: 'seeds = plants / (germination * (1 - losses))',
+  formula: {
+    seeds: `IF(sure = "", average, IF(plants = 0, 0, IF(share >= 1, wanted, IF(failures >= ${MAX_FAILURES}, NO_ANSWER(), wanted + failures))))`,
+    average: 'ROUNDUP(ROUND(plants / share, 6), 0)',
+    share: 'germination * (1 - losses)',
+    wanted: 'ROUNDUP(ROUND(plants, 6), 0)',
+    failures: 'NEGBINOM_INV(sure, wanted, share)',
+  },
+  symbols: {
+    share: 'share of the seeds that become plants',
+    failures:
+      'the fewest seeds to lose with which the chance is as wanted: quantile of the negative binomial distribution',
+  },
   sources: [arithmetic, rutgers],
   validity:
     'Any crop. Old seed comes up worse than the packet says: count a test of 50 or 100 seeds. Seeds of one tray share its luck: add 3 to 5 % where a batch must not fail (common practice, no source).',
@@ -96,15 +106,6 @@ const count = card({
       );
     }
     return seeds;
-  },
-  plain: (a) => {
-    const share = `(${a.germination}*(1-${a.losses}))`;
-    const average = `ROUNDUP(ROUND(${a.plants}/${share},6),0)`;
-    const wanted = `ROUNDUP(ROUND(${a.plants},6),0)`;
-    // Failures that must be allowed for: those numbers of seeds whose chance of too few plants is too great.
-    const failures = `SUMPRODUCT((BINOMDIST(${wanted}-1,${wanted}-1+ROW($A$1:$A$${MAX_FAILURES}),${share},1)>1-${a.sure}+0.000000000001)*1)`;
-    const surely = `IF(${a.plants}=0,0,IF(${share}>=1,${wanted},IF(${failures}>=${MAX_FAILURES},${PLAIN_NO_ANSWER},${wanted}+${failures})))`;
-    return ifGiven(a.sure, surely, average);
   },
 });
 

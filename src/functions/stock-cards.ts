@@ -223,6 +223,8 @@ const weekByWeek = spillCard({
     "Week 0 is now; each further row is the state after that week. Fish are lost evenly, so that the survival is reached in the last week (they are not rounded). Weight grows as in GROWTH.WEIGHT in each week's water. Feed is that of FEED.DAY, with the same coefficient, for the week that begins at the row; the last row takes the last week's water.",
   formula:
     'N_k = fish * survival^(k / weeks); W_k = (W_before^(1/3) + coefficient / 1000 * temperature * 7)^3; density = N_k * W_k / volume; feed = N_k * W_k * rate',
+  inPieces:
+    'Each row goes on from the weight in the row above, in the water of its own week; growth and feed of a row are the formulas of GROWTH.WEIGHT and FEED.RATE.',
   symbols: {
     k: 'number of the week',
     N_k: 'fish after that week',
@@ -364,6 +366,8 @@ const inTurn = spillCard({
     'Each batch stays in its own tank from stocking to harvest, and the tanks are stocked at even intervals: the days of growth (GROWTH.DAYS) divided by the tanks. A batch is what the months between two harvests call for, in whole fish. Mean feed is the average between two harvests (Simpson, with the state after, midway and before), peak feed that just before a harvest.',
   formula:
     'interval = days / tanks; harvested = ceil(1000 * harvest_kg_month * interval / 30.4375 / harvest_weight); stocked = ceil(harvested / survival); tank = harvested * harvest_weight / density',
+  inPieces:
+    'Its feed is a sum over all batches at once, weight by weight along the feed table, and its rows are figures of different kinds that rest on each other.',
   symbols: {
     days: 'days from stocking to harvest (GROWTH.DAYS)',
     tank: 'water for each batch, L',

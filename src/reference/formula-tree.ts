@@ -10,7 +10,7 @@ import {
 
 /**
  * A card's expression as a tree of mathjs, which sets it as TeX and computes it. What mathjs does not have
- * (`leftOut`, `given`, `isNumber`, `same`, `roundUpToWhole`, `roundDownToWhole`, `joined`, `noAnswer`, `along`, and functions of the
+ * (`leftOut`, `given`, `isNumber`, `same`, `roundUpToWhole`, `roundDownToWhole`, `joined`, `noAnswer`, `along`, `negativeBinomialQuantile`, and functions of the
  * spreadsheet by their names) whoever computes it hands over in the scope.
  */
 export function mathTree(tree: AstExpression): MathNode {
@@ -88,6 +88,7 @@ const functions: Readonly<Record<string, string>> = {
   NA: 'noAnswer',
   NO_ANSWER: 'noAnswer',
   ALONG: 'along',
+  NEGBINOM_INV: 'negativeBinomialQuantile',
 };
 
 const times = (...factors: readonly [MathNode, ...MathNode[]]): MathNode =>

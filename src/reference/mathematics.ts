@@ -54,6 +54,8 @@ const functionTex: Readonly<Record<string, (...args: string[]) => string>> = {
   joined: (one = '', other = '') => `${one}\\,${other}`,
   noAnswer: () => words('no answer'),
   along: (block = '', x = '') => `${block}\\left(${x}\\right)`,
+  negativeBinomialQuantile: (sure = '', wanted = '', share = '') =>
+    `${words('NB')}^{-1}\\left(${sure};\\, ${wanted},\\, ${share}\\right)`,
   exp: (power = '') => `\\exp\\left(${power}\\right)`,
   acos: (x = '') => `\\arccos\\left(${x}\\right)`,
   asin: (x = '') => `\\arcsin\\left(${x}\\right)`,

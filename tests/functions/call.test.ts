@@ -180,6 +180,7 @@ describe('every number of parameters is called with each in its place', () => {
         { args: [], result: 0, says: '' },
       ],
       compute: (...values: unknown[]) => Number(values.join('')),
+      inPieces: 'for these tests',
       plain: () => '',
     });
     const args = names.slice(0, count).map((_, i) => column(i + 1, i + 1));
@@ -202,7 +203,6 @@ it('a fault of the program is no answer: it is thrown, never shown as a value', 
     parameters: [number('x', 'any number', { unit: '' })],
     result: { kind: 'number', unit: '', meaning: 'none' },
     method: '',
-    formula: '',
     sources: [],
     validity: '',
     examples: [
@@ -212,6 +212,7 @@ it('a fault of the program is no answer: it is thrown, never shown as a value', 
     compute: () => {
       throw new TypeError('broken');
     },
+    inPieces: 'for these tests',
     plain: () => '',
   });
   expect(() => callCard(faulty, [1])).toThrow(TypeError);

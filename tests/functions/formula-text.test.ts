@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { card } from '../../src/functions/card';
+import { cards } from '../../src/functions/card-list';
 import { cropTable } from '../../src/functions/crop-table';
 import { type Formula } from '../../src/functions/formula';
 import { formulaText, type WithFormula } from '../../src/functions/formula-text';
@@ -109,6 +110,12 @@ describe('the text of a formula', () => {
     expect(written('IF(how = "square", 1, 2)', { how: '4' })).toBe('2');
   });
 
+  it('counts the failures that a sowing must allow for', () => {
+    expect(written('x + NEGBINOM_INV(y, x, 0.9)', { y: '0.95' })).toBe(
+      'A1+SUMPRODUCT((BINOMDIST(A1-1,A1-1+ROW($A$1:$A$5000),0.9,1)>1-0.95+0.000000000001)*1)',
+    );
+  });
+
   it('looks facts up by the name', () => {
     expect(written('crop.bed_days / 7')).toBe(
       'INDEX(Crop_bed_days,INDEX(Crop_row,MATCH(SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(D1," ",""),"-",""),"_",""),Crop_key,0)))/7',
@@ -168,5 +175,23 @@ describe('a formula with cells of one’s own', () => {
 
   it('takes a step from the cell that holds it', () => {
     expect(formulaText(weeks, { arguments: { x: 'A1' }, steps: { weeks: 'B1' } })).toBe('A1*B1');
+  });
+});
+
+describe('every function is said in one formula', () => {
+  const inPieces = cards.filter((known) => typeof known.formula !== 'object').map(({ id }) => id);
+
+  it(`but for ${inPieces.length} of ${cards.length}, each of which says why`, () => {
+    expect(inPieces.sort()).toEqual([
+      'FACT.CROP',
+      'FACT.CROPS',
+      'FACT.FISH',
+      'FACT.SPECIES',
+      'GROWTH.CURVE',
+      'STOCK.FORECAST',
+      'STOCK.ROTATION',
+    ]);
+    const reasons = cards.flatMap(({ id, inPieces: why }) => (why === undefined ? [] : [id]));
+    expect(reasons.sort()).toEqual(inPieces.sort());
   });
 });

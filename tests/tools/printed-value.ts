@@ -1,4 +1,5 @@
 import type { MathNode } from 'mathjs';
+import { nameKey } from '../../src/core/nearest-name';
 import { calendarDate, serialOf } from '../../src/core/serial-date';
 import { roundDownToWhole, roundUpToWhole } from '../../src/core/whole';
 import type { Card } from '../../src/functions/card';
@@ -17,6 +18,17 @@ const functions: Readonly<Record<string, unknown>> = {
   roundDownToWhole,
   noAnswer: (sentence = 'no answer') => {
     throw new Error(sentence);
+  },
+  negativeBinomialQuantile: (sure: number, wanted: number, share: number) => {
+    let logTerm = wanted * Math.log(share);
+    let chance = Math.exp(logTerm);
+    let failures = 0;
+    while (chance < sure - 1e-12 && failures < 5000) {
+      failures += 1;
+      logTerm += Math.log(((wanted + failures - 1) / failures) * (1 - share));
+      chance += Math.exp(logTerm);
+    }
+    return failures;
   },
   YEAR: (serial: number) => calendarDate(serial).year,
   DATE: (year: number, month: number, day: number) => serialOf({ year, month, day }),
@@ -85,6 +97,10 @@ class Scope {
     const given = isMissing ? parameter.fallback : (cell ?? parameter.fallback);
     if (given === undefined) return '';
     const value = parameter.read(given);
+    const word = Object.entries(parameter.words ?? {}).find(([key, spellings]) =>
+      [key, ...spellings].some((spelling) => nameKey(spelling) === nameKey(String(given))),
+    );
+    if (word) return word[0];
     return typeof value === 'object' || value === undefined ? String(given) : value;
   }
 
