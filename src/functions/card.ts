@@ -104,9 +104,9 @@ interface PlainInPieces<P extends readonly Parameter<string, unknown>[]> {
 
 /** A card whose result is a block of rows. */
 export interface SpillSpec<P extends readonly Parameter<string, unknown>[]> extends CommonSpec<P> {
-  /** One formula of which each column is a step; a text stands for the written reference alone. */
+  /** Its columns or rows are steps of it; a text stands for the written reference alone. */
   readonly formula?: Formula | string;
-  /** Why one formula cannot say it, in a sentence; absent where `formula` does. */
+  /** Why one formula cannot say it, in a sentence; absent where every cell comes from `formula`. */
   readonly inPieces?: string;
   readonly columns: readonly SpillColumn[];
   readonly spill: (...values: Values<P>) => readonly (readonly Value[])[];

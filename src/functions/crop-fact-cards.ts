@@ -103,8 +103,8 @@ const cropFact = card({
   },
   inPieces: 'The fact is an argument: the column is chosen by its name and is no arithmetic.',
   plain: (a) => {
-    const found = lookupNamedFact(cropTable, facts, a.crop, a.fact);
-    return `IF(${found}="",NA(),${found})`;
+    const { cell, value } = lookupNamedFact(cropTable, facts, a.crop, a.fact);
+    return `IF(${cell}="",NA(),${value})`;
   },
 });
 

@@ -72,7 +72,7 @@ const fishFact = card({
   seeAlso: ['FACT.SPECIES', 'FEED.RATE'],
   compute: (row, column) => column.of(row),
   inPieces: 'The fact is an argument: the column is chosen by its name and is no arithmetic.',
-  plain: (a) => lookupNamedFact(speciesTable, facts, a.species, a.fact),
+  plain: (a) => lookupNamedFact(speciesTable, facts, a.species, a.fact).value,
 });
 
 const names = speciesTable.book.names;

@@ -57,7 +57,7 @@ interface GrowthTexts {
   readonly coefficient: string | undefined;
 }
 
-const grown = card({
+export const growthWeightCard = card({
   id: 'GROWTH.WEIGHT',
   subject: 'Growth',
   summary: 'Weight of a fish after so many days at a water temperature',
@@ -102,7 +102,7 @@ const grown = card({
 
 /** Formula for the weight after `dayCount` days. */
 export const plainGrown = (grams: string, dayCount: string, a: GrowthTexts): string =>
-  formulaText(grown, { arguments: { ...a, weight: grams, days: dayCount } });
+  formulaText(growthWeightCard, { arguments: { ...a, weight: grams, days: dayCount } });
 
 const howLong = card({
   id: 'GROWTH.DAYS',
@@ -307,7 +307,7 @@ const curve = spillCard({
 });
 
 export const growthCards: readonly (ValueCard | SpillCard)[] = [
-  grown,
+  growthWeightCard,
   howLong,
   ownCoefficient,
   curve,

@@ -155,20 +155,34 @@ export function factBook<R>(
   };
 }
 
-/** Formula for the fact that a cell or text names; `fact` and `name` are formula texts. */
+/** Formulas for a fact: the cell of the table, and what it holds as a value of its own. */
+interface NamedFact {
+  readonly cell: string;
+  /** As a function gives it: MAX passes over a text in a cell, and stops at one that is given to it. */
+  readonly value: string;
+}
+
+/** Formulas for the fact that a cell or text names; `fact` and `name` are formula texts. */
 export function lookupNamedFact<R>(
   table: LookupTable<R>,
   facts: FactBook<R>,
   name: string,
   fact: string,
-): string {
+): NamedFact {
   const literal = /^"(.*)"$/s.exec(fact)?.[1];
   const known = literal === undefined ? undefined : facts.find(literal.replaceAll('""', '"'));
-  if (known) return lookupFact(table.prefix, known.fact, name);
+  if (known) {
+    const cell = lookupFact(table.prefix, known.fact, name);
+    const isText = table.rows.some(
+      (row) => typeof known.of(row) === 'string' && known.of(row) !== '',
+    );
+    return { cell, value: isText ? `${cell}&""` : cell };
+  }
   const keys = facts.spellings.map(([key]) => `"${key.replaceAll('"', '""')}"`).join(',');
   const places = facts.spellings.map(([, column]) => column).join(',');
   const place = `INDEX({${places}},1,MATCH(${plainKey(fact)},{${keys}},0))`;
-  return `INDEX(${table.prefix}_facts,${lookupRow(table.prefix, name)},${place})`;
+  const cell = `INDEX(${table.prefix}_facts,${lookupRow(table.prefix, name)},${place})`;
+  return { cell, value: `IFERROR(${cell}+0,${cell}&"")` };
 }
 
 /**

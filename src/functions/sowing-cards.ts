@@ -33,7 +33,7 @@ const days = {
   ...dayOfStage,
 } as const;
 
-const offset = card({
+export const sowOffsetCard = card({
   id: 'SOW.OFFSET',
   subject: 'Sowing and seed',
   summary: 'Days from sowing to a stage of the crop',
@@ -271,4 +271,9 @@ const series = spillCard({
   },
 });
 
-export const sowingCards: readonly (ValueCard | SpillCard)[] = [offset, sowOn, stageOn, series];
+export const sowingCards: readonly (ValueCard | SpillCard)[] = [
+  sowOffsetCard,
+  sowOn,
+  stageOn,
+  series,
+];

@@ -28,6 +28,7 @@ import { fao589, iwamaTautz, plainArithmetic, speciesFigures, uviTrial } from '.
 import { plainAppetite, plainFeedRate } from './feed-cards';
 import { coefficientOf, plainDays, plainGrown, temperatureThatGrows } from './growth-cards';
 import { nameOrNumber, number, series } from './parameter';
+import { formulaText } from './formula-text';
 import { ifGiven, numberOrFigure } from './plain';
 import { plainFact, plainFeedRateSum, speciesTable } from './species-table';
 
@@ -339,6 +340,20 @@ const rotationParameters = [
   }),
 ] as const;
 
+/** Tanks stocked in turn at even intervals, from the `days` that a batch grows. */
+export const rotationSteps = {
+  parameters: rotationParameters,
+  formula: {
+    interval: 'days / tanks',
+    weeks_between: 'interval / 7',
+    stocked: 'ROUNDUP(ROUND(harvested / survival, 6), 0)',
+    harvested: `ROUNDUP(ROUND(harvest_kg_month * interval * 1000 / (${MONTH} * harvest_weight), 6), 0)`,
+    batch: 'harvested * harvest_weight / 1000',
+    litres: 'batch / density * 1000',
+    fingerlings: `stocked * ${YEAR} / interval`,
+  },
+} as const;
+
 const rotationLines = [
   'Days in the tank',
   'Weeks between harvests',
@@ -364,13 +379,14 @@ const inTurn = spillCard({
   ],
   method:
     'Each batch stays in its own tank from stocking to harvest, and the tanks are stocked at even intervals: the days of growth (GROWTH.DAYS) divided by the tanks. A batch is what the months between two harvests call for, in whole fish. Mean feed is the average between two harvests (Simpson, with the state after, midway and before), peak feed that just before a harvest.',
-  formula:
-    'interval = days / tanks; harvested = ceil(1000 * harvest_kg_month * interval / 30.4375 / harvest_weight); stocked = ceil(harvested / survival); tank = harvested * harvest_weight / density',
+  formula: rotationSteps.formula,
   inPieces:
     'Its feed is a sum over all batches at once, weight by weight along the feed table, and its rows are figures of different kinds that rest on each other.',
   symbols: {
     days: 'days from stocking to harvest (GROWTH.DAYS)',
-    tank: 'water for each batch, L',
+    interval: 'days between two harvests',
+    batch: 'harvest of a batch, kg',
+    litres: 'water for each batch, L',
   },
   sources: [
     { ...uviTrial, where: 'abstract and system pages: four tanks, harvest every six weeks' },
@@ -458,15 +474,17 @@ const inTurn = spillCard({
       numberOrFigure(a.density ?? '', plainFact('density_aerated', a.density ?? '')),
       plainFact('density_aerated', a.species),
     );
+    const steps = { days: value(0), stocked: value(2), harvested: value(3), batch: value(4) };
+    const step = (name: keyof typeof rotationSteps.formula): string =>
+      formulaText(rotationSteps, { arguments: { ...a, density: level }, steps }, name);
     const cells = [
       () =>
         `IF(${a.harvest_weight}<=${a.start_weight},VALUE("harvest_weight must be more than start_weight"),${plainDays(a.start_weight, a.harvest_weight, { ...a, coefficient: undefined })})`,
-      () => `${value(0)}/${a.tanks}/7`,
-      () => `ROUNDUP(ROUND(${value(3)}/${a.survival},6),0)`,
-      () =>
-        `ROUNDUP(ROUND(${a.harvest_kg_month}*${value(0)}/${a.tanks}*1000/(${MONTH}*${a.harvest_weight}),6),0)`,
-      () => `${value(3)}*${a.harvest_weight}/1000`,
-      () => `${value(4)}/${level}*1000`,
+      () => step('weeks_between'),
+      () => step('stocked'),
+      () => step('harvested'),
+      () => step('batch'),
+      () => step('litres'),
       () => `SUMPRODUCT((${places}<=${a.tanks})*${grams(ages)})/1000`,
       () =>
         feed(
@@ -474,7 +492,7 @@ const inTurn = spillCard({
           `(${halves}<=2*${a.tanks})*(2+2*MOD(${halves},2)-(${halves}=0)-(${halves}=2*${a.tanks}))/6`,
         ),
       () => feed(ages, `(${places}<=${a.tanks})`),
-      () => `${value(2)}*${YEAR}/(${value(0)}/${a.tanks})`,
+      () => step('fingerlings'),
     ];
     return cells[row]?.() ?? '""';
   },

@@ -1,3 +1,6 @@
+import { bedPlants } from '../functions/bed-cards';
+import { sowOffsetCard } from '../functions/sowing-cards';
+import { cardStep } from './card-step';
 import { type Formula, when } from './formula-parts';
 import { type CropColumn, nth } from './names';
 
@@ -8,19 +11,15 @@ import { type CropColumn, nth } from './names';
 
 export const cropFigure = (fact: CropColumn, line: Formula): Formula => nth(`Crop_${fact}`, line);
 
+/** The facts of a card's crop, by the crop's line. */
+const facts = (line: Formula) => ({ fact: (fact: string) => cropFigure(fact as CropColumn, line) });
+
 /** Sowing to transplanting; 0 for a crop that is sown in its place. */
 export const daysToPlanting = (line: Formula): Formula =>
   when(cropFigure('start', line).is('in place'), 0, cropFigure('transplant_days', line));
 
 export const daysToFirstCut = (line: Formula): Formula =>
-  cropFigure('transplant_days', line).plus(cropFigure('bed_days', line));
+  cardStep(sowOffsetCard, 'to_first_cut', facts(line));
 
-/**
- * From planting, or sowing in place, to the cut of what is cut once, to the end of the harvest of what is
- * cut again.
- */
-export const weeksInBed = (line: Formula): Formula =>
-  daysToFirstCut(line)
-    .plus(when(cropFigure('cut', line).is('again'), cropFigure('harvest_days', line), 0))
-    .minus(daysToPlanting(line))
-    .over(7);
+/** From planting, or sowing in place, to the end of the harvest: as GILL.BED.PLANTS has it. */
+export const weeksInBed = (line: Formula): Formula => cardStep(bedPlants, 'weeks', facts(line));

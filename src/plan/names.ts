@@ -37,7 +37,8 @@ export interface RegisterColumns {
     | 'oxygen_flow'
     | 'loss'
     | 'power'
-    | 'verdict';
+    | 'verdict'
+    | 'status';
   Beds:
     | 'name'
     | 'kind'
@@ -343,6 +344,9 @@ export interface StatusCodes {
   Beds_task_code: '' | 'clear' | 'cut' | 'plant out';
   Sowing_status: '' | 'no yield' | 'few' | 'many' | 'fit';
   Sowing_season: '' | 'warm' | 'cold';
+  Pumps_status: '' | 'poor' | 'short' | 'enough';
+  /** A month for a crop; the code is the word that shows. */
+  Site_fit: 'cold' | 'hot' | 'fits';
   Doses_status: 'untested' | 'old' | 'fine' | 'low' | 'high' | 'below best' | 'above best';
 }
 export type StatusName = keyof StatusCodes;
@@ -376,5 +380,5 @@ export function wordsOf<N extends StatusName>(
 }
 
 /** How many rows have a code. */
-export const countOf = <N extends StatusName>(name: N, code: StatusCodes[N]): Formula =>
+export const countOf = <N extends StatusName & PlanName>(name: N, code: StatusCodes[N]): Formula =>
   call('COUNTIF', named(name), code);

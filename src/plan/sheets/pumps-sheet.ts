@@ -1,9 +1,9 @@
 import type { PlanContext } from '../context';
 import type { TankEntry } from '../farm';
 import { Flow } from '../sheet-flow';
-import { blankWithout, cases, type Formula, sum, when } from '../formula-parts';
+import { blankWithout, type Condition, type Formula, sum, when } from '../formula-parts';
 import type { SheetModel } from '../workbook-model';
-import { named, nth } from '../names';
+import { codeOf, named, nth, wordsOf } from '../names';
 import { type At, type Columns, register, type RegisterColumn } from '../register';
 import { SheetBuilder } from '../sheet-builder';
 import { SPARE_TANKS } from './tanks-sheet';
@@ -67,6 +67,11 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
   /** What the Tanks sheet says of the same tank; nothing where it says nothing. */
   const ofTank = (name: 'Tanks_name' | 'Tanks_volume', row: number): Formula =>
     blankWithout([nth(name, row + 1)], nth(name, row + 1));
+  const fed = (row: number): Formula => nth('Tanks_feed', row + 1);
+  const oxygenLeast = (row: number): Formula =>
+    nth('Fish_oxygen_least', nth('Tanks_line', row + 1));
+  const returned = named('Pump_return').times(named('Pump_full'));
+  const isPoor = (row: number): Condition => returned.atMost(oxygenLeast(row));
   const turnover = (at: At<'Pumps'>): Formula => at('water').times(named('Pump_turns'));
   const columns: Columns<TankEntry, 'Pumps'> = {
     tank: {
@@ -123,11 +128,9 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
       quantity: 'flow',
       note: 'Water that would bring all the oxygen for fish and filter bacteria, without air stones. More than the turnover means that the tank needs air of its own.',
       formula: (_, row) => {
-        const least = nth('Fish_oxygen_least', nth('Tanks_line', row + 1));
-        const feed = nth('Tanks_feed', row + 1);
-        const there = named('Pump_return').times(named('Pump_full'));
-        const flowNeeded = gill('FLOW.OXYGEN', gill('LOAD.OXYGEN', feed), there, least);
-        return blankWithout([feed], when(there.atMost(least), AIR_NEEDED, flowNeeded));
+        const feed = fed(row);
+        const needed = gill('FLOW.OXYGEN', gill('LOAD.OXYGEN', feed), returned, oxygenLeast(row));
+        return blankWithout([feed], when(isPoor(row), AIR_NEEDED, needed));
       },
     },
     loss: {
@@ -158,13 +161,27 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
       width: 44,
       look: 'verdict',
       formula: (at) =>
-        cases(
+        wordsOf('Pumps_status', at('status'), {
+          '': '',
+          poor: 'air stones needed: the water comes back too poor',
+          short: 'air stones needed beside the flow',
+          enough: 'the flow carries the oxygen',
+        }),
+    },
+    status: {
+      helper: true,
+      head: 'Status',
+      width: 12,
+      look: 'source',
+      formula: (at, row) =>
+        codeOf(
+          'Pumps_status',
           [
-            [at('oxygen_flow').isBlank, ''],
-            [at('oxygen_flow').is(AIR_NEEDED), 'air stones needed: the water comes back too poor'],
-            [at('oxygen_flow').above(at('turnover')), 'air stones needed beside the flow'],
+            [fed(row).isBlank, ''],
+            [isPoor(row), 'poor'],
+            [at('oxygen_flow').above(at('turnover')), 'short'],
           ],
-          'the flow carries the oxygen',
+          'enough',
         ),
     },
   };

@@ -2,10 +2,10 @@ import type { PlanContext } from '../context';
 import { cropFigure } from '../crop-figures';
 import { between } from '../fields';
 import { Flow } from '../sheet-flow';
-import { any, blankWithout, call, cases, type Formula, when } from '../formula-parts';
+import { any, blankWithout, call, type Formula, when } from '../formula-parts';
 import { filledColumn, type Moving } from '../filled';
 import type { SheetModel } from '../workbook-model';
-import { type FigureName, named, nth } from '../names';
+import { codeOf, type FigureName, hasCode, named, nth } from '../names';
 import { metricFormula, type QuantityId, shownFormula, shownIn, toShown } from '../quantities';
 import { cellRef, fixedRef, rowRef } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
@@ -193,7 +193,8 @@ function seasonTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     });
     MONTHS.forEach((_, m) => {
       const air = nth('Month_air', m + 1);
-      const fit = cases(
+      const fit = codeOf(
+        'Site_fit',
         [
           [air.below(cropFigure('air_min', line)), 'cold'],
           [air.above(cropFigure('air_max', line)), 'hot'],
@@ -205,8 +206,8 @@ function seasonTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   }
   const cells = area(first, 2, rows, 12);
   const at = cellRef(first, 2);
-  sheet.mark(cells, at.is('fits'), 'good');
-  sheet.mark(cells, any(at.is('cold'), at.is('hot')), 'watch');
+  sheet.mark(cells, hasCode('Site_fit', at, 'fits'), 'good');
+  sheet.mark(cells, any(hasCode('Site_fit', at, 'cold'), hasCode('Site_fit', at, 'hot')), 'watch');
 }
 
 export function siteSheet(ctx: PlanContext): SheetModel {

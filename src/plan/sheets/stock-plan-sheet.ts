@@ -1,4 +1,6 @@
-import { MONTH, YEAR } from '../../core/stocking';
+import { MONTH } from '../../core/stocking';
+import { rotationSteps } from '../../functions/stock-cards';
+import { cardStep } from '../card-step';
 import type { PlanContext } from '../context';
 import { between } from '../fields';
 import { Flow } from '../sheet-flow';
@@ -125,6 +127,17 @@ function rotation(ctx: PlanContext, flow: Flow): void {
   const { gill } = ctx;
   const [days, tanks, sold] = [named('Stock_days'), named('Stock_tanks'), named('Stock_sold')];
   const weight = named('Stock_harvest_weight');
+  const step = (name: keyof typeof rotationSteps.formula): Formula =>
+    cardStep(rotationSteps, name, {
+      arguments: {
+        tanks,
+        harvest_kg_month: named('Stock_wanted'),
+        harvest_weight: weight,
+        survival: named('Stock_survival'),
+        density: named('Stock_density'),
+      },
+      steps: { days, harvested: sold, stocked: named('Stock_batch') },
+    });
   flow.heading('The rotation that gives it');
   flow.fields([
     {
@@ -145,43 +158,41 @@ function rotation(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Stock_interval',
       label: 'Weeks between two harvests',
-      formula: days.over(tanks).over(7),
+      formula: step('weeks_between'),
       quantity: 'weeks',
       look: 'result',
     },
     {
       name: 'Stock_sold',
       label: 'Fish to sell from a batch',
-      formula: roundedUp(
-        named('Stock_wanted').times(days).over(tanks).times(1000).over(part(MONTH).times(weight)),
-      ),
+      formula: step('harvested'),
       quantity: 'count',
       look: 'computed',
     },
     {
       name: 'Stock_batch',
       label: 'Fish to stock in a batch',
-      formula: roundedUp(sold.over(named('Stock_survival'))),
+      formula: step('stocked'),
       quantity: 'count',
       look: 'result',
     },
     {
       label: 'Weight of a batch when sold',
-      formula: sold.times(weight).over(1000),
+      formula: step('batch'),
       quantity: 'mass',
       look: 'computed',
     },
     {
       name: 'Stock_batch_litres',
       label: 'Water for each batch',
-      formula: sold.times(weight).over(named('Stock_density')),
+      formula: step('litres'),
       quantity: 'volume',
       look: 'computed',
     },
     {
       name: 'Stock_fingerlings',
       label: 'Fingerlings to buy in a year',
-      formula: named('Stock_batch').times(YEAR).times(tanks).over(days),
+      formula: step('fingerlings'),
       quantity: 'count',
       look: 'computed',
     },

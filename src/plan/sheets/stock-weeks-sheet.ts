@@ -1,4 +1,6 @@
-import { MAX_FEED_RATE } from '../../core/feeding';
+import { feedRateCard } from '../../functions/feed-cards';
+import { growthWeightCard } from '../../functions/growth-cards';
+import { cardStep } from '../card-step';
 import type { PlanContext } from '../context';
 import {
   all,
@@ -68,41 +70,38 @@ const parameterFormats: Partial<Record<ParameterId, FormatId>> = {
 
 type Parameters = Readonly<Record<ParameterId, Formula>>;
 
-const wayToWarmLimit = (water: Formula, p: Parameters): Formula =>
-  water.minus(p.bestHigh).over(p.feedHigh.minus(p.bestHigh));
-
-/** Share of the full ration in water `water`, between the feeding limits of a column. */
-const appetite = (water: Formula, p: Parameters): Formula => {
-  const cold = p.bestLow.minus(water).over(p.bestLow.minus(p.feedLow));
-  const away = call('MIN', 1, call('MAX', 0, cold, wayToWarmLimit(water, p)));
-  return call('MAX', 0, call('MIN', part(1).minus(away.power(2)), water.over(p.bestLow)));
-};
-
-/** The temperature that counts for growth, as GILL.GROWTH.WEIGHT reckons it. */
-const growingTemperature = (water: Formula, p: Parameters): Formula => {
-  const used = part(1).minus(call('MEDIAN', 0, wayToWarmLimit(water, p), 1).power(2).over(3));
-  return call('MEDIAN', p.bestLow, water, p.bestHigh).times(appetite(water, p)).times(used);
-};
-
-const feedWeights = named('Fish_feed_weights');
-const within = (weight: Formula): Formula =>
-  call('MEDIAN', call('MIN', feedWeights), weight, call('MAX', feedWeights));
+/** What the tank's column says of its species; the heads of the feed table are those of all. */
+const facts =
+  (p: Parameters) =>
+  (fact: string): Formula | undefined =>
+    (
+      ({
+        tgc: p.coefficient,
+        best_low: p.bestLow,
+        best_high: p.bestHigh,
+        feed_low: p.feedLow,
+        feed_high: p.feedHigh,
+      }) as Readonly<Record<string, Formula>>
+    )[fact];
 
 /** Place of the last weight of the feed table up to `weight` that has another behind it. */
-const feedStep = (weight: Formula): Formula =>
-  call('MIN', call('MATCH', within(weight), feedWeights, 1), call('COUNT', feedWeights).minus(1));
+function feedStep(weight: Formula, p: Parameters): Formula {
+  const feedWeights = named('Fish_feed_weights');
+  const held = cardStep(feedRateCard, 'held', { arguments: { weight }, fact: facts(p) });
+  return call('MIN', call('MATCH', held, feedWeights, 1), call('COUNT', feedWeights).minus(1));
+}
 
-/** The feed rate at a weight, as GILL.FEED.RATE reads it off the table. */
-function feedRate(weight: Formula, line: Formula, step: Formula): Formula {
+/** The feed rate of a weight; the place in the feed table, which the card looks for, stands in a cell. */
+function feedRate(weight: Formula, water: Formula, step: Formula, p: Parameters): Formula {
+  const places = { arguments: { weight, water }, fact: facts(p) };
   const head = (place: Formula): Formula => nth('Fish_feed_weights', 1, place);
-  const rate = (place: Formula): Formula => nth('Fish_feed_rates', line, place);
+  const rate = (place: Formula): Formula => nth('Fish_feed_rates', p.line, place);
   const after = step.plus(1);
   const slope = rate(after).minus(rate(step));
-  const along = rate(step).plus(
-    slope.times(within(weight).minus(head(step))).over(head(after).minus(head(step))),
-  );
-  const beyond = within(weight).over(weight).power(part(1).over(3));
-  return call('MIN', MAX_FEED_RATE, along.times(beyond));
+  const beyond = cardStep(feedRateCard, 'held', places).minus(head(step));
+  const along = rate(step).plus(slope.times(beyond).over(head(after).minus(head(step))));
+  const slowed = cardStep(feedRateCard, 'appetite', places);
+  return cardStep(feedRateCard, 'rate', { ...places, steps: { along, slowed } });
 }
 
 /**
@@ -254,10 +253,10 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
       } else {
         const [headBefore, gramsBefore] = [cell(fish, 1), cell(weights, 1)];
         const stays = all(headBefore.above(0), gramsBefore.below(p.harvest));
-        const rise = p.coefficient
-          .over(1000)
-          .times(7)
-          .times(growingTemperature(water(1), p));
+        const grown = cardStep(growthWeightCard, 'grown', {
+          arguments: { weight: gramsBefore, water: water(1), days: 7 },
+          fact: facts(p),
+        });
         put(
           fish,
           'whole',
@@ -276,7 +275,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
           cases(
             [
               [head.is(0), 0],
-              [stays, gramsBefore.power(part(1).over(3)).plus(rise).power(3)],
+              [stays, grown],
             ],
             startWeight,
           ),
@@ -285,18 +284,11 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
         put(sales, 'whole', cell(sales, 1).plus(when(isSold, 1, 0)));
       }
       put(kilos, 'one', head.times(grams).over(1000));
-      put(steps, 'whole', when(head.is(0), '', feedStep(grams)));
+      put(steps, 'whole', when(head.is(0), '', feedStep(grams, p)));
       put(
         feeds,
         'whole',
-        when(
-          head.is(0),
-          0,
-          head
-            .times(grams)
-            .times(feedRate(grams, p.line, cell(steps)))
-            .times(appetite(water(0), p)),
-        ),
+        when(head.is(0), 0, head.times(grams).times(feedRate(grams, water(0), cell(steps), p))),
       );
     }
   }
