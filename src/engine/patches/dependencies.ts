@@ -1,6 +1,6 @@
-import { registries, type CellPosition } from '@odoo/o-spreadsheet';
+import { type CellPosition } from '@odoo/o-spreadsheet';
 import { DependencyGraph, type Getters, type Graph, type Range } from './dependency-graph';
-import { needParts, replacePlugin, type Patch } from './patch';
+import { mendEvaluator, needParts, type Patch } from './patch';
 
 interface Evaluator {
   readonly getters: Getters;
@@ -54,22 +54,11 @@ export const dependencies: Patch = {
     'A dependency through a name is known only once the cell is computed, too late for blocks that feed blocks. Each dependency is written down again by every computation, and never forgotten when a formula is typed over. Neighbours that depend on one cell are joined in place and taken for joined wherever else one of them depends. So wrong cells are computed, and more of them from edit to edit.',
   until: 'tests/engine/patches/upstream.test.ts finds all four put right',
   apply: () =>
-    replacePlugin(
-      NAME,
-      registries.coreViewsPluginRegistry,
-      'evaluation',
-      [],
-      (Original: new (config: unknown) => { readonly evaluator: Evaluator }) =>
-        class extends Original {
-          constructor(config: unknown) {
-            super(config);
-            needParts(NAME, this, ['evaluator']);
-            needParts(NAME, this.evaluator, [
-              ...['getters', 'formulaDependencies', 'buildDependencyGraph'],
-              'getDirectDependencies',
-            ]);
-            recordDependencies(this.evaluator);
-          }
-        },
-    ),
+    mendEvaluator<Evaluator>(NAME, (evaluator) => {
+      needParts(NAME, evaluator, [
+        ...['getters', 'formulaDependencies', 'buildDependencyGraph'],
+        'getDirectDependencies',
+      ]);
+      recordDependencies(evaluator);
+    }),
 };

@@ -1,6 +1,6 @@
-import { registries, type CellPosition, type Model } from '@odoo/o-spreadsheet';
+import { type CellPosition, type Model } from '@odoo/o-spreadsheet';
 import { cellAddress } from '../../plan/addresses';
-import { needParts, replacePlugin, type Patch } from './patch';
+import { mendEvaluator, needParts, type Patch } from './patch';
 
 /** What a formula gave. */
 export interface StoredResult {
@@ -58,23 +58,13 @@ export const openWithStoredValues: Patch = {
   upstream: 'Every formula is computed before anything of a workbook shows.',
   until: 'the library opens a workbook with values that were computed before',
   apply: () =>
-    replacePlugin(
+    mendEvaluator<Evaluator, { readonly custom: { readonly storedValues?: StoredValues } }>(
       NAME,
-      registries.coreViewsPluginRegistry,
-      'evaluation',
-      [],
-      (Original: new (config: unknown) => { readonly evaluator: Evaluator }) =>
-        class extends Original {
-          constructor(config: { readonly custom: { readonly storedValues?: StoredValues } }) {
-            super(config);
-            needParts(NAME, this, ['evaluator']);
-            const { evaluator } = this;
-            needParts(NAME, evaluator, ['evaluateAllCells', 'computeFormulaCell']);
-            needParts(NAME, evaluator, ['invalidatePositionsDependingOnSpread']);
-            const { storedValues } = config.custom;
-            if (storedValues) takeStored(evaluator, storedValues);
-          }
-        },
+      (evaluator, { custom: { storedValues } }) => {
+        needParts(NAME, evaluator, ['evaluateAllCells', 'computeFormulaCell']);
+        needParts(NAME, evaluator, ['invalidatePositionsDependingOnSpread']);
+        if (storedValues) takeStored(evaluator, storedValues);
+      },
     ),
 };
 

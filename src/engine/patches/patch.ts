@@ -1,4 +1,4 @@
-import { __info__ } from '@odoo/o-spreadsheet';
+import { __info__, registries } from '@odoo/o-spreadsheet';
 
 /** A change to the spreadsheet library from outside, until the library does so by itself. */
 export interface Patch {
@@ -44,4 +44,25 @@ export function replacePlugin<Plugin extends PluginClass>(
   const original = registry.get(plugin) as Plugin;
   needParts(patch, original.prototype as object, methods);
   registry.replace(plugin, subclass(original) as never);
+}
+
+/** Mends the evaluator of every workbook when its evaluation plugin is made; `mend` needs the parts first. */
+export function mendEvaluator<Evaluator extends object, Config = unknown>(
+  patch: string,
+  mend: (evaluator: Evaluator, config: Config) => void,
+): void {
+  replacePlugin(
+    patch,
+    registries.coreViewsPluginRegistry,
+    'evaluation',
+    [],
+    (Original: new (config: Config) => { readonly evaluator: Evaluator }) =>
+      class extends Original {
+        constructor(config: Config) {
+          super(config);
+          needParts(patch, this, ['evaluator']);
+          mend(this.evaluator, config);
+        }
+      },
+  );
 }

@@ -1,6 +1,6 @@
-import { registries, type CellPosition } from '@odoo/o-spreadsheet';
+import { type CellPosition } from '@odoo/o-spreadsheet';
 import type { Area, Getters } from './dependency-graph';
-import { needParts, replacePlugin, type Patch } from './patch';
+import { mendEvaluator, needParts, type Patch } from './patch';
 
 interface Waiting extends Iterable<Area> {
   isEmpty(): boolean;
@@ -63,23 +63,11 @@ export const unsettledSpills: Patch = {
     'Where a block that a formula fills moves what the formula reads, the library gives up after thirty rounds, and leaves formulas without a value or with that of some round.',
   until: 'the library shows an error in such cells',
   apply: () =>
-    replacePlugin(
-      NAME,
-      registries.coreViewsPluginRegistry,
-      'evaluation',
-      [],
-      (Original: new (config: unknown) => { readonly evaluator: Evaluator }) =>
-        class extends Original {
-          constructor(config: unknown) {
-            super(config);
-            needParts(NAME, this, ['evaluator']);
-            const { evaluator } = this;
-            needParts(NAME, evaluator, ['getters', 'nextRangesToUpdate', 'cellsBeingComputed']);
-            needParts(NAME, evaluator, ['spreadingRelations', 'evaluate', 'computeCell']);
-            needParts(NAME, evaluator.nextRangesToUpdate, ['isEmpty']);
-            needParts(NAME, evaluator.spreadingRelations, ['isArrayFormula']);
-            endInCircles(evaluator);
-          }
-        },
-    ),
+    mendEvaluator<Evaluator>(NAME, (evaluator) => {
+      needParts(NAME, evaluator, ['getters', 'nextRangesToUpdate', 'cellsBeingComputed']);
+      needParts(NAME, evaluator, ['spreadingRelations', 'evaluate', 'computeCell']);
+      needParts(NAME, evaluator.nextRangesToUpdate, ['isEmpty']);
+      needParts(NAME, evaluator.spreadingRelations, ['isArrayFormula']);
+      endInCircles(evaluator);
+    }),
 };
