@@ -11,8 +11,8 @@ export const appetite = {
 
 /** The table's feed rate at a `weight`, slowed where the water is given, for fish of their own `coefficient`. */
 export const feedRate = {
-  table: `MIN(${MAX_FEED_RATE}, along * (held / weight)^(1/3))`,
-  along: 'ALONG(species.feed_rates, weight)',
+  table: `MIN(${MAX_FEED_RATE}, by_table * (held / weight)^(1/3))`,
+  by_table: 'ALONG(species.feed_rates, weight)',
   held: 'MEDIAN(MIN(species.feed_weights), weight, MAX(species.feed_weights))',
   slowed: 'IF(water = "", 1, appetite)',
   ...appetite,
@@ -21,7 +21,7 @@ export const feedRate = {
 
 export const feedRateSymbols = {
   table: 'rate for the weight at the best temperatures, fry at most 20 %',
-  along: 'rate of the table for the weight, along straight lines',
+  by_table: 'rate of the table for the weight, along straight lines',
   held: 'the weight, held within those of the table, g',
   slowed: 'share of the full ration',
   cold: 'way from the best range down to the lower feeding limit, as a share',

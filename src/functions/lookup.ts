@@ -158,7 +158,7 @@ export function factBook<R>(
 /** Formulas for a fact: the cell of the table, and what it holds as a value of its own. */
 interface NamedFact {
   readonly cell: string;
-  /** As a function gives it: MAX passes over a text in a cell, and stops at one that is given to it. */
+  /** A text as a function gives it, where the fact is typed: MAX passes over a text in a cell, and stops at it. */
   readonly value: string;
 }
 
@@ -182,7 +182,7 @@ export function lookupNamedFact<R>(
   const places = facts.spellings.map(([, column]) => column).join(',');
   const place = `INDEX({${places}},1,MATCH(${plainKey(fact)},{${keys}},0))`;
   const cell = `INDEX(${table.prefix}_facts,${lookupRow(table.prefix, name)},${place})`;
-  return { cell, value: `IFERROR(${cell}+0,${cell}&"")` };
+  return { cell, value: cell };
 }
 
 /**

@@ -73,7 +73,10 @@ function made(choice: Choice, row: number): Made {
   });
   while (args.at(-1) === '') args.pop();
   const call = `GILL.${card.id}(${args.join(',')})`;
-  return { formula: choice.wrapping.replaceAll('§', call), inputs };
+  // MAX passes over a text that a look-up by a cell finds in a cell, and stops at one that a function gives.
+  const wrapping =
+    typeof example.result === 'string' && choice.wrapping.startsWith('MAX') ? '§' : choice.wrapping;
+  return { formula: wrapping.replaceAll('§', call), inputs };
 }
 
 interface Choice {

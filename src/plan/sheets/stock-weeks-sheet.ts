@@ -99,9 +99,9 @@ function feedRate(weight: Formula, water: Formula, step: Formula, p: Parameters)
   const after = step.plus(1);
   const slope = rate(after).minus(rate(step));
   const beyond = cardStep(feedRateCard, 'held', places).minus(head(step));
-  const along = rate(step).plus(slope.times(beyond).over(head(after).minus(head(step))));
+  const byTable = rate(step).plus(slope.times(beyond).over(head(after).minus(head(step))));
   const slowed = cardStep(feedRateCard, 'appetite', places);
-  return cardStep(feedRateCard, 'rate', { ...places, steps: { along, slowed } });
+  return cardStep(feedRateCard, 'rate', { ...places, steps: { by_table: byTable, slowed } });
 }
 
 /**
