@@ -1,12 +1,46 @@
 import { defineConfig } from 'vitest/config';
 
+/**
+ * These change what all files of a process share (Excel's globals, the insides of the spreadsheet library, the
+ * environment), or need it untouched: each has a process of its own.
+ */
+const apart = [
+  'tests/hosts/excel/**/*.test.ts',
+  'tests/engine/patches/*.test.ts',
+  'tests/setup/**/*.test.ts',
+  'tests/soak/builds.test.ts',
+];
+const browser = ['tests/e2e/**/*.test.ts'];
+
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts'],
     setupFiles: ['tests/tools/fixed-seed.ts'],
     // The browser and LibreOffice are shared by several files, and two cores serve all.
     maxWorkers: 2,
     testTimeout: 120_000,
     hookTimeout: 600_000,
+    // They run in the order of their names: the build that the browser looks at is made beside the first.
+    projects: [
+      { extends: true, test: { name: 'apart', include: apart } },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          include: browser,
+          globalSetup: 'tests/tools/start-build.ts',
+          isolate: false,
+        },
+      },
+      {
+        // Loading the project anew for each of a hundred files would cost more than most of them.
+        extends: true,
+        test: {
+          name: 'together',
+          include: ['tests/**/*.test.ts'],
+          exclude: [...apart, ...browser, 'node_modules/**'],
+          isolate: false,
+        },
+      },
+    ],
   },
 });

@@ -1,4 +1,4 @@
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 
 /** The project's folder. */
@@ -20,6 +20,25 @@ export function run(program, args, env = {}) {
     shell: process.platform === 'win32',
   });
   return result.status === 0;
+}
+
+/** Runs a program beside others, and shows what it says once it has ended; true where it went well. */
+export function runBeside(program, args, env = {}) {
+  return new Promise((done) => {
+    const said = [];
+    const child = spawn(program, args, {
+      cwd: root,
+      stdio: ['ignore', 'pipe', 'pipe'],
+      env: { ...process.env, ...env },
+      shell: process.platform === 'win32',
+    });
+    for (const stream of [child.stdout, child.stderr]) stream.on('data', (part) => said.push(part));
+    child.on('error', (fault) => said.push(Buffer.from(`${program}: ${fault.message}\n`)));
+    child.on('close', (status) => {
+      process.stdout.write(Buffer.concat(said));
+      done(status === 0);
+    });
+  });
 }
 
 /** What a program prints, or undefined where it is not there or fails. */
