@@ -8,6 +8,7 @@ import { buildInExcel } from '../../src/hosts/excel/excel-writer';
 import type { WorkbookModel } from '../../src/plan/workbook-model';
 import { openBrowser } from '../tools/browser';
 import { builtFolder } from '../tools/built-folder';
+import { loadLibrary } from '../tools/excel-library';
 import { Witness } from '../tools/excel-witness';
 import { serveFolder } from '../tools/static-server';
 import type { Line } from './line';
@@ -86,7 +87,7 @@ async function workbenchVisit(browser: Browser, origin: string, empty: boolean):
 
 /** Requests that a build sends, and the bytes of the largest. */
 async function requests(plan: WorkbookModel): Promise<string> {
-  const { host } = new Witness({});
+  const { host } = new Witness(loadLibrary());
   await buildInExcel(plan, { notes: false }, () => undefined, new AbortController().signal);
   const largest = Math.max(...host.requests.map(({ bytes }) => bytes));
   return `${host.requests.length}, the largest of ${(largest / 1e6).toFixed(2)} MB`;

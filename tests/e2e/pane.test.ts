@@ -1,4 +1,4 @@
-import type { Browser, BrowserContext } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
@@ -7,24 +7,29 @@ import { cards } from '../../src/functions/card-list';
 import { overflow, violations } from '../tools/axe';
 import { openBrowser } from '../tools/browser';
 import { builtFolder } from '../tools/built-folder';
-import { OFFICE, openPane as openPaneBeside, type OpenPane } from '../tools/pane-page';
+import { misuseIn, OFFICE, openPane as openPaneBeside, type OpenPane } from '../tools/pane-page';
 import { serveFolder, type StaticServer } from '../tools/static-server';
 
 let server: StaticServer;
 let browser: Browser;
-let context: BrowserContext | undefined;
+let pane: OpenPane | undefined;
 
 async function openPane(width = 320, dark = false): Promise<OpenPane> {
-  const opened = await openPaneBeside(browser, server.origin, { width, dark });
-  context = opened.context;
-  return opened;
+  pane = await openPaneBeside(browser, server.origin, { width, dark });
+  return pane;
 }
 
 beforeAll(async () => {
   server = await serveFolder(await builtFolder());
   browser = await openBrowser();
 });
-afterEach(() => context?.close());
+afterEach(async () => {
+  const opened = pane;
+  pane = undefined;
+  if (!opened) return;
+  expect(await misuseIn(opened.page)).toEqual([]);
+  await opened.context.close();
+});
 afterAll(async () => {
   await browser?.close();
   await server?.close();
@@ -33,21 +38,32 @@ afterAll(async () => {
 describe('the pane in Excel', () => {
   it('associates every function and asks nobody but Office', async () => {
     const { page, complaints, foreignRequests } = await openPane();
-    const found = await page.evaluate(() => Object.keys(window.functions));
-    expect(found.sort()).toEqual(cards.map(({ id }) => id).sort());
+    // Without arguments each answers with a matrix, and nothing answers for one that is not there.
+    const calls = cards.map(({ id, parameters }) => ({ id, args: parameters.map(() => null) }));
+    const [known, unknown] = await page.evaluate(
+      async (asked) => [
+        await window.excel.callFunctions(asked),
+        await window.excel.callFunctions([{ id: 'NOT.THERE', args: [] }]),
+      ],
+      calls,
+    );
+    expect(known?.filter(({ succeeded }) => succeeded)).toHaveLength(cards.length);
+    expect(unknown).toMatchObject([{ succeeded: false }]);
     expect(foreignRequests).toEqual([OFFICE]);
     expect(complaints).toEqual([]);
   });
 
   it('computes un-ionised ammonia and refuses a pH of 72 with a sentence', async () => {
     const { page } = await openPane();
-    const [good, bad] = await page.evaluate(() => {
-      const call = window.functions['AMMONIA.UNIONISED'];
-      return [call?.(1, 8, 24), call?.(1, 72, 24)] as [unknown[][], { message: string }[][]];
-    });
+    const answers = await page.evaluate(() =>
+      window.excel.callFunctions(
+        [8, 72].map((ph) => ({ id: 'AMMONIA.UNIONISED', args: [[[1]], [[ph]], [[24]], null] })),
+      ),
+    );
+    const [good, bad] = answers.map(({ value }) => (value as unknown[][])[0]?.[0]);
     // Francis-Floyd, Watson, Petty and Pouder, Ammonia in Aquatic Systems, UF/IFAS FA16: worked example.
-    expect(Math.abs(Number(good[0]?.[0]) - 0.0502)).toBeLessThan(0.0002);
-    expect(bad[0]?.[0]?.message).toMatch(/72/);
+    expect(Math.abs(Number(good) - 0.0502)).toBeLessThan(0.0002);
+    expect((bad as { message: string }).message).toMatch(/72/);
   });
 
   it.each([
@@ -61,12 +77,11 @@ describe('the pane in Excel', () => {
     await page.getByRole('button', { name: 'Build now' }).click();
     await page.getByText('The plan stands.').waitFor();
     const made = await page.evaluate(() => {
-      const { fake } = window;
+      const { workbook } = window.excel;
       return {
-        active: fake.active,
-        farms: fake.farmParts.length,
-        syncs: fake.syncs,
-        sheets: fake.sheets.map(({ name, cells }) => ({
+        active: workbook.active,
+        farms: workbook.xmlParts.length,
+        sheets: workbook.sheets.map(({ name, cells }) => ({
           name,
           formulas: [...cells.values()].filter(
             ({ formula }) => typeof formula === 'string' && formula.startsWith('='),

@@ -10,6 +10,7 @@ import { cautionPlaces } from '../tools/caution-places';
 import {
   OFFICE,
   openExample,
+  misuseIn,
   openPane,
   type OpenPane,
   type PaneOptions,
@@ -53,6 +54,7 @@ afterAll(async () => {
 });
 afterEach(async () => {
   const pages = opened.splice(0);
+  for (const { page } of pages) expect(await misuseIn(page)).toEqual([]);
   for (const { context } of pages) await context.close();
   for (const { complaints, foreignRequests } of pages) {
     expect(complaints).toEqual([]);
@@ -94,6 +96,14 @@ describe('the pane outside Excel', () => {
   });
 });
 
+it('says which versions run', async () => {
+  const page = await pane();
+  const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { version: string };
+  const about = page.locator('footer.about');
+  await about.getByText(`Gillbed ${version}`).waitFor();
+  expect(await about.innerText()).toMatch(/Office’s script 16\.0\.\d+\.\d+/);
+});
+
 describe('the Plan page', () => {
   it('builds the example farm with the mouse, and finds it again', async () => {
     const page = await pane();
@@ -103,51 +113,46 @@ describe('the Plan page', () => {
     await page.getByRole('button', { name: 'Build now' }).click();
     await page.getByText('The plan stands.').waitFor();
     const [names, active, syncs] = await page.evaluate(() => [
-      window.fake.sheets.map((sheet) => sheet.name),
-      window.fake.active,
-      window.fake.syncs,
+      window.excel.workbook.sheets.map((sheet) => sheet.name),
+      window.excel.workbook.active,
+      window.excel.requests,
     ]);
     expect(names).toEqual(expect.arrayContaining(['Records', 'Notes', 'Start', 'Tanks', 'Beds']));
     expect(active).toBe('Start');
     // One round trip looked for a farm when the pane opened; a build takes a request for each megabyte.
     expect(syncs).toBe(7);
     await page.getByRole('button', { name: 'Beds', exact: true }).click();
-    await expect.poll(() => page.evaluate(() => window.fake.active)).toBe('Beds');
-    expect(await page.evaluate(() => window.fake.farmParts.length)).toBe(1);
+    await expect.poll(() => page.evaluate(() => window.excel.workbook.active)).toBe('Beds');
+    expect(await page.evaluate(() => window.excel.workbook.xmlParts.length)).toBe(1);
   });
 
   it('leaves the workbook as it was where the build fails', async () => {
     const page = await pane();
     await openExample(page);
     await page.evaluate(() => {
-      window.fake.failAtOperation = window.fake.operations + 400;
+      const { host } = window.excel;
+      host.failAtAction = host.actions + 400;
     });
     await page.getByRole('button', { name: 'Build the plan' }).click();
     await page.getByRole('button', { name: 'Build now' }).click();
     await page.getByRole('alert').filter({ hasText: 'Excel refused this' }).waitFor();
-    expect(await page.evaluate(() => window.fake.sheets.map((sheet) => sheet.name))).toEqual([
-      'Records',
-      'Notes',
-    ]);
+    expect(
+      await page.evaluate(() => window.excel.workbook.sheets.map((sheet) => sheet.name)),
+    ).toEqual(['Records', 'Notes']);
   });
 
   it('stops at a word', async () => {
     const page = await pane();
     await openExample(page);
     await page.evaluate(() => {
-      const { Excel } = window.fake;
-      const run = Excel.run.bind(Excel);
       // Slow enough to be stopped.
-      Excel.run = (async (...args: Parameters<typeof run>) => {
-        await new Promise((resolve) => setTimeout(resolve, 600));
-        return run(...args);
-      }) as typeof run;
+      window.excel.answersAfterMs = 600;
     });
     await page.getByRole('button', { name: 'Build the plan' }).click();
     await page.getByRole('button', { name: 'Build now' }).click();
     await page.getByRole('button', { name: 'Cancel' }).click();
     await page.getByText('The build was stopped; nothing was left behind.').waitFor();
-    expect(await page.evaluate(() => window.fake.sheets.length)).toBe(2);
+    expect(await page.evaluate(() => window.excel.workbook.sheets.length)).toBe(2);
   });
 
   it('is filled in with the keyboard alone', async () => {
@@ -227,14 +232,14 @@ describe('the Plan page', () => {
   it("takes tanks from the grower's own sheet", async () => {
     const page = await pane();
     await page.evaluate(() => {
-      const { fake } = window;
-      fake.write(fake.sheet('Notes'), { row: 0, column: 0, rows: 4, columns: 4 }, [
+      const { workbook } = window.excel;
+      workbook.write(workbook.sheet('Notes'), { row: 0, column: 0, rows: 4, columns: 4 }, [
         ['Tank', 'Litres', 'Number of fish', 'Remark'],
         ['North', 5000, 200, 'new liner'],
         ['', '', '', ''],
         ['South', 6000, 250, ''],
       ]);
-      fake.select('Notes', 'A1:D4');
+      return window.excel.select('Notes', 'A1:D4');
     });
     await openExample(page);
     await openSection(page, 'Tanks');
@@ -319,18 +324,18 @@ describe('the Functions page', () => {
     for (const [i, name] of ['tan', 'ph', 'water'].entries()) {
       const column = 'ABC'[i];
       await page.evaluate(
-        (address) => window.fake.select('Records', address),
+        (address) => window.excel.select('Records', address),
         `${column}2:${column}4`,
       );
       await page.getByRole('button', { name: `Take cells for ${name}` }).click();
     }
-    // Rows of the fake workbook: 1, 8, 24 is UF/IFAS FA16's example; the second has a pH of 72.
+    // Rows of the workbook: 1, 8, 24 is UF/IFAS FA16's example; the second has a pH of 72.
     const result = page.locator('.result');
     await result.getByText('0.05017').waitFor();
     await result.getByText('#VALUE!: ph must be between 0 and 14; got 72').waitFor();
     await page.getByRole('button', { name: 'Fill beside this column' }).click();
     await page.getByText('The formula stands in Records!D2.').waitFor();
-    expect(await page.evaluate(() => window.fake.cell('Records', 'D2')?.formula)).toBe(
+    expect(await page.evaluate(() => window.excel.workbook.cell('Records', 'D2')?.formula)).toBe(
       '=GILL.AMMONIA.UNIONISED(A2:A4,B2:B4,C2:C4)',
     );
   });
@@ -352,7 +357,7 @@ describe('the Functions page', () => {
 
   it('reads text with units, and asks before it replaces what stands in a cell', async () => {
     const page = await pane();
-    await page.evaluate(() => window.fake.select('Records', 'B3'));
+    await page.evaluate(() => window.excel.select('Records', 'B3'));
     await tab(page, 'Functions').click();
     await page.locator('[data-id="AMMONIA.UNIONISED"]').first().click();
     await page.getByLabel('total ammonia nitrogen').fill('1');
@@ -362,10 +367,10 @@ describe('the Functions page', () => {
     await page.locator('.answer').getByText('0.05366').waitFor();
     await page.getByRole('button', { name: 'Put into the cell' }).click();
     await page.getByText('Records!B3 holds "72".').waitFor();
-    expect(await page.evaluate(() => window.fake.cell('Records', 'B3')?.value)).toBe(72);
+    expect(await page.evaluate(() => window.excel.workbook.cell('Records', 'B3')?.value)).toBe(72);
     await page.getByRole('button', { name: 'Replace it' }).click();
     await page.getByText('The formula stands in Records!B3.').waitFor();
-    expect(await page.evaluate(() => window.fake.cell('Records', 'B3')?.formula)).toBe(
+    expect(await page.evaluate(() => window.excel.workbook.cell('Records', 'B3')?.formula)).toBe(
       '=GILL.AMMONIA.UNIONISED(1,8,"77 degF")',
     );
   });
@@ -398,7 +403,7 @@ describe('Check and Hand over', () => {
     await found.waitFor();
     await found.getByRole('button', { name: 'Go to Records, B3' }).click();
     await expect
-      .poll(() => page.evaluate(() => window.fake.selection))
+      .poll(() => page.evaluate(() => window.excel.workbook.selection))
       .toEqual({ sheet: 'Records', address: 'B3' });
   });
 
@@ -406,36 +411,41 @@ describe('Check and Hand over', () => {
     const page = await pane();
     const bytes = [...readFileSync('sample-workbooks/larkfield-school-live.xlsx')];
     await page.evaluate((file) => {
-      window.fake.file = new Uint8Array(file);
+      window.excel.file.bytes = new Uint8Array(file);
     }, bytes);
     await tab(page, 'Hand over').click();
     const make = page.getByRole('button', { name: 'Make the copy' });
     await make.click();
     await page.getByText('The copy is open as a new workbook').waitFor();
-    expect(await page.evaluate(() => window.fake.newWorkbooks.length)).toBe(1);
-    await page.evaluate(() => window.fake.unsupported.push('createWorkbook'));
+    expect(await page.evaluate(() => window.excel.workbook.newWorkbooks.length)).toBe(1);
+    await page.evaluate(() => {
+      window.excel.host.beforeRequest = () => {
+        throw new Error('Excel opens nothing now');
+      };
+    });
     const [download] = await Promise.all([page.waitForEvent('download'), make.click()]);
     expect(download.suggestedFilename()).toBe('without-gillbed.xlsx');
     for (const step of [0, 1]) {
       await page.evaluate((at) => {
-        window.fake.failAtFileStep = at;
+        window.excel.file.failAtStep = at;
       }, step);
       await make.click();
       await page.getByText(`No copy was made: no file at step ${step}`).waitFor();
     }
-    expect(await page.evaluate(() => [window.fake.openFiles, window.fake.sheets.length])).toEqual([
-      0, 2,
-    ]);
+    expect(
+      await page.evaluate(() => [window.excel.file.open, window.excel.workbook.sheets.length]),
+    ).toEqual([0, 2]);
   });
 
   it('names a protected sheet that it cannot repair, and repairs the others', async () => {
     const page = await pane();
     await page.evaluate(() => {
-      const { fake } = window;
-      const broken = { formula: '=_xldudf_GILL_FEED_AREA(1000,45)', value: '#NAME?' };
-      fake.sheet('Notes').cells.set('A1', { ...broken });
-      fake.sheet('Records').cells.set('F1', { ...broken });
-      fake.protectedSheets.add('Records');
+      const { workbook } = window.excel;
+      workbook.compute = () => '#NAME?';
+      const broken = [['=_xldudf_GILL_FEED_AREA(1000,45)']];
+      workbook.write(workbook.sheet('Notes'), { row: 0, column: 0, rows: 1, columns: 1 }, broken);
+      workbook.write(workbook.sheet('Records'), { row: 0, column: 5, rows: 1, columns: 1 }, broken);
+      workbook.sheet('Records').protected = true;
     });
     await tab(page, 'Hand over').click();
     await page.getByRole('button', { name: 'Repair the formulas' }).click();
@@ -446,16 +456,16 @@ describe('Check and Hand over', () => {
   it('enters broken formulas again', async () => {
     const page = await pane();
     await page.evaluate(() => {
-      const { fake } = window;
-      fake.sheet('Notes').cells.set('A1', {
-        formula: '=_xldudf_GILL_FEED_AREA(1000,45)',
-        value: '#NAME?',
-      });
+      const { workbook } = window.excel;
+      workbook.compute = () => '#NAME?';
+      workbook.write(workbook.sheet('Notes'), { row: 0, column: 0, rows: 1, columns: 1 }, [
+        ['=_xldudf_GILL_FEED_AREA(1000,45)'],
+      ]);
     });
     await tab(page, 'Hand over').click();
     await page.getByRole('button', { name: 'Repair the formulas' }).click();
     await page.getByText('1 of 1 formulas were entered again.').waitFor();
-    expect(await page.evaluate(() => window.fake.cell('Notes', 'A1')?.formula)).toBe(
+    expect(await page.evaluate(() => window.excel.workbook.cell('Notes', 'A1')?.formula)).toBe(
       '=GILL.FEED.AREA(1000,45)',
     );
   });
@@ -476,7 +486,7 @@ describe.each([
     await page.getByRole('button', { name: 'Build the plan' }).click();
     for (const title of await page.locator('details.section > summary').all()) await title.click();
     await page.locator('details.row > summary').first().click();
-    await page.evaluate(() => window.fake.select('Records', 'A1:C4'));
+    await page.evaluate(() => window.excel.select('Records', 'A1:C4'));
     await page.getByRole('button', { name: 'Take from the sheet: each tank' }).click();
     await page.getByText('0 rows from Records!A1:C4').waitFor();
     await page.getByLabel('Latitude').fill('95');

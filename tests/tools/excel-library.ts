@@ -7,6 +7,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { runInThisContext } from 'node:vm';
+import { type Library, Wire } from './excel-wire';
 
 /** The files of the package that the development pane serves, in readable form. */
 export const libraryFiles = [
@@ -20,31 +21,6 @@ export const libraryFolder = join(
   dirname(createRequire(import.meta.url).resolve('@microsoft/office-js/package.json')),
   'dist',
 );
-
-export interface BridgeMessage {
-  readonly id?: number;
-  readonly type: number;
-  readonly message: unknown;
-}
-
-/** What the library looks for to find its host. */
-interface Bridge {
-  sendMessageToHost(text: string): void;
-  onMessageFromHost?: (text: string) => void;
-}
-
-declare global {
-  var _richApiNativeBridge: Bridge | undefined;
-}
-
-export interface Library {
-  readonly Excel: typeof Excel;
-  readonly Office: typeof Office;
-  readonly CustomFunctions: typeof CustomFunctions;
-  /** Sets who gets what the library sends; the text is exactly what goes over the wire. */
-  onSend(receive: (text: string) => void): void;
-  send(message: BridgeMessage): void;
-}
 
 /** By its own tag the loader finds out where the rest lies. */
 const officeScript = { src: 'https://localhost:3000/office/office.js', getAttribute: () => null };
@@ -74,8 +50,7 @@ let loaded: Library | undefined;
 /** Loads the library into this process, once. */
 export function loadLibrary(file: LibraryFile = libraryFiles[0]): Library {
   if (loaded) return loaded;
-  let receive: (text: string) => void = () => undefined;
-  const bridge: Bridge = { sendMessageToHost: (text) => receive(text) };
+  const wire = new Wire();
   const page = pageParts();
   const before = new Map(
     Object.keys(page).map((name) => [name, Object.getOwnPropertyDescriptor(globalThis, name)]),
@@ -83,7 +58,7 @@ export function loadLibrary(file: LibraryFile = libraryFiles[0]): Library {
   for (const [name, value] of Object.entries(page)) {
     Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });
   }
-  Object.assign(globalThis, { window: globalThis, _richApiNativeBridge: bridge });
+  Object.assign(globalThis, { window: globalThis });
   // It greets whoever reads the console.
   const { log } = console;
   console.log = () => undefined;
@@ -98,20 +73,6 @@ export function loadLibrary(file: LibraryFile = libraryFiles[0]): Library {
       else Reflect.deleteProperty(globalThis, name);
     }
   }
-  const { OfficeExtension } = globalThis as unknown as {
-    OfficeExtension: { CommonUtility: { _doApiNotSupportedCheck: boolean } };
-  };
-  // The library means to switch it on, but does so for another class.
-  OfficeExtension.CommonUtility._doApiNotSupportedCheck = true;
-  const globals = globalThis as unknown as Pick<Library, 'Excel' | 'Office' | 'CustomFunctions'>;
-  loaded = {
-    Excel: globals.Excel,
-    Office: globals.Office,
-    CustomFunctions: globals.CustomFunctions,
-    onSend: (receiver) => {
-      receive = receiver;
-    },
-    send: (message) => bridge.onMessageFromHost?.(JSON.stringify(message)),
-  };
+  loaded = wire.library();
   return loaded;
 }

@@ -1,6 +1,6 @@
 /** An Excel for tests: Microsoft's own client library over a workbook in memory. */
 import { Executor, type Query } from './excel-executor';
-import { type BridgeMessage, type LibraryFile, loadLibrary } from './excel-library';
+import type { BridgeMessage, Library } from './excel-wire';
 import { WorkbookInMemory } from './excel-workbook';
 
 /** Requirement sets and the highest version of each; a set that is not named is there in every version. */
@@ -40,7 +40,6 @@ export interface WitnessOptions {
   readonly sets?: Sets;
   /** As Office names it; Excel on the web opens new workbooks in another way. */
   readonly platform?: 'OfficeOnline' | 'PC' | 'Mac';
-  readonly library?: LibraryFile;
   /** A workbook that is open already. */
   readonly workbook?: WorkbookInMemory;
 }
@@ -87,17 +86,19 @@ export class Witness {
   readonly workbook: WorkbookInMemory;
   readonly host: Executor;
   readonly file = new FileInMemory();
-  private readonly library;
+  /** Milliseconds before each answer, as a host far away would take them. */
+  answersAfterMs = 0;
   private invocations = 0;
 
-  constructor({
-    sheets,
-    sets = newestSets,
-    platform = 'OfficeOnline',
-    library,
-    workbook = new WorkbookInMemory(sheets),
-  }: WitnessOptions) {
-    this.library = loadLibrary(library);
+  constructor(
+    private readonly library: Library,
+    {
+      sheets,
+      sets = newestSets,
+      platform = 'OfficeOnline',
+      workbook = new WorkbookInMemory(sheets),
+    }: WitnessOptions = {},
+  ) {
     this.workbook = workbook;
     this.host = new Executor(this.workbook, (enumeration) =>
       Object.values(
@@ -192,13 +193,14 @@ export class Witness {
       return;
     }
     const bytes = new TextEncoder().encode(text).length;
-    void Promise.resolve().then(() =>
+    const answer = (): void =>
       this.library.send({
         id: id as number,
         type: 1,
         message: { statusCode: 200, headers: {}, body: this.host.execute(message.body, bytes) },
-      }),
-    );
+      });
+    if (this.answersAfterMs > 0) setTimeout(answer, this.answersAfterMs);
+    else queueMicrotask(answer);
   }
 
   /** The library, with a look at each error that leaves a run: misuse fails the test even if it is caught. */

@@ -1,54 +1,38 @@
+import { build } from 'esbuild';
 import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import ts from 'typescript';
 import { withAxe } from './axe';
 import { openPage, type WatchedPage } from './browser';
-import type { FakeExcel, Value } from './fake-excel';
+import { libraryFolder } from './excel-library';
+import type { PaneExcelOptions, Sheets } from './pane-excel';
+
+export type { Sheets } from './pane-excel';
 
 export const OFFICE = 'https://appsforoffice.microsoft.com/lib/1/hosted/office.js';
 
-declare global {
-  interface Window {
-    fake: FakeExcel;
-    /** Functions as the pane associated them, by id. */
-    functions: Record<string, (...args: unknown[]) => unknown>;
-  }
+/** The host and, untouched, Microsoft's library, as scripts one after the other; made once. */
+let scripts: Promise<string> | undefined;
+
+async function hostAndLibrary(): Promise<string> {
+  const { outputFiles } = await build({
+    entryPoints: [fileURLToPath(new URL('./pane-excel.ts', import.meta.url))],
+    bundle: true,
+    format: 'iife',
+    target: 'es2022',
+    write: false,
+  });
+  const library = ['office.debug.js', 'excel-web-16.00.debug.js'].map((file) =>
+    readFileSync(join(libraryFolder, file), 'utf8'),
+  );
+  return [...outputFiles.map(({ text }) => text), ...library].join('\n;\n');
 }
 
-/** A workbook as it stands before the pane opens: its sheets' cells from A1 on. */
-export type Sheets = Readonly<Record<string, readonly (readonly Value[])[]>>;
-
-/** The workbook that only behaves like Excel, as a script; made once. */
-let fakeExcel: string | undefined;
-
-/** What stands in for Office's own script: the same globals over that workbook. */
-function officeScript(sheets: Sheets, dark: boolean | undefined): string {
-  fakeExcel ??= ts.transpileModule(
-    readFileSync(new URL('./fake-excel.ts', import.meta.url), 'utf8'),
-    { compilerOptions: { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.CommonJS } },
-  ).outputText;
-  return `{
-    const exports = {};
-    ${fakeExcel}
-    const sheets = ${JSON.stringify(sheets)};
-    const fake = new exports.FakeExcel(Object.keys(sheets));
-    for (const [name, cells] of Object.entries(sheets)) {
-      if (cells.length > 0) {
-        const box = { row: 0, column: 0, rows: cells.length, columns: cells[0].length };
-        fake.write(fake.sheet(name), box, cells);
-      }
-    }
-    window.fake = fake;
-    window.Excel = fake.Excel;
-    window.Office = { ...fake.Office, HostType: { Excel: 'Excel' } };
-    ${dark === undefined ? '' : `Office.context.officeTheme = { isDarkTheme: ${dark} };`}
-    window.functions = {};
-    window.CustomFunctions = {
-      ErrorCode: { invalidValue: '#VALUE!', notAvailable: '#N/A', invalidNumber: '#NUM!', divisionByZero: '#DIV/0!', nullReference: '#NULL!' },
-      Error: class { constructor(code, message) { this.code = code; this.message = message; } },
-      associate: (id, call) => { window.functions[id] = call; },
-    };
-  }`;
+/** What stands for Office's own script: the same library, with a workbook in memory for its host. */
+async function officeScript(options: PaneExcelOptions): Promise<string> {
+  scripts ??= hostAndLibrary();
+  return `${await scripts}\n;openPaneExcel(${JSON.stringify(options)});`;
 }
 
 export interface PaneOptions {
@@ -63,7 +47,7 @@ export interface OpenPane extends WatchedPage {
   readonly context: BrowserContext;
 }
 
-/** Opens the built pane beside a fake workbook; everything that should not happen is written down. */
+/** Opens the built pane beside a workbook in memory; everything that should not happen is written down. */
 export async function openPane(
   browser: Browser,
   origin: string,
@@ -75,13 +59,16 @@ export async function openPane(
     acceptDownloads: true,
   });
   await withAxe(context);
-  await context.route(`${new URL(OFFICE).origin}/**`, (route) =>
-    route.fulfill({ contentType: 'text/javascript', body: officeScript(sheets, dark) }),
-  );
+  const body = await officeScript({ sheets, dark });
+  await context.route(OFFICE, (route) => route.fulfill({ contentType: 'text/javascript', body }));
   const watched = await openPage(browser, `${origin}/pane.html`, { context });
   await watched.page.locator('#pane fluent-tab').first().waitFor();
   return watched;
 }
+
+/** Misuse of the library or of Excel that was found in the page. */
+export const misuseIn = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(() => window.excel.host.faults);
 
 export const tab = (page: Page, name: string) => page.getByRole('tab', { name, exact: true });
 
