@@ -142,7 +142,7 @@ export const installInExcel: Guide = {
     {
       title: 'What nobody could try yet: a list for a person with Excel',
       paragraphs: [
-        'No Excel was at hand when Gillbed was made. Microsoft’s own client library was: what it sends to Excel for every build, reading, repair and function is held by tests, byte by byte, and so is what comes of a failure at any request. What Excel itself makes of it remains. Go through these in order, on Windows, Mac or the web, and write down the version of Excel with what you saw.',
+        'No Excel was at hand when Gillbed was made. Microsoft’s own client library was: what it sends to Excel for every build, reading, repair and function is held by tests, byte by byte, and so is what comes of a failure at any request. What Excel itself makes of it remains. Go through these in order, on Windows, Mac or the web, and write down the versions that stand at the foot of the pane with what you saw.',
       ],
       points: [
         'With a network: npm run validate. It sends manifest.xml, and nothing else, to Microsoft.',

@@ -22,6 +22,8 @@ export interface Host {
   readonly kind: 'excel' | 'workbench';
   /** What cannot be done here, in sentences; empty where all works. */
   readonly limits: readonly string[];
+  /** What runs here, and in which version. */
+  readonly about?: string;
   /** Whether the spreadsheet is dark; undefined where it does not say, and the system's own is followed. */
   dark(): boolean | undefined;
   /** Calls back when `dark` may answer otherwise than before. */

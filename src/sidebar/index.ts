@@ -47,6 +47,7 @@ export function mountSidebar(element: HTMLElement, host: Host): void {
     h('header', { class: 'top' }, list),
     ...host.limits.map((sentence) => h('p', { class: 'caution limit' }, sentence)),
     ...tabs.map(({ panel }) => panel),
+    ...(host.about === undefined ? [] : [h('footer', { class: 'about' }, host.about)]),
   );
   show();
 }

@@ -1,3 +1,4 @@
+import { VERSION } from '../../functions/version';
 import { download } from '../../sidebar/download';
 import { farmFromXml, FARM_NAMESPACE } from '../../ooxml/farm-xml';
 import type { Host, OpenSheet, Selection } from '../../sidebar/host';
@@ -32,6 +33,18 @@ function limits(): string[] {
     found.push('This Excel cannot be given notes on cells; plans are built without them.');
   }
   return found;
+}
+
+/** Office's own script says its version in no documented place. */
+function about(): string {
+  const { OSF } = globalThis as { OSF?: { ConstantNames?: { FileVersion?: string } } };
+  const script = OSF?.ConstantNames?.FileVersion;
+  const excel = Office.context.diagnostics?.version;
+  return [
+    `Gillbed ${VERSION}`,
+    ...(excel ? [`Excel ${excel}`] : []),
+    ...(script ? [`Office’s script ${script}`] : []),
+  ].join(' · ');
 }
 
 /** Waits out a cell that is being edited, and turns whatever Excel throws into a sentence. */
@@ -198,6 +211,7 @@ function onSelection(listener: (selection: Selection) => void): () => void {
 export const excelHost = (): Host => ({
   kind: 'excel',
   limits: limits(),
+  about: about(),
   dark: officeIsDark,
   onDark: onOfficeTheme,
   buildWarning:
