@@ -29,6 +29,7 @@ export type SheetFunction =
   | 'INT'
   | 'ISNUMBER'
   | 'ISOWEEKNUM'
+  | 'LOG10'
   | 'LOOKUP'
   | 'MATCH'
   | 'MAX'

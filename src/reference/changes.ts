@@ -130,4 +130,11 @@ export const changes: readonly Change[] = [
     is: 'Beside it stand what three published farms dosed (16 to 36 g CaCO3 for each kg of feed), a practitioner’s table, and a place for your own figure.',
     why: 'Published dosing is a tenth to a sixth of the bound.',
   },
+  {
+    subject: 'The planning workbook',
+    functions: ['DOSE.BASE'],
+    was: 'Doses gave an amount of base from any test of alkalinity, however old, and aimed at the alkalinity wanted whatever stood in the water.',
+    is: 'It looks at pH, ammonia, water temperature and the age of the tests: where one is missing or older than 14 days, pH is above 7.6, or the ammonia would harm gills at the pH that follows, a sentence stands in place of the dose. It aims no higher than the alkalinity at which carbon dioxide reaches its limit on the same sheet.',
+    why: 'Base turns ammonia into the form that harms; an aim that breaks another limit of the sheet is none.',
+  },
 ];

@@ -1,3 +1,4 @@
+import { HARMFUL_UNIONISED, MAX_PH, MAX_PH_FOR_BASE, OLD_TEST } from '../../core/dosing';
 import { bases } from '../../core/tables/bases';
 import type { PlanContext } from '../context';
 import { Flow } from '../sheet-flow';
@@ -10,7 +11,12 @@ import {
   cases,
   type Condition,
   type Formula,
+  joined,
+  when,
+  written,
 } from '../formula-parts';
+import type { Field } from '../fields';
+import { plainCall } from '../live-or-plain';
 import type { SheetModel } from '../workbook-model';
 import {
   codeOf,
@@ -25,7 +31,7 @@ import {
 import { inShownUnits, type QuantityId, shownFormula, shownIn, toShown } from '../quantities';
 import { type PresetName, presetValue } from '../presets';
 import { typedPreset } from '../typed-cells';
-import { rowRef } from '../references';
+import { cellRef, rowRef } from '../references';
 import type { Register } from '../register';
 import { area, cautionCell, SheetBuilder } from '../sheet-builder';
 
@@ -34,8 +40,6 @@ const SHEET = 'Doses';
 const TWINS = 14;
 /** Serves formulas alone. */
 const STATUS = 9;
-/** Days after which a test says little of the water of today. */
-const OLD = 14;
 
 /** A bound: a published default to overwrite, a figure of the stocked species, or either by the farm. */
 type Bound = PresetName | { readonly fish: FishColumn; readonly preset?: PresetName } | undefined;
@@ -235,7 +239,7 @@ function lastFigure(sheet: SheetBuilder, ctx: PlanContext, row: number, check: C
     outside.push([all(at('most').isFilled, beyond), best ? 'above best' : 'high']);
   const status = codeOf(
     'Doses_status',
-    [[at('figure').isBlank, 'untested'], ...outside, [at('days').above(OLD), 'old']],
+    [[at('figure').isBlank, 'untested'], ...outside, [at('days').above(OLD_TEST), 'old']],
     'fine',
   );
   sheet.put(row, STATUS, { formula: status, look: 'source' });
@@ -254,7 +258,8 @@ function lastFigure(sheet: SheetBuilder, ctx: PlanContext, row: number, check: C
   sheet.text(row, columns.source, source, 'source');
 }
 
-function lastFigures(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+/** Writes the readings; returns where the days since each was tested stand. */
+function lastFigures(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): (log: Reading) => Formula {
   sheet.heads(flow.row, STATUS, ['Status']);
   if (ctx.system === 'US') sheet.heads(flow.row, TWINS, ['Metric, for the functions']);
   flow.heads([
@@ -281,6 +286,7 @@ function lastFigures(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     any(has('untested'), has('old'), has('below best'), has('above best')),
     'watch',
   );
+  return (log) => cellRef(first + checks.findIndex((check) => check.log === log), columns.days);
 }
 
 /** How much of something to add: nothing to say without a test, nothing to add at the aim. */
@@ -293,9 +299,112 @@ const dose = (log: Reading, aim: Formula, amount: Formula): Formula =>
     amount,
   );
 
-function doses(ctx: PlanContext, flow: Flow): void {
+/** Whether the water may be given base, what it would do there, and how much. */
+function baseFields(ctx: PlanContext, daysAgo: (log: Reading) => Formula): readonly Field[] {
   const { gill } = ctx;
-  const water = named('Water_total');
+  const [from, ph, tan] = [last('alkalinity'), last('acidity'), last('tan')];
+  const tested = [from, ph, tan] as const;
+  const degrees = when(last('temperature').isBlank, named('Water_now'), last('temperature'));
+  const age = call('MAX', daysAgo('alkalinity'), daysAgo('acidity'), daysAgo('tan'));
+  const [aim, bound] = [named('Dose_base_aim'), named('Dose_base_bound')];
+  const to = when(bound.isBlank, aim, call('MIN', aim, bound));
+  const after = named('Dose_base_ph');
+  const unionised = named('Dose_base_unionised');
+  const held = all(bound.isNumber, bound.below(aim));
+  return [
+    {
+      name: 'Dose_base_bound',
+      label: 'Alkalinity with carbon dioxide at its limit',
+      formula: blankWithout(
+        [ph, named('Most_carbon_dioxide')],
+        named('Most_carbon_dioxide').over(plainCall('CARBON.DIOXIDE', ph, 1, degrees)),
+      ),
+      quantity: 'alkalinity',
+      look: 'computed',
+      remark: 'At the pH of the last test. More than this is not aimed at.',
+    },
+    {
+      name: 'Dose_base_ph',
+      label: 'pH that can follow',
+      formula: blankWithout(
+        [from, ph],
+        when(
+          from.above(0),
+          call('MAX', ph, call('MIN', MAX_PH, ph.plus(call('LOG10', to.over(from))))),
+          MAX_PH,
+        ),
+      ),
+      quantity: 'ph',
+      look: 'computed',
+      remark: 'With as much carbon dioxide in the water as now.',
+    },
+    {
+      name: 'Dose_base_unionised',
+      label: 'Un-ionised ammonia-N then',
+      formula: blankWithout([after, tan], gill('AMMONIA.UNIONISED', tan, after, degrees)),
+      quantity: 'concentration',
+      format: 'three',
+      look: 'computed',
+    },
+    {
+      name: 'Dose_base',
+      label: 'Base to add',
+      formula: cases(
+        [
+          [any(...tested.map((figure) => figure.isBlank)), ''],
+          [any(age.above(OLD_TEST), ph.above(MAX_PH_FOR_BASE)), ''],
+          [from.atLeast(to), 0],
+          [unionised.atLeast(HARMFUL_UNIONISED), ''],
+        ],
+        gill('DOSE.BASE', water, from, to, named('Dose_base_kind'), ph, tan, degrees, age),
+      ),
+      quantity: 'dose',
+      look: 'result',
+      remark:
+        'In small steps over days: pH must not rise by more than 0.2 to 0.3 a day (common practice).',
+    },
+    {
+      name: 'Dose_base_says',
+      label: 'Why so much',
+      formula: cases(
+        [
+          [from.isBlank, 'no test of alkalinity to go by'],
+          [ph.isBlank, 'no test of pH to go by: test it before you dose'],
+          [tan.isBlank, 'no test of ammonia to go by: test it before you dose'],
+          [
+            age.above(OLD_TEST),
+            joined('a test is ', written(age, '0'), ' days old: test again before you dose'),
+          ],
+          [ph.above(MAX_PH_FOR_BASE), `pH is above ${MAX_PH_FOR_BASE}: this water needs no base`],
+          [
+            all(from.atLeast(to), held),
+            'nothing to add: more alkalinity at this pH means more carbon dioxide than its limit; give more air first',
+          ],
+          [from.atLeast(to), 'nothing to add by the last test'],
+          [
+            unionised.atLeast(HARMFUL_UNIONISED),
+            'none yet: at the pH that follows the ammonia would harm gills; bring ammonia down first',
+          ],
+          [
+            held,
+            joined(
+              'up to ',
+              written(to, '0'),
+              ' mg/L alone: beyond it carbon dioxide passes its limit at this pH',
+            ),
+          ],
+        ],
+        'up to the alkalinity wanted',
+      ),
+      look: 'verdict',
+    },
+  ];
+}
+
+const water = named('Water_total');
+
+function doses(ctx: PlanContext, flow: Flow, daysAgo: (log: Reading) => Formula): void {
+  const { gill } = ctx;
   flow.heading('What to add');
   flow.fields([
     {
@@ -316,25 +425,7 @@ function doses(ctx: PlanContext, flow: Flow): void {
         message: 'Choose a base of the list.',
       },
     },
-    {
-      name: 'Dose_base',
-      label: 'Base to add',
-      formula: dose(
-        'alkalinity',
-        named('Dose_base_aim'),
-        gill(
-          'DOSE.BASE',
-          water,
-          last('alkalinity'),
-          named('Dose_base_aim'),
-          named('Dose_base_kind'),
-        ),
-      ),
-      quantity: 'dose',
-      look: 'result',
-      remark:
-        'In small steps over days: pH must not rise by more than 0.2 to 0.3 a day (common practice).',
-    },
+    ...baseFields(ctx, daysAgo),
     {
       name: 'Dose_iron_aim',
       label: 'Iron wanted',
@@ -397,9 +488,9 @@ export function dosesSheet(
   if (ctx.system === 'US') sheet.width(TWINS, 14);
   const flow = new Flow(sheet, ctx, { row: 3, columns: 9, metricColumn: TWINS });
   flow.heading('By the last tests');
-  lastFigures(sheet, ctx, flow);
+  const daysAgo = lastFigures(sheet, ctx, flow);
   flow.skip();
-  doses(ctx, flow);
+  doses(ctx, flow, daysAgo);
   flow.skip();
   flow.wide(cautionCell(['base', 'steps', 'chlorine', 'medicines', 'law']), 1, 7);
   flow.skip();

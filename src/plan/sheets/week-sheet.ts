@@ -254,12 +254,17 @@ function plants(sheet: SheetBuilder, row: number): number {
 }
 
 function water(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
-  const dose = (name: FigureName, label: string, remark: string): Line => {
+  const dose = (
+    name: FigureName,
+    label: string,
+    remark: string,
+    none: Part = 'no test to go by',
+  ): Line => {
     const amount = named(name);
     return {
       formula: cases(
         [
-          [amount.isBlank, `${label}: no test to go by`],
+          [amount.isBlank, joined(`${label}: `, none)],
           [amount.atMost(0), `${label}: nothing to add by the last test`],
         ],
         joined(`${label}: `, roundFigure(ctx, amount, 'dose'), ` in all, ${remark}`),
@@ -277,7 +282,12 @@ function water(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
         true,
       ),
       { formula: named('Balance_verdict'), long: true },
-      dose('Dose_base', 'Base', 'in small steps over days, goggles and gloves on'),
+      dose(
+        'Dose_base',
+        'Base',
+        'in small steps over days, goggles and gloves on',
+        named('Dose_base_says'),
+      ),
       dose('Dose_iron', 'Iron chelate', 'dissolved, spread over the system'),
       dose('Dose_salt', 'Salt against nitrite', 'a part at a time'),
       always('Screens, pumps, air stones, alarm: look, clean, try'),
