@@ -356,7 +356,10 @@ function baseFields(ctx: PlanContext, daysAgo: (log: Reading) => Formula): reado
           [from.atLeast(to), 0],
           [unionised.atLeast(HARMFUL_UNIONISED), ''],
         ],
-        gill('DOSE.BASE', water, from, to, named('Dose_base_kind'), ph, tan, degrees, age),
+        // The plain formula leaves out what stands above it here: with both it is longer than a cell takes.
+        ctx.mode === 'live'
+          ? gill('DOSE.BASE', water, from, to, named('Dose_base_kind'), ph, tan, degrees, age)
+          : gill('DOSE.BASE', water, from, to, named('Dose_base_kind')),
       ),
       quantity: 'dose',
       look: 'result',
