@@ -37,7 +37,7 @@ describe('base on Doses', () => {
     [{ alkalinity: 100 }, 0, /nothing to add by the last test/],
     [{ date: '2026-03-20' }, '', /days old: test again before you dose/],
     [{ ph: 7.7 }, '', /above 7.6: this water needs no base/],
-    // 3.3 mg/L of TAN at pH 7.42 and 26 degC: 0.05 mg/L un-ionised by Emerson's pKa of 9.22.
+    // 3.2 mg/L of TAN at pH 7.42 and 26 degC: 0.05 mg/L un-ionised by Emerson's pKa of 9.22.
     [{ tan: 4 }, '', /ammonia would harm gills/],
   ])('%j: %j', (test, amount, sentence) => {
     const { grams, says } = dosesAfter(test as Record<string, number | string>);

@@ -314,7 +314,7 @@ function baseFields(ctx: PlanContext, daysAgo: (log: Reading) => Formula): reado
   return [
     {
       name: 'Dose_base_bound',
-      label: 'Alkalinity with carbon dioxide at its limit',
+      label: 'Alkalinity at the CO2 limit',
       formula: blankWithout(
         [ph, named('Most_carbon_dioxide')],
         named('Most_carbon_dioxide').over(plainCall('CARBON.DIOXIDE', ph, 1, degrees)),
