@@ -7,7 +7,14 @@ import { workbenchHost } from '../hosts/workbench/workbench-host';
 import { forget, keep, readKept, type Work } from '../hosts/workbench/kept-work';
 import { note, part } from '../hosts/workbench/note-dialog';
 import { openFile } from '../hosts/workbench/open-file';
-import { liveXlsx, plainXlsx, XLSX_TYPE, type SavedFile } from '../hosts/workbench/save-workbook';
+import {
+  liveXlsx,
+  newXlsx,
+  plainXlsx,
+  XLSX_TYPE,
+  type SavedFile,
+} from '../hosts/workbench/save-workbook';
+import { RefusedChange } from '../ooxml/cell-changes';
 import { Workbench } from '../hosts/workbench/workbench';
 
 /** Known when the page is bundled. */
@@ -21,7 +28,10 @@ declare const __webpack_hash__: string;
 const isBuilt = process.env.NODE_ENV === 'production';
 // While it is being worked on every change must show at once.
 const program = isBuilt ? __webpack_hash__ : undefined;
-const workbench = new Workbench(part('grid'), program);
+const workbench = new Workbench(part('grid'), program, (sentence) => {
+  // The grid asks several times whether it may.
+  if (!part<HTMLDialogElement>('note').open) void note('Not in this file', [sentence]);
+});
 const status = part('kept');
 
 const sentenceOf = (fault: unknown): string =>
@@ -106,16 +116,43 @@ async function save(make: (from: Workbench) => SavedFile, name: string): Promise
     download(name, bytes, XLSX_TYPE);
     if (losses.length > 0) await note('Saved, with these differences', losses);
   } catch (fault) {
-    await note('The file could not be made', [sentenceOf(fault)]);
+    if (!(fault instanceof RefusedChange)) {
+      await note('The file could not be made', [sentenceOf(fault)]);
+      return;
+    }
+    const asNew = 'Save as a new file';
+    const answer = await note(
+      'The file that was opened cannot take this',
+      [fault.message, 'A new file takes it, and says what of the old one it leaves out.'],
+      [asNew, 'Close'],
+    );
+    if (answer === asNew) await save(newXlsx, 'gillbed.xlsx');
   }
+}
+
+/** The name of the file that is on the grid. */
+let fileName: string | undefined;
+
+/** A file that was opened can also be saved as a new one. */
+function showSaving(): void {
+  part('save-new').hidden = workbench.opened === undefined;
 }
 
 async function open(file: File): Promise<void> {
   try {
-    const { work, losses } = await openFile(file);
-    await workbench.open(work);
-    if (losses.length > 0) await note('Opened, with these differences', losses);
+    status.textContent = `Opening ${file.name} …`;
+    const { work, notes } = await openFile(file);
+    const found = await workbench.open(work, (share) => {
+      status.textContent = `Opening ${file.name}: ${Math.round(share * 100)} % of its formulas`;
+    });
+    fileName = work.fresh ? file.name : undefined;
+    showSaving();
+    status.textContent = '';
+    if (notes.length + found.length > 0) {
+      await note('Opened, with these differences', [...notes, ...found]);
+    }
   } catch (fault) {
+    status.textContent = '';
     await note(`${file.name} could not be opened`, [
       sentenceOf(fault),
       'What was open is still here.',
@@ -132,6 +169,8 @@ async function startAgain(): Promise<void> {
   );
   if (answer !== remove) return;
   await workbench.open(await demoWork());
+  fileName = undefined;
+  showSaving();
   await forget();
   status.textContent = '';
 }
@@ -143,7 +182,8 @@ file.addEventListener('change', () => {
   file.value = '';
   if (chosen) void open(chosen);
 });
-part('save').addEventListener('click', () => void save(liveXlsx, 'gillbed.xlsx'));
+part('save').addEventListener('click', () => void save(liveXlsx, fileName ?? 'gillbed.xlsx'));
+part('save-new').addEventListener('click', () => void save(newXlsx, 'gillbed.xlsx'));
 part('save-plain').addEventListener('click', () => void save(plainXlsx, 'gillbed-plain.xlsx'));
 part('clear').addEventListener('click', () => void startAgain());
 
@@ -156,6 +196,7 @@ paneSwitch.addEventListener('click', () => {
 });
 
 void firstWork().then(async () => {
+  showSaving();
   keepAsTimeGoes();
   // The sheets first: the pane follows in its own time.
   const { mountSidebar } = await import('../sidebar');

@@ -12,6 +12,7 @@ import type {
 import { wrappedHeight } from '../plan/row-height';
 import { engineFormula } from './engine-formula';
 import { borderOf, formatOf, markStyle, styleOf } from './cell-styles';
+import { inFigures } from './number-content';
 import { workbenchLocale } from './locale';
 
 type SheetData = WorkbookData['sheets'][number];
@@ -19,7 +20,7 @@ type Criterion = SheetData['dataValidationRules'][number]['criterion'];
 type FigureData = SheetData['figures'][number];
 
 /** The layout of data that this release of the engine reads without converting it. */
-const DATA_VERSION = '19.3';
+export const DATA_VERSION = '19.3';
 const SPARE_ROWS = 30;
 const SPARE_COLUMNS = 6;
 /** Width of one character and of a cell's padding, and height of a row, in pixels of the grid. */
@@ -42,7 +43,7 @@ const registerLook = {
 } as const;
 
 /** Ids for styles, formats and the like, which the engine keeps apart from the cells. */
-class Palette<T> {
+export class Palette<T> {
   private readonly ids = new Map<string, number>();
   readonly entries: Record<number, T> = {};
 
@@ -58,10 +59,10 @@ class Palette<T> {
 }
 
 /** Ids of a sheet's cells, column by column. */
-type Ids = (number | undefined)[][];
+export type Ids = (number | undefined)[][];
 
 /** Zones of a column whose cells carry the same entry, in the place of single cells. */
-function zonesOf(ids: Ids): Record<string, number> {
+export function zonesOf(ids: Ids): Record<string, number> {
   const zones: Record<string, number> = {};
   ids.forEach((column, c) => {
     for (let row = 0; row < column.length;) {
@@ -75,8 +76,8 @@ function zonesOf(ids: Ids): Record<string, number> {
   return zones;
 }
 
-const wouldBeConverted = (text: string): boolean =>
-  /^[=']|^\s*(?:true|false)\s*$/i.test(text) ||
+export const wouldBeConverted = (text: string): boolean =>
+  /^[=']|^-?\d(?:\.\d+)?e[+-]?\d+$|^\s*(?:true|false)\s*$/i.test(text) ||
   helpers.isNumber(text, DEFAULT_LOCALE) ||
   helpers.isDateTime(text, DEFAULT_LOCALE) ||
   helpers.isEvaluationError(text);
@@ -88,7 +89,8 @@ const wouldBeConverted = (text: string): boolean =>
 function contentOf(cell: CellModel): string | undefined {
   if (cell.formula !== undefined) return `=${engineFormula(cell.formula)}`;
   if (typeof cell.value === 'boolean') return cell.value ? 'TRUE' : 'FALSE';
-  if (typeof cell.value !== 'string') return cell.value?.toString();
+  if (typeof cell.value === 'number') return inFigures(cell.value);
+  if (cell.value === undefined) return undefined;
   return wouldBeConverted(cell.value) ? `'${cell.value}` : cell.value;
 }
 

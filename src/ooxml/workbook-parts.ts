@@ -7,11 +7,14 @@ import { UnreadableFile } from './unreadable-file';
 export interface SheetPart {
   readonly name: string;
   readonly part: string;
+  readonly hidden: boolean;
 }
 
 export interface DefinedName {
   readonly name: string;
   readonly text: string;
+  /** The sheet that it is for, where it is not for all. */
+  readonly sheet?: string;
   /** Place of the formula text in the workbook part. */
   readonly element: XmlElement;
 }
@@ -22,6 +25,9 @@ export interface TablePart {
   readonly sheet: string;
   readonly area: Area;
   readonly columns: readonly string[];
+  /** Rows of heads above and of totals below its records. */
+  readonly headRows: number;
+  readonly totalRows: number;
 }
 
 export interface WorkbookParts {
@@ -54,6 +60,8 @@ function tablesOf(file: Package, sheet: SheetPart): TablePart[] {
           sheet: sheet.name,
           area,
           columns: descendants(root, 'tableColumn').map((c) => c.attributes['name'] ?? ''),
+          headRows: Number(root.attributes['headerRowCount'] ?? 1),
+          totalRows: Number(root.attributes['totalsRowCount'] ?? 0),
         },
       ];
     });
@@ -70,7 +78,8 @@ export function readWorkbookParts(file: Package): WorkbookParts {
     throw new UnreadableFile('The file is another kind of document, no workbook.');
   }
   const links = file.relationships(main);
-  const sheets = childrenNamed(childNamed(root, 'sheets'), 'sheet').flatMap((element) => {
+  const entries = childrenNamed(childNamed(root, 'sheets'), 'sheet');
+  const sheets = entries.flatMap((element) => {
     const id = Object.entries(element.attributes).find(([key]) => /(^|:)id$/.test(key))?.[1];
     const link = links.find((one) => one.id === id);
     // Entries that lead nowhere are passed over by other programs, too; chart sheets and the like hold no cells.
@@ -80,7 +89,10 @@ export function readWorkbookParts(file: Package): WorkbookParts {
         `The file is damaged: the sheet "${element.attributes['name']}" is missing.`,
       );
     }
-    return [{ name: element.attributes['name'] ?? '', part: link.target }];
+    const state = element.attributes['state'] ?? 'visible';
+    return [
+      { name: element.attributes['name'] ?? '', part: link.target, hidden: state !== 'visible' },
+    ];
   });
   if (sheets.length === 0 && !links.some(isOf('chartsheet'))) {
     throw new UnreadableFile('The file is damaged: no sheet of it can be found.');
@@ -89,11 +101,15 @@ export function readWorkbookParts(file: Package): WorkbookParts {
     part: main,
     root,
     sheets,
-    names: childrenNamed(childNamed(root, 'definedNames'), 'definedName').map((element) => ({
-      name: element.attributes['name'] ?? '',
-      text: element.text,
-      element,
-    })),
+    names: childrenNamed(childNamed(root, 'definedNames'), 'definedName').map((element) => {
+      const local = entries[Number(element.attributes['localSheetId'] ?? -1)];
+      return {
+        name: element.attributes['name'] ?? '',
+        text: element.text,
+        element,
+        ...(local && { sheet: local.attributes['name'] ?? '' }),
+      };
+    }),
     tables: sheets.flatMap((sheet) => tablesOf(file, sheet)),
     externalLinks: links.filter(isOf('externalLink')).length,
     date1904: ['1', 'true'].includes(childNamed(root, 'workbookPr')?.attributes['date1904'] ?? ''),

@@ -4,6 +4,7 @@ import { dependencies } from './dependencies';
 import { errorValues } from './error-values';
 import { formulasOnDemand } from './formulas-on-demand';
 import { namedRangeIndex } from './named-range-index';
+import { keptFormulas } from './kept-formulas';
 import type { Patch } from './patch';
 import { rowHeights } from './row-heights';
 import { openWithStoredValues } from './open-with-stored-values';
@@ -23,6 +24,7 @@ export const patches: readonly Patch[] = [
   unsettledSpills,
   undoEvaluation,
   boundedHistory,
+  keptFormulas,
   openWithStoredValues,
 ];
 

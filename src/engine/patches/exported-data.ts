@@ -1,4 +1,5 @@
 import type { Model, WorkbookData } from '@odoo/o-spreadsheet';
+import { inFigures } from '../number-content';
 import { needParts } from './patch';
 
 /**
@@ -9,5 +10,19 @@ import { needParts } from './patch';
 export function exportedData(model: Model): WorkbookData {
   needParts('exported-data', model, ['_exportData']);
   const whole = model as unknown as { _exportData(shorten: boolean): WorkbookData };
-  return Object.assign(whole._exportData(false), { isNotSquishable: true });
+  const data = whole._exportData(false);
+  for (const { cells } of data.sheets) spellNumbers(cells as Record<string, string | undefined>);
+  return Object.assign(data, { isNotSquishable: true });
+}
+
+const WITH_POWER = /^-?\d(?:\.\d+)?e[+-]\d+$/;
+
+/** The library writes very large and small numbers in a way that it reads as texts. */
+function spellNumbers(cells: Record<string, string | undefined>): void {
+  for (const address in cells) {
+    const content = cells[address];
+    // A text of this form would stand behind an apostrophe.
+    if (content !== undefined && WITH_POWER.test(content))
+      cells[address] = inFigures(Number(content));
+  }
 }

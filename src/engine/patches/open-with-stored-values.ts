@@ -69,7 +69,7 @@ export const openWithStoredValues: Patch = {
 };
 
 /** Functions whose value is another one on another day or try, or that find out what they read as they compute. */
-const UNSTEADY =
+export const UNSTEADY =
   /\b(?:TODAY|NOW|RAND|RANDARRAY|RANDBETWEEN|INDIRECT|OFFSET|PIVOT(?:\.\w+)?)\s*\(|#(?![A-Z])/i;
 
 /** Errors that come from how cells stand to each other. */

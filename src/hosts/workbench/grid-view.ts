@@ -3,7 +3,9 @@ import { Model, Spreadsheet, setTranslationMethod, type WorkbookData } from '@od
 import templates from '@odoo/o-spreadsheet/dist/o_spreadsheet.xml';
 import * as charts from 'chart.js';
 import type { StoredValues } from '../../engine/patches/open-with-stored-values';
+import type { KeptFormulas } from '../../engine/patches/kept-formulas';
 import { quietly } from '../../engine/quietly';
+import { guardFiles, type OnRefused } from './file-guard';
 
 /** The grid on the page with the workbook that it shows. */
 export interface Grid {
@@ -22,6 +24,7 @@ let prepared = false;
 function prepare(): void {
   if (prepared) return;
   prepared = true;
+  guardFiles();
   charts.Chart.register(...charts.registerables);
   // The grid looks for the drawing library, all parts in one, among the page's globals.
   Object.assign(globalThis, { Chart: Object.assign(charts.Chart, charts) });
@@ -36,10 +39,20 @@ function prepare(): void {
 export async function openGrid(
   element: HTMLElement,
   data: Partial<WorkbookData>,
-  storedValues?: StoredValues,
+  {
+    storedValues,
+    keptFormulas,
+    onRefused,
+  }: {
+    readonly storedValues?: StoredValues | undefined;
+    readonly keptFormulas?: KeptFormulas | undefined;
+    /** Told why the grid does not do something to a file that was opened. */
+    readonly onRefused?: OnRefused | undefined;
+  } = {},
 ): Promise<Grid> {
   prepare();
-  const model = quietly(() => new Model(data, { custom: { storedValues } }));
+  const custom = { storedValues, keptFormulas, onRefused };
+  const model = quietly(() => new Model(data, { custom }));
   const app = new App(Spreadsheet, { props: { model }, templates, name: 'workbench' });
   await app.mount(element);
   return { model, close: () => app.destroy() };

@@ -1,5 +1,6 @@
 import type { WorkbookData } from '@odoo/o-spreadsheet';
 import type { StoredValues } from '../../engine/patches/open-with-stored-values';
+import type { OpenedWorkbook } from './save-into-file';
 import type { Plans } from './workbook-from';
 
 /** What the formulas of a workbook gave. */
@@ -9,11 +10,25 @@ export interface StoredWork {
   readonly values: StoredValues;
 }
 
+/** A file as it was read. */
+export interface FreshFile {
+  readonly bytes: Uint8Array;
+  readonly stored: StoredValues;
+  /** Kinds of things of the file that the grid does not show. */
+  readonly unseen: readonly string[];
+}
+
 /** What is on the workbench. */
 export interface Work {
   readonly data: Partial<WorkbookData>;
   /** Shown in the place of computing everything; left out where a formula may give something else by now. */
   readonly stored?: StoredWork;
+  /** The file that it was opened from, into which it is saved. */
+  readonly opened?: OpenedWorkbook;
+  /** Kinds of things of that file that the grid does not show. */
+  readonly unseen?: readonly string[];
+  /** A file whose formulas have not been looked at yet. */
+  readonly fresh?: FreshFile;
   /** The farm from which its plan was made, as JSON. */
   readonly farm?: string;
   /** The plans whose sheets are in it, by the prefix of their ids. */

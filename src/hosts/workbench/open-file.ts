@@ -17,7 +17,7 @@ function farmWork(text: string): Work {
 
 /** Reads a farm file or a workbook into work for the grid; throws a sentence where it cannot. */
 export async function openFile(file: File): Promise<OpenedFile> {
-  if (/\.json$/i.test(file.name)) return { work: farmWork(await file.text()), losses: [] };
+  if (/\.json$/i.test(file.name)) return { work: farmWork(await file.text()), notes: [] };
   const { xlsxWork } = await import('./open-xlsx');
   return xlsxWork(new Uint8Array(await file.arrayBuffer()));
 }

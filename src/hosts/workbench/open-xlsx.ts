@@ -1,135 +1,32 @@
-import { Model, type WorkbookData } from '@odoo/o-spreadsheet';
-import { shownFormula } from '../../functions/stored-name';
-import { displayedCalls } from '../../functions/gill-calls';
-import {
-  areaAddress,
-  placeAddress,
-  readArea,
-  sheetInFormula,
-  splitSheet,
-} from '../../plan/addresses';
-import { cellSplices, type NewContent } from '../../ooxml/cell-splices';
-import { Package } from '../../ooxml/package';
-import { readSheetCells, type SheetCell } from '../../ooxml/sheet-cells';
-import { readWorkbookParts, type SheetPart, type WorkbookParts } from '../../ooxml/workbook-parts';
-import { spliced } from '../../ooxml/read-xml';
-import { escapeAttribute } from '../../ooxml/write-xml';
-import { farmFromXml } from '../../ooxml/farm-xml';
-import { engineFormula } from '../../engine/engine-formula';
+import type { Model, WorkbookData } from '@odoo/o-spreadsheet';
+import { findKeptFormulas } from '../../engine/check-formulas';
+import { valueOf } from '../../engine/evaluate-formula';
 import { exportedData } from '../../engine/patches/exported-data';
-import type { Work } from './kept-work';
+import type { KeptFormula } from '../../engine/patches/kept-formulas';
+import {
+  type StoredResult,
+  type StoredValues,
+  UNSTEADY,
+} from '../../engine/patches/open-with-stored-values';
+import { farmFromXml } from '../../ooxml/farm-xml';
+import { Package } from '../../ooxml/package';
+import { childNamed } from '../../ooxml/read-xml';
+import { readWorkbookParts } from '../../ooxml/workbook-parts';
+import { cellAddress } from '../../plan/addresses';
+import { gridFromFile } from './grid-from-file';
+import type { FreshFile, Work } from './kept-work';
 import { Losses } from './losses';
-import { quietly } from '../../engine/quietly';
+import { fileValue, type OpenedWorkbook, sameValue } from './save-into-file';
 
-export interface OpenedFile {
-  readonly work: Work;
-  /** What of the file is not on the sheets, in sentences. */
-  readonly losses: readonly string[];
-}
-
-/** Signs that the grid takes in no sheet name. */
-const FORBIDDEN = /['*?/\\[\]]/g;
-
-/** GILL calls and others as the grid reads them: displayed names, no prefixes of the file format. */
-const gridFormula = (formula: string): string =>
-  engineFormula(shownFormula(displayedCalls(formula)));
-
-const quotedName = (name: string): string => `${sheetInFormula(name)}!`;
-
-/** Sheet names that the grid cannot take, with the ones it gets instead. */
-function renamed(book: WorkbookParts, losses: Losses): Map<string, string> {
-  const taken = new Set(book.sheets.map(({ name }) => name.toLowerCase()));
-  const out = new Map<string, string>();
-  for (const { name } of book.sheets) {
-    if (name.replace(FORBIDDEN, '') === name) continue;
-    let free = name.replace(FORBIDDEN, '') || 'Sheet';
-    for (let n = 2; taken.has(free.toLowerCase()); n++)
-      free = `${name.replace(FORBIDDEN, '')} ${n}`;
-    taken.add(free.toLowerCase());
-    out.set(name, free);
-    losses.add(`The sheet "${name}" is called "${free}" here: the grid takes no apostrophe`);
-  }
-  return out;
-}
-
-/** Formulas as the grid reads them; a spill keeps its first cell only, which fills the others again. */
-function adaptedSheet(file: Package, sheet: SheetPart, names: ReadonlyMap<string, string>): string {
-  const cells = readSheetCells(file, sheet.part);
-  const contents = new Map<string, { row: number; column: number; content: NewContent }>();
-  const inside = new Set<string>();
-  const put = (cell: SheetCell, content: NewContent): void => {
-    contents.set(placeAddress(cell), { row: cell.row, column: cell.column, content });
-  };
-  for (const cell of cells.rows.flatMap((row) => row.cells)) {
-    if (cell.formula === undefined) continue;
-    let text = gridFormula(cell.formula);
-    for (const [name, free] of names) text = text.replaceAll(quotedName(name), quotedName(free));
-    put(cell, { kind: 'formula', text });
-    if (!cell.area) continue;
-    for (let r = 0; r < cell.area.rows; r++) {
-      for (let c = 0; c < cell.area.columns; c++) {
-        if (r > 0 || c > 0) {
-          inside.add(placeAddress({ row: cell.area.row + r, column: cell.area.column + c }));
-        }
-      }
-    }
-  }
-  const emptied = cells.rows
-    .flatMap((row) => row.cells)
-    .filter((cell) => inside.has(placeAddress(cell)))
-    .map(({ element }) => {
-      const style = element.attributes['s'];
-      const at = `r="${element.attributes['r'] ?? ''}"`;
-      const text = `<${element.prefix}c ${at}${style === undefined ? '' : ` s="${style}"`}/>`;
-      return { start: element.start, end: element.end, text };
-    });
-  return spliced(cells.xml, [...cellSplices(cells, contents), ...emptied]);
-}
-
-/** The ranges that the workbook's names stand for; names for anything else are said. */
-function namedRanges(
-  book: WorkbookParts,
-  sheets: ReadonlyMap<string, string>,
-  losses: Losses,
-): Record<string, string> {
-  const out: Record<string, string> = {};
-  for (const { name, text } of book.names) {
-    if (name.startsWith('_xlnm.')) continue;
-    const { sheet, address } = splitSheet(text);
-    const area = readArea(address);
-    if (!area || sheet === undefined) {
-      losses.add(`The name ${name} stands for no plain range and was left out`);
-      continue;
-    }
-    const here = sheets.get(sheet) ?? sheet;
-    out[name] = `'${here}'!${areaAddress(area)}`;
-  }
-  return out;
-}
-
-/** The grid library's warnings in words of ours; what has none is passed on. */
-const warningWords: readonly (readonly [RegExp, string])[] = [
-  [/^Font|^Border|[Bb]orders/, 'Fonts and some lines look different on the grid'],
-  [/[Ww]hole number data validation/, 'Rules that ask for whole numbers are left out'],
-  [/[Dd]ata validation/, 'Some rules for what may be typed are left out'],
-  [/[Cc]onditional formats?/, 'Some conditional formats are left out'],
-  [/[Pp]ivot/, 'Pivot tables are left out'],
-];
-
-const inWords = (warning: string): string =>
-  warningWords.find(([pattern]) => pattern.test(warning))?.[1] ?? warning.trim().replace(/\.$/, '');
-
-/** Reads through the grid library's own reader; what it warns of is a loss. */
-function readByGrid(files: Record<string, string>, losses: Losses): WorkbookData {
-  const { warn } = console;
-  console.warn = (warning: unknown) => losses.add(inWords(String(warning)));
-  try {
-    // Read-only, so that it takes no snapshot of its own: that would use the export that fails on names.
-    const config = { mode: 'readonly' as const };
-    return quietly(() => exportedData(new Model(files as never, config, [], undefined, true)));
-  } finally {
-    console.warn = warn;
-  }
+export interface FileForGrid {
+  readonly data: Partial<WorkbookData>;
+  /** What formulas gave when the file was saved; those that give another value on another day are left out. */
+  readonly stored: StoredValues;
+  readonly farm?: string;
+  /** Differences on the grid, in sentences. */
+  readonly notes: readonly string[];
+  /** Kinds of things of the file that the grid does not show. They stay in the file. */
+  readonly unseen: readonly string[];
 }
 
 function farmOf(file: Package): string | undefined {
@@ -141,40 +38,133 @@ function farmOf(file: Package): string | undefined {
   return undefined;
 }
 
-/** An .xlsx file as work for the grid. Throws a sentence where it cannot be read. */
-export function xlsxWork(bytes: Uint8Array): OpenedFile {
-  const losses = new Losses();
+const isTrue = (value: string | undefined): boolean => value === '1' || value === 'true';
+
+/** Kinds of parts that the grid shows nothing of. */
+const UNSEEN: readonly (readonly [kind: RegExp, sentence: string])[] = [
+  [/\/(?:comments|threadedComment)$/, 'Notes and comments'],
+  [/\/pivotTable$/, 'Pivot tables'],
+  [/\/drawing$/, 'Charts and pictures'],
+  [/\/vbaProject$/, 'Macros'],
+  [/\/externalLink$/, 'Links to other files'],
+  [/\/ctrlProp$/, 'Buttons and other controls'],
+];
+
+function unseen(file: Package, owners: readonly string[]): string[] {
+  const kinds = owners.flatMap((owner) => file.relationships(owner).map(({ type }) => type));
+  return UNSEEN.flatMap(([kind, sentence]) =>
+    kinds.some((type) => kind.test(type)) ? [sentence] : [],
+  );
+}
+
+/** An .xlsx file of any writer for the grid. Throws UnreadableFile with a sentence. */
+export function readForGrid(bytes: Uint8Array): FileForGrid {
   const file = Package.open(bytes);
   const book = readWorkbookParts(file);
-  const names = renamed(book, losses);
-  for (const sheet of book.sheets) file.replace(sheet.part, adaptedSheet(file, sheet, names));
-  if (names.size > 0) {
-    let xml = file.text(book.part);
-    for (const [name, free] of names) {
-      const old = escapeAttribute(name).replaceAll("'", '&apos;');
-      xml = xml
-        .replaceAll(`name="${old}"`, `name="${escapeAttribute(free)}"`)
-        .replaceAll(`name="${escapeAttribute(name)}"`, `name="${escapeAttribute(free)}"`);
-    }
-    file.replace(book.part, xml);
-  }
-  const files: Record<string, string> = {};
-  for (const name of file.names) {
-    if (!/\.(xml|rels)$/.test(name) || name.startsWith('customXml/')) continue;
-    const text = file.readableText(name);
-    if (text !== undefined) files[name] = text;
-  }
-  if (book.externalLinks > 0) losses.add('Links to other files are kept as the values they had');
-  if (file.names.some((name) => name.includes('vbaProject'))) {
-    losses.add('Macros are left out');
-  }
-  const data = readByGrid(files, losses);
+  const grid = gridFromFile(file, book);
   const farm = farmOf(file);
+  const recompute = isTrue(childNamed(book.root, 'calcPr')?.attributes['fullCalcOnLoad']);
+  const stored = recompute ? {} : steady(grid.data, grid.stored);
   return {
-    work: {
-      data: { ...data, namedRanges: namedRanges(book, names, losses) },
-      ...(farm !== undefined && { farm }),
-    },
-    losses: losses.sentences(),
+    data: grid.data,
+    stored,
+    ...(farm !== undefined && { farm }),
+    notes: grid.hidden.sentences(),
+    unseen: unseen(file, [book.part, ...book.sheets.map(({ part }) => part)]),
+  };
+}
+
+function steady(data: Partial<WorkbookData>, stored: StoredValues): StoredValues {
+  const out: Record<string, StoredValues[string]> = {};
+  for (const sheet of data.sheets ?? []) {
+    const cells = sheet.cells as Record<string, string | undefined>;
+    const values = stored[sheet.id] ?? {};
+    out[sheet.id] = Object.fromEntries(
+      Object.entries(values).filter(([address]) => !UNSTEADY.test(cells[address] ?? '')),
+    );
+  }
+  return out;
+}
+
+/** What every formula of a workbook gives right after it was opened, where the file says otherwise. */
+function valuesAtOpening(model: Model, stored: StoredValues): OpenedWorkbook['atOpening'] {
+  const out: Record<string, Record<string, StoredResult>> = {};
+  const { getters } = model;
+  for (const sheetId of getters.getSheetIds()) {
+    const results = stored[sheetId] ?? {};
+    const note = (row: number, col: number, result: StoredResult | undefined): void => {
+      const cell = getters.getEvaluatedCell({ sheetId, row, col });
+      const value = cell.value === null ? undefined : valueOf(cell as never);
+      if (result && sameValue(value, fileValue(result))) return;
+      (out[sheetId] ??= {})[cellAddress(row, col)] = { value: cell.value };
+    };
+    for (const cell of getters.getCells(sheetId)) {
+      if (!cell.isFormula) continue;
+      const { row, col } = getters.getCellPosition(cell.id);
+      const result = results[cellAddress(row, col)];
+      const zone = getters.getSpreadZone({ sheetId, row, col });
+      if (!Array.isArray(result) && !zone) note(row, col, result as StoredResult | undefined);
+      else {
+        const block = (result ?? []) as readonly (readonly StoredResult[])[];
+        const height = Math.max(block[0]?.length ?? 1, zone ? zone.bottom - zone.top + 1 : 1);
+        const width = Math.max(block.length, zone ? zone.right - zone.left + 1 : 1, 1);
+        for (let c = 0; c < width; c++) {
+          for (let r = 0; r < height; r++) {
+            const one = Array.isArray(result)
+              ? block[c]?.[r]
+              : (result as StoredResult | undefined);
+            note(row + r, col + c, one);
+          }
+        }
+      }
+    }
+  }
+  return out;
+}
+
+export interface OpenedFile {
+  readonly work: Work;
+  /** What is other on the grid than in the file, in sentences. */
+  readonly notes: readonly string[];
+}
+
+/** An .xlsx file as work for the grid; its formulas are checked once it is on the grid. */
+export function xlsxWork(bytes: Uint8Array): OpenedFile {
+  const { data, stored, farm, notes, unseen } = readForGrid(bytes);
+  return {
+    work: { data, ...(farm !== undefined && { farm }), fresh: { bytes, stored, unseen } },
+    notes: [...notes, ...unseen.map((what) => `${what}: not shown here, kept in the file`)],
+  };
+}
+
+export interface OpenedOnGrid {
+  readonly opened: OpenedWorkbook;
+  readonly notes: readonly string[];
+}
+
+/**
+ * Looks, once a file is on the grid, which of its formulas the grid computes as the file's own program did; the
+ * others keep what the file says. `kept` is filled and must be the one that the grid was opened with.
+ */
+export async function checkOpened(
+  model: Model,
+  { bytes, stored }: Pick<FreshFile, 'bytes' | 'stored'>,
+  kept: Record<string, Record<string, KeptFormula>>,
+  pause: (share: number) => Promise<void> | undefined,
+): Promise<OpenedOnGrid> {
+  await findKeptFormulas(model, stored, kept, pause);
+  const losses = new Losses();
+  for (const [sheetId, formulas] of Object.entries(kept)) {
+    for (const address of Object.keys(formulas)) {
+      losses.add(
+        'Formulas that the grid computes not at all, or otherwise than the file says, keep the value of the file until a cell that they read changes',
+        `${model.getters.getSheetName(sheetId)}!${address}`,
+      );
+    }
+  }
+  const atOpening = valuesAtOpening(model, stored);
+  return {
+    opened: { bytes, before: exportedData(model), stored, kept, atOpening },
+    notes: losses.sentences(),
   };
 }

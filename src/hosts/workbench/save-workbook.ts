@@ -1,5 +1,6 @@
 import { handOver } from '../../handover/hand-over';
 import { writeXlsx } from '../../ooxml/write-xlsx';
+import { saveIntoFile } from './save-into-file';
 import type { Workbench } from './workbench';
 import { workbookFrom } from './workbook-from';
 
@@ -11,14 +12,26 @@ export interface SavedFile {
   readonly losses: readonly string[];
 }
 
-/** What is on the workbench as an .xlsx file, with GILL formulas as Excel stores them. */
-export function liveXlsx(workbench: Workbench): SavedFile {
+/** What is on the workbench as a new .xlsx file, with GILL formulas as Excel stores them. */
+export function newXlsx(workbench: Workbench): SavedFile {
   const { model, values, losses } = workbookFrom(
     workbench.model,
     workbench.plans,
     workbench.farm ?? '{}',
   );
-  return { bytes: writeXlsx(model, values), losses: losses.sentences() };
+  const leftOut = workbench.unseen.map((what) => `${what} of the file that was opened: left out`);
+  return { bytes: writeXlsx(model, values), losses: [...leftOut, ...losses.sentences()] };
+}
+
+/**
+ * What is on the workbench: written into the file that was opened, or as a new one where none was. Throws
+ * RefusedChange where the file cannot take what was changed.
+ */
+export function liveXlsx(workbench: Workbench): SavedFile {
+  const { opened, model } = workbench;
+  if (!opened) return newXlsx(workbench);
+  const { bytes, losses } = saveIntoFile(opened, model);
+  return { bytes, losses: losses.sentences() };
 }
 
 /** The same with the spreadsheet's own functions only. */

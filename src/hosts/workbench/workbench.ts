@@ -2,8 +2,10 @@ import type { Model } from '@odoo/o-spreadsheet';
 import { exportedData } from '../../engine/patches/exported-data';
 import { waitingFormulas } from '../../engine/patches/formulas-on-demand';
 import { storedValuesOf } from '../../engine/patches/open-with-stored-values';
+import type { OnRefused } from './file-guard';
 import { openGrid, type Grid } from './grid-view';
 import type { Work } from './kept-work';
+import type { OpenedWorkbook } from './save-into-file';
 import type { Plans } from './workbook-from';
 
 /** At most so long at a time, where the browser does not say when it has nothing else to do. */
@@ -28,6 +30,24 @@ function compileWhenIdle(model: Model, isOpen: () => boolean): void {
   next();
 }
 
+/** At most so long without a look at the page. */
+const STEP_MS = 50;
+
+/** Lets the page draw between the steps of a long work. */
+function pausing(progress: ((share: number) => void) | undefined) {
+  let last = performance.now();
+  return (share: number): Promise<void> | undefined => {
+    if (performance.now() - last < STEP_MS) return undefined;
+    progress?.(share);
+    return new Promise((resolve) =>
+      setTimeout(() => {
+        last = performance.now();
+        resolve();
+      }),
+    );
+  };
+}
+
 /** The work on the page. Opening another one replaces the grid; everyone who asks gets the current one. */
 export class Workbench {
   private grid: Grid | undefined;
@@ -39,6 +59,7 @@ export class Workbench {
   constructor(
     private readonly room: HTMLElement,
     private readonly program?: string,
+    private readonly onRefused?: OnRefused,
   ) {}
 
   /** The workbook in the engine. */
@@ -60,39 +81,77 @@ export class Workbench {
     return this.work?.untouchedDemo === true && this.revision() === this.openedRevision;
   }
 
-  /** Shows other work. Where it cannot be read, what was open stays and the fault is thrown. */
-  async open(work: Work): Promise<void> {
+  /** The file that is on the grid, and into which it is saved. */
+  get opened(): OpenedWorkbook | undefined {
+    return this.work?.opened;
+  }
+
+  /** Kinds of things of the file that the grid does not show. */
+  get unseen(): readonly string[] {
+    return this.work?.unseen ?? [];
+  }
+
+  /**
+   * Shows other work. Where it cannot be read, what was open stays and the fault is thrown. `progress` is told
+   * the share of a file's formulas that were looked at. Gives what is other on the grid than in a file, in
+   * sentences.
+   */
+  async open(work: Work, progress?: (share: number) => void): Promise<readonly string[]> {
     const room = document.createElement('div');
     room.className = 'grid-room';
     this.room.append(room);
-    let grid: Grid;
+    let grid: Grid | undefined;
+    let shown = work;
+    let notes: readonly string[] = [];
     try {
-      const { data, stored } = work;
+      const { data, stored, fresh, opened } = work;
       const isOurs = this.program !== undefined && stored?.program === this.program;
-      grid = await openGrid(room, data, isOurs ? stored.values : undefined);
+      const kept = {};
+      grid = await openGrid(room, data, {
+        storedValues: fresh?.stored ?? (isOurs ? stored.values : undefined),
+        keptFormulas: fresh ? kept : opened?.kept,
+        onRefused: this.onRefused,
+      });
+      if (fresh) {
+        const { checkOpened } = await import('./open-xlsx');
+        const checked = await checkOpened(grid.model, fresh, kept, pausing(progress));
+        const { farm } = work;
+        // What is on the grid lives in its model from now on.
+        shown = {
+          data: {},
+          ...(farm !== undefined && { farm }),
+          opened: checked.opened,
+          unseen: fresh.unseen,
+        };
+        notes = checked.notes;
+      }
     } catch (thrown) {
+      grid?.close();
       room.remove();
       throw thrown;
     }
     this.grid?.close();
     for (const other of [...this.room.children]) if (other !== room) other.remove();
-    this.grid = grid;
-    this.work = work;
+    const opened = grid;
+    this.grid = opened;
+    this.work = shown;
     this.openedRevision = this.revision();
-    grid.model.on('update', this, () => this.tell());
-    compileWhenIdle(grid.model, () => this.grid === grid);
+    opened.model.on('update', this, () => this.tell());
+    compileWhenIdle(opened.model, () => this.grid === opened);
     this.tell();
+    return notes;
   }
 
   /** Everything as it stands now. */
   current(): Work {
-    const { farm, plans, program } = this;
+    const { farm, plans, program, opened, unseen } = this;
     const values = program === undefined ? undefined : storedValuesOf(this.model);
     return {
       data: exportedData(this.model),
       plans,
       ...(program !== undefined && values && { stored: { program, values } }),
       ...(farm !== undefined && { farm }),
+      ...(opened && { opened, unseen }),
       ...(this.untouchedDemo && { untouchedDemo: true }),
     };
   }

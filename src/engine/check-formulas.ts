@@ -1,0 +1,106 @@
+import { tokenize } from '@borgar/fx';
+import type { CellPosition, Model } from '@odoo/o-spreadsheet';
+import { cellAddress, readArea, splitSheet } from '../plan/addresses';
+import type { KeptFormula, ReadArea } from './patches/kept-formulas';
+import { type StoredResult, type StoredValues, UNSTEADY } from './patches/open-with-stored-values';
+import { quietly } from './quietly';
+
+type Result = StoredValues[string][string];
+
+const isBlock = (result: Result): result is readonly (readonly StoredResult[])[] =>
+  Array.isArray(result);
+
+const blockOf = (result: Result): readonly (readonly StoredResult[])[] =>
+  isBlock(result) ? result : [[result]];
+
+/** Spreadsheets agree to about twelve figures; a blank and 0 or an empty text are told apart by nobody. */
+function agree(a: StoredResult | undefined, b: StoredResult | undefined): boolean {
+  const [x, y] = [a?.value ?? '', b?.value ?? ''];
+  if (typeof x === 'number' && typeof y === 'number') {
+    return x === y || Math.abs(x - y) <= 1e-9 * Math.max(1e-3, Math.abs(x), Math.abs(y));
+  }
+  return x === y || (x === '' && y === 0) || (x === 0 && y === '');
+}
+
+function sameBlock(computed: Result, stored: Result): boolean {
+  const [a, b] = [blockOf(computed), blockOf(stored)];
+  return (
+    a.length === b.length &&
+    a.every(
+      (column, c) =>
+        column.length === b[c]?.length && column.every((cell, r) => agree(cell, b[c]?.[r])),
+    )
+  );
+}
+
+interface Computing {
+  evaluateFormulaResult(sheetId: string, formula: string, place: CellPosition): Result;
+}
+
+/** The cells that a formula names; 'all' where a reference cannot be followed. */
+function readsOf(
+  formula: string,
+  own: string,
+  { getters }: Model,
+): NonNullable<KeptFormula['reads']> {
+  const areas: ReadArea[] = [];
+  for (const { type, value } of tokenize(formula.replace(/^=/, ''), { mergeRefs: true })) {
+    // What stands in another file does not change with this one.
+    if (!/^(?:range|structured)/.test(type) || /^'?\[|\]\w*'?!/.test(value)) continue;
+    const { sheet, address } = splitSheet(value);
+    // "First:Last" means every sheet from one to the other.
+    const ends = sheet?.split(':').map((name) => getters.getSheetIdByName(name)) ?? [own];
+    const ids = getters.getSheetIds();
+    const places = ends.map((id) => ids.indexOf(id ?? ''));
+    const area = readArea(address);
+    if (places.includes(-1) || !area) return 'all';
+    const { row, column, rows, columns } = area;
+    const zone = { top: row, left: column, bottom: row + rows - 1, right: column + columns - 1 };
+    const between = ids.slice(Math.min(...places), Math.max(...places) + 1);
+    areas.push(...between.map((sheetId) => ({ sheetId, zone })));
+  }
+  return areas;
+}
+
+/**
+ * Computes every formula of a workbook that was opened with stored values, each from what the cells that it reads
+ * hold, and puts those that give something else into `kept`: the engine computes them otherwise than the
+ * program of the file. Works in steps; `pause` is awaited between them.
+ */
+export async function findKeptFormulas(
+  model: Model,
+  stored: StoredValues,
+  kept: Record<string, Record<string, KeptFormula>>,
+  pause: (share: number) => Promise<void> | undefined,
+): Promise<void> {
+  const { getters } = model;
+  const computing = getters as unknown as Computing;
+  const cells = getters
+    .getSheetIds()
+    .flatMap((sheetId) =>
+      getters.getCells(sheetId).flatMap((cell) => (cell.isFormula ? [{ sheetId, cell }] : [])),
+    );
+  let done = 0;
+  for (const { sheetId, cell } of cells) {
+    done += 1;
+    const waiting = pause(done / cells.length);
+    if (waiting) await waiting;
+    const { col, row } = getters.getCellPosition(cell.id);
+    const address = cellAddress(row, col);
+    const result = stored[sheetId]?.[address];
+    if (result === undefined) continue;
+    const formula = cell.compiledFormula.toFormulaString(getters);
+    if (!cell.compiledFormula.isBadExpression) {
+      if (UNSTEADY.test(formula)) continue;
+      const computed = quietly(() =>
+        computing.evaluateFormulaResult(sheetId, formula, { sheetId, col, row }),
+      );
+      if (sameBlock(computed, result)) continue;
+    }
+    (kept[sheetId] ??= {})[address] = {
+      formula,
+      result,
+      ...(cell.compiledFormula.isBadExpression && { reads: readsOf(formula, sheetId, model) }),
+    };
+  }
+}

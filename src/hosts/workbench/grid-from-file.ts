@@ -1,0 +1,560 @@
+import {
+  DEFAULT_LOCALE,
+  helpers,
+  type Border,
+  type Style,
+  type WorkbookData,
+} from '@odoo/o-spreadsheet';
+import { engineFormula } from '../../engine/engine-formula';
+import { DATA_VERSION, wouldBeConverted, Palette, zonesOf, type Ids } from '../../engine/grid-data';
+import { inFigures } from '../../engine/number-content';
+import { workbenchLocale } from '../../engine/locale';
+import type { StoredResult, StoredValues } from '../../engine/patches/open-with-stored-values';
+import { displayedCalls } from '../../functions/gill-calls';
+import { shownFormula } from '../../functions/stored-name';
+import { withPlainRanges } from '../../ooxml/file-formula';
+import type { Package } from '../../ooxml/package';
+import { readStyles, type FileEdge, type FileStyle } from '../../ooxml/read-styles';
+import { readSheetCells, type SheetCell } from '../../ooxml/sheet-cells';
+import { readLayout, type FileRule, type SheetLayout } from '../../ooxml/sheet-layout';
+import { sharedTexts, valueOf } from '../../ooxml/stored-cell';
+import type { SheetPart, WorkbookParts } from '../../ooxml/workbook-parts';
+import {
+  areaAddress,
+  cellAddress,
+  covers,
+  fullAddress,
+  placeAddress,
+  readArea,
+  sheetInFormula,
+  splitSheet,
+} from '../../plan/addresses';
+import type { Area } from '../../plan/workbook-model';
+import { Losses } from './losses';
+
+type SheetData = WorkbookData['sheets'][number];
+type Results = Record<string, StoredResult | readonly (readonly StoredResult[])[]>;
+
+/** The id on the grid of the n-th sheet of a file. */
+export const fileSheetId = (index: number): string => `file-${index + 1}`;
+
+/** Cells that a sheet of the grid shows at most: it draws and computes over the whole of its sheets. */
+const MOST_CELLS = 1_500_000;
+const MOST_COLUMNS = 1_000;
+const SPARE_ROWS = 30;
+const SPARE_COLUMNS = 6;
+/** Days between the two calendars in which files count days. */
+export const DAYS_TO_1904 = 1462;
+
+export interface FileGrid {
+  readonly data: Partial<WorkbookData>;
+  /** What the formulas gave when the file was saved. */
+  readonly stored: StoredValues;
+  /** What the file has that the grid does not show; it stays in the file. */
+  readonly hidden: Losses;
+}
+
+/** Signs that the grid takes in no sheet name. */
+const FORBIDDEN = /['*?/\\[\]]/g;
+
+/** Names of the sheets on the grid, which takes fewer signs than a file. */
+export function gridNames(book: WorkbookParts): ReadonlyMap<string, string> {
+  const taken = new Set(book.sheets.map(({ name }) => name.toLowerCase()));
+  return new Map(
+    book.sheets.map(({ name }) => {
+      const bare = name.replace(FORBIDDEN, '');
+      if (bare === name && name !== '') return [name, name];
+      let free = bare || 'Sheet';
+      for (let n = 2; taken.has(free.toLowerCase()); n++) free = `${bare || 'Sheet'} ${n}`;
+      taken.add(free.toLowerCase());
+      return [name, free];
+    }),
+  );
+}
+
+/** Formats that the grid cannot draw show the bare value. */
+const drawable = new Map<string, boolean>();
+function canDraw(format: string): boolean {
+  let known = drawable.get(format);
+  if (known === undefined) {
+    try {
+      for (const value of [45123.75, -1.5, 0]) {
+        helpers.formatValue(value, { format, locale: DEFAULT_LOCALE });
+      }
+      known = true;
+    } catch {
+      known = false;
+    }
+    drawable.set(format, known);
+  }
+  return known;
+}
+
+const edgeStyles: Readonly<Record<string, NonNullable<Border['top']>['style']>> = {
+  hair: 'dotted',
+  dotted: 'dotted',
+  thin: 'thin',
+  medium: 'medium',
+  thick: 'thick',
+  double: 'thick',
+};
+const edge = ({ style, colour }: FileEdge) => ({
+  style: edgeStyles[style] ?? 'dashed',
+  color: colour,
+});
+
+export function gridBorder({ edges }: FileStyle): Border | undefined {
+  return edges && Object.fromEntries(Object.entries(edges).map(([side, one]) => [side, edge(one)]));
+}
+
+const verticals: Readonly<Record<string, Style['verticalAlign']>> = {
+  top: 'top',
+  center: 'middle',
+  bottom: 'bottom',
+};
+
+export function gridStyle(style: FileStyle): Style {
+  const { horizontal = '', vertical = '' } = style;
+  const align = (['left', 'center', 'right'] as const).find((side) => side === horizontal);
+  return {
+    ...(style.bold && { bold: true }),
+    ...(style.italic && { italic: true }),
+    ...(style.underline && { underline: true }),
+    ...(style.strike && { strikethrough: true }),
+    ...(style.size !== undefined && style.size !== 11 && { fontSize: Math.round(style.size) }),
+    ...(style.colour !== undefined && { textColor: style.colour }),
+    ...(style.fill !== undefined && { fillColor: style.fill }),
+    ...(align && { align }),
+    ...(verticals[vertical] && vertical !== 'bottom' && { verticalAlign: verticals[vertical] }),
+    ...(style.wrap && { wrapping: 'wrap' as const }),
+  };
+}
+
+/** As long as a text of the file format may be; longer ones are made to fill the memory. */
+const LONGEST_TEXT = 32_767;
+
+/** What stands in a cell of the grid for a value of a file: its type is kept, whatever it looks like. */
+export function gridContent(value: number | string | boolean, isError: boolean): string {
+  if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
+  if (typeof value === 'number') return inFigures(value);
+  if (isError) return value;
+  if (value.length > LONGEST_TEXT) return `'${value.slice(0, LONGEST_TEXT)}`;
+  return value === '' ? '' : wouldBeConverted(value) ? `'${value}` : value;
+}
+
+interface Reading {
+  readonly file: Package;
+  readonly book: WorkbookParts;
+  readonly texts: readonly string[];
+  readonly names: ReadonlyMap<string, string>;
+  readonly hidden: Losses;
+  readonly styles: readonly FileStyle[];
+  readonly marks: readonly FileStyle[];
+  readonly styleIds: Palette<Style>;
+  readonly formatIds: Palette<string>;
+  readonly borderIds: Palette<Border>;
+}
+
+/** Replaces the names of sheets that the grid calls by another one. */
+function renamedSheets(formula: string, names: ReadonlyMap<string, string>): string {
+  let text = formula;
+  for (const [name, free] of names) {
+    if (name !== free)
+      text = text.replaceAll(`${sheetInFormula(name)}!`, `${sheetInFormula(free)}!`);
+  }
+  return text;
+}
+
+/** A formula of the file as the grid reads it. */
+export function gridFormula(
+  formula: string,
+  sheet: string,
+  cell: { readonly row: number; readonly column: number },
+  { book, names }: Pick<Reading, 'book' | 'names'>,
+): string {
+  const plain = withPlainRanges(formula, sheet, cell, book);
+  return `=${renamedSheets(engineFormula(shownFormula(displayedCalls(plain))), names)}`;
+}
+
+const isDate = (format: string | undefined): boolean =>
+  format !== undefined && canDraw(format) && helpers.isDateTimeFormat(format);
+
+/** A value as the grid counts it: its days begin in 1900. */
+const shifted = (value: number | string | boolean, style: FileStyle, book: WorkbookParts) =>
+  book.date1904 && typeof value === 'number' && isDate(style.format) ? value + DAYS_TO_1904 : value;
+
+const KNOWN_ERRORS = new Set([
+  ...['#VALUE!', '#N/A', '#NUM!', '#DIV/0!', '#REF!', '#NAME?', '#NULL!', '#CALC!', '#BUSY!'],
+]);
+
+/** A cell's value and whether it is an error; undefined for a blank. */
+function storedOf(
+  cell: SheetCell,
+  { texts, styles, book }: Reading,
+): { value: number | string | boolean; isError: boolean } | undefined {
+  const value = valueOf(cell, texts);
+  if (value === '' && cell.type !== 'str') return undefined;
+  const style = styles[Number(cell.element.attributes['s'] ?? 0)] ?? {};
+  const isError = cell.type === 'e' && typeof value === 'string' && KNOWN_ERRORS.has(value);
+  if (cell.type === 'd' && typeof value === 'string') {
+    const day = Date.parse(/Z|[+-]\d\d:\d\d$/.test(value) ? value : `${value}Z`);
+    if (Number.isFinite(day)) return { value: day / 86_400_000 + 25_569, isError: false };
+  }
+  return { value: shifted(value, style, book), isError };
+}
+
+/** How far a sheet of the grid reaches, and what lies beyond. */
+function bounds(cells: readonly SheetCell[], filled: (cell: SheetCell) => boolean) {
+  let rows = 1;
+  let columns = 1;
+  for (const cell of cells) {
+    if (!filled(cell)) continue;
+    rows = Math.max(rows, cell.row + 1);
+    columns = Math.max(columns, cell.column + 1);
+  }
+  const shownColumns = Math.min(columns, MOST_COLUMNS);
+  const shownRows = Math.min(rows, Math.floor(MOST_CELLS / (shownColumns + SPARE_COLUMNS)));
+  return {
+    rows: shownRows,
+    columns: shownColumns,
+    all: rows === shownRows && columns === shownColumns,
+  };
+}
+
+const within = ({ rows, columns }: { rows: number; columns: number }, area: Area): boolean =>
+  area.row + area.rows <= rows && area.column + area.columns <= columns;
+
+function sheetData(reading: Reading, sheet: SheetPart, index: number, stored: Results): SheetData {
+  const { file, names, styles, hidden } = reading;
+  const { root, rows } = readSheetCells(file, sheet.part);
+  const layout = readLayout(root);
+  const cells = rows.flatMap((row) => row.cells);
+  const name = names.get(sheet.name) ?? sheet.name;
+  const shown = bounds(
+    cells,
+    (cell) => cell.formula !== undefined || cell.value !== undefined || cell.type === 'inlineStr',
+  );
+  if (!shown.all) {
+    hidden.add('Cells very far out are not shown on the grid', sheet.name);
+  }
+  const size = {
+    rows: Math.max(shown.rows + SPARE_ROWS, layout.frozen.rows + 2),
+    columns: Math.max(shown.columns + SPARE_COLUMNS, layout.frozen.columns + 2),
+  };
+  const contents: Record<string, string> = {};
+  const [styled, formatted, bordered] = [[], [], []] as [Ids, Ids, Ids];
+  const put = (ids: Ids, cell: SheetCell, id: number): void => {
+    (ids[cell.column] ??= [])[cell.row] = id;
+  };
+  const blocks = cells.flatMap((cell) =>
+    cell.area && cell.formula !== undefined ? [cell.area] : [],
+  );
+  const manyBlocks = blocks.filter((area) => area.rows * area.columns > 1);
+  const inBlock = (cell: SheetCell): boolean =>
+    manyBlocks.some((area) => covers(area, cell.row, cell.column));
+  const byAddress =
+    manyBlocks.length > 0 ? new Map(cells.map((cell) => [placeAddress(cell), cell])) : undefined;
+
+  const resultOf = (cell: SheetCell | undefined): StoredResult => {
+    const found = cell && storedOf(cell, reading);
+    if (!found) return { value: '' };
+    const format = styles[Number(cell.element.attributes['s'] ?? 0)]?.format;
+    return { value: found.value, ...(format !== undefined && canDraw(format) && { format }) };
+  };
+
+  for (const cell of cells) {
+    if (cell.row >= size.rows || cell.column >= size.columns) continue;
+    const address = placeAddress(cell);
+    const style = styles[Number(cell.element.attributes['s'] ?? 0)] ?? {};
+    let isText = false;
+    if (cell.formula !== undefined) {
+      contents[address] = gridFormula(cell.formula, sheet.name, cell, reading);
+      if (cell.value !== undefined || cell.type === 'inlineStr') {
+        const { area } = cell;
+        stored[address] =
+          area && area.rows * area.columns > 1
+            ? Array.from({ length: area.columns }, (_, c) =>
+                Array.from({ length: area.rows }, (__, r) =>
+                  resultOf(byAddress?.get(cellAddress(area.row + r, area.column + c))),
+                ),
+              )
+            : resultOf(cell);
+      }
+    } else if (!inBlock(cell)) {
+      const found = storedOf(cell, reading);
+      const content = found && gridContent(found.value, found.isError);
+      if (content !== undefined && content !== '') contents[address] = content;
+      isText = typeof found?.value === 'string' && !content?.startsWith("'");
+    }
+    const look = gridStyle(style);
+    if (Object.keys(look).length > 0) put(styled, cell, reading.styleIds.idOf(look));
+    const border = gridBorder(style);
+    if (border) put(bordered, cell, reading.borderIds.idOf(border));
+    const { format } = style;
+    // In a cell of text format the grid takes everything for text.
+    if (format !== undefined && canDraw(format) && (format !== '@' || isText)) {
+      put(formatted, cell, reading.formatIds.idOf(format));
+    }
+  }
+  return {
+    id: fileSheetId(index),
+    name,
+    colNumber: size.columns,
+    rowNumber: size.rows,
+    cells: contents,
+    styles: zonesOf(styled),
+    formats: zonesOf(formatted),
+    borders: zonesOf(bordered),
+    merges: mergesOf(layout, size),
+    cols: columnSizes(layout, size.columns),
+    rows: rowSizes(layout, size.rows),
+    figures: [],
+    conditionalFormats: conditionsOf(reading, sheet, layout, index, size),
+    dataValidationRules: validationsOf(reading, sheet, layout, index, size),
+    tables: [],
+    areGridLinesVisible: layout.gridLines,
+    isVisible: !sheet.hidden,
+    panes: { xSplit: layout.frozen.columns, ySplit: layout.frozen.rows },
+  } as unknown as SheetData;
+}
+
+interface Size {
+  readonly rows: number;
+  readonly columns: number;
+}
+
+/** Merges that fit on the sheet and lie apart from each other, as the grid wants them. */
+export function mergesOf({ merges }: Pick<SheetLayout, 'merges'>, size: Size): string[] {
+  const kept: Area[] = [];
+  const apart = (a: Area, b: Area): boolean =>
+    a.row + a.rows <= b.row ||
+    b.row + b.rows <= a.row ||
+    a.column + a.columns <= b.column ||
+    b.column + b.columns <= a.column;
+  for (const area of merges) {
+    if (area.rows * area.columns < 2 || !within(size, area)) continue;
+    if (merges.length < 5_000 && !kept.every((other) => apart(other, area))) continue;
+    kept.push(area);
+  }
+  return kept.map(areaAddress);
+}
+
+/** Pixels of the grid for a width in characters and a height in points. */
+export const columnPixels = (characters: number): number =>
+  Math.max(1, Math.round(characters * 7 + 5));
+export const rowPixels = (points: number): number => Math.max(1, Math.round((points * 96) / 72));
+
+function columnSizes({ columns }: SheetLayout, count: number): SheetData['cols'] {
+  const sizes: Record<number, { size?: number; isHidden?: boolean }> = {};
+  for (const { first, last, size, hidden } of columns) {
+    for (let column = Math.max(0, first); column <= Math.min(last, count - 1); column++) {
+      sizes[column] = {
+        ...(size !== undefined && size > 0 && { size: columnPixels(size) }),
+        ...((hidden || size === 0) && { isHidden: true }),
+      };
+    }
+  }
+  if (allHidden(sizes, count)) return {};
+  return sizes as SheetData['cols'];
+}
+
+/** The grid cannot hide everything. */
+const allHidden = (sizes: Record<number, { isHidden?: boolean }>, count: number): boolean =>
+  Object.values(sizes).filter(({ isHidden }) => isHidden).length >= count;
+
+function rowSizes({ rows }: SheetLayout, count: number): SheetData['rows'] {
+  const sizes: Record<number, { size?: number; isHidden?: boolean }> = {};
+  for (const { first, size, hidden } of rows) {
+    if (first >= count) continue;
+    sizes[first] = {
+      ...(size !== undefined && size > 0 && { size: rowPixels(size) }),
+      ...((hidden || size === 0) && { isHidden: true }),
+    };
+  }
+  return (allHidden(sizes, count) ? {} : sizes) as SheetData['rows'];
+}
+
+const comparisons: Readonly<Record<string, string>> = {
+  equal: 'isEqual',
+  notEqual: 'isNotEqual',
+  greaterThan: 'isGreaterThan',
+  greaterThanOrEqual: 'isGreaterOrEqualTo',
+  lessThan: 'isLessThan',
+  lessThanOrEqual: 'isLessOrEqualTo',
+  between: 'isBetween',
+  notBetween: 'isNotBetween',
+};
+
+const firstCell = ({ areas }: FileRule) => areas[0] ?? { row: 0, column: 0 };
+
+/** A value of a rule as the grid takes it: a number, a text, or a formula. */
+function ruleValue(text: string, sheet: SheetPart, rule: FileRule, reading: Reading): string {
+  if (/^-?\d+(\.\d+)?$/.test(text)) return text;
+  const quoted = /^"((?:[^"]|"")*)"$/.exec(text)?.[1];
+  if (quoted !== undefined) return quoted.replaceAll('""', '"');
+  return gridFormula(text, sheet.name, firstCell(rule), reading);
+}
+
+function conditionsOf(
+  reading: Reading,
+  sheet: SheetPart,
+  { conditions }: SheetLayout,
+  index: number,
+  size: Size,
+): object[] {
+  return conditions.flatMap((rule, n): object[] => {
+    const ranges = rule.areas.filter((area) => within(size, area)).map(areaAddress);
+    const mark = reading.marks[Number(rule.attributes['dxfId'] ?? -1)];
+    const operator =
+      rule.type === 'expression'
+        ? 'customFormula'
+        : rule.type === 'cellIs'
+          ? comparisons[rule.operator]
+          : undefined;
+    if (operator === undefined || !mark || ranges.length === 0 || rule.formulas.length === 0) {
+      reading.hidden.add('Some conditional formats are not drawn on the grid', sheet.name);
+      return [];
+    }
+    const values =
+      rule.type === 'expression'
+        ? [gridFormula(rule.formulas[0] ?? '', sheet.name, firstCell(rule), reading)]
+        : rule.formulas.map((text) => ruleValue(text, sheet, rule, reading));
+    return [
+      {
+        id: `file-condition-${index + 1}-${n}`,
+        ranges,
+        rule: { type: 'CellIsRule', operator, values, style: gridStyle(mark) },
+      },
+    ];
+  });
+}
+
+function validationsOf(
+  reading: Reading,
+  sheet: SheetPart,
+  { validations }: SheetLayout,
+  index: number,
+  size: Size,
+): object[] {
+  return validations.flatMap((rule, n): object[] => {
+    const ranges = rule.areas.filter((area) => within(size, area)).map(areaAddress);
+    const criterion = criterionOf(rule, sheet, reading);
+    if (!criterion || ranges.length === 0) {
+      if (rule.type !== 'none') {
+        reading.hidden.add('Some rules for what may be typed are not kept by the grid', sheet.name);
+      }
+      return [];
+    }
+    const isBlocking =
+      (rule.attributes['errorStyle'] ?? 'stop') === 'stop' &&
+      ['1', 'true'].includes(rule.attributes['showErrorMessage'] ?? '0');
+    return [{ id: `file-validation-${index + 1}-${n}`, ranges, criterion, isBlocking }];
+  });
+}
+
+function criterionOf(rule: FileRule, sheet: SheetPart, reading: Reading): object | undefined {
+  const [first = ''] = rule.formulas;
+  if (rule.type === 'list') {
+    const words = /^"((?:[^"]|"")*)"$/.exec(first)?.[1];
+    if (words !== undefined) {
+      return {
+        type: 'isValueInList',
+        values: words
+          .replaceAll('""', '"')
+          .split(',')
+          .map((word) => word.trim()),
+        displayStyle: 'arrow',
+      };
+    }
+    const named = reading.book.names.find(
+      ({ name, sheet: of }) =>
+        name.toLowerCase() === first.toLowerCase() && (of === undefined || of === sheet.name),
+    );
+    const range = rangeOn(named?.text ?? first, sheet.name, reading);
+    return range === undefined
+      ? undefined
+      : { type: 'isValueInRange', values: [range], displayStyle: 'arrow' };
+  }
+  const operator = comparisons[rule.operator];
+  if (!['whole', 'decimal'].includes(rule.type) || operator === undefined) return undefined;
+  if (!rule.formulas.every((text) => Number.isFinite(Number(text))) || first === '')
+    return undefined;
+  return { type: operator, values: rule.formulas };
+}
+
+/** A plain range with its sheet as the grid calls it. */
+function rangeOn(
+  text: string,
+  here: string,
+  { book, names }: Pick<Reading, 'book' | 'names'>,
+): string | undefined {
+  const { sheet = here, address } = splitSheet(text);
+  const area = readArea(address);
+  const known = book.sheets.find(({ name }) => name.toLowerCase() === sheet.toLowerCase());
+  if (!area || !known || area.row < 0) return undefined;
+  return fullAddress(names.get(known.name) ?? known.name, area);
+}
+
+/** Names for the whole workbook that stand for a plain range, as the grid takes them. */
+export function gridRanges(
+  book: WorkbookParts,
+  names: ReadonlyMap<string, string>,
+): Record<string, string> {
+  const out: Record<string, string> = {};
+  for (const { name, text, sheet } of book.names) {
+    if (name.startsWith('_xlnm.') || sheet !== undefined || !/^[\p{L}\p{N}_.]+$/u.test(name))
+      continue;
+    const range = rangeOn(text, '', { book, names });
+    if (range !== undefined) out[name] = range;
+  }
+  return out;
+}
+
+/** A workbook of any writer for the grid, each value with its type as in the file. */
+export function gridFromFile(file: Package, book: WorkbookParts): FileGrid {
+  const { cells, marks } = readStyles(file, book.part);
+  const names = gridNames(book);
+  const reading: Reading = {
+    file,
+    book,
+    names,
+    marks,
+    styles: cells,
+    texts: sharedTexts(file, book.part),
+    hidden: new Losses(),
+    styleIds: new Palette<Style>(),
+    formatIds: new Palette<string>(),
+    borderIds: new Palette<Border>(),
+  };
+  for (const [name, free] of names) {
+    if (name !== free) {
+      reading.hidden.add(
+        `The sheet "${name}" is called "${free}" on the grid, which takes no apostrophe`,
+      );
+    }
+  }
+  const stored: Record<string, Results> = {};
+  const sheets = book.sheets.map((sheet, index) =>
+    sheetData(reading, sheet, index, (stored[fileSheetId(index)] = {})),
+  );
+  const ranges = Object.entries(gridRanges(book, names)).filter(([, range]) => {
+    const { sheet, address } = splitSheet(range);
+    const area = readArea(address);
+    const on = sheets.find(({ name }) => name === sheet);
+    return area && on && within({ rows: on.rowNumber, columns: on.colNumber }, area);
+  });
+  if (!sheets.some(({ isVisible }) => isVisible) && sheets[0]) sheets[0].isVisible = true;
+  return {
+    data: {
+      version: DATA_VERSION,
+      sheets,
+      styles: reading.styleIds.entries,
+      formats: reading.formatIds.entries,
+      borders: reading.borderIds.entries,
+      settings: { locale: workbenchLocale },
+      namedRanges: Object.fromEntries(ranges),
+    } as Partial<WorkbookData>,
+    stored,
+    hidden: reading.hidden,
+  };
+}

@@ -1,0 +1,458 @@
+import {
+  helpers,
+  type Border,
+  type Model,
+  type Style,
+  type WorkbookData,
+} from '@odoo/o-spreadsheet';
+import { GillError } from '../../core/errors';
+import { valueOf } from '../../engine/evaluate-formula';
+import { exportedData } from '../../engine/patches/exported-data';
+import { OUT_OF_DATE, type KeptFormulas } from '../../engine/patches/kept-formulas';
+import type { StoredResult, StoredValues } from '../../engine/patches/open-with-stored-values';
+import {
+  type CellChange,
+  type FileValue,
+  type NewCell,
+  RefusedChange,
+} from '../../ooxml/cell-changes';
+import { changeWorkbook } from '../../ooxml/change-workbook';
+import { Package } from '../../ooxml/package';
+import type { FileEdge } from '../../ooxml/read-styles';
+import { readSheetCells } from '../../ooxml/sheet-cells';
+import { StyleAdditions, type StyleChange } from '../../ooxml/style-additions';
+import { readWorkbookParts, type WorkbookParts } from '../../ooxml/workbook-parts';
+import {
+  cellAddress,
+  fullAddress,
+  placeAddress,
+  readArea,
+  sheetInFormula,
+} from '../../plan/addresses';
+import type { NameModel } from '../../plan/workbook-model';
+import { areaOf } from './grid-cells';
+import { DAYS_TO_1904, fileSheetId, gridNames } from './grid-from-file';
+import { Losses } from './losses';
+import { sheetArea } from './read-rules';
+
+type SheetData = WorkbookData['sheets'][number];
+
+/** A workbook of any writer that was opened, and what saving it has to know. */
+export interface OpenedWorkbook {
+  readonly bytes: Uint8Array;
+  /** The grid's own data right after opening: what differs from it was changed. */
+  readonly before: WorkbookData;
+  /** What the formulas gave when the file was saved. */
+  readonly stored: StoredValues;
+  /** Formulas whose values come from the file because the grid cannot compute them. */
+  readonly kept: KeptFormulas;
+  /** What formulas gave right after opening, where that is not what the file says. */
+  readonly atOpening: Readonly<Record<string, Readonly<Record<string, StoredResult>>>>;
+}
+
+/** Every cell of the zones that carry an entry, by address. */
+function spread<T>(zones: Record<string, number>, entries: Record<number, T>): Map<string, T> {
+  const cells = new Map<string, T>();
+  for (const [zone, id] of Object.entries(zones)) {
+    const { top, left, bottom, right } = helpers.toZone(zone);
+    const entry = entries[id] as T;
+    for (let row = top; row <= bottom; row++) {
+      for (let column = left; column <= right; column++) cells.set(cellAddress(row, column), entry);
+    }
+  }
+  return cells;
+}
+
+/** Whether two values of a file are the same; numbers as far as both print the same fifteen figures. */
+export function sameValue(a: FileValue, b: FileValue): boolean {
+  if (a instanceof GillError || b instanceof GillError) {
+    return a instanceof GillError && b instanceof GillError && a.code === b.code;
+  }
+  if (typeof a === 'number' && typeof b === 'number') {
+    return a === b || Math.abs(a - b) <= 1e-12 * Math.max(Math.abs(a), Math.abs(b));
+  }
+  return (a ?? '') === (b ?? '') && (typeof a === typeof b || a === undefined || b === undefined);
+}
+
+/** A stored result as a value of a file. */
+export const fileValue = (result: StoredResult): FileValue =>
+  valueOf({ value: result.value, message: result.message });
+
+/** The grid's own value of a literal, whatever it looks like. */
+function literal(content: string | undefined): FileValue {
+  if (content === undefined || content === '') return undefined;
+  if (content.startsWith("'")) return content.slice(1);
+  if (/^true$/i.test(content)) return true;
+  if (/^false$/i.test(content)) return false;
+  if (helpers.isEvaluationError(content)) return new GillError(content as never, '');
+  const number = Number(content);
+  return content.trim() !== '' && Number.isFinite(number) ? number : content;
+}
+
+interface Saving {
+  readonly model: Model;
+  readonly book: WorkbookParts;
+  readonly opened: OpenedWorkbook;
+  /** Names of the file's sheets by what the grid calls them. */
+  readonly fileNames: ReadonlyMap<string, string>;
+  readonly losses: Losses;
+  readonly hasChanges: () => boolean;
+}
+
+/** A formula of the grid as the file is to hold it. */
+function fileFormula(formula: string, { fileNames }: Saving): string {
+  let text = formula.replace(/^=/, '');
+  for (const [onGrid, inFile] of fileNames) {
+    if (onGrid === inFile) continue;
+    text = text.replaceAll(`${sheetInFormula(onGrid)}!`, `${sheetInFormula(inFile)}!`);
+    if (/^[\w.]+$/.test(onGrid)) {
+      text = text.replace(
+        new RegExp(`(?<![\\w.'])${onGrid}!`, 'g'),
+        () => `${sheetInFormula(inFile)}!`,
+      );
+    }
+  }
+  return text;
+}
+
+const isDate = (format: string | undefined): boolean =>
+  format !== undefined && helpers.isDateTimeFormat(format);
+
+interface Shown {
+  /** As the grid counts it. */
+  readonly onGrid: FileValue;
+  /** As the file counts it. */
+  readonly value: FileValue;
+  readonly outdated: boolean;
+}
+
+/** What a cell shows. */
+function shown(saving: Saving, position: { sheetId: string; row: number; col: number }): Shown {
+  const cell = saving.model.getters.getEvaluatedCell(position) as {
+    value: number | string | boolean | null;
+    message?: unknown;
+    format?: string;
+  };
+  const message = cell.message === undefined ? undefined : String(cell.message);
+  const onGrid = cell.value === null ? undefined : valueOf({ value: cell.value, message });
+  const isOldDay = typeof onGrid === 'number' && saving.book.date1904 && isDate(cell.format);
+  return {
+    onGrid,
+    value: isOldDay ? onGrid - DAYS_TO_1904 : onGrid,
+    outdated: message === OUT_OF_DATE,
+  };
+}
+
+/** What a cell of the grid is to be in the file. */
+function newCell(saving: Saving, position: { sheetId: string; row: number; col: number }): NewCell {
+  const { getters } = saving.model;
+  const cell = getters.getCell(position);
+  const { value } = shown(saving, position);
+  if (!cell?.isFormula) return { kind: 'value', value: value === '' ? undefined : value };
+  const text = cell.compiledFormula.toFormulaString(getters);
+  if (cell.compiledFormula.isBadExpression) {
+    const where = `${getters.getSheetName(position.sheetId)}!${cellAddress(position.row, position.col)}`;
+    saving.losses.add('A formula that cannot be read is saved as text', where);
+    return { kind: 'value', value: text };
+  }
+  const zone = getters.getSpreadZone(position);
+  const block = zone && areaOf(zone);
+  return {
+    kind: 'formula',
+    formula: fileFormula(text, saving),
+    value,
+    ...(block &&
+      block.rows * block.columns > 1 && { fills: { rows: block.rows, columns: block.columns } }),
+  };
+}
+
+/** Cells whose content the grower changed. */
+function changedContents(
+  saving: Saving,
+  before: SheetData,
+  now: SheetData,
+): Map<string, CellChange> {
+  const changes = new Map<string, CellChange>();
+  const contents = (sheet: SheetData) => sheet.cells as Record<string, string | undefined>;
+  const [old, current] = [contents(before), contents(now)];
+  for (const address of new Set([...Object.keys(old), ...Object.keys(current)])) {
+    const [was, is] = [old[address], current[address]];
+    if (was === is) continue;
+    const { row, column } = readArea(address) as { row: number; column: number };
+    changes.set(address, {
+      row,
+      column,
+      cell: newCell(saving, { sheetId: now.id, row, col: column }),
+    });
+  }
+  return changes;
+}
+
+const plainStyle: Readonly<Record<string, unknown>> = {
+  ...{ align: '', verticalAlign: 'bottom', wrapping: 'overflow', bold: false, italic: false },
+  ...{ strikethrough: false, underline: false, fontSize: 10, fillColor: '', textColor: '' },
+};
+
+const fileAlignments: Readonly<Record<string, string>> = {
+  top: 'top',
+  middle: 'center',
+  bottom: 'bottom',
+};
+
+/** What of a look differs, as a change of the file's style. */
+function styleChange(was: Style, is: Style, naturalSide: 'left' | 'right'): StyleChange {
+  const of = (style: Style, key: string): unknown => {
+    const value = (style as Record<string, unknown>)[key] ?? plainStyle[key];
+    if (key === 'align') return value === '' ? naturalSide : value;
+    return typeof value === 'string' && value.startsWith('#') ? value.toUpperCase() : value;
+  };
+  const differs = (key: string): boolean => of(was, key) !== of(is, key);
+  return {
+    ...(differs('bold') && { bold: is.bold === true }),
+    ...(differs('italic') && { italic: is.italic === true }),
+    ...(differs('underline') && { underline: is.underline === true }),
+    ...(differs('strikethrough') && { strike: is.strikethrough === true }),
+    ...(differs('fontSize') && { size: is.fontSize ?? 10 }),
+    ...(differs('textColor') && { colour: is.textColor || undefined }),
+    ...(differs('fillColor') && { fill: is.fillColor || undefined }),
+    ...(differs('align') && { horizontal: is.align }),
+    ...(differs('verticalAlign') && { vertical: fileAlignments[is.verticalAlign ?? 'bottom'] }),
+    ...(differs('wrapping') && { wrap: is.wrapping === 'wrap' }),
+  };
+}
+
+const edgesOf = (border: Border | undefined): Record<string, FileEdge> =>
+  Object.fromEntries(
+    Object.entries(border ?? {}).flatMap(([side, edge]) => {
+      const one = edge as { style: string; color?: string } | undefined;
+      return one ? [[side, { style: one.style, colour: one.color ?? '#000000' }]] : [];
+    }),
+  );
+
+const sameEdges = (a: Record<string, FileEdge>, b: Record<string, FileEdge>): boolean =>
+  ['left', 'right', 'top', 'bottom'].every(
+    (side) =>
+      a[side]?.style === b[side]?.style &&
+      a[side]?.colour.toUpperCase() === b[side]?.colour.toUpperCase(),
+  );
+
+/** Looks, formats and borders that the grower gave cells. */
+function changedLooks(
+  before: { readonly data: WorkbookData; readonly sheet: SheetData },
+  now: { readonly data: WorkbookData; readonly sheet: SheetData },
+): Map<string, StyleChange> {
+  const looks = ({ data, sheet }: { data: WorkbookData; sheet: SheetData }) => ({
+    styles: spread(sheet.styles, data.styles as Record<number, Style>),
+    formats: spread(sheet.formats, data.formats as Record<number, string>),
+    borders: spread(sheet.borders, data.borders as Record<number, Border>),
+  });
+  const [old, current] = [looks(before), looks(now)];
+  const changes = new Map<string, StyleChange>();
+  const addresses = new Set(
+    [old, current].flatMap(({ styles, formats, borders }) => [
+      ...styles.keys(),
+      ...formats.keys(),
+      ...borders.keys(),
+    ]),
+  );
+  for (const address of addresses) {
+    const { row, column } = readArea(address) as { row: number; column: number };
+    const content = (now.sheet.cells as Record<string, string | undefined>)[address];
+    const isNumber = content !== undefined && typeof literal(content) === 'number';
+    const style = styleChange(
+      old.styles.get(address) ?? {},
+      current.styles.get(address) ?? {},
+      isNumber ? 'right' : 'left',
+    );
+    const [wasFormat, isFormat] = [old.formats.get(address), current.formats.get(address)];
+    const [wasEdges, isEdges] = [
+      edgesOf(old.borders.get(address)),
+      edgesOf(current.borders.get(address)),
+    ];
+    const change = {
+      ...style,
+      ...(wasFormat !== isFormat && { format: isFormat }),
+      ...(!sameEdges(wasEdges, isEdges) && { edges: isEdges }),
+    };
+    if (Object.keys(change).length > 0) changes.set(placeAddress({ row, column }), change);
+  }
+  return changes;
+}
+
+/** Formulas that give something else than when the file was opened. */
+function changedResults(
+  saving: Saving,
+  sheet: SheetData,
+  stored: Readonly<Record<string, StoredResult | readonly (readonly StoredResult[])[]>>,
+  before: Record<string, string | undefined>,
+  taken: ReadonlyMap<string, CellChange>,
+): CellChange[] {
+  const changes: CellChange[] = [];
+  const atOpening = saving.opened.atOpening[sheet.id] ?? {};
+  const compare = (row: number, column: number, result: StoredResult | undefined): void => {
+    const address = cellAddress(row, column);
+    if (taken.has(address)) return;
+    const { onGrid, value, outdated } = shown(saving, { sheetId: sheet.id, row, col: column });
+    const given = atOpening[address] ?? result;
+    if (outdated) {
+      if (saving.hasChanges()) {
+        changes.push({ row, column, cell: { kind: 'result', value: undefined } });
+        saving.losses.add(
+          'Formulas that only the program of the file computes are saved without a value; it computes them when it opens the file',
+          `${sheet.name}!${address}`,
+        );
+      }
+      return;
+    }
+    if (!sameValue(onGrid, given && fileValue(given)))
+      changes.push({ row, column, cell: { kind: 'result', value } });
+  };
+  for (const [address, content] of Object.entries(before)) {
+    if (!content?.startsWith('=')) continue;
+    const { row, column } = readArea(address) as { row: number; column: number };
+    const result = stored[address];
+    if (Array.isArray(result)) {
+      const columns = result as readonly (readonly StoredResult[])[];
+      columns.forEach((line, c) => line.forEach((one, r) => compare(row + r, column + c, one)));
+    } else compare(row, column, result as StoredResult | undefined);
+  }
+  return changes;
+}
+
+/** Names for the whole workbook that came, moved or went. */
+function changedNames(saving: Saving, before: Record<string, string>, now: Record<string, string>) {
+  const names: NameModel[] = [];
+  const namesGone = Object.keys(before).filter((name) => !(name in now));
+  const model = (range: string): Omit<NameModel, 'name'> | undefined => sheetArea(range, '');
+  for (const [name, range] of Object.entries(now)) {
+    const [is, was] = [model(range), before[name] === undefined ? undefined : model(before[name])];
+    if (!is) {
+      saving.losses.add(`The name ${name} points at nothing that can be saved`);
+      continue;
+    }
+    if (was && fullAddress(was.sheet, was.area) === fullAddress(is.sheet, is.area)) continue;
+    names.push({ name, area: is.area, sheet: saving.fileNames.get(is.sheet) ?? is.sheet });
+  }
+  return { names, namesGone };
+}
+
+/** What of a sheet beside its cells is not written into the file that was opened. */
+const LAYOUT: readonly (readonly [keys: readonly string[], sentence: string])[] = [
+  [['cols', 'rows', 'headerGroups'], 'Widths, heights and hidden lines'],
+  [['merges'], 'Merged cells'],
+  [['conditionalFormats'], 'Conditional formats'],
+  [['dataValidationRules'], 'Rules for what may be typed'],
+  [['figures'], 'Charts and pictures'],
+  [['tables'], 'Tables'],
+  [
+    ['panes', 'isVisible', 'areGridLinesVisible', 'color'],
+    'Frozen lines and how the sheet is shown',
+  ],
+];
+
+function sayLayout(before: SheetData, now: SheetData, losses: Losses): void {
+  const of = (sheet: SheetData, keys: readonly string[]): string =>
+    JSON.stringify(keys.map((key) => (sheet as unknown as Record<string, unknown>)[key] ?? null));
+  for (const [keys, what] of LAYOUT) {
+    if (of(before, keys) !== of(now, keys)) {
+      losses.add(
+        `${what}: the file keeps its own; "Save as new .xlsx" takes what you changed`,
+        now.name,
+      );
+    }
+  }
+}
+
+/** The sheets of the file stay those of the file. */
+function refuseOtherSheets(book: WorkbookParts, before: WorkbookData, now: WorkbookData): void {
+  const ids = new Set(book.sheets.map((_, index) => fileSheetId(index)));
+  const added = now.sheets.filter(({ id }) => !ids.has(id)).map(({ name }) => `"${name}"`);
+  if (added.length > 0) {
+    const many = added.length > 1;
+    throw new RefusedChange(
+      `The ${many ? 'sheets' : 'sheet'} ${added.join(', ')} ${many ? 'were' : 'was'} added on the grid and cannot be written into the file that was opened.`,
+    );
+  }
+  for (const { id, name } of before.sheets) {
+    const sheet = now.sheets.find((one) => one.id === id);
+    if (!ids.has(id) || sheet?.name === name) continue;
+    throw new RefusedChange(
+      `The sheet "${name}" was renamed or removed; other things in the file that was opened count on it.`,
+    );
+  }
+}
+
+export interface SavedIntoFile {
+  readonly bytes: Uint8Array;
+  readonly losses: Losses;
+}
+
+/**
+ * What is on the grid, written into the file that was opened: only what was changed changes there. Throws
+ * RefusedChange with a sentence where the file cannot take a change.
+ */
+export function saveIntoFile(opened: OpenedWorkbook, model: Model): SavedIntoFile {
+  const file = Package.open(opened.bytes);
+  const book = readWorkbookParts(file);
+  const now = exportedData(model);
+  refuseOtherSheets(book, opened.before, now);
+  const losses = new Losses();
+  let changed = false;
+  const saving: Saving = {
+    model,
+    book,
+    opened,
+    losses,
+    fileNames: new Map([...gridNames(book)].map(([inFile, onGrid]) => [onGrid, inFile])),
+    hasChanges: () => changed,
+  };
+  const work = book.sheets.flatMap((inFile, index) => {
+    const id = fileSheetId(index);
+    const before = opened.before.sheets.find((one) => one.id === id);
+    const sheet = now.sheets.find((one) => one.id === id);
+    if (!before || !sheet) return [];
+    sayLayout(before, sheet, losses);
+    const contents = changedContents(saving, before, sheet);
+    const looks = changedLooks({ data: opened.before, sheet: before }, { data: now, sheet });
+    if (contents.size > 0 || looks.size > 0) changed = true;
+    return [{ before, sheet, inFile, contents, looks }];
+  });
+  const additions = work.some(({ looks }) => looks.size > 0)
+    ? new StyleAdditions(file, book.part)
+    : undefined;
+  const cells = new Map<string, readonly CellChange[]>();
+  for (const { before, sheet, inFile, contents, looks } of work) {
+    if (additions && looks.size > 0) {
+      const known = new Map(
+        readSheetCells(file, inFile.part).rows.flatMap((row) =>
+          row.cells.map(
+            (cell) => [placeAddress(cell), Number(cell.element.attributes['s'] ?? 0)] as const,
+          ),
+        ),
+      );
+      for (const [address, look] of looks) {
+        const { row, column } = readArea(address) as { row: number; column: number };
+        const style = additions.changed(known.get(address) ?? 0, look);
+        contents.set(address, { row, column, ...contents.get(address), style });
+      }
+    }
+    const results = changedResults(
+      saving,
+      sheet,
+      opened.stored[sheet.id] ?? {},
+      before.cells as Record<string, string | undefined>,
+      new Map([...contents].filter(([, { cell }]) => cell !== undefined)),
+    );
+    for (const result of results) {
+      const address = placeAddress(result);
+      contents.set(address, { ...contents.get(address), ...result });
+    }
+    if (contents.size > 0) cells.set(inFile.name, [...contents.values()]);
+  }
+  additions?.write();
+  changeWorkbook(file, {
+    cells,
+    ...changedNames(saving, opened.before.namedRanges, now.namedRanges),
+  });
+  return { bytes: file.bytes(), losses };
+}

@@ -1,0 +1,97 @@
+import { parseStructRef, tokenize } from '@borgar/fx';
+import { columnLetters, fullAddress, type Place } from '../plan/addresses';
+import type { Area } from '../plan/workbook-model';
+import type { TablePart, WorkbookParts } from './workbook-parts';
+
+/** The cells that a table reference means from a cell; undefined where it cannot be followed. */
+export function tableArea(
+  text: string,
+  sheet: string,
+  place: Place,
+  tables: readonly TablePart[],
+): { sheet: string; area: Area } | undefined {
+  const ref = parseStructRef(text);
+  if (!ref) return undefined;
+  const inTable = (table: TablePart): boolean =>
+    table.sheet === sheet &&
+    place.row >= table.area.row &&
+    place.row < table.area.row + table.area.rows &&
+    place.column >= table.area.column &&
+    place.column < table.area.column + table.area.columns;
+  const wanted = ref.table?.toLowerCase() ?? '';
+  const table = tables.find((one) =>
+    wanted === '' ? inTable(one) : one.name.toLowerCase() === wanted,
+  );
+  if (!table) return undefined;
+  const columns = (ref.columns ?? []).map((name) =>
+    table.columns.findIndex((column) => column.toLowerCase() === name.toLowerCase()),
+  );
+  if (columns.includes(-1)) return undefined;
+  const first = Math.min(...columns, ...(columns.length === 0 ? [0] : []));
+  const last = Math.max(...columns, ...(columns.length === 0 ? [table.columns.length - 1] : []));
+  const top = table.area.row;
+  const bottom = top + table.area.rows;
+  const spans = { from: top + table.headRows, to: bottom - table.totalRows };
+  for (const section of ref.sections ?? []) {
+    const name = section.toLowerCase();
+    if (name === 'headers')
+      Object.assign(spans, {
+        from: top,
+        ...(ref.sections?.length === 1 && { to: top + table.headRows }),
+      });
+    else if (name === 'totals')
+      Object.assign(spans, {
+        to: bottom,
+        ...(ref.sections?.length === 1 && { from: bottom - table.totalRows }),
+      });
+    else if (name === 'all') Object.assign(spans, { from: top, to: bottom });
+    else if (name === 'this row') Object.assign(spans, { from: place.row, to: place.row + 1 });
+  }
+  if (spans.to <= spans.from) return undefined;
+  return {
+    sheet: table.sheet,
+    area: {
+      row: spans.from,
+      column: table.area.column + first,
+      rows: spans.to - spans.from,
+      columns: last - first + 1,
+    },
+  };
+}
+
+const written = (here: string, sheet: string, area: Area): string => {
+  if (here !== sheet) return fullAddress(sheet, area);
+  const at = (row: number, column: number): string => `$${columnLetters(column)}$${row + 1}`;
+  const from = at(area.row, area.column);
+  const to = at(area.row + area.rows - 1, area.column + area.columns - 1);
+  return from === to ? from : `${from}:${to}`;
+};
+
+/**
+ * A formula of a file in which table references and names of its one sheet stand as plain ranges, for an engine
+ * that knows neither. What cannot be followed stays as it is.
+ */
+export function withPlainRanges(
+  formula: string,
+  sheet: string,
+  place: Place,
+  book: WorkbookParts,
+): string {
+  const local = book.names.filter((name) => name.sheet === sheet);
+  const tableNames = new Set(book.tables.map(({ name }) => name.toLowerCase()));
+  if (!formula.includes('[') && local.length === 0 && tableNames.size === 0) return formula;
+  return tokenize(formula, { mergeRefs: true })
+    .map(({ type, value }) => {
+      if (type === 'range_named') {
+        const named = local.find(({ name }) => name.toLowerCase() === value.toLowerCase());
+        if (named) return named.text;
+        if (!tableNames.has(value.toLowerCase())) return value;
+        const all = tableArea(`${value}[]`, sheet, place, book.tables);
+        return all ? written(sheet, all.sheet, all.area) : value;
+      }
+      if (type !== 'structured') return value;
+      const found = tableArea(value, sheet, place, book.tables);
+      return found ? written(sheet, found.sheet, found.area) : value;
+    })
+    .join('');
+}
