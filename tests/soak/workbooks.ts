@@ -17,6 +17,8 @@ import { openOnGrid } from '../tools/workbench-file';
  */
 
 const LIMIT_MS = 60_000;
+/** The schema check and LibreOffice take their own time. */
+const OTHERS_MS = 300_000;
 
 interface Outcome {
   readonly name: string;
@@ -88,7 +90,7 @@ function apart(path: string, flags: readonly string[]): Outcome {
   const args = ['--import', 'tsx', process.argv[1] ?? '', '--one', path, ...flags];
   const { stdout, signal, status } = spawnSync(process.execPath, args, {
     encoding: 'utf8',
-    timeout: LIMIT_MS,
+    timeout: LIMIT_MS + (flags.length > 0 ? OTHERS_MS : 0),
     killSignal: 'SIGKILL',
   });
   const line = stdout.split('\n').find((one) => one.startsWith(MARK));
