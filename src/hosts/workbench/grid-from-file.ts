@@ -41,6 +41,8 @@ export const fileSheetId = (index: number): string => `file-${index + 1}`;
 /** Cells that a sheet of the grid shows at most: it draws and computes over the whole of its sheets. */
 const MOST_CELLS = 1_500_000;
 const MOST_COLUMNS = 1_000;
+/** A named range further down is a whole column to whoever named it. */
+const MOST_NAMED_ROWS = 20_000;
 const SPARE_ROWS = 30;
 const SPARE_COLUMNS = 6;
 /** Days between the two calendars in which files count days. */
@@ -237,9 +239,10 @@ function sheetData(reading: Reading, sheet: SheetPart, index: number, stored: Re
   if (!shown.all) {
     hidden.add('Cells very far out are not shown on the grid', sheet.name);
   }
+  const named = namedReach(reading, sheet.name);
   const size = {
-    rows: Math.max(shown.rows + SPARE_ROWS, layout.frozen.rows + 2),
-    columns: Math.max(shown.columns + SPARE_COLUMNS, layout.frozen.columns + 2),
+    rows: Math.max(shown.rows + SPARE_ROWS, layout.frozen.rows + 2, named.rows),
+    columns: Math.max(shown.columns + SPARE_COLUMNS, layout.frozen.columns + 2, named.columns),
   };
   const contents: Record<string, string> = {};
   const [styled, formatted, bordered] = [[], [], []] as [Ids, Ids, Ids];
@@ -316,6 +319,22 @@ function sheetData(reading: Reading, sheet: SheetPart, index: number, stored: Re
     isVisible: !sheet.hidden,
     panes: { xSplit: layout.frozen.columns, ySplit: layout.frozen.rows },
   } as unknown as SheetData;
+}
+
+/** As far as the named ranges of a sheet reach, where that is no whole column or row. */
+function namedReach({ book, names }: Reading, sheet: string): Size {
+  const onGrid = names.get(sheet) ?? sheet;
+  let [rows, columns] = [0, 0];
+  for (const range of Object.values(gridRanges(book, names))) {
+    const { sheet: of, address } = splitSheet(range);
+    const area = readArea(address);
+    if (of !== onGrid || !area) continue;
+    const [bottom, right] = [area.row + area.rows, area.column + area.columns];
+    if (bottom > MOST_NAMED_ROWS || right > MOST_COLUMNS) continue;
+    rows = Math.max(rows, bottom);
+    columns = Math.max(columns, right);
+  }
+  return { rows, columns };
 }
 
 interface Size {

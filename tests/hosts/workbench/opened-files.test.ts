@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
@@ -102,6 +103,13 @@ describe('a file on the workbench', () => {
       expect({ ...after, H30: before['H30'] }).toEqual({ ...before, H30: before['H30'] });
     },
   );
+
+  it('computes every formula of a plan that was saved, names over empty rows included', async () => {
+    const bytes = new Uint8Array(readFileSync('sample-workbooks/larkfield-school-live.xlsx'));
+    const grid = await openOnGrid(bytes);
+    expect(grid.opened.kept).toEqual({});
+    expect(changedParts(bytes, grid.save().bytes)).toEqual([]);
+  });
 
   it('shows every value with its type as in the file', async () => {
     const texts = ['00000105438', '=1+2', 'TRUE', 'false', '#N/A', '1e5', '2026-01-01', "'0450"];
@@ -310,7 +318,7 @@ describe('a file on the workbench', () => {
 
   // The folder of other projects' test workbooks lies beside the project where there is one.
   const foreign = foreignWorkbooks().filter(
-    ({ bytes }, i) => bytes.length < 60_000 && i % 20 === 3,
+    ({ bytes }, i) => bytes.length < 30_000 && i % 40 === 3,
   );
   it.skipIf(foreignFolder === undefined)(
     'opens, changes and saves some of the workbooks of others',
