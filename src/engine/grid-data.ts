@@ -135,7 +135,12 @@ const widthOf = (characters: number): number => Math.round(characters * CHARACTE
 /** Width of a column in characters; without a size it is the grid's usual one. */
 export const charactersOf = (size = 96): number => Math.round((size - PADDING) / CHARACTER);
 
-function chartFigure(chart: ChartModel, id: string, sheet: SheetModel): FigureData {
+/** A chart as the grid draws it; `pixels` is the width of a column. */
+export function chartFigure(
+  chart: ChartModel,
+  id: string,
+  pixels: (column: number) => number,
+): FigureData {
   const isLine = chart.kind === 'line' || chart.kind === 'area';
   const dataSets = chart.series.map((series, i) => ({
     dataSetId: String(i),
@@ -144,9 +149,7 @@ function chartFigure(chart: ChartModel, id: string, sheet: SheetModel): FigureDa
   const titled = (text: string | undefined): { title?: { text: string } } =>
     text === undefined ? {} : { title: { text } };
   const { row, column, rows, columns } = chart.place;
-  const widths = Array.from({ length: columns }, (_, i) =>
-    widthOf(sheet.columnWidths[column + i] ?? 12),
-  );
+  const widths = Array.from({ length: columns }, (_, i) => pixels(column + i));
   return {
     id,
     tag: 'chart',
@@ -173,7 +176,8 @@ function chartFigure(chart: ChartModel, id: string, sheet: SheetModel): FigureDa
       ),
       legendPosition: chart.series.length > 1 ? 'bottom' : 'none',
       axesDesign: { x: titled(chart.categoryTitle), y: titled(chart.valueTitle) },
-      stacked: chart.kind === 'stackedColumn',
+      // An area in front of another would hide it.
+      stacked: chart.kind === 'stackedColumn' || chart.kind === 'area',
       ...(isLine && { labelsAsText: true, cumulative: false, fillArea: chart.kind === 'area' }),
     },
   };
@@ -205,7 +209,9 @@ export function gridFrom(model: WorkbookModel, prefix = ''): Partial<WorkbookDat
       cols: Object.fromEntries(sheet.columnWidths.map((w, c) => [c, { size: widthOf(w) }])),
       rows: heightsOf(sheet),
       figures: sheet.charts.map((chart, i) =>
-        chartFigure(chart, `${prefix}chart${index + 1}-${i}`, sheet),
+        chartFigure(chart, `${prefix}chart${index + 1}-${i}`, (column) =>
+          widthOf(sheet.columnWidths[column] ?? 12),
+        ),
       ),
       conditionalFormats: sheet.conditions.map((condition, i) => ({
         id: `${prefix}condition${index + 1}-${i}`,

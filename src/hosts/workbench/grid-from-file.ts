@@ -6,7 +6,14 @@ import {
   type WorkbookData,
 } from '@odoo/o-spreadsheet';
 import { engineFormula } from '../../engine/engine-formula';
-import { DATA_VERSION, wouldBeConverted, Palette, zonesOf, type Ids } from '../../engine/grid-data';
+import {
+  chartFigure,
+  DATA_VERSION,
+  wouldBeConverted,
+  Palette,
+  zonesOf,
+  type Ids,
+} from '../../engine/grid-data';
 import { inFigures } from '../../engine/number-content';
 import { workbenchLocale } from '../../engine/locale';
 import type { StoredResult, StoredValues } from '../../engine/patches/open-with-stored-values';
@@ -14,6 +21,7 @@ import { displayedCalls } from '../../functions/gill-calls';
 import { shownFormula } from '../../functions/stored-name';
 import { withPlainRanges } from '../../ooxml/file-formula';
 import type { Package } from '../../ooxml/package';
+import { readFileCharts } from '../../ooxml/read-charts';
 import { readStyles, type FileEdge, type FileStyle } from '../../ooxml/read-styles';
 import { readSheetCells, type SheetCell } from '../../ooxml/sheet-cells';
 import { readLayout, type FileRule, type SheetLayout } from '../../ooxml/sheet-layout';
@@ -45,6 +53,8 @@ const MOST_COLUMNS = 1_000;
 const MOST_NAMED_ROWS = 20_000;
 const SPARE_ROWS = 30;
 const SPARE_COLUMNS = 6;
+/** Characters in a column that a file gives no width. */
+const USUAL_WIDTH = 8.43;
 /** Days between the two calendars in which files count days. */
 export const DAYS_TO_1904 = 1462;
 
@@ -240,6 +250,7 @@ function sheetData(reading: Reading, sheet: SheetPart, index: number, stored: Re
     hidden.add('Cells very far out are not shown on the grid', sheet.name);
   }
   const named = namedReach(reading, sheet.name);
+  const figures = chartsOf(reading, sheet, layout, index);
   const size = {
     rows: Math.max(shown.rows + SPARE_ROWS, layout.frozen.rows + 2, named.rows),
     columns: Math.max(shown.columns + SPARE_COLUMNS, layout.frozen.columns + 2, named.columns),
@@ -311,7 +322,7 @@ function sheetData(reading: Reading, sheet: SheetPart, index: number, stored: Re
     merges: mergesOf(layout, size),
     cols: columnSizes(layout, size.columns),
     rows: rowSizes(layout, size.rows),
-    figures: [],
+    figures,
     conditionalFormats: conditionsOf(reading, sheet, layout, index, size),
     dataValidationRules: validationsOf(reading, sheet, layout, index, size),
     tables: [],
@@ -319,6 +330,55 @@ function sheetData(reading: Reading, sheet: SheetPart, index: number, stored: Re
     isVisible: !sheet.hidden,
     panes: { xSplit: layout.frozen.columns, ySplit: layout.frozen.rows },
   } as unknown as SheetData;
+}
+
+/** How far down and to the right the grid draws a chart; further ones stay in the file. */
+const FURTHEST = { row: 5_000, column: 200 };
+
+/** The charts of a sheet that the grid can draw from the cells they show. */
+function chartsOf(
+  reading: Reading,
+  sheet: SheetPart,
+  layout: SheetLayout,
+  index: number,
+): ReturnType<typeof chartFigure>[] {
+  const { charts, others } = readFileCharts(reading.file, sheet.part);
+  const undrawn = () => {
+    reading.hidden.add('Some charts or pictures stay in the file and are not drawn', sheet.name);
+  };
+  if (others) undrawn();
+  const sourceOf = (text: string) => {
+    const { sheet: on, address } = splitSheet(rangeOn(text, sheet.name, reading) ?? '');
+    const area = readArea(address);
+    return on !== undefined && area ? { sheet: on, area } : undefined;
+  };
+  const pixels = (column: number): number =>
+    columnPixels(
+      layout.columns.find(({ first, last }) => first <= column && column <= last)?.size ??
+        USUAL_WIDTH,
+    );
+  return charts.flatMap((chart, n) => {
+    const { kind, place } = chart;
+    const categories = sourceOf(chart.categories);
+    const series = chart.series.flatMap(({ name, values }) => {
+      const source = sourceOf(values);
+      return source ? [{ name, ...source }] : [];
+    });
+    const isFar = place.row > FURTHEST.row || place.column > FURTHEST.column;
+    if (
+      !kind ||
+      !categories ||
+      series.length < chart.series.length ||
+      series.length === 0 ||
+      isFar
+    ) {
+      undrawn();
+      return [];
+    }
+    return [
+      chartFigure({ ...chart, kind, categories, series }, `file-chart-${index + 1}-${n}`, pixels),
+    ];
+  });
 }
 
 /** As far as the named ranges of a sheet reach, where that is no whole column or row. */

@@ -1,9 +1,11 @@
 import { readFileSync } from 'node:fs';
+import { Model } from '@odoo/o-spreadsheet';
 import fc from 'fast-check';
 import { strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { GillError } from '../../../src/core/errors';
 import { computedValues } from '../../../src/engine/engine';
+import { gridFrom } from '../../../src/engine/grid-data';
 import { refusal } from '../../../src/hosts/workbench/file-guard';
 import type { FileValue } from '../../../src/ooxml/cell-changes';
 import { changeWorkbook } from '../../../src/ooxml/change-workbook';
@@ -111,6 +113,28 @@ describe('a file on the workbench', () => {
     expect(changedParts(bytes, grid.save().bytes)).toEqual([]);
   });
 
+  it('draws the charts of a plan that was saved, each with its own cells, and leaves them in the file', async () => {
+    const model = everythingModel('plain');
+    const bytes = writeXlsx(model, computedValues(model));
+    const grid = await openOnGrid(bytes);
+    const drawn = grid.model.exportData().sheets.map(({ name, figures }) => ({
+      name,
+      charts: figures.map(({ data }) => {
+        const { title, type, dataSource, dataSetStyles } = data as Record<string, unknown>;
+        return { title, type, dataSource, dataSetStyles };
+      }),
+    }));
+    const meant = new Model(gridFrom(model)).exportData().sheets.map(({ name, figures }) => ({
+      name,
+      charts: figures.map(({ data }) => {
+        const { title, type, dataSource, dataSetStyles } = data as Record<string, unknown>;
+        return { title, type, dataSource, dataSetStyles };
+      }),
+    }));
+    expect(meant.some(({ charts }) => charts.length > 0)).toBe(true);
+    expect(drawn.map(({ charts }) => charts)).toEqual(meant.map(({ charts }) => charts));
+    expect(changedParts(bytes, grid.save().bytes)).toEqual([]);
+  });
   it('shows every value with its type as in the file', async () => {
     const texts = ['00000105438', '=1+2', 'TRUE', 'false', '#N/A', '1e5', '2026-01-01', "'0450"];
     const odd = [' 7 ', '12,5', '50%', '$5', '1/2', '@SUM', '-', '+1', 'a\nb', '[a](b)', '13:00'];
