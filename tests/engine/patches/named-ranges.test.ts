@@ -48,17 +48,21 @@ describe('names in the engine', () => {
   });
 
   it('writes no dependency down twice, however often it computes', () => {
+    interface Graph {
+      readonly dependents: ReadonlyMap<string, { readonly ranges: ReadonlySet<object> }>;
+    }
     const { evaluator } = (
       model as unknown as {
-        uiHandlers: {
-          evaluator?: { formulaDependencies: () => { blocks: Map<string, Set<object>> } };
-        }[];
+        uiHandlers: { evaluator?: { formulaDependencies: () => Graph } }[];
       }
     ).uiHandlers.find((handler) => handler.evaluator) as {
-      evaluator: { formulaDependencies: () => { blocks: Map<string, Set<object>> } };
+      evaluator: { formulaDependencies: () => Graph };
     };
     const size = (): number =>
-      [...evaluator.formulaDependencies().blocks.values()].reduce((sum, { size }) => sum + size, 0);
+      [...evaluator.formulaDependencies().dependents.values()].reduce(
+        (sum, { ranges }) => sum + ranges.size,
+        0,
+      );
     againAll();
     const before = size();
     expect(before).toBeGreaterThan(1000);
