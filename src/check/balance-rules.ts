@@ -1,6 +1,6 @@
 import { EVEN_BAND } from '../core/feed-area';
 import { figure, type Finding } from './finding';
-import { labelled } from './labels';
+import { labelled, type Labelled } from './labels';
 import type { OpenSheet } from './open-sheet';
 
 function feedAgainstArea(sheets: readonly OpenSheet[]): Finding[] {
@@ -31,13 +31,31 @@ function feedAgainstArea(sheets: readonly OpenSheet[]): Finding[] {
   ];
 }
 
+/** Beds, pipes and the water over the pump together, where a sheet says what they ask for. */
+function sumpAgainstAll(sump: Labelled, sheets: readonly OpenSheet[]): Finding[] {
+  const needed = labelled(sheets, /^water that the sump must hold\b/i);
+  if (!needed || needed.value <= sump.value || needed.unit !== sump.unit) return [];
+  const volume = (value: number): string => `${figure(value)} ${sump.unit}`.trim();
+  return [
+    {
+      level: 'watch',
+      what: `Beds, pipes and pump ask the sump for ${volume(needed.value)}; it holds ${volume(sump.value)}.`,
+      sheet: sump.sheet,
+      address: sump.address,
+      why: 'When the power fails the pipes run empty into it: then it overflows, or the pump runs dry afterwards.',
+      remedy: `Give the sump ${volume(needed.value - sump.value)} more, or let the beds flood in turn.`,
+    },
+  ];
+}
+
 function sumpAgainstBeds(sheets: readonly OpenSheet[]): Finding[] {
   const sump = labelled(sheets, /^sump\b(?!.*\b(short|spare|free)\b)/i);
   const flood = labelled(
     sheets,
     /^(water )?(that )?(the )?(flooded )?beds (can )?hold|^flood volume/i,
   );
-  if (!sump || !flood || flood.value <= sump.value) return [];
+  if (!sump || !flood) return [];
+  if (flood.value <= sump.value) return sumpAgainstAll(sump, sheets);
   const volume = (value: number): string => `${figure(value)} ${sump.unit}`.trim();
   return [
     {

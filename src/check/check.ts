@@ -5,6 +5,7 @@ import { formulaRules } from './formula-rules';
 import { asOfDate } from './labels';
 import type { OpenSheet } from './open-sheet';
 import { registerRules } from './register-rules';
+import { outageRules } from './outage-rules';
 import { sowingRules } from './sowing-rules';
 import { findTables } from './found-tables';
 import { tankRules } from './tank-rules';
@@ -19,6 +20,7 @@ export function checkSheets(sheets: readonly OpenSheet[]): Finding[] {
   const found = sheets.flatMap((sheet) => [
     ...findTables(sheet).flatMap((table) => [
       ...tankRules(table),
+      ...outageRules(table),
       ...waterRules(table),
       ...bedRules(table),
       ...sowingRules(table, asOf),

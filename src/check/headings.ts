@@ -30,7 +30,9 @@ export type Role =
   | 'sown'
   | 'planted'
   | 'firstCut'
-  | 'clear';
+  | 'clear'
+  | 'blownAir'
+  | 'minutes';
 
 interface RoleFact {
   readonly role: Role;
@@ -77,6 +79,8 @@ const roles: readonly RoleFact[] = [
   { role: 'area', heading: /^(bed )?area\b/, unit: 'm2' },
   { role: 'length', heading: /^length\b/, unit: 'm' },
   { role: 'width', heading: /^width\b/, unit: 'm' },
+  { role: 'blownAir', heading: /^air that (it|the tank) (has|gets)/, unit: 'm3/h' },
+  { role: 'minutes', heading: /^minutes when (all|everything) stops/ },
   { role: 'date', heading: /^date\b|^day$/ },
 ];
 

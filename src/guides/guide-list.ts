@@ -2,6 +2,7 @@ import { forAdministrators } from './for-administrators';
 import type { Guide } from './guide';
 import { installInExcel } from './install-in-excel';
 import { ownRecords } from './own-records';
+import { powerCut } from './power-cut';
 import { saladSuccession } from './salad-succession';
 import { sendAWorkbook } from './send-a-workbook';
 import { sizeAFarm } from './size-a-farm';
@@ -14,6 +15,7 @@ import { waterLog } from './water-log';
 export const guides: readonly Guide[] = [
   sizeAFarm,
   waterLog,
+  powerCut,
   saladSuccession,
   splitAndMove,
   twoSpacings,

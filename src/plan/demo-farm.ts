@@ -97,6 +97,7 @@ const tank = (number: number, fish: number, weight: number | undefined, stocked?
   bore: 63,
   pipe: 18,
   lift: 1.6,
+  air: 60,
 });
 
 const months = [

@@ -54,6 +54,8 @@ function farmSchema(system: UnitSystem) {
     bore: v.optional(above0('bore', 1000)),
     pipe: v.optional(from0('length', 2000)),
     lift: v.optional(from0('length', 100)),
+    /** Air that its stones get. */
+    air: v.optional(from0('airFlow', 1e5)),
   });
   const bed = v.strictObject({
     name: text(40),

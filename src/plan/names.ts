@@ -39,6 +39,19 @@ export interface RegisterColumns {
     | 'power'
     | 'verdict'
     | 'status';
+  Plant:
+    | 'tank'
+    | 'air_there'
+    | 'use'
+    | 'air'
+    | 'stones'
+    | 'all_stops'
+    | 'air_stops'
+    | 'pump_stops'
+    | 'full'
+    | 'verdict'
+    | 'pipe_water'
+    | 'supply';
   Beds:
     | 'name'
     | 'kind'
@@ -161,6 +174,62 @@ export const figureNames = {
     'Month_thirst',
   ],
   Pumps: ['Pump_turns', 'Pump_return', 'Pump_efficiency', 'Pump_full'],
+  'Plant room': [
+    'Plant_oxygen',
+    'Plant_peak',
+    'Plant_bacteria',
+    'Plant_stone_depth',
+    'Plant_dissolved',
+    'Plant_stone_air',
+    'Plant_blower',
+    'Plant_fullest',
+    'Plant_carbon_dioxide',
+    'Plant_ratio',
+    'Plant_stripped',
+    'Plant_drain_bore',
+    'Plant_drain_slope',
+    'Plant_drain',
+    'Plant_settler_area',
+    'Plant_settled',
+    'Plant_submerged',
+    'Plant_tank_depth',
+    'Plant_crop_water',
+    'Plant_evaporation',
+    'Plant_discharge',
+    'Plant_makeup',
+    'Plant_source_sodium',
+    'Plant_sodium',
+    'Plant_sump',
+    'Plant_cover',
+    'Plant_cover_loss',
+    'Plant_leaks',
+    'Plant_warmth',
+    'Plant_base',
+    'Plant_fuel',
+    'Plant_clearness',
+    'Plant_film',
+    'Plant_heat',
+    'Plant_light',
+    'Plant_watts',
+    'Plant_energy',
+    'Plant_energy_price',
+    'Plant_energy_cost',
+    'Plant_outage',
+    'Plant_battery',
+    'Plant_generator',
+    'Plant_price_tanks',
+    'Plant_price_beds',
+    'Plant_price_gravel',
+    'Plant_price_media',
+    'Plant_price_pipe',
+    'Plant_price_elbows',
+    'Plant_price_valves',
+    'Plant_price_pumps',
+    'Plant_price_blowers',
+    'Plant_price_stones',
+    'Plant_price_alarms',
+    'Plant_price_standby',
+  ],
   'Stock plan': [
     'Stock_species',
     'Stock_line',

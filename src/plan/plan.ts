@@ -12,6 +12,7 @@ import { fishLogSheet } from './sheets/fish-log-sheet';
 import { harvestLogSheet } from './sheets/harvest-log-sheet';
 import { moneySheet } from './sheets/money-sheet';
 import { plantingsSheet } from './sheets/plantings-sheet';
+import { plantRoomSheet } from './sheets/plant-room-sheet';
 import { pumpsSheet } from './sheets/pumps-sheet';
 import { siteSheet } from './sheets/site-sheet';
 import { sourcesSheet } from './sheets/sources-sheet';
@@ -66,6 +67,7 @@ export function planWithTyped(
     siteSheet(ctx),
     tanksSheet(ctx),
     pumpsSheet(ctx),
+    plantRoomSheet(ctx),
     stockPlanSheet(ctx),
     stockWeeksSheet(ctx),
     batchSheet(ctx),

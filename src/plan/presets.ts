@@ -1,3 +1,4 @@
+import { fuels } from '../core/month-heat';
 import { bases } from '../core/tables/bases';
 import type { FigureName } from './names';
 import type { QuantityId } from './quantities';
@@ -37,11 +38,50 @@ const plantYield = (kg: number): NumberPreset => number(kg, 'plantYield', 0.001,
 const price = number(3, 'pricePerMass', 0, 1e5);
 const mgPerLitre = (usual?: number): NumberPreset => number(usual, 'concentration', 0, 5000);
 
+const itemPrice = number(undefined, 'number', 0, 1e6);
+
 export const presets = {
   House_changes: number(60, 'perHour', 0.1, 200),
   Pump_turns: number(1, 'perHour', 0.1, 10),
   Pump_return: number(0.9, 'share', 0.3, 1.5),
   Pump_efficiency: number(0.3, 'share', 0.05, 0.9),
+  Plant_oxygen: number(5.5, 'concentration', 1, 20),
+  Plant_peak: number(1.4, 'number', 1, 3),
+  Plant_bacteria: number(2, 'number', 0, 20),
+  Plant_stone_depth: number(1, 'length', 0.1, 5),
+  Plant_dissolved: number(0.03, 'share', 0.005, 0.3),
+  Plant_stone_air: number(1.2, 'airFlow', 0.05, 100),
+  Plant_ratio: number(5, 'number', 0, 20),
+  Plant_drain_bore: number(100, 'bore', 20, 1000),
+  Plant_drain_slope: number(0.01, 'share', 0.001, 0.2),
+  Plant_settler_area: number(undefined, 'area', 0.05, 1000),
+  Plant_submerged: number(100, 'volume', 0, 1e6),
+  Plant_tank_depth: number(1, 'length', 0.2, 6),
+  Plant_discharge: number(0.005, 'share', 0, 0.2),
+  Plant_source_sodium: number(10, 'concentration', 0, 10000),
+  /** From the air of the house. */
+  Plant_cover: { ...number(undefined, 'area', 1, 1e6), follows: true },
+  Plant_cover_loss: number(6.5, 'number', 0.5, 20),
+  Plant_leaks: number(1, 'perHour', 0.1, 20),
+  Plant_warmth: number(10, 'temperature', -5, 35),
+  Plant_base: number(4, 'temperature', -5, 20),
+  Plant_fuel: { usual: 'propane', words: fuels.map(({ name }) => name) },
+  Plant_clearness: number(0.5, 'share', 0.1, 0.85),
+  Plant_film: number(0.7, 'share', 0.1, 1),
+  Plant_energy_price: number(undefined, 'number', 0, 1e6),
+  Plant_outage: number(12, 'hours', 0.5, 1000),
+  Plant_price_tanks: itemPrice,
+  Plant_price_beds: itemPrice,
+  Plant_price_gravel: itemPrice,
+  Plant_price_media: itemPrice,
+  Plant_price_pipe: itemPrice,
+  Plant_price_elbows: itemPrice,
+  Plant_price_valves: itemPrice,
+  Plant_price_pumps: itemPrice,
+  Plant_price_blowers: itemPrice,
+  Plant_price_stones: itemPrice,
+  Plant_price_alarms: itemPrice,
+  Plant_price_standby: itemPrice,
   Batch_weeks: { ...number(26, 'weeks', 1, 52), whole: true },
   Gravel_kind: { usual: 'gravel', words: ['gravel', 'clean gravel'] },
   Load_base_own: number(undefined, 'number', 0, 500),

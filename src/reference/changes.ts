@@ -61,6 +61,13 @@ export const changes: readonly Change[] = [
   },
   {
     subject: 'The planning workbook',
+    functions: ['FLOOD.VOLUME', 'SUMP.VOLUME'],
+    was: 'The sump passed where it held the flood volume of the beds.',
+    is: 'It must hold the water of the pipes, what stands over the pump and a day of evaporation as well: the Plant room sheet says how much.',
+    why: 'When the power fails the pipes run empty into it.',
+  },
+  {
+    subject: 'The planning workbook',
     functions: [],
     was: 'A workbook that was built before carries the Crops and Species sheets of its day.',
     is: 'Its plain formulas and those that read these sheets keep their answers; GILL formulas answer anew when the workbook is next calculated. Build the plan again from its farm file to bring both together.',

@@ -164,6 +164,32 @@ describe('the balance of feed and area, sump and beds', () => {
     expect(sump.what).toContain('take 800 L when flooded together; the sump holds 500 L');
     expect(sump.remedy).toContain('300 L more');
   });
+  it('looks at what pipes and pump ask of the sump beside the beds, where a sheet says it', () => {
+    const asked = (needed: number): Finding[] =>
+      checkSheets([
+        sheet('Balance', [
+          ['Sump', 900, 'L'],
+          ['Flood volume', 800, 'L'],
+          ['Water that the sump must hold', needed, 'L'],
+        ]),
+      ]);
+    expect(asked(900)).toEqual([]);
+    const found = one(asked(1100), /ask the sump for 1,?100 L/);
+    expect(found).toMatchObject({ level: 'watch', address: 'B1' });
+    expect(found.remedy).toContain('200 L more');
+  });
+});
+
+describe('how long tanks last when all stops', () => {
+  const heads = ['Tank', 'Air that it has, m³/h', 'Minutes when all stops'];
+  const tanks = (minutes: number): Finding[] =>
+    checkSheets([sheet('Plant room', [heads, ['A', 12, minutes]])]);
+
+  it('is a finding below the ten minutes in which fish gasp in dense tanks (common practice), and none above', () => {
+    expect(tanks(10)).toEqual([]);
+    const found = one(tanks(7.4), /tank A: 7\.4 minutes/);
+    expect(found).toMatchObject({ level: 'watch', sheet: 'Plant room', address: 'C2' });
+  });
 });
 
 describe('cells that show an error', () => {

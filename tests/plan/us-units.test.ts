@@ -32,6 +32,7 @@ const withUnits = (units: 'metric' | 'US'): unknown => ({
     bore: '63 mm',
     pipe: '18 m',
     lift: '1.6 m',
+    air: '60 m3/h',
   })),
   beds: demoFarm.beds.map((bed) => ({
     ...bed,

@@ -142,6 +142,7 @@ export function anyFarm(system: UnitSystem) {
       bore: of('bore', 5, 900),
       pipe: of('length', 0, 1900),
       lift: of('length', 0, 90),
+      air: of('airFlow', 0, 900),
     },
     ['name', 'volume', 'species'],
   );

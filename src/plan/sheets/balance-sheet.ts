@@ -465,7 +465,11 @@ function gravelDepth(): Formula {
 
 function sump(ctx: PlanContext): Block {
   const { gill, system } = ctx;
-  const [volume, flood] = [named('Sump_volume'), named('Flood_volume')];
+  const [volume, flood, needed] = [
+    named('Sump_volume'),
+    named('Flood_volume'),
+    named('Plant_sump'),
+  ];
   const gravel = named('Gravel_area');
   return {
     title: 'Sump and flooded beds',
@@ -528,13 +532,13 @@ function sump(ctx: PlanContext): Block {
       name: 'Sump_verdict',
       formula: cases(
         [
-          [flood.is(0), 'No bed is flooded.'],
-          [volume.atLeast(flood), 'The sump fills the beds and takes their water back.'],
+          [all(flood.is(0), volume.atLeast(needed)), 'No bed is flooded.'],
+          [volume.atLeast(needed), 'The sump fills the beds and takes all water back.'],
         ],
         joined(
           'The sump is ',
-          figureInWords(flood.minus(volume), 'volume', system),
-          ' too small: let the beds flood in turn, or the pump runs dry and the sump overflows.',
+          figureInWords(needed.minus(volume), 'volume', system),
+          ' too small for beds, pipes and pump (Plant room sheet): let the beds flood in turn, or the pump runs dry and the sump overflows.',
         ),
       ),
     },

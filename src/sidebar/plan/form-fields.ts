@@ -144,6 +144,11 @@ export const tankFields: readonly FieldSpec[] = [
     hint: 'How high the pump lifts its water.',
     ...called('height of lift'),
   }),
+  field('air', 'Air of its stones', measured('airFlow'), {
+    ...optional,
+    hint: 'What a blower or air pump gives this tank.',
+    ...called('air flow', 'blower air', 'air stones'),
+  }),
 ];
 
 export const bedFields: readonly FieldSpec[] = [
