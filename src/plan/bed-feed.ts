@@ -1,7 +1,6 @@
 import { bandOn, type BedKind, bedFeeds, feedFor, RATIO_PROTEIN, ratioOn } from '../core/feed-area';
-import type { PlanContext } from './context';
 import type { BedEntry } from './farm';
-import { any, call, cases, type Formula, part, when } from './formula-parts';
+import { call, cases, type Formula, part } from './formula-parts';
 import { named } from './names';
 import { type Figures, presetValue } from './presets';
 
@@ -44,20 +43,16 @@ export function feedOfBed(
 }
 
 /**
- * Formula for the feed that a bed calls for, from the ratio of its crop on gravel. The plain one is written here:
- * that of the function would look its ratio up by name for each kind of bed, and be longer than a cell takes.
+ * Formula for the feed that a bed calls for, from the ratio of its crop on gravel; the same in live and plain plans.
+ * That of the function would look its ratio up by name for each kind of bed: as the formula of a table's column it is
+ * longer than a cell takes once a hand-over has made it plain.
  */
-export function bedFeedFormula(
-  { gill, mode }: Pick<PlanContext, 'gill' | 'mode'>,
-  bed: { readonly area: Formula; readonly kind: Formula; readonly ratio: Formula },
-): Formula {
+export function bedFeedFormula(bed: {
+  readonly area: Formula;
+  readonly kind: Formula;
+  readonly ratio: Formula;
+}): Formula {
   const { area, kind, ratio } = bed;
-  const protein = named('Feed_protein');
-  if (mode === 'live') {
-    const onGravel = any(kind.isBlank, kind.is('gravel'));
-    const held = when(onGravel, named('Gravel_kind'), kind);
-    return gill('FEED.WANTED', area, ratio, held, protein);
-  }
   const on = (id: Exclude<BedKind, 'gravel'>): Formula => {
     const { factor, band } = bedFeeds[id];
     return call('MEDIAN', band[0], ratio.times(factor), band[1]);
@@ -70,5 +65,5 @@ export function bedFeedFormula(
     ],
     on('clean gravel'),
   );
-  return area.times(held).times(part(RATIO_PROTEIN)).over(protein);
+  return area.times(held).times(part(RATIO_PROTEIN)).over(named('Feed_protein'));
 }

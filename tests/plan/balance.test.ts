@@ -3,6 +3,7 @@ import { bedFeeds, type BedKind } from '../../src/core/feed-area';
 import { balanceOf } from '../../src/sidebar/plan/balance';
 import { type Farm, readFarm, wholeFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
+import { askNumber } from '../functions/fish/ask';
 import { figuresOf } from './plan-figures';
 
 /**
@@ -110,13 +111,14 @@ describe('feed and beds on Balance, at both ends of what such beds ran well with
 
 describe('feed that a bed calls for', () => {
   it.each(cases.filter((_, i) => i > 0 && i !== 3))(
-    'is the same in the plain plan and by FEED.WANTED: %s, %s',
-    (kind, gravel, protein) => {
+    'is the same in the plan and by FEED.WANTED: %s, %s',
+    (kind, gravel, protein, bed) => {
       const farm = farmOf(kind, 10, { gravel, protein });
-      const live = balanceFigures(farm).number('Balance_wanted');
-      const plain = balanceFigures(farm, 'plain').number('Balance_wanted');
-      expect(plain).toBeCloseTo(live, 9);
-      expect(live).toBeGreaterThan(0);
+      const byFunction = askNumber('FEED.WANTED', 20, 'lettuce', bed, protein);
+      expect(byFunction).toBeGreaterThan(0);
+      for (const formulas of ['live', 'plain'] as const) {
+        expect(balanceFigures(farm, formulas).number('Balance_wanted')).toBeCloseTo(byFunction, 9);
+      }
     },
   );
 });

@@ -226,7 +226,7 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
       formula: (at) =>
         blankWithout(
           [at('crop'), at('area')],
-          bedFeedFormula(ctx, {
+          bedFeedFormula({
             area: at('area'),
             kind: at('kind'),
             ratio: cropFigure('feed_ratio', at('line')),
