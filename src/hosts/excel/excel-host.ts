@@ -113,9 +113,9 @@ async function readFarm(): Promise<string | undefined> {
 
 /**
  * Cells that are asked for in one request: Excel on the web answers with at most 5 MB, and a formula, which is
- * asked for beside its value, may have some hundred letters.
+ * asked for beside its value, may have some thousand letters all down a register.
  */
-const CELLS_AT_A_TIME = 4000;
+const CELLS_AT_A_TIME = 1000;
 
 interface Block {
   readonly sheet: number;
