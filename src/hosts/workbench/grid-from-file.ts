@@ -64,6 +64,8 @@ export interface FileGrid {
   readonly stored: StoredValues;
   /** What the file has that the grid does not show; it stays in the file. */
   readonly hidden: Losses;
+  /** Whether it has charts or pictures that the grid does not draw. */
+  readonly hasUndrawn: boolean;
 }
 
 /** Signs that the grid takes in no sheet name. */
@@ -165,6 +167,7 @@ interface Reading {
   readonly styleIds: Palette<Style>;
   readonly formatIds: Palette<string>;
   readonly borderIds: Palette<Border>;
+  hasUndrawn: boolean;
 }
 
 /** Replaces the names of sheets that the grid calls by another one. */
@@ -343,10 +346,7 @@ function chartsOf(
   index: number,
 ): ReturnType<typeof chartFigure>[] {
   const { charts, others } = readFileCharts(reading.file, sheet.part);
-  const undrawn = () => {
-    reading.hidden.add('Some charts or pictures stay in the file and are not drawn', sheet.name);
-  };
-  if (others) undrawn();
+  if (others) reading.hasUndrawn = true;
   const sourceOf = (text: string) => {
     const { sheet: on, address } = splitSheet(rangeOn(text, sheet.name, reading) ?? '');
     const area = readArea(address);
@@ -372,7 +372,7 @@ function chartsOf(
       series.length === 0 ||
       isFar
     ) {
-      undrawn();
+      reading.hasUndrawn = true;
       return [];
     }
     return [
@@ -601,6 +601,7 @@ export function gridFromFile(file: Package, book: WorkbookParts): FileGrid {
     styles: cells,
     texts: sharedTexts(file, book.part),
     hidden: new Losses(),
+    hasUndrawn: false,
     styleIds: new Palette<Style>(),
     formatIds: new Palette<string>(),
     borderIds: new Palette<Border>(),
@@ -635,5 +636,6 @@ export function gridFromFile(file: Package, book: WorkbookParts): FileGrid {
     } as Partial<WorkbookData>,
     stored,
     hidden: reading.hidden,
+    hasUndrawn: reading.hasUndrawn,
   };
 }

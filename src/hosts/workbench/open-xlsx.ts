@@ -44,7 +44,6 @@ const isTrue = (value: string | undefined): boolean => value === '1' || value ==
 const UNSEEN: readonly (readonly [kind: RegExp, sentence: string])[] = [
   [/\/(?:comments|threadedComment)$/, 'Notes and comments'],
   [/\/pivotTable$/, 'Pivot tables'],
-  [/\/drawing$/, 'Charts and pictures'],
   [/\/vbaProject$/, 'Macros'],
   [/\/externalLink$/, 'Links to other files'],
   [/\/ctrlProp$/, 'Buttons and other controls'],
@@ -70,7 +69,10 @@ export function readForGrid(bytes: Uint8Array): FileForGrid {
     stored,
     ...(farm !== undefined && { farm }),
     notes: grid.hidden.sentences(),
-    unseen: unseen(file, [book.part, ...book.sheets.map(({ part }) => part)]),
+    unseen: [
+      ...(grid.hasUndrawn ? ['Some charts or pictures'] : []),
+      ...unseen(file, [book.part, ...book.sheets.map(({ part }) => part)]),
+    ],
   };
 }
 

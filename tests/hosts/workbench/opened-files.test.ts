@@ -134,6 +134,17 @@ describe('a file on the workbench', () => {
     expect(meant.some(({ charts }) => charts.length > 0)).toBe(true);
     expect(drawn.map(({ charts }) => charts)).toEqual(meant.map(({ charts }) => charts));
     expect(changedParts(bytes, grid.save().bytes)).toEqual([]);
+    expect(grid.unseen).not.toContain('Some charts or pictures');
+  });
+  it('says where a chart is of a kind that the grid does not draw', async () => {
+    const model = everythingModel('plain');
+    const bytes = writeXlsx(model, computedValues(model));
+    const lying = edited(bytes, 'xl/charts/chart2.xml', (xml) =>
+      xml.replace('<c:barDir val="col"/>', '<c:barDir val="bar"/>'),
+    );
+    const grid = await openOnGrid(lying);
+    expect(grid.unseen).toContain('Some charts or pictures');
+    expect(changedParts(lying, grid.save().bytes)).toEqual([]);
   });
   it('shows every value with its type as in the file', async () => {
     const texts = ['00000105438', '=1+2', 'TRUE', 'false', '#N/A', '1e5', '2026-01-01', "'0450"];
