@@ -9,6 +9,7 @@ import { note, part } from '../hosts/workbench/note-dialog';
 import { openFile } from '../hosts/workbench/open-file';
 import {
   liveXlsx,
+  newPlainXlsx,
   newXlsx,
   plainXlsx,
   XLSX_TYPE,
@@ -110,7 +111,16 @@ async function firstWork(): Promise<void> {
   await workbench.open(await demoWork());
 }
 
-async function save(make: (from: Workbench) => SavedFile, name: string): Promise<void> {
+/** A way to save, under a name of its own. */
+interface Saving {
+  readonly make: (from: Workbench) => SavedFile;
+  readonly name: string;
+}
+const NEW: Saving = { make: newXlsx, name: 'gillbed.xlsx' };
+const NEW_PLAIN: Saving = { make: newPlainXlsx, name: 'gillbed-plain.xlsx' };
+
+/** Saves; where the file that was opened cannot take it, `asNew` is offered. */
+async function save({ make, name }: Saving, asNew: Saving): Promise<void> {
   try {
     const { bytes, losses } = make(workbench);
     download(name, bytes, XLSX_TYPE);
@@ -120,13 +130,13 @@ async function save(make: (from: Workbench) => SavedFile, name: string): Promise
       await note('The file could not be made', [sentenceOf(fault)]);
       return;
     }
-    const asNew = 'Save as a new file';
+    const newFile = 'Save as a new file';
     const answer = await note(
       'The file that was opened cannot take this',
       [fault.message, 'A new file takes it, and says what of the old one it leaves out.'],
-      [asNew, 'Close'],
+      [newFile, 'Close'],
     );
-    if (answer === asNew) await save(newXlsx, 'gillbed.xlsx');
+    if (answer === newFile) await save(asNew, asNew);
   }
 }
 
@@ -182,9 +192,15 @@ file.addEventListener('change', () => {
   file.value = '';
   if (chosen) void open(chosen);
 });
-part('save').addEventListener('click', () => void save(liveXlsx, fileName ?? 'gillbed.xlsx'));
-part('save-new').addEventListener('click', () => void save(newXlsx, 'gillbed.xlsx'));
-part('save-plain').addEventListener('click', () => void save(plainXlsx, 'gillbed-plain.xlsx'));
+part('save').addEventListener(
+  'click',
+  () => void save({ make: liveXlsx, name: fileName ?? NEW.name }, NEW),
+);
+part('save-new').addEventListener('click', () => void save(NEW, NEW));
+part('save-plain').addEventListener(
+  'click',
+  () => void save({ make: plainXlsx, name: NEW_PLAIN.name }, NEW_PLAIN),
+);
 part('clear').addEventListener('click', () => void startAgain());
 
 const paneSwitch = part('pane-switch');

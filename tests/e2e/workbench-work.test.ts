@@ -5,6 +5,8 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { computedValues } from '../../src/engine/engine';
+import { Package } from '../../src/ooxml/package';
+import { readWorkbookParts } from '../../src/ooxml/workbook-parts';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
@@ -172,6 +174,23 @@ describe('the workbench in a browser', () => {
     await ready(page);
     const found = await readValues(await saved('Save .xlsx'));
     expect(differences(found)).toEqual([]);
+  });
+
+  it('offers a new file without GILL where the plain copy of an opened one cannot take a sheet', async () => {
+    await openFile('live.xlsx', live);
+    await ready(page);
+    await page.locator('.o-add-sheet').click();
+    await page.locator('.o-sheet', { hasText: /^Sheet/ }).waitFor();
+    await page.getByRole('button', { name: 'Save plain .xlsx', exact: true }).click();
+    const download = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save as a new file' }).click();
+    expect((await download).suggestedFilename()).toBe('gillbed-plain.xlsx');
+    const bytes = readFileSync(await (await download).path());
+    await closeNote();
+    const file = Package.open(new Uint8Array(bytes));
+    const book = readWorkbookParts(file);
+    expect(book.sheets.some(({ name }) => name.startsWith('Sheet'))).toBe(true);
+    for (const { part } of book.sheets) expect(file.text(part)).not.toContain('GILL_');
   });
 
   it('complains of nothing and asks nobody else', () => {

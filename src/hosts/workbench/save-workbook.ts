@@ -34,12 +34,16 @@ export function liveXlsx(workbench: Workbench): SavedFile {
   return { bytes, losses: losses.sentences() };
 }
 
-/** The same with the spreadsheet's own functions only. */
-export function plainXlsx(workbench: Workbench): SavedFile {
-  const live = liveXlsx(workbench);
+function plainOf(live: SavedFile): SavedFile {
   const { bytes, turned, notes } = handOver(live.bytes);
   const kept = turned.flatMap(({ became, sheet, where, why }) =>
     became === 'formula' ? [] : [`${sheet}!${where}: ${why ?? 'saved as a value'}`],
   );
   return { bytes, losses: [...live.losses, ...kept, ...notes] };
 }
+
+/** As `liveXlsx`, with the spreadsheet's own functions only. */
+export const plainXlsx = (workbench: Workbench): SavedFile => plainOf(liveXlsx(workbench));
+
+/** As `newXlsx`, with the spreadsheet's own functions only. */
+export const newPlainXlsx = (workbench: Workbench): SavedFile => plainOf(newXlsx(workbench));

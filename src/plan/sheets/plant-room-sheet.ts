@@ -427,6 +427,23 @@ function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
   const flowIn = (row: number): Formula => nth('Pumps_turnover', row + 1).orZero;
   const inlet = named('Pump_return').times(named('Pump_full'));
   const out = (at: AtTank, row: number): Formula => at('use').plus(bacteria(row));
+  /** Minutes that a tank lasts: what uses its oxygen, what is still supplied, and the water that runs in. */
+  const lasts = (
+    row: number,
+    use: Formula,
+    supply?: Formula,
+    ...flow: readonly Formula[]
+  ): Formula =>
+    gill(
+      'OXYGEN.MINUTES',
+      ofTank('Tanks_volume', row),
+      level,
+      critical(row),
+      use,
+      supply,
+      named('Plant_bacteria'),
+      ...flow,
+    );
   const columns: Columns<TankEntry, 'Plant'> = {
     tank: {
       head: 'Tank',
@@ -506,19 +523,7 @@ function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
         'Minutes when all stops',
         'Until the oxygen at which the species is in danger.',
       ),
-      formula: (at, row) =>
-        stocked(
-          at,
-          gill(
-            'OXYGEN.MINUTES',
-            ofTank('Tanks_volume', row),
-            level,
-            critical(row),
-            at('use'),
-            undefined,
-            named('Plant_bacteria'),
-          ),
-        ),
+      formula: (at, row) => stocked(at, lasts(row, at('use'))),
     },
     air_stops: {
       ...minutes(
@@ -537,17 +542,7 @@ function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
           when(
             all(flowIn(row).above(0), settles.atLeast(critical(row))),
             HOLDS,
-            gill(
-              'OXYGEN.MINUTES',
-              ofTank('Tanks_volume', row),
-              level,
-              critical(row),
-              at('use'),
-              undefined,
-              named('Plant_bacteria'),
-              flowIn(row),
-              inlet,
-            ),
+            lasts(row, at('use'), undefined, flowIn(row), inlet),
           ),
         );
       },
@@ -566,15 +561,7 @@ function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
             when(
               at('supply').atLeast(out(at, row)),
               HOLDS,
-              gill(
-                'OXYGEN.MINUTES',
-                ofTank('Tanks_volume', row),
-                level,
-                critical(row),
-                at('use'),
-                call('MAX', at('supply'), 0),
-                named('Plant_bacteria'),
-              ),
+              lasts(row, at('use'), call('MAX', at('supply'), 0)),
             ),
           ),
         ),
@@ -587,18 +574,7 @@ function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
       ),
       formula: (at, row) => {
         const more = nth('Tanks_limit', row + 1).over(nth('Tanks_density', row + 1));
-        return stocked(
-          at,
-          gill(
-            'OXYGEN.MINUTES',
-            ofTank('Tanks_volume', row),
-            level,
-            critical(row),
-            at('use').times(more),
-            undefined,
-            named('Plant_bacteria'),
-          ),
-        );
+        return stocked(at, lasts(row, at('use').times(more)));
       },
     },
     verdict: {
