@@ -12,6 +12,9 @@ import { noAnswer, wrongValue } from './errors';
 import { feedRate } from './feeding';
 import type { Species } from './tables/species';
 
+/** Least minutes within which somebody can be beside a tank and act (common practice, no source). */
+export const MINUTES_TO_ACT = 30;
+
 /** mg O2 for each kg of fish an hour, of unfed fish of the reference weight in water of the reference. */
 export const RESTING_OXYGEN = 227;
 export const RESTING_WEIGHT = 100;

@@ -185,8 +185,9 @@ describe('how long tanks last when all stops', () => {
   const tanks = (minutes: number): Finding[] =>
     checkSheets([sheet('Plant room', [heads, ['A', 12, minutes]])]);
 
-  it('is a finding below the ten minutes in which fish gasp in dense tanks (common practice), and none above', () => {
-    expect(tanks(10)).toEqual([]);
+  it('is a finding below the half hour in which somebody can be there (common practice, no source), and none above', () => {
+    expect(tanks(30)).toEqual([]);
+    expect(tanks(29.9)).toHaveLength(1);
     const found = one(tanks(7.4), /tank A: 7\.4 minutes/);
     expect(found).toMatchObject({ level: 'watch', sheet: 'Plant room', address: 'C2' });
   });

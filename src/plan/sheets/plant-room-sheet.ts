@@ -1,3 +1,4 @@
+import { MINUTES_TO_ACT } from '../../core/fish-oxygen';
 import type { PlanContext } from '../context';
 import type { TankEntry } from '../farm';
 import {
@@ -33,8 +34,6 @@ export const PLANT_ROOM = 'Plant room';
 const TWINS = 16;
 /** Words in place of minutes. */
 const HOLDS = 'holds';
-/** Least minutes within which somebody can be there (common practice). */
-const MINUTES_TO_ACT = 30;
 /** Crop coefficient of open water to 2 m deep: FAO-56, Table 12. */
 const OPEN_WATER = 1.05;
 
