@@ -19,7 +19,7 @@ const stocked = (over: Partial<FishRow> = {}): FishRow => ({
   date: day(3, 1),
   kind: 'stocked',
   tank: 'A',
-  fish: 600,
+  fish: 640,
   weight: 50,
   lot: 'spring',
   ...over,
@@ -40,15 +40,15 @@ describe('what a tank holds', () => {
     const from = day(11, 20, 2025);
     const log = fishLog([stocked({ date: from })], farm({ asOf: day(2, 10) }));
     const [a] = log.stateOn(day(2, 10));
-    expect(a?.fish).toBe(600);
+    expect(a?.fish).toBe(640);
     expect(a?.weight).toBeCloseTo(grownDaily(50, from, day(2, 10)), 8);
-    expect(a?.density).toBeCloseTo((600 * (a?.weight ?? 0)) / 5000, 10);
+    expect(a?.density).toBeCloseTo((640 * (a?.weight ?? 0)) / 5000, 10);
   });
 
   it('is nothing before the first row and what the row says on its day', () => {
     const log = fishLog([stocked()], farm());
     expect(log.stateOn(day(2, 28))[0]?.fish).toBe(0);
-    expect(log.stateOn(day(3, 1))[0]).toMatchObject({ fish: 600, weight: 50, since: day(3, 1) });
+    expect(log.stateOn(day(3, 1))[0]).toMatchObject({ fish: 640, weight: 50, since: day(3, 1) });
   });
 
   it('parts and joins by number', () => {
@@ -61,7 +61,7 @@ describe('what a tank holds', () => {
       farm(),
     );
     const [a, b] = log.stateOn(day(3, 1));
-    expect(a).toMatchObject({ fish: 450, weight: 50 });
+    expect(a).toMatchObject({ fish: 490, weight: 50 });
     expect(b?.fish).toBe(350);
     expect(b?.weight).toBeCloseTo((200 * 80 + 150 * 50) / 350, 10);
     expect(b?.lots.get('spring')).toBeCloseTo(150 / 350, 12);
@@ -77,7 +77,7 @@ describe('what a tank holds', () => {
       farm(),
     );
     const [a, b] = log.stateOn(day(3, 1));
-    expect(a?.weight).toBeCloseTo((600 * 50 - 200 * 65) / 400, 10);
+    expect(a?.weight).toBeCloseTo((640 * 50 - 200 * 65) / 440, 10);
     expect(b?.weight).toBe(65);
   });
 
@@ -86,13 +86,13 @@ describe('what a tank holds', () => {
       [
         stocked(),
         { date: day(4, 1), kind: 'weighed', tank: 'A', fish: 30, weight: 61 },
-        { date: day(4, 2), kind: 'counted', tank: 'A', fish: 580 },
+        { date: day(4, 2), kind: 'counted', tank: 'A', fish: 620 },
       ],
       farm(),
     );
-    expect(log.stateOn(day(4, 1))[0]).toMatchObject({ fish: 600, weight: 61, weighed: day(4, 1) });
-    expect(log.stateOn(day(4, 2))[0]?.fish).toBe(580);
-    expect(log.lots[0]).toMatchObject({ lot: 'spring', stocked: 600, missing: 20, alive: 580 });
+    expect(log.stateOn(day(4, 1))[0]).toMatchObject({ fish: 640, weight: 61, weighed: day(4, 1) });
+    expect(log.stateOn(day(4, 2))[0]?.fish).toBe(620);
+    expect(log.lots[0]).toMatchObject({ lot: 'spring', stocked: 640, missing: 20, alive: 620 });
   });
 });
 
@@ -143,8 +143,8 @@ describe('an impossible row', () => {
   it.each<[string, FishRow, RegExp]>([
     [
       'more leave than are there',
-      { kind: 'sold', tank: 'A', fish: 601 },
-      /A holds 600 fish on 2026-03-02; 601 cannot leave it/,
+      { kind: 'sold', tank: 'A', fish: 641 },
+      /A holds 640 fish on 2026-03-02; 641 cannot leave it/,
     ],
     [
       'a tank that is not',
@@ -186,13 +186,13 @@ describe('an impossible row', () => {
     [
       'heavier fish than there can be',
       { kind: 'moved', tank: 'A', toTank: 'B', fish: 500, weight: 70 },
-      /500 fish of 70 g are more than all 600 weigh/,
+      /500 fish of 70 g are more than all 640 weigh/,
     ],
   ])('%s: is named and counts nothing', (_, row, sentence) => {
     const log = fishLog([stocked(), { date: day(3, 2), ...row }], farm());
     expect(log.rows[1]).toMatchObject({ status: 'impossible' });
     expect(log.rows[1]?.problem).toMatch(sentence);
-    expect(log.stateOn(day(3, 2)).map(({ fish }) => fish)).toEqual([600, 0, 0]);
+    expect(log.stateOn(day(3, 2)).map(({ fish }) => fish)).toEqual([640, 0, 0]);
   });
 
   it('without a date, or with one that is none', () => {
@@ -268,8 +268,8 @@ describe('the forecast', () => {
   const log = fishLog(plan, farm({ dailySurvival: 0.998 }));
 
   it('leaves the records alone: nobody dies or moves by the day of the plan', () => {
-    expect(log.stateOn(day(6, 1)).map(({ fish }) => fish)).toEqual([600, 0, 0]);
-    expect(log.weeks(0).map(({ fish }) => fish)).toEqual([600, 0, 0]);
+    expect(log.stateOn(day(6, 1)).map(({ fish }) => fish)).toEqual([640, 0, 0]);
+    expect(log.weeks(0).map(({ fish }) => fish)).toEqual([640, 0, 0]);
   });
 
   it('asks after rows planned for days gone by', () => {
@@ -283,7 +283,7 @@ describe('the forecast', () => {
   });
 
   it('thins at the expected rate and moves whole fish', () => {
-    const survivors = Math.round(600 * 0.998 ** 14);
+    const survivors = Math.round(640 * 0.998 ** 14);
     expect(log.stateOn(day(6, 15)).map(({ fish }) => fish)).toEqual([survivors - 300, 300, 0]);
     const sold = log.rows[3];
     expect(sold?.fish).toBe(Math.round(300 * 0.998 ** 78));
@@ -305,8 +305,8 @@ describe('the forecast', () => {
       [stocked(), { date: day(6, 1), kind: 'sold', tank: 'A', fish: 100, planned: true }],
       farm(),
     );
-    expect(today.stateOn(day(6, 1))[0]?.fish).toBe(600);
-    expect(today.stateOn(day(6, 8))[0]?.fish).toBe(500);
+    expect(today.stateOn(day(6, 1))[0]?.fish).toBe(640);
+    expect(today.stateOn(day(6, 8))[0]?.fish).toBe(540);
   });
 
   it('lets go those that are there where a planned row asks for more, and says so', () => {
@@ -314,7 +314,7 @@ describe('the forecast', () => {
       [stocked(), { date: day(7, 1), kind: 'sold', tank: 'A', fish: 700, planned: true }],
       farm(),
     );
-    expect(short.rows[1]).toMatchObject({ status: 'planned', fish: 600 });
+    expect(short.rows[1]).toMatchObject({ status: 'planned', fish: 640 });
     expect(short.rows[1]?.doubt).toMatch(/700 cannot leave it, so that all of them go: plan again/);
   });
 
@@ -322,7 +322,7 @@ describe('the forecast', () => {
     const later = fishLog([stocked({ date: day(7, 1) })], farm());
     expect(later.rows[0]?.status).toBe('planned');
     expect(later.stateOn(day(6, 30))[0]?.fish).toBe(0);
-    expect(later.stateOn(day(7, 1))[0]?.fish).toBe(600);
+    expect(later.stateOn(day(7, 1))[0]?.fish).toBe(640);
   });
 });
 
