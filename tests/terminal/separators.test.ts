@@ -5,7 +5,7 @@ describe('what stands between the arguments of a formula that is asked', () => {
   it.each([
     ['GILL.AMMONIA.UNIONISED(1,8,25.5)', 'GILL.AMMONIA.UNIONISED(1,8,25.5)'],
     ['GILL.AMMONIA.UNIONISED(1;8;25,5)', 'GILL.AMMONIA.UNIONISED(1,8,25.5)'],
-    ['=GILL.FEED.DAY(600; 180; "Nile tilapia")', '=GILL.FEED.DAY(600, 180, "Nile tilapia")'],
+    ['=GILL.FEED.DAY(640; 235; "Nile tilapia")', '=GILL.FEED.DAY(640, 235, "Nile tilapia")'],
     ['F(1;"25,5 °C; warm";{1;2})', 'F(1,"25,5 °C; warm",{1;2})'],
     ['F("a;b",2)', 'F("a;b",2)'],
     ['SUM({1;2})', 'SUM({1;2})'],

@@ -60,7 +60,7 @@ function airFields(ctx: PlanContext, flow: Flow): void {
       name: 'Plant_bacteria',
       label: 'Oxygen that bacteria in the water use',
       preset: 'Plant_bacteria',
-      unit: 'mg/L an hour',
+      unit: 'mg/L/h',
       format: 'one',
       look: 'preset',
       remark: '1 to 3, common practice.',
