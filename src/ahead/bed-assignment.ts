@@ -1,6 +1,6 @@
-import type { BedClass } from './bed-classes';
+import { type BedClass, laterHolds, placesFreeFrom, type WeekHold } from './bed-classes';
 import type { PlantingChoice } from './bed-model';
-import { type PlannedBatch, type Season, type SeasonBed, WEEK, weekOf } from './season';
+import { type PlannedBatch, type Season, type SeasonBed, weekOf } from './season';
 
 interface Hold {
   readonly from: number;
@@ -40,14 +40,33 @@ function placesFor(
   earlier: readonly PlannedBatch[],
   weeks: number,
 ): Map<Planted, Place[]> | undefined {
-  const places: Place[] = bedClass.beds.flatMap((bed) =>
-    Array.from({ length: bedClass.placesPerBed }, (_, number) => ({
+  const fixed: { readonly bed: SeasonBed; readonly hold: WeekHold }[] = [];
+  const places: Place[] = bedClass.beds.flatMap((bed) => {
+    const { placesPerBed } = bedClass;
+    const later = laterHolds(season, bed, placesPerBed);
+    // A bed that is kept as a whole is so in all of its places; parts are given out with the rest, by their weeks.
+    const whole = later.every(({ places }) => places === placesPerBed) ? later : [];
+    if (whole.length === 0) fixed.push(...later.map((hold) => ({ bed, hold })));
+    return placesFreeFrom(season, bed, placesPerBed).map((freeFrom, number) => ({
       bed,
       number,
-      freeFrom: Math.max(0, weekOf(season, bed.freeFrom + WEEK - 1)),
-      holds: [],
-    })),
-  );
+      freeFrom,
+      holds: [...whole],
+    }));
+  });
+  fixed.sort((a, b) => a.hold.from - b.hold.from);
+  /** Gives places to the rows that begin up to a week; false where they find none. */
+  const keepUntil = (week: number): boolean => {
+    for (let next = fixed[0]; next && next.hold.from <= week; next = fixed[0]) {
+      fixed.shift();
+      const { bed, hold } = next;
+      const free = places.filter((place) => place.bed === bed && isFree(place, hold.from, hold.to));
+      // What the rows have there themselves may be more than the bed holds.
+      if (free.length < hold.places && weeks > 0) return false;
+      for (const place of free.slice(0, hold.places)) place.holds.push(hold);
+    }
+    return true;
+  };
   const taken = new Map<Planted, Place[]>(inOrder.map((planted) => [planted, []]));
   const take = (planted: Planted, place: Place): void => {
     const { crop, week, kept } = planted.choice;
@@ -78,6 +97,7 @@ function placesFor(
     const { crop: at, week, kept } = planted.choice;
     const crop = season.crops[at];
     if (!crop) continue;
+    if (!keepUntil(week)) return undefined;
     const own = taken.get(planted) as Place[];
     while (own.length < planted.count) {
       const score = (place: Place): number => {

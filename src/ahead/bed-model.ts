@@ -66,12 +66,15 @@ export function bedModel(
         const batch = crop.batches[week];
         const free = bedClass.free[week] ?? 0;
         if (batch === undefined || 'why' in batch || free === 0) continue;
+        const kept = weeksKept(season, crop.name, batch);
+        // A row of the Plantings may keep the beds before it would be cleared.
+        if (bedClass.free.slice(week, week + kept).includes(0)) continue;
         choices.push({
           crop: c,
           bedClass: k,
           week,
           batch,
-          kept: weeksKept(season, crop.name, batch),
+          kept,
           plants,
           area: bedClass.placeArea,
           count: model.variable({ max: free, whole: true }),
@@ -87,10 +90,10 @@ export function bedModel(
     const own = choices.filter((choice) => choice.bedClass === k);
     for (const week of weeks) {
       const free = bedClass.free[week] ?? 0;
-      if (free === 0) continue;
       const standing = own.filter(
         (choice) => choice.week <= week && week < choice.week + choice.kept,
       );
+      if (free === 0 && standing.length === 0) continue;
       const empty = model.variable({
         max: free,
         cost: values.emptyArea * bedClass.placeArea,
@@ -213,6 +216,7 @@ function nurseryRows(season: Season, choices: readonly PlantingChoice[], model: 
         return choice.week - nursery <= week && week < choice.week;
       })
       .map((choice) => [choice.count, choice.plants] as const);
-    if (terms.length > 0) model.row(terms, { max: season.nursery });
+    const room = Math.max(0, season.nursery - (season.nurseryHeld?.[week] ?? 0));
+    if (terms.length > 0) model.row(terms, { max: room });
   }
 }

@@ -141,7 +141,12 @@ export function emptyBedWeeks(season: Season, plantings: readonly PlannedBatch[]
   return season.beds.reduce((sum, bed) => {
     const kept = (from: number, to: number): number =>
       Math.max(0, Math.min(to, end) - Math.max(from, season.from));
-    const before = kept(season.from, bed.freeFrom);
+    const before =
+      kept(season.from, bed.freeFrom) +
+      (bed.held ?? []).reduce(
+        (all, { from, to, share }) => all + share * kept(Math.max(from, bed.freeFrom), to),
+        0,
+      );
     const planted = plantings
       .filter((planting) => planting.bed === bed.name)
       .reduce(

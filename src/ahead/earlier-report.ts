@@ -3,6 +3,7 @@ import { wrongValue } from '../core/errors';
 import { isoText, serialFromIsoText } from '../core/serial-date';
 import type { Farm } from '../plan/farm';
 import { shownIn, toMetric } from '../plan/quantities';
+import { placeKey } from '../plan/registers-of-farm';
 import { batchPlantedOn } from './crop-season';
 import { cropOf } from './own-tables';
 import type { PlannedBatch, Season } from './season';
@@ -71,8 +72,14 @@ export function seenFrom(
   const ahead = plantings.flatMap((planting): PlannedBatch[] => {
     const { crop, bed, plantedOut, cleared, sown } = planting;
     if (plantedOut < season.from) {
-      const there = farm.beds.find(({ name }) => name === bed);
-      if (cleared > season.from && there?.crop !== crop) {
+      const there = farm.plantings.some(
+        (row) =>
+          row.planned === undefined &&
+          row.crop === crop &&
+          placeKey(row.bed ?? '') === placeKey(bed) &&
+          (row.cleared === undefined || row.cleared > plantedOut),
+      );
+      if (cleared > season.from && !there) {
         notes.push(
           `${bed}: ${crop} was to be planted out on ${isoText(plantedOut)} and is not among what the beds hold: it is taken for not done`,
         );

@@ -2,7 +2,7 @@ import { type Crop, usual } from '../core/tables/crops';
 import type { Farm } from '../plan/farm';
 import { cropOf } from './own-tables';
 import { seasonableBatch } from './crop-season';
-import { type PlannedBatch, restAfter, type Season } from './season';
+import { type PlannedBatch, restAfter, roomIn, type Season } from './season';
 import { unitsPerPlant } from './season-of-farm';
 
 export interface FixedCadence {
@@ -53,7 +53,9 @@ export function fixedCadence(farm: Farm, season: Season): FixedCadence {
       if (left <= 0) break;
       if (room === 0 || !kinds.includes(bed.kind)) continue;
       if ((freeFrom.get(bed.name) ?? 0) > plantedOut) continue;
-      freeFrom.set(bed.name, keptUntil + restAfter(season, crop.name));
+      const until = keptUntil + restAfter(season, crop.name);
+      if (roomIn(bed, plantedOut, until) < 1) continue;
+      freeFrom.set(bed.name, until);
       const here = Math.min(room, left);
       left -= here;
       if ('why' in batch) continue;

@@ -5,6 +5,7 @@ import {
   type Batch,
   type PlannedBatch,
   restAfter,
+  roomIn,
   type Season,
   type SeasonBed,
   WEEK,
@@ -25,6 +26,9 @@ export interface OpenBedChoice {
   readonly reasons: readonly string[];
 }
 
+/** Share of a bed that is worth planting. Common practice, no source. */
+const LEAST_ROOM = 0.2;
+
 const plurals: Readonly<Record<string, string>> = { piece: 'pieces', bunch: 'bunches' };
 const whole = (units: number): string => String(Math.round(units));
 
@@ -44,10 +48,16 @@ export function choicesForBed(
   return season.crops
     .flatMap((crop, c): OpenBedChoice[] => {
       if (!crop.kinds.includes(bed.kind) || (crop.tall && !bed.tall)) return [];
-      const plants = Math.floor(bed.area * crop.density + 1e-9);
-      const week = crop.batches.findIndex((batch, week) => week >= first && !('why' in batch));
+      const roomOf = (batch: Batch): number =>
+        roomIn(bed, batch.plantedOut, batch.cleared + restAfter(season, crop.name));
+      const week = crop.batches.findIndex(
+        (batch, week) => week >= first && !('why' in batch) && roomOf(batch) >= LEAST_ROOM,
+      );
       const batch = crop.batches[week];
-      if (plants === 0 || batch === undefined || 'why' in batch) return [];
+      if (batch === undefined || 'why' in batch) return [];
+      const area = bed.area * roomOf(batch);
+      const plants = Math.floor(area * crop.density + 1e-9);
+      if (plants === 0) return [];
       let serves = 0;
       let surplus = 0;
       let firstShort: number | undefined;
@@ -73,7 +83,8 @@ export function choicesForBed(
           ? [`follows its own family (${crop.family})`]
           : []),
         ...(week > first ? [`can be planted out from ${isoWeekText(batch.plantedOut)} on`] : []),
-        ...feedReason(season, bed, crop.feedRatio(bed.kind), week),
+        ...(area < bed.area ? ['takes the part of the bed that its rows leave free'] : []),
+        ...feedReason(season, area, crop.feedRatio(bed.kind), week),
       ];
       return [
         {
@@ -90,11 +101,11 @@ export function choicesForBed(
     .sort((a, b) => b.valuePerWeek - a.valuePerWeek);
 }
 
-function feedReason(season: Season, bed: SeasonBed, ratio: number, week: number): string[] {
+function feedReason(season: Season, area: number, ratio: number, week: number): string[] {
   const given = season.feed?.[week];
   if (given === undefined) return [];
   const called = season.standingFeed[week] ?? 0;
-  const adds = bed.area * ratio;
+  const adds = area * ratio;
   if (called + adds <= given) return ['feed is there for it'];
   return called >= given ? ['the beds call for more feed than is given already'] : [];
 }

@@ -6,9 +6,10 @@ import { feedOfBed } from '../plan/bed-feed';
 import type { BedEntry, Farm, MarketEntry } from '../plan/farm';
 import { toShown } from '../plan/quantities';
 import { cropOf, speciesOf } from './own-tables';
-import { batchPlantedOn, type MonthMeans, seasonableBatch } from './crop-season';
+import { batchPlantedOn, seasonableBatch } from './crop-season';
 import { harvestShares } from './harvest-spread';
-import { type Batch, type Season, type SeasonBed, type SeasonCrop, WEEK } from './season';
+import { type BedHold, type Season, type SeasonBed, type SeasonCrop, WEEK } from './season';
+import { type StandingPlanting, standingPlantings } from './standing-plantings';
 
 export interface SeasonWishes {
   /** Weeks to plan, 8 to 60. */
@@ -74,33 +75,6 @@ export function unitsPerPlant(
   }
 }
 
-/** What stands in a bed or is meant for it, with its expected dates; undefined where the bed is empty. */
-interface CurrentPlanting {
-  readonly crop: Crop;
-  readonly plants: number;
-  readonly batch: Batch;
-}
-
-function currentPlantingIn(
-  farm: Farm,
-  bed: BedEntry,
-  from: number,
-  means: MonthMeans,
-): CurrentPlanting | string | undefined {
-  if (bed.crop === undefined) return undefined;
-  const crop = cropOf(farm, bed.crop);
-  const nursery = crop.start === 'in place' ? 0 : usual(crop, 'transplant_days');
-  const plantedOut =
-    bed.planted ?? (bed.sown === undefined ? undefined : Math.max(from, bed.sown + nursery));
-  if (plantedOut === undefined) {
-    return `${bed.name} holds ${crop.name} without a date of sowing or planting: nothing is planned for it until one is typed`;
-  }
-  const batch = batchPlantedOn(crop, plantedOut, means);
-  if ('why' in batch) return `${bed.name}: ${batch.why}`;
-  const plants = bed.plants ?? Math.floor(bed.length * bed.width * usual(crop, 'plants_per_m2'));
-  return { crop, plants, batch: { ...batch, sown: bed.sown ?? batch.sown } };
-}
-
 export interface FarmSeason {
   readonly season: Season;
   /** What the reader must know: beds left out, dates that are missing. */
@@ -147,7 +121,9 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
   const inWords = (degrees: number): string =>
     `${Number(toShown(degrees, 'temperature', farm.units).toFixed(1))} ${farm.units === 'US' ? '°F' : '°C'}`;
 
-  const current = farm.beds.map((bed) => currentPlantingIn(farm, bed, from, means));
+  const rowsRead = standingPlantings(farm, from, means);
+  const { inBeds, seedlings, shut } = rowsRead;
+  notes.push(...rowsRead.notes);
   const rows = new Map<string, MarketEntry[]>();
   for (const row of farm.markets) rows.set(row.crop, [...(rows.get(row.crop) ?? []), row]);
   const wishesOf = [...rows.values()].map((same) => together(farm, same));
@@ -168,35 +144,41 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
     area: bed.length * bed.width,
     tall: trellis === undefined || trellis.has(bed.name),
   });
-  const beds: SeasonBed[] = farm.beds.map((bed, i) => {
-    const held = current[i];
-    if (apart.has(bed.name)) return { ...placeOf(bed), freeFrom: endless };
-    if (typeof held === 'string') notes.push(held);
-    const freeFrom =
-      held === undefined
-        ? from
-        : typeof held === 'string'
-          ? endless
-          : Math.max(from, held.batch.cleared + restOf(held.crop));
-    if (held !== undefined && typeof held !== 'string' && held.batch.cleared < from) {
-      notes.push(
-        `${bed.name}: ${held.crop.name} was to be cleared by ${isoText(held.batch.cleared)}; it is planned as empty`,
-      );
-    }
+  const holdOf = ({ crop, share, batch }: StandingPlanting): BedHold => ({
+    from: batch.plantedOut,
+    to: batch.cleared + restOf(crop),
+    share,
+    crop: crop.name,
+    family: crop.family,
+  });
+  const beds: SeasonBed[] = farm.beds.map((bed) => {
+    if (apart.has(bed.name) || shut.has(bed.name)) return { ...placeOf(bed), freeFrom: endless };
+    const holds = inBeds
+      .filter((one) => one.bed === bed.name)
+      .map(holdOf)
+      .sort((a, b) => a.from - b.from);
+    const last = holds.filter((hold) => hold.from <= from).at(-1);
+    const freeFrom = Math.max(
+      from,
+      ...holds.flatMap(({ from: begins, to, share }) =>
+        share >= 1 && begins < from + WEEK ? [to] : [],
+      ),
+    );
+    const held = holds.filter(({ to }) => to > freeFrom);
     return {
       ...placeOf(bed),
       freeFrom,
-      ...(held !== undefined && typeof held !== 'string' && { family: held.crop.family }),
+      ...(held.length > 0 && { held }),
+      ...(last?.family !== undefined && { family: last.family }),
     };
   });
 
-  const inBeds = current.filter(
-    (held): held is CurrentPlanting => held !== undefined && typeof held !== 'string',
-  );
   const kindsUsed = (crop: Crop): readonly string[] => [
     ...new Set([
       ...kindsOf(crop),
-      ...farm.beds.filter((bed) => bed.crop === crop.name).map(({ kind }) => kind),
+      ...farm.beds
+        .filter(({ name }) => inBeds.some((one) => one.bed === name && one.crop.name === crop.name))
+        .map(({ kind }) => kind),
     ]),
   ];
   const fed = {
@@ -257,17 +239,22 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
     beds,
     crops: seasonCrops,
     standingFeed: weekly((week) =>
-      farm.beds.reduce((sum, bed, i) => {
-        const held = current[i];
-        if (held === undefined || typeof held === 'string') return sum;
+      inBeds.reduce((sum, { bed: name, crop, share, batch }) => {
         const monday = from + WEEK * week;
-        if (monday < held.batch.plantedOut || monday >= held.batch.cleared) return sum;
-        return sum + wantedOn(bed.kind, bed.length * bed.width, held.crop);
+        if (monday < batch.plantedOut || monday >= batch.cleared) return sum;
+        const bed = farm.beds.find((one) => one.name === name) as BedEntry;
+        return sum + wantedOn(bed.kind, share * bed.length * bed.width, crop);
       }, 0),
     ),
     feed: wishes.feed && weekly(wishes.feed),
     restDays,
     nursery: wishes.nursery,
+    nurseryHeld: weekly((week) =>
+      seedlings.reduce((sum, { plants, from: sown, to }) => {
+        const monday = from + WEEK * week;
+        return sum + (sown < monday + WEEK && to > monday ? plants : 0);
+      }, 0),
+    ),
     rotate: wishes.rotate ?? false,
   };
   return { season, notes };

@@ -3,14 +3,26 @@
  * what the market asks for. Made from a farm by `season-of-farm.ts`; dates are sheet serials.
  */
 
+/** A part of a bed that a row of the Plantings keeps; its rest days are among them. */
+export interface BedHold {
+  readonly from: number;
+  readonly to: number;
+  /** Of the bed's area. */
+  readonly share: number;
+  readonly crop: string;
+  readonly family: string | undefined;
+}
+
 export interface SeasonBed {
   readonly name: string;
   /** Beds of one kind take the same crops. */
   readonly kind: string;
   /** m2 that can be planted. */
   readonly area: number;
-  /** First day on which something new may be planted here. */
+  /** First day on which something new may be planted here, beside what `held` keeps. */
   readonly freeFrom: number;
+  /** What else is kept, now or later; left out: nothing. */
+  readonly held?: readonly BedHold[];
   /** Family of what stands in it or stood in it last. */
   readonly family?: string;
   /** A tall crop may stand here without shading its neighbours. */
@@ -80,6 +92,8 @@ export interface Season {
   readonly restDays: number;
   /** Seedlings that the nursery holds; undefined: no bound. */
   readonly nursery: number | undefined;
+  /** Seedlings that stand in the nursery already or are sown by rows of the Plantings, by week; left out: none. */
+  readonly nurseryHeld?: readonly number[];
   /** Whether a bed should not take a family after itself. */
   readonly rotate: boolean;
 }
@@ -103,4 +117,17 @@ export interface PlannedBatch extends Batch {
   readonly plants: number;
   /** m2 that it takes. */
   readonly area: number;
+}
+
+/** Share of a bed that its rows leave free for all of a time. */
+export function roomIn({ freeFrom, held = [] }: SeasonBed, from: number, to: number): number {
+  if (freeFrom > from) return 0;
+  const days = [
+    from,
+    ...held.flatMap((hold) => (hold.from > from && hold.from < to ? [hold.from] : [])),
+  ];
+  const kept = days.map((day) =>
+    held.reduce((sum, hold) => sum + (hold.from <= day && day < hold.to ? hold.share : 0), 0),
+  );
+  return Math.max(0, 1 - Math.max(...kept));
 }

@@ -55,7 +55,10 @@ export function shortfalls(
     }
     return left;
   });
-  const seedlings = Array.from({ length: season.horizon }, () => 0);
+  const seedlings = Array.from(
+    { length: season.horizon },
+    (_, week) => season.nurseryHeld?.[week] ?? 0,
+  );
   for (const { crop, plantedOut, plants } of plantings) {
     const nursery = season.crops.find(({ name }) => name === crop)?.nurseryWeeks ?? 0;
     const out = weekOf(season, plantedOut);

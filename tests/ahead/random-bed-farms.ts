@@ -12,10 +12,50 @@ function fromSeed(seed: number): () => number {
   };
 }
 
+/**
+ * Rows of the Plantings by chance: batches side by side in a bed, batches to come that the grower typed, seedlings
+ * without a bed, rows that were answered.
+ */
+function randomRows(
+  beds: readonly { readonly name: string; readonly length: number; readonly width: number }[],
+  { chance, whole, pick }: Chance,
+): object[] {
+  return beds.flatMap(({ name, length, width }): object[] => {
+    const roll = chance();
+    const { name: crop, facts } = pick(crops);
+    const room = Math.floor(length * width * facts.plants_per_m2[0]);
+    const out = MONDAY + whole(-20, 60);
+    const row = { crop, bed: name, sown: isoText(out - 30), planted: isoText(out) };
+    const planned = out > MONDAY ? { planned: 'planned' } : {};
+    if (roll < 0.3) return [];
+    if (roll < 0.5) return [{ ...row, ...planned, plants: Math.max(1, room) }];
+    if (roll < 0.7) {
+      const half = Math.max(1, Math.floor(room / whole(2, 4)));
+      return [
+        { ...row, ...planned, plants: half },
+        { ...row, ...planned, plants: half, crop: pick(crops).name },
+      ];
+    }
+    if (roll < 0.8) return [{ ...row, plants: room, planned: 'not done' }];
+    if (roll < 0.9) return [{ crop, plants: whole(10, 200), sown: isoText(MONDAY - whole(0, 20)) }];
+    const later = isoText(out + whole(1, 90));
+    return [
+      { ...row, ...planned },
+      { crop: pick(crops).name, bed: ` ${name.toLowerCase()}`, planted: later, planned: 'planned' },
+    ];
+  });
+}
+
+interface Chance {
+  readonly chance: () => number;
+  readonly whole: (low: number, high: number) => number;
+  readonly pick: <T>(list: readonly T[]) => T;
+}
+
 /** A farm of beds and wishes by chance, of so many at the most; its fish are always the same few. */
 export function randomBedFarm(
   seed: number,
-  most: { readonly beds: number; readonly crops: number },
+  most: { readonly beds: number; readonly crops: number; readonly rows?: boolean },
 ): Farm {
   const chance = fromSeed(seed);
   const between = (low: number, high: number): number => low + chance() * (high - low);
@@ -62,6 +102,7 @@ export function randomBedFarm(
     },
     tanks: [{ name: 'Tank 1', volume: 7800, species: 'Nile tilapia', fish: 640, weight: 235 }],
     beds,
+    ...(most.rows && { plantings: randomRows(beds, { chance, whole, pick }) }),
     markets: [...new Set(wishes)].map((crop) => ({
       crop,
       unit: pick(['piece', 'bunch', 'kg'] as const),

@@ -1,0 +1,171 @@
+/**
+ * What the rows of the Plantings keep of the beds and of the nursery, done or planned, by whomever they were typed:
+ * facts that the planner of beds goes round.
+ */
+import { isoText } from '../core/serial-date';
+import { type Crop, usual } from '../core/tables/crops';
+import type { BedEntry, Farm, PlantingEntry } from '../plan/farm';
+import { placeKey } from '../plan/registers-of-farm';
+import { batchPlantedOn, type MonthMeans } from './crop-season';
+import { cropOf } from './own-tables';
+import { BED_REMARK, isWrittenBy } from './planner-rows';
+import type { Batch } from './season';
+
+/** A row in a bed. */
+export interface StandingPlanting {
+  readonly crop: Crop;
+  /** As the farm spells it. */
+  readonly bed: string;
+  readonly plants: number;
+  /** Of the bed's area. */
+  readonly share: number;
+  readonly batch: Batch;
+}
+
+/** Seedlings that wait for their bed. */
+export interface Seedlings {
+  readonly plants: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface StandingPlantings {
+  readonly inBeds: readonly StandingPlanting[];
+  readonly seedlings: readonly Seedlings[];
+  /** Beds for which nothing can be planned, since nobody knows how long they are kept. */
+  readonly shut: ReadonlySet<string>;
+  /** What the reader must know, in sentences. */
+  readonly notes: readonly string[];
+}
+
+interface Found extends Omit<StandingPlanting, 'share'> {
+  readonly row: PlantingEntry;
+  readonly area: number;
+  /** What its plants take at the density of the table, as a share of the bed; 1 where they are not counted. */
+  readonly needs: number;
+}
+
+/** Rows that count on the day of the plan: not answered with "otherwise" or "not done", and not cleared yet. */
+const counts = ({ planned, cleared }: PlantingEntry, from: number): boolean =>
+  (planned === undefined || planned === 'planned') && (cleared === undefined || cleared > from);
+
+/** Days for which both stand. */
+const together = (a: Batch, b: Batch): number =>
+  Math.min(a.cleared, b.cleared) - Math.max(a.plantedOut, b.plantedOut);
+
+/** Two rows share a bed where they have room in it side by side and stand there for half of the shorter's time. */
+function shares(a: Found, b: Found): boolean {
+  const stays = ({ batch }: Found): number => batch.cleared - batch.plantedOut;
+  return (
+    a.needs + b.needs <= 1 + 1e-9 && together(a.batch, b.batch) >= Math.min(stays(a), stays(b)) / 2
+  );
+}
+
+/** `from`: first day of the season; earlier days are gone. */
+export function standingPlantings(farm: Farm, from: number, means: MonthMeans): StandingPlantings {
+  const beds = new Map(farm.beds.map((bed) => [placeKey(bed.name), bed]));
+  const notes: string[] = [];
+  const shut = new Set<string>();
+  const seedlings: Seedlings[] = [];
+  const found: Found[] = [];
+  const homeless = new Map<string, number>();
+
+  const read = (row: PlantingEntry, bed: BedEntry): Found | string => {
+    const crop = cropOf(farm, row.crop);
+    const inPlace = crop.start === 'in place';
+    const nursery = inPlace ? 0 : usual(crop, 'transplant_days');
+    const { sown, planted } = row;
+    const out = planted ?? (sown === undefined ? undefined : Math.max(from, sown + nursery));
+    // Seed in place is in its bed from the day of sowing on.
+    const plantedOut = inPlace && planted === undefined ? sown : out;
+    if (plantedOut === undefined) {
+      return `${bed.name} holds ${crop.name} without a date of sowing or planting: nothing is planned for it until one is typed`;
+    }
+    const expected = batchPlantedOn(crop, plantedOut, means);
+    if ('why' in expected) return `${bed.name}: ${expected.why}`;
+    const firstCut = row.firstCut ?? expected.firstCut;
+    const batch = {
+      sown: sown ?? expected.sown,
+      plantedOut,
+      firstCut,
+      cleared:
+        row.cleared ?? Math.max(plantedOut + 1, firstCut + expected.cleared - expected.firstCut),
+    };
+    const area = bed.length * bed.width;
+    const density = usual(crop, 'plants_per_m2');
+    const plants = row.plants ?? Math.floor(area * density);
+    const needs = row.plants === undefined ? 1 : Math.min(1, row.plants / (density * area));
+    if (!inPlace && planted === undefined && sown !== undefined) {
+      seedlings.push({ plants, from: sown, to: plantedOut });
+    } else if (row.planned === 'planned' && plantedOut > from) {
+      seedlings.push({ plants, from: batch.sown, to: plantedOut });
+    }
+    return { crop, bed: bed.name, plants, batch, row, area, needs };
+  };
+
+  for (const row of farm.plantings) {
+    if (!counts(row, from)) continue;
+    const bed = row.bed === undefined ? undefined : beds.get(placeKey(row.bed));
+    if (bed === undefined) {
+      if (row.bed !== undefined) {
+        notes.push(
+          `there is no bed "${row.bed.trim()}", which a row of the Plantings names: it keeps no place`,
+        );
+        continue;
+      }
+      const crop = cropOf(farm, row.crop);
+      if (row.planted !== undefined || row.sown === undefined || crop.start === 'in place')
+        continue;
+      const plants = row.plants ?? row.seeds ?? 0;
+      seedlings.push({
+        plants,
+        from: row.sown,
+        to: Math.max(from, row.sown + usual(crop, 'transplant_days')),
+      });
+      homeless.set(crop.name, (homeless.get(crop.name) ?? 0) + plants);
+      continue;
+    }
+    const one = read(row, bed);
+    if (typeof one === 'string') {
+      notes.push(one);
+      shut.add(bed.name);
+      continue;
+    }
+    if (one.batch.cleared < from) {
+      notes.push(
+        `${bed.name}: ${one.crop.name} was to be cleared by ${isoText(one.batch.cleared)}; it is planned as empty`,
+      );
+    }
+    found.push(one);
+  }
+  for (const [crop, plants] of homeless) {
+    notes.push(
+      `${plants} ${crop} are sown or planned without a bed: they count in the nursery alone until a bed is typed into their row`,
+    );
+  }
+
+  // A batch alone in its bed has all of it, however widely it stands, unless the planner gave it a part.
+  const inBeds = found.map(({ row, area: _area, needs, ...one }, at): StandingPlanting => {
+    const me = found[at] as Found;
+    const isPart =
+      isWrittenBy(BED_REMARK, row.remark) ||
+      found.some((other) => other !== me && other.bed === me.bed && shares(me, other));
+    return { ...one, share: isPart ? needs : 1 };
+  });
+  for (const bed of new Set(inBeds.map((one) => one.bed))) {
+    const own = inBeds.filter((one) => one.bed === bed);
+    const crowded = own.find((one) => {
+      const day = Math.max(from, one.batch.plantedOut);
+      const there = own.filter(
+        ({ batch }) => batch.plantedOut <= day && day < batch.cleared && batch.cleared > from,
+      );
+      return there.length > 1 && there.reduce((sum, { share }) => sum + share, 0) > 1 + 1e-6;
+    });
+    if (crowded) {
+      notes.push(
+        `${bed} has no room on ${isoText(Math.max(from, crowded.batch.plantedOut))} for all that rows of the Plantings have there (${own.map(({ crop }) => crop.name).join(', ')}): nothing else is planned into it then`,
+      );
+    }
+  }
+  return { inBeds, seedlings, shut, notes };
+}
