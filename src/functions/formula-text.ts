@@ -25,7 +25,7 @@ export interface WithFormula<N extends string = string, F extends Formula = Form
 
 type Known = number | string | boolean;
 
-interface Written {
+export interface Written {
   readonly text: string;
   /** How firmly its outermost operator holds it together; see `firmness`. */
   readonly binds: number;
@@ -65,7 +65,7 @@ function isClosed(text: string): boolean {
 }
 
 /** A text that comes from outside the formula. */
-function given(text: string): Written {
+export function given(text: string): Written {
   if (NUMBER_LITERAL.test(text)) {
     const known = text.endsWith('%') ? Number(text.slice(0, -1)) / 100 : Number(text);
     return { text, known, binds: /^[+-]/.test(text) ? SIGNED : ATOM };
@@ -100,13 +100,32 @@ const compare: Readonly<Record<string, (one: Known, other: Known) => boolean>> =
   '>=': (one, other) => one >= other,
 };
 
+/** True of what needs no brackets anywhere. */
+export const isWhole = ({ binds }: Written): boolean => binds === ATOM;
+
+/** What stands for the names of a formula, as a writer asks for it. */
+export interface Places {
+  readonly argument: (name: string) => Written | undefined;
+  readonly step: (name: string) => Written | undefined;
+  readonly fact: (parameter: string, fact: string) => Written | undefined;
+}
+
+const givenOrNot = (text: string | undefined): Written | undefined =>
+  text === undefined ? undefined : given(text);
+
+const placesOf = ({ arguments: args, steps, facts }: FormulaPlaces): Places => ({
+  argument: (name) => givenOrNot(args[name]),
+  step: (name) => givenOrNot(steps?.[name]),
+  fact: (parameter, fact) => givenOrNot(facts?.(parameter, fact)),
+});
+
 /** Writes expressions of one card with given places. */
 class Writer {
   private readonly written = new Map<string, Written>();
 
   constructor(
     private readonly card: WithFormula,
-    private readonly places: FormulaPlaces,
+    private readonly places: Places,
   ) {}
 
   write(tree: AstExpression): Written {
@@ -134,24 +153,24 @@ class Writer {
     let found = this.written.get(name);
     if (found) return found;
     const fact = factName(name);
-    const step = this.places.steps?.[name];
+    const step = this.places.step(name);
     const formula = this.card.formula[name];
-    if (step !== undefined) found = given(step);
-    else if (fact) found = given(this.fact(...fact));
-    else if (this.parameter(name)) found = given(this.places.arguments[name] ?? '""');
+    if (step) found = step;
+    else if (fact) found = this.fact(...fact);
+    else if (this.parameter(name)) found = this.places.argument(name) ?? given('""');
     else if (formula !== undefined) found = this.write(expressionOf(formula));
     else throw new Error(`${resultOf(this.card.formula)[0]}: nothing is called ${name}`);
     this.written.set(name, found);
     return found;
   }
 
-  private fact(parameter: string, fact: string): string {
-    const own = this.places.facts?.(parameter, fact);
-    if (own !== undefined) return own;
+  private fact(parameter: string, fact: string): Written {
+    const own = this.places.fact(parameter, fact);
+    if (own) return own;
     const table = this.parameter(parameter)?.table;
     if (!table) throw new Error(`${parameter} names no row of a table`);
-    if (Object.values(table.heads).includes(fact)) return `${table.prefix}_${fact}`;
-    return lookupFact(table.prefix, fact, this.name(parameter).text);
+    if (Object.values(table.heads).includes(fact)) return given(`${table.prefix}_${fact}`);
+    return given(lookupFact(table.prefix, fact, this.name(parameter).text));
   }
 
   private operation({ operator, arguments: [left, right] }: BinaryExpression): Written {
@@ -290,15 +309,22 @@ class Writer {
   }
 }
 
+/** Writes a card's formula, or one of its steps, without checks of the arguments around it. */
+export const writtenWith = (
+  card: WithFormula,
+  places: Places,
+  step: string | undefined,
+): Written => {
+  const text = step === undefined ? resultOf(card.formula)[1] : (card.formula[step] as string);
+  return new Writer(card, places).write(expressionOf(text));
+};
+
 /**
  * The text of a card's formula, or of one of its steps, without checks of the arguments around it.
  * What can be told from the texts is decided here: a left-out argument leaves no IF behind.
  */
-export function formulaText<N extends string, F extends Formula>(
+export const formulaText = <N extends string, F extends Formula>(
   card: WithFormula<N, F>,
   places: FormulaPlaces<N>,
   step?: keyof F & string,
-): string {
-  const text = step === undefined ? resultOf(card.formula)[1] : (card.formula[step] as string);
-  return new Writer(card, places).write(expressionOf(text)).text;
-}
+): string => writtenWith(card, placesOf(places), step).text;

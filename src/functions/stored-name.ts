@@ -44,14 +44,25 @@ function rewritten(formula: string, rename: (name: string) => string): string {
 
 const MAY_CALL_GILL = new RegExp(`${NAMESPACE}\\.`, 'i');
 
+/** Which functions a formula calls does not hang on its figures: formulas of one column are taken apart once. */
+const callsByShape = new Map<string, readonly string[]>();
+const MAX_SHAPES = 1000;
+
 /** The stored names of the GILL functions that a formula (without "=") calls, each once. */
-export function storedCalls(formula: string): string[] {
+export function storedCalls(formula: string): readonly string[] {
   if (!MAY_CALL_GILL.test(formula)) return [];
-  const found = tokenize(formula, { mergeRefs: true }).flatMap(({ type, value }) => {
+  // Figures of a function's own name (CO2) stay.
+  const shape = formula.replace(/\d+(?!\d|\s*\()/g, '1');
+  const known = callsByShape.get(shape);
+  if (known) return known;
+  const found = tokenize(shape, { mergeRefs: true }).flatMap(({ type, value }) => {
     const stored = type === 'func' ? shownById.get(value.toUpperCase()) : undefined;
     return stored === undefined ? [] : [stored];
   });
-  return [...new Set(found)];
+  const calls = [...new Set(found)];
+  if (callsByShape.size >= MAX_SHAPES) callsByShape.clear();
+  callsByShape.set(shape, calls);
+  return calls;
 }
 
 /**

@@ -25,16 +25,33 @@ export const spillsOf = (sheet: SheetModel): Area[] =>
     ),
   );
 
+/** The blocks that reach into each row, so that a cell need not look at all of its sheet's. */
+export function areasByRow(blocks: readonly Area[]): ReadonlyMap<number, readonly Area[]> {
+  const found = new Map<number, Area[]>();
+  for (const block of blocks) {
+    for (let row = block.row; row < block.row + block.rows; row++) {
+      const there = found.get(row);
+      if (there) there.push(block);
+      else found.set(row, [block]);
+    }
+  }
+  return found;
+}
+
 export function contentsOf(model: WorkbookModel, values: ComputedValues): Contents {
   const sheets = new Map(
-    model.sheets.map((sheet) => [sheet.name, { rows: sheet.rows, spills: spillsOf(sheet) }]),
+    model.sheets.map((sheet) => [
+      sheet.name,
+      { rows: sheet.rows, spillsIn: areasByRow(spillsOf(sheet)) },
+    ]),
   );
   return (name, row, column) => {
     const sheet = sheets.get(name);
     if (!sheet) throw new Error(`There is no sheet called "${name}"`);
     const cell: CellModel | undefined = sheet.rows[row]?.[column];
     const isComputed =
-      cell?.formula !== undefined || sheet.spills.some((area) => covers(area, row, column));
+      cell?.formula !== undefined ||
+      sheet.spillsIn.get(row)?.some((area) => covers(area, row, column)) === true;
     const value = isComputed ? values(name, row, column) : cell?.value;
     return refuse(value, name, row, column);
   };

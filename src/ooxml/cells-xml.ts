@@ -3,7 +3,7 @@ import { storedCalls, storedFormula } from '../functions/stored-name';
 import { areaAddress, cellAddress, covers } from '../plan/addresses';
 import { looks } from '../plan/looks';
 import type { Area, CellModel, SheetModel } from '../plan/workbook-model';
-import { type Content, type Contents, spillsOf } from './cell-contents';
+import { areasByRow, type Content, type Contents, spillsOf } from './cell-contents';
 import { wrappedHeight } from '../plan/row-height';
 import type { StyleBook } from './styles-xml';
 import { cellText, element, textElement } from './write-xml';
@@ -67,19 +67,6 @@ function formulaElement(cell: CellModel, row: number, column: number): { xml: st
   return { xml: textElement('f', stored, { t: 'array', ref }), cm: 1 };
 }
 
-/** The blocks that reach into each row, so that a cell need not look at all of its sheet's. */
-function byRow(blocks: readonly Area[]): ReadonlyMap<number, readonly Area[]> {
-  const found = new Map<number, Area[]>();
-  for (const block of blocks) {
-    for (let row = block.row; row < block.row + block.rows; row++) {
-      const there = found.get(row);
-      if (there) there.push(block);
-      else found.set(row, [block]);
-    }
-  }
-  return found;
-}
-
 export interface WrittenCells {
   readonly xml: string;
   readonly used: Area;
@@ -94,8 +81,8 @@ export function sheetCells(
 ): WrittenCells {
   const spills = spillsOf(sheet);
   const blocks = [...spills, ...sheet.merges];
-  const mergesIn = byRow(sheet.merges);
-  const spillsIn = byRow(spills);
+  const mergesIn = areasByRow(sheet.merges);
+  const spillsIn = areasByRow(spills);
   const height = Math.max(sheet.rows.length, ...blocks.map((area) => area.row + area.rows), 1);
   const width = Math.max(
     1,

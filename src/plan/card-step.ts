@@ -1,5 +1,6 @@
 import type { Formula as CardFormula } from '../functions/formula';
-import { formulaText, type WithFormula } from '../functions/formula-text';
+import { repeatedStep } from '../functions/formula-template';
+import type { WithFormula } from '../functions/formula-text';
 import { type Formula, madeElsewhere, part, type Part } from './formula-parts';
 
 /** What stands in the plan for the names of a card's formula; `N` are its parameters. */
@@ -11,26 +12,19 @@ export interface StepPlaces<N extends string> {
   readonly fact?: (fact: string) => Formula | undefined;
 }
 
+const textOf = (given: Part | undefined): string | undefined =>
+  given === undefined ? undefined : part(given).text;
+
 /** A step of a card's formula, with cells of the plan for its names: the plan says no arithmetic twice. */
 export function cardStep<N extends string, F extends CardFormula>(
   card: WithFormula<N, F>,
   step: keyof F & string,
   { arguments: args = {}, steps = {}, fact }: StepPlaces<N>,
 ): Formula {
-  const texts = (parts: Readonly<Record<string, Part | undefined>>): Record<string, string> =>
-    Object.fromEntries(
-      Object.entries(parts).flatMap(([name, given]) =>
-        given === undefined ? [] : [[name, part(given).text]],
-      ),
-    );
-  const text = formulaText(
-    card,
-    {
-      arguments: texts(args) as { readonly [K in N]?: string },
-      steps: texts(steps),
-      ...(fact && { facts: (_, name) => fact(name)?.text }),
-    },
-    step,
-  );
-  return madeElsewhere(text);
+  const { text, whole } = repeatedStep(card, step, {
+    argument: (name) => textOf((args as Readonly<Record<string, Part | undefined>>)[name]),
+    step: (name) => textOf(steps[name]),
+    fact: (_, name) => textOf(fact?.(name)),
+  });
+  return madeElsewhere(text, whole);
 }

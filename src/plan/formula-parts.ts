@@ -235,6 +235,9 @@ function standsAlone(text: string): boolean {
   return true;
 }
 
-/** A formula text that was made elsewhere: a function's plain equivalent, a look-up. */
-export const madeElsewhere = (text: string): Formula =>
-  new Formula(text, standsAlone(text) ? WHOLE : LOOSE);
+/**
+ * A formula text that was made elsewhere: a function's plain equivalent, a look-up. `whole` says that it needs no
+ * brackets, where that is known.
+ */
+export const madeElsewhere = (text: string, whole = standsAlone(text)): Formula =>
+  new Formula(text, whole ? WHOLE : LOOSE);

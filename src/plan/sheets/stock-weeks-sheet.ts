@@ -70,19 +70,21 @@ const parameterFormats: Partial<Record<ParameterId, FormatId>> = {
 
 type Parameters = Readonly<Record<ParameterId, Formula>>;
 
+const factColumns: Readonly<Record<string, ParameterId>> = {
+  tgc: 'coefficient',
+  best_low: 'bestLow',
+  best_high: 'bestHigh',
+  feed_low: 'feedLow',
+  feed_high: 'feedHigh',
+};
+
 /** What the tank's column says of its species; the heads of the feed table are those of all. */
 const facts =
   (p: Parameters) =>
-  (fact: string): Formula | undefined =>
-    (
-      ({
-        tgc: p.coefficient,
-        best_low: p.bestLow,
-        best_high: p.bestHigh,
-        feed_low: p.feedLow,
-        feed_high: p.feedHigh,
-      }) as Readonly<Record<string, Formula>>
-    )[fact];
+  (fact: string): Formula | undefined => {
+    const id = factColumns[fact];
+    return id && p[id];
+  };
 
 /** Place of the last weight of the feed table up to `weight` that has another behind it. */
 function feedStep(weight: Formula, p: Parameters): Formula {
