@@ -35,7 +35,9 @@ export function feedOfPlan(
   wanted: FishWanted,
   plan: Pick<FishPlan, 'rows' | 'later'>,
 ): (week: number) => number {
-  const planned = new Set(wanted.tanks.map(({ name }) => name));
+  const planned = new Set(
+    [...wanted.tanks, ...(wanted.fixed?.others ?? [])].map(({ name }) => name),
+  );
   const others = new Set(farm.tanks.flatMap(({ name }) => (planned.has(name) ? [] : [name])));
   const apart = feedAsStanding(farm, others, farm.asOf);
   const log = forecastOfPlan(wanted, [...plan.rows, ...plan.later]);

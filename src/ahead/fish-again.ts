@@ -6,11 +6,13 @@ import { fishLog, type FishRow } from '../core/fish-log';
 import { isoText } from '../core/serial-date';
 import { PLANNER_REMARK, type PlannedRow } from './fish-moves';
 import { farmOfPlan, type FishPlan, type FishPlanOptions, planFish } from './fish-plan';
+import { withRows } from './fish-facts';
 import type { FishWanted } from './fish-wanted';
+import { isOwnFishRow } from './planner-rows';
 import type { Solver } from './solver';
 
 /** Everything but the groups, which follow from the rows. */
-export type FishWishes = Omit<FishWanted, 'groups'>;
+export type FishWishes = Omit<FishWanted, 'groups' | 'fixed'>;
 
 export interface FishReplan {
   readonly plan: FishPlan;
@@ -20,13 +22,12 @@ export interface FishReplan {
   readonly takenBack: readonly number[];
   /** What the new plan does otherwise than the one before, in sentences. */
   readonly changes: readonly string[];
-  /** Tanks that rows typed by hand have plans for; the planner leaves them to those. */
-  readonly leftOut: readonly string[];
+  /** Rows typed for later that the plan cannot follow, in sentences. */
+  readonly notes: readonly string[];
 }
 
 const isPlannerRow = (row: FishRow): boolean =>
-  row.planned === true && row.remark === PLANNER_REMARK;
-const key = (name: string): string => name.trim().toLowerCase();
+  isOwnFishRow(row) || (row.planned === true && row.remark === PLANNER_REMARK);
 
 const told = ({ kind, fish, tank, toTank }: FishRow): string =>
   kind === 'moved'
@@ -76,23 +77,11 @@ export function planAgain(
 ): FishReplan {
   const takenBack = rows.flatMap((row, at) => (isPlannerRow(row) ? [at] : []));
   const kept = rows.filter((row) => !isPlannerRow(row));
-  const typed = new Set(
-    kept
-      .filter(({ planned, date }) => planned === true || (date ?? 0) > wishes.asOf)
-      .flatMap(({ tank, toTank }) => [tank, toTank])
-      .flatMap((name) => (name === undefined ? [] : [key(name)])),
-  );
-  const tanks = wishes.tanks.filter(({ name }) => !typed.has(key(name)));
   const farm = farmOfPlan({ ...wishes, groups: [] });
-  const standing = fishLog(kept, farm).stateOn(wishes.asOf);
-  const open = new Set(tanks.map(({ name }) => name));
-  const wanted: FishWanted = {
-    ...wishes,
-    tanks,
-    groups: standing.flatMap(({ tank, fish, weight }) =>
-      fish > 0 && open.has(tank) ? [{ tank, fish, weight }] : [],
-    ),
-  };
+  const standing = fishLog(kept, farm)
+    .stateOn(wishes.asOf)
+    .flatMap(({ tank, fish, weight }) => (fish > 0 ? [{ tank, fish, weight }] : []));
+  const { wanted, notes } = withRows(wishes, standing, kept);
   const plan = planFish(wanted, solve, options);
   const fresh: readonly PlannedRow[] = plan.rows;
   return {
@@ -103,6 +92,6 @@ export function planAgain(
       takenBack.map((at) => rows[at] as FishRow),
       fresh,
     ),
-    leftOut: wishes.tanks.filter(({ name }) => !open.has(name)).map(({ name }) => name),
+    notes,
   };
 }

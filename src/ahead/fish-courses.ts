@@ -14,6 +14,7 @@ import { warmthBetween, waterOn } from '../core/month-water';
 import {
   dayOfWeek,
   expectedSurvival,
+  firstWeekAfter,
   type FishWanted,
   handlingWaterOf,
   heaviestOf,
@@ -271,9 +272,12 @@ export class FishCourses {
     this.batches = all.map((life) =>
       life !== undefined && life.saleFrom <= this.horizon ? life : undefined,
     );
-    this.groups = wanted.groups.map(({ weight }) => lifeOf(0, weight, wanted.asOf));
+    this.groups = wanted.groups.map(({ weight, on = wanted.asOf }) =>
+      lifeOf(firstWeekAfter(wanted, on), weight, on),
+    );
     this.firstSale = Math.min(
       Infinity,
+      ...(wanted.fixed?.sold.keys() ?? []),
       ...[...this.groups, ...this.batches].map((life) => life?.saleFrom ?? Infinity),
     );
   }
@@ -560,7 +564,7 @@ export class FishCourses {
   ): { readonly cost: number; readonly sale?: { readonly week: number; readonly fish: number } } {
     if (fish === 0) return { cost: 0 };
     const all = this.#wanted.groups.find((_, at) => this.groups[at] === life)?.fish ?? fish;
-    let week = 0;
+    let week = life.first;
     while (week < before && (all + 1) * (life.peak[week + 1] as number) <= capacity) week++;
     // More than they would be worth if they were kept: what is wanted otherwise must not drive them out.
     const lost = (1.5 * fish * this.#wanted.sellWeight) / 1000;
@@ -582,11 +586,12 @@ export class FishCourses {
     const { capacity } = this.classes[size] as TankClass;
     const kept = this.#kept(life, fish, [kind], [], capacity / (life.peak[horizon] as number));
     const { cost, sale } = this.#thinned(life, fish - kept, capacity, horizon);
-    const reduced = rent(kind, 0, horizon) + cost - offset;
+    const { first } = life;
+    const reduced = rent(kind, first, horizon) + cost - offset;
     if (reduced >= below) return [];
     const course: Course = {
       origin,
-      stages: [{ ...kind, from: 0, to: horizon }],
+      stages: [{ ...kind, from: first, to: horizon }],
       sales: [],
       maxFish: kept,
       minFish: kept,

@@ -1,8 +1,12 @@
 /** What a farm file asks of the planner of its fish. */
 import { wrongValue } from '../core/errors';
+import type { FishTank } from '../core/fish-log';
 import type { Farm } from '../plan/farm';
+import { fishRowsOf } from '../plan/registers-of-farm';
+import { withRows } from './fish-facts';
+import type { FishWanted, GroupInTank } from './fish-wanted';
 import { speciesOf } from './own-tables';
-import type { FishWanted } from './fish-wanted';
+import { isOwnFishRow } from './planner-rows';
 
 export interface LeftOut {
   readonly tank: string;
@@ -12,6 +16,8 @@ export interface LeftOut {
 export interface FarmFish {
   readonly wanted: FishWanted;
   readonly leftOut: readonly LeftOut[];
+  /** Rows of the Fish log that the plan cannot follow, in sentences. */
+  readonly notes: readonly string[];
 }
 
 /**
@@ -27,37 +33,47 @@ export function fishOfFarm(
   const main = speciesOf(farm, farm.stock.species);
   const leftOut: LeftOut[] = [];
   const tanks: FishWanted['tanks'][number][] = [];
-  const groups: FishWanted['groups'][number][] = [];
+  const standing: GroupInTank[] = [];
+  const others: FishTank[] = [];
   for (const { name, volume, species, fish, weight, density } of farm.tanks) {
+    const apart = (why: string): void => {
+      leftOut.push({ tank: name, why });
+      others.push({ name, volume, species: speciesOf(farm, species) });
+    };
+    if (fish > 0 && weight !== undefined) standing.push({ tank: name, fish, weight });
     if (named.delete(key(name))) {
-      leftOut.push({ tank: name, why: 'left out as asked' });
+      apart('left out as asked');
     } else if (species !== farm.stock.species) {
-      leftOut.push({ tank: name, why: `holds ${species}, not ${farm.stock.species}` });
+      apart(`holds ${species}, not ${farm.stock.species}`);
     } else {
       if (fish > 0 && weight === undefined) {
         throw wrongValue(`${name} holds ${fish} fish without a mean weight: weigh them first`);
       }
       tanks.push({ name, volume, density: density ?? main.facts.density_aerated[0] });
-      if (fish > 0) groups.push({ tank: name, fish, weight: weight as number });
     }
   }
   const [unknown] = named.values();
   if (unknown !== undefined) throw wrongValue(`there is no tank "${unknown}" to leave out`);
   const { stock } = farm;
-  return {
-    leftOut,
-    wanted: {
+  const rows = fishRowsOf(farm.fishLog).filter(
+    (row) => !(isOwnFishRow(row) && (row.date as number) >= farm.asOf),
+  );
+  const { wanted, notes } = withRows(
+    {
       species: main,
       coefficient: main.facts.tgc[0],
       water: farm.months.map(({ water }) => water),
       asOf: farm.asOf,
       weeks,
       tanks,
-      groups,
       kgMonth: stock.wanted,
       startWeight: stock.startWeight,
       sellWeight: stock.harvestWeight,
       survival: stock.survival,
     },
-  };
+    standing,
+    rows,
+    others,
+  );
+  return { wanted, leftOut, notes };
 }

@@ -7,10 +7,11 @@ import { isoText } from '../core/serial-date';
 import { type Course, type FishCourses, occupied, type Stage } from './fish-courses';
 import { kgSold, SalesRows, type ChosenCourse } from './fish-program';
 import { dayOfWeek, expectedSurvival, type FishWanted } from './fish-wanted';
+import { FISH_REMARK } from './planner-rows';
 import { LinearModel, type Solver } from './solver';
 
 /** Rows that the planner wrote bear this remark, so that it finds them again. */
-export const PLANNER_REMARK = 'fish plan';
+export const PLANNER_REMARK = FISH_REMARK;
 
 /** A batch or a group on its way. */
 export interface Batch {
@@ -113,7 +114,7 @@ function assign(
   batches: readonly Batch[],
   slots: Slot[][][],
 ): void {
-  const free = new Map<string, number>();
+  const free = new Map(wanted.tanks.map(({ name, freeFrom = -1 }) => [name, freeFrom]));
   slots.forEach((stages, at) => {
     const { origin } = (batches[at] as Batch).course;
     if (!('group' in origin)) return;
@@ -190,7 +191,8 @@ function played(
 
   const first = stages[0] as readonly Slot[];
   if ('group' in course.origin) {
-    held.set(first[0] as Slot, { fish, day: wanted.asOf });
+    const { on = wanted.asOf } = wanted.groups[course.origin.group] as FishWanted['groups'][number];
+    held.set(first[0] as Slot, { fish, day: on });
   } else {
     const lot = isoText(dayOfWeek(wanted, course.origin.stocked));
     first.forEach((slot, place) => {
@@ -219,7 +221,7 @@ function played(
       fish: out,
       ...(early && { early }),
     });
-    look(slot, 0, thinned.week);
+    look(slot, life.first, thinned.week);
     put(slot, thinned.week, there - out);
   };
   if (course.thinned !== undefined) thin(first[0] as Slot);

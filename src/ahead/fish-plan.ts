@@ -54,19 +54,23 @@ const inWords = (figure: number, id: QuantityId, units: UnitSystem): string =>
 
 /** The farm as the Fish log sees it, for the forecast of a plan. */
 export const farmOfPlan = (wanted: FishWanted): FishFarm => ({
-  tanks: wanted.tanks.map(({ name, volume }) => ({
-    name,
-    volume,
-    species: wanted.species,
-    coefficient: wanted.coefficient,
-  })),
+  tanks: [
+    ...wanted.tanks.map(({ name, volume }) => ({
+      name,
+      volume,
+      species: wanted.species,
+      coefficient: wanted.coefficient,
+    })),
+    ...(wanted.fixed?.others ?? []),
+  ],
   water: wanted.water,
   asOf: wanted.asOf,
   dailySurvival: expectedSurvival(wanted),
 });
 
-/** The groups that are there, as rows of a log that begins on the day of the plan. */
-export const stockingRows = ({ groups, asOf }: FishWanted): FishRow[] =>
+/** What is there and what is typed for later, as rows of a log that begins on the day of the plan. */
+export const stockingRows = ({ groups, asOf, fixed }: FishWanted): readonly FishRow[] =>
+  fixed?.rows ??
   groups.map(({ tank, fish, weight }) => ({
     date: asOf,
     kind: 'stocked',
@@ -86,6 +90,7 @@ function passedLimits(wanted: FishWanted, log: FishLog, units: UnitSystem): stri
   for (let week = 0; week <= wanted.weeks; week++) {
     const day = dayOfWeek(wanted, week) - 1;
     log.stateOn(day).forEach((state, at) => {
+      if (at >= wanted.tanks.length) return;
       const limit = capacityOf(wanted.tanks[at] as FishWanted['tanks'][number]);
       const before = worst.get(state.tank)?.kg ?? 0;
       if (state.biomass > limit + 1e-6 && state.biomass - limit > before) {
@@ -121,7 +126,8 @@ export function planFish(
   const rows = all.filter(({ date }) => date < end);
   const { firstSale, horizon } = courses;
   const months = Math.max(1, horizon + 1 - firstSale) / MONTH_WEEKS;
-  const total = [...sold.values()].reduce((sum, kg) => sum + kg, 0);
+  const fixed = [...(wanted.fixed?.sold ?? [])].filter(([week]) => week <= horizon);
+  const total = [...sold, ...fixed].reduce((sum, [, kg]) => sum + kg, 0);
   const kgMonth = firstSale > horizon ? 0 : total / months;
   // What is wanted bounds a plan, too.
   const bound = Math.max(worth, choice.bound);

@@ -19,7 +19,7 @@ import {
   type PricedCourse,
   type Prices,
 } from './fish-courses';
-import type { FishWanted } from './fish-wanted';
+import { type FishWanted, tanksIn } from './fish-wanted';
 import {
   gapOf,
   LinearModel,
@@ -99,6 +99,10 @@ export class SalesRows {
       }
       this.#weeks.push(terms);
     }
+    // What rows of the Fish log sell counts among the sales, whatever is planned.
+    for (const [week, kg] of wanted.fixed?.sold ?? []) {
+      if (week <= horizon) this.sold(model.variable({ min: 1, max: 1 }), week, kg);
+    }
   }
 
   /** `kg` sold in `week` for each of a variable. */
@@ -172,10 +176,10 @@ function build(
   });
   const sales = rows.close();
   const tankRows = standing.map((weeks, size) =>
-    weeks.map((terms) =>
+    weeks.map((terms, week) =>
       terms.length === 0
         ? undefined
-        : model.row(terms, { max: (classes[size] as (typeof classes)[number]).tanks.length }),
+        : model.row(terms, { max: tanksIn(classes[size] as (typeof classes)[number], week) }),
     ),
   );
   const groupRows = groups.map((terms) => model.row(terms, { min: 1, max: 1 }));
@@ -339,7 +343,9 @@ function dive(
 ): Dive | undefined {
   const { courses, wanted } = pool;
   const { horizon, classes } = courses;
-  const free = classes.map(({ tanks }) => new Int32Array(horizon).fill(tanks.length));
+  const free = classes.map((alike) =>
+    Int32Array.from({ length: horizon }, (_, week) => tanksIn(alike, week)),
+  );
   const times = new Map<number, number>();
   const barred = new Set<number>();
   const settled = new Set<number>();

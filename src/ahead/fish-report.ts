@@ -14,7 +14,11 @@ const unfed = (date: number): string => isoText(date - 1);
 export function fishReport(
   wanted: FishWanted,
   plan: FishPlan,
-  { leftOut = [], units = 'metric' }: { leftOut?: readonly LeftOut[]; units?: UnitSystem } = {},
+  {
+    leftOut = [],
+    notes = [],
+    units = 'metric',
+  }: { leftOut?: readonly LeftOut[]; notes?: readonly string[]; units?: UnitSystem } = {},
 ) {
   const shown = (id: QuantityId, digits = 1) => {
     const more = units === 'US' && id !== 'volume' && id !== 'mass' && id !== 'massMonth' ? 2 : 0;
@@ -41,9 +45,9 @@ export function fishReport(
     wantedMonth: month(wanted.kgMonth),
     plannedMonth: month(plan.kgMonth),
     groups: [
-      ...wanted.groups.map(({ tank, fish, weight }) => ({
-        from: 'standing',
-        date: isoText(wanted.asOf),
+      ...wanted.groups.map(({ tank, fish, weight, on = wanted.asOf }) => ({
+        from: on > wanted.asOf ? 'rows of the Fish log' : 'standing',
+        date: isoText(on),
         tank,
         fish,
         weight: grams(weight),
@@ -93,7 +97,10 @@ export function fishReport(
         week,
         date: isoText(day),
         tanks: Object.fromEntries(
-          log.stateOn(day).map(({ tank, density = 0 }) => [tank, shown('density', 2)(density)]),
+          log
+            .stateOn(day)
+            .slice(0, wanted.tanks.length)
+            .map(({ tank, density = 0 }) => [tank, shown('density', 2)(density)]),
         ),
       };
     }),
@@ -111,6 +118,7 @@ export function fishReport(
     seconds: rounded(plan.seconds),
     empty: rounded(plan.empty, 3),
     reasons: plan.reasons,
+    notes,
   };
 }
 

@@ -1,6 +1,7 @@
 /** What a plan of the fish is asked for, and what it has to go by. */
 import { wrongValue } from '../core/errors';
 import { dailySurvival, meanDaysToGrow, type MonthWater } from '../core/month-water';
+import type { FishRow, FishTank } from '../core/fish-log';
 import type { Species } from '../core/tables/species';
 
 export interface PlannedTank {
@@ -9,14 +10,28 @@ export interface PlannedTank {
   readonly volume: number;
   /** Most fish that it may hold, kg/m3. */
   readonly density: number;
+  /** Week from which it is the planner's: until then rows of the Fish log say what it holds. 0 where it is left out. */
+  readonly freeFrom?: number;
 }
 
-/** Fish that are there on the day of the plan. */
+/** Fish that are there on the day of the plan, or once rows typed for later days are done. */
 export interface GroupInTank {
   readonly tank: string;
   readonly fish: number;
   /** Mean weight, g. */
   readonly weight: number;
+  /** Day on which they are so many of that weight, date serial; the day of the plan where it is left out. */
+  readonly on?: number;
+}
+
+/** Rows of the Fish log for days to come that somebody typed: facts that the plan goes round. */
+export interface FixedRows {
+  /** What stands in all tanks on the day of the plan, as stockings of that day, and the rows in their order. */
+  readonly rows: readonly FishRow[];
+  /** Tanks of which rows speak and that are not planned for. */
+  readonly others: readonly FishTank[];
+  /** kg that they sell by week of the plan. */
+  readonly sold: ReadonlyMap<number, number>;
 }
 
 export interface FishWanted {
@@ -31,6 +46,7 @@ export interface FishWanted {
   /** Tanks to plan for: those of breeders, of quarantine and of other species are not among them. */
   readonly tanks: readonly PlannedTank[];
   readonly groups: readonly GroupInTank[];
+  readonly fixed?: FixedRows;
   /** To be sold, kg a month. */
   readonly kgMonth: number;
   /** g */
@@ -103,6 +119,14 @@ export const heaviestOf = ({ heaviest, sellWeight }: FishWanted): number =>
 /** Day on which the fish are handled in a week of the plan, date serial. */
 export const dayOfWeek = ({ asOf }: Pick<FishWanted, 'asOf'>, week: number): number =>
   asOf + 1 + 7 * week;
+
+/** First week in which what is as it is on `day` can be handled, so that a day without feed goes before. */
+export const firstWeekAfter = ({ asOf }: Pick<FishWanted, 'asOf'>, day: number): number =>
+  Math.max(0, Math.ceil((day - asOf) / 7));
+
+/** Tanks of a size that are the planner's in a week. */
+export const tanksIn = ({ tanks }: TankClass, week: number): number =>
+  tanks.reduce((sum, { freeFrom = 0 }) => sum + (freeFrom <= week ? 1 : 0), 0);
 
 /** Throws with a sentence where the figures contradict each other. */
 export function checkWanted(wanted: FishWanted): void {

@@ -55,9 +55,12 @@ export function planAhead(
   let feed: ((week: number) => number) | undefined;
   let ofFish: AheadPlanned['fish'];
   if (fish) {
-    const { wanted, leftOut } = fishOfFarm(farm, fish);
+    const { wanted, leftOut, notes } = fishOfFarm(farm, fish);
     const plan = planFish(wanted, solve, { ...options('fish'), units: farm.units });
-    ofFish = { report: fishReport(wanted, plan, { leftOut, units: farm.units }), rows: plan.rows };
+    ofFish = {
+      report: fishReport(wanted, plan, { leftOut, notes, units: farm.units }),
+      rows: plan.rows,
+    };
     if (beds) feed = feedOfPlan(farm, wanted, plan);
   }
   if (!beds) return { ...(ofFish && { fish: ofFish }) };

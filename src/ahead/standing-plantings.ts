@@ -40,7 +40,6 @@ export interface StandingPlantings {
 
 interface Found extends Omit<StandingPlanting, 'share'> {
   readonly row: PlantingEntry;
-  readonly area: number;
   /** What its plants take at the density of the table, as a share of the bed; 1 where they are not counted. */
   readonly needs: number;
 }
@@ -100,7 +99,7 @@ export function standingPlantings(farm: Farm, from: number, means: MonthMeans): 
     } else if (row.planned === 'planned' && plantedOut > from) {
       seedlings.push({ plants, from: batch.sown, to: plantedOut });
     }
-    return { crop, bed: bed.name, plants, batch, row, area, needs };
+    return { crop, bed: bed.name, plants, batch, row, needs };
   };
 
   for (const row of farm.plantings) {
@@ -145,12 +144,12 @@ export function standingPlantings(farm: Farm, from: number, means: MonthMeans): 
   }
 
   // A batch alone in its bed has all of it, however widely it stands, unless the planner gave it a part.
-  const inBeds = found.map(({ row, area: _area, needs, ...one }, at): StandingPlanting => {
-    const me = found[at] as Found;
+  const inBeds = found.map((me): StandingPlanting => {
+    const { crop, bed, plants, batch, row, needs } = me;
     const isPart =
       isWrittenBy(BED_REMARK, row.remark) ||
-      found.some((other) => other !== me && other.bed === me.bed && shares(me, other));
-    return { ...one, share: isPart ? needs : 1 };
+      found.some((other) => other !== me && other.bed === bed && shares(me, other));
+    return { crop, bed, plants, batch, share: isPart ? needs : 1 };
   });
   for (const bed of new Set(inBeds.map((one) => one.bed))) {
     const own = inBeds.filter((one) => one.bed === bed);

@@ -36,6 +36,7 @@ export function fishText(report: FishReport): string {
     `${report.plannedMonth} ${month} of ${report.wantedMonth} wanted; at most ${perCent(report.gap)} from the best plan of its kind.`,
     ...report.leftOut.map(({ tank, why }) => `${tank}: ${why}.`),
     ...report.reasons.map(sentence),
+    ...report.notes.map(sentence),
   ].join('\n');
 }
 

@@ -61,7 +61,7 @@ describe('planning again from today', () => {
     expect(log.rows.filter(({ problem, doubt }) => problem ?? doubt)).toEqual([]);
   });
 
-  it('leaves tanks alone that rows typed by hand have plans for', () => {
+  it('goes round rows typed for later, and on from what they leave', () => {
     const asOf = day(4, 1);
     const typed: FishRow = {
       date: day(5, 4),
@@ -71,10 +71,15 @@ describe('planning again from today', () => {
       fish: 100,
       planned: true,
     };
-    const { rows, plan, leftOut } = planAgain([...done, typed], wishes(asOf), solve, options);
+    const { rows, plan, notes } = planAgain([...done, typed], wishes(asOf), solve, options);
     expect(rows[2]).toEqual(typed);
-    expect(leftOut).toEqual(['A', 'B']);
-    expect(new Set(plan.rows.map(({ tank }) => tank))).toEqual(new Set(['C']));
+    expect(notes).toEqual([]);
+    const early = plan.rows.filter(({ date }) => date <= day(5, 4));
+    expect(early.flatMap(({ tank, toTank }) => [tank, toTank])).not.toContain('A');
+    expect(early.flatMap(({ tank, toTank }) => [tank, toTank])).not.toContain('B');
+    expect(plan.rows.some(({ tank }) => tank === 'A')).toBe(true);
+    const log = fishLog(rows, farmOfPlan({ ...wishes(asOf), groups: [] }));
+    expect(log.rows.filter(({ problem, doubt }) => problem ?? doubt)).toEqual([]);
   });
 
   it('tells what is new, gone, later and otherwise, by day', () => {

@@ -16,14 +16,15 @@ export function planFaults(wanted: FishWanted, plan: FishPlan): string[] {
   const faults: string[] = [];
   const rows = [...plan.rows, ...plan.later];
   const log = forecastOfPlan(wanted, rows);
-  const shift = wanted.groups.length;
+  const shift = wanted.fixed?.rows.length ?? wanted.groups.length;
   const daily = expectedSurvival(wanted);
   const named = (tank: string): boolean =>
     plan.reasons.some((reason) => reason.startsWith(`${tank} is`));
 
   // The ledger: fish of each tank, and the day on which they were last whole.
-  const ledger = new Map(wanted.tanks.map(({ name }) => [name, { fish: 0, day: wanted.asOf }]));
-  for (const { tank, fish } of wanted.groups) ledger.set(tank, { fish, day: wanted.asOf });
+  const { fixed } = wanted;
+  const tanks = [...wanted.tanks, ...(fixed?.others ?? [])];
+  const ledger = new Map(tanks.map(({ name }) => [name, { fish: 0, day: wanted.asOf }]));
   let dead = 0;
   const on = (tank: string, day: number) => {
     const held = ledger.get(tank);
@@ -34,8 +35,35 @@ export function planFaults(wanted: FishWanted, plan: FishPlan): string[] {
     held.day = day;
     return held;
   };
-  let came = wanted.groups.reduce((sum, { fish }) => sum + fish, 0);
+  let came = 0;
   let sold = 0;
+  if (fixed === undefined) {
+    for (const { tank, fish } of wanted.groups) {
+      ledger.set(tank, { fish, day: wanted.asOf });
+      came += fish;
+    }
+  }
+  // Typed rows are done as they stand, each before the planner's of its day.
+  const typed = [...(fixed?.rows ?? [])].sort((a, b) => (a.date ?? 0) - (b.date ?? 0));
+  const until = new Map<string, number>();
+  for (const { tank, toTank, date = 0 } of typed) {
+    for (const name of [tank, toTank]) if (name !== undefined) until.set(name, date);
+  }
+  const doTyped = (day: number): void => {
+    while (typed[0] !== undefined && (typed[0].date as number) <= day) {
+      const { kind, tank, toTank, fish, date = 0 } = typed.shift() as (typeof typed)[number];
+      const held = on(tank as string, date);
+      const count = kind === 'stocked' ? (fish as number) : Math.min(fish ?? held.fish, held.fish);
+      if (kind === 'stocked') {
+        held.fish += count;
+        came += count;
+      } else {
+        held.fish -= count;
+        if (kind === 'sold') sold += count;
+        else on(toTank as string, date).fish += count;
+      }
+    }
+  };
   let before = 0;
   const { minMove = 1, maxMove = Infinity } = wanted;
   const cold = wanted.handlingWater ?? handlingWaterOf(wanted.species);
@@ -45,6 +73,13 @@ export function planFaults(wanted: FishWanted, plan: FishPlan): string[] {
     if (row.date < before) say('is out of order');
     before = row.date;
     if (row.date <= wanted.asOf) say('leaves no day without feed before it');
+    doTyped(row.date);
+    for (const name of [row.tank, row.toTank]) {
+      const last = name === undefined ? undefined : until.get(name);
+      if (last !== undefined && last > wanted.asOf && row.date <= last) {
+        say(`handles ${name} before the rows typed for it are done`);
+      }
+    }
     if (!Number.isInteger(row.fish) || row.fish < 1) say(`${row.fish} fish`);
     const held = on(row.tank, row.date);
     if (row.kind === 'stocked') {
@@ -84,12 +119,14 @@ export function planFaults(wanted: FishWanted, plan: FishPlan): string[] {
     }
   });
   const last = Math.max(before, dayOfWeek(wanted, wanted.weeks));
-  const alive = wanted.tanks.reduce((sum, { name }) => sum + on(name, last).fish, 0);
+  doTyped(last);
+  const alive = tanks.reduce((sum, { name }) => sum + on(name, last).fish, 0);
   if (came !== sold + dead + alive) faults.push(`${came} came, ${sold} + ${dead} + ${alive} went`);
 
   for (let day = wanted.asOf; day <= last; day++) {
     log.stateOn(day).forEach((state, at) => {
-      const tank = wanted.tanks[at] as FishWanted['tanks'][number];
+      const tank = wanted.tanks[at];
+      if (tank === undefined) return;
       if ((state.density ?? 0) > tank.density + 1e-6 && !named(tank.name)) {
         faults.push(
           `${tank.name} has ${state.density} kg/m3 of ${tank.density} on ${isoText(day)}`,

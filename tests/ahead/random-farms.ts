@@ -2,6 +2,8 @@ import { growingTemperature } from '../../src/core/growth';
 import { serialOf } from '../../src/core/serial-date';
 import { type Species, species } from '../../src/core/tables/species';
 import { type FishWanted, handlingWaterOf } from '../../src/ahead/fish-wanted';
+import { type FishFacts, withRows } from '../../src/ahead/fish-facts';
+import type { FishRow } from '../../src/core/fish-log';
 import { randomNumbers } from '../soak/random';
 
 /** A farm that nobody owns: one to three sizes of tank, some of them stocked, in water with a season. */
@@ -60,4 +62,40 @@ export function randomFarm(
     ...(random() < 0.3 && { wholeTanks: true }),
     ...(random() < 0.3 && { handlingWater: handlingWaterOf(kind) + 1 }),
   };
+}
+
+/** The same farm, and rows that somebody typed for the weeks to come: sales, moves, stockings, one that cannot be. */
+export function randomFarmWithRows(
+  seed: number,
+  most?: { readonly tanks: number; readonly weeks: number },
+): FishFacts {
+  const { groups, ...wishes } = randomFarm(seed, most);
+  const random = randomNumbers(1000 + seed);
+  const whole = (low: number, high: number): number =>
+    Math.floor(low + random() * (high - low + 1));
+  const other = { name: 'Breeders', species: wishes.species, volume: 3000 };
+  const rows = wishes.tanks.flatMap(({ name, volume, density }): FishRow[] => {
+    const group = groups.find(({ tank }) => tank === name);
+    const date = wishes.asOf + whole(0, 7 * wishes.weeks);
+    const row = { date, tank: name, planned: true };
+    const roll = random();
+    if (group === undefined) {
+      const fish = Math.max(1, Math.floor((0.3 * volume * density) / wishes.sellWeight));
+      return roll < 0.3
+        ? [{ ...row, kind: 'stocked', fish, weight: wishes.startWeight, lot: 'typed' }]
+        : roll < 0.4
+          ? [{ ...row, kind: 'sold', fish: 5 }]
+          : [];
+    }
+    const part = Math.max(1, Math.floor(group.fish / 3));
+    if (roll < 0.2) return [{ ...row, kind: 'sold', fish: part }];
+    if (roll < 0.3) return [{ ...row, kind: 'sold' }];
+    if (roll < 0.4) return [{ ...row, kind: 'moved', toTank: other.name, fish: part }];
+    if (roll < 0.5) {
+      const to = wishes.tanks[whole(0, wishes.tanks.length - 1)]?.name as string;
+      return to === name ? [] : [{ ...row, kind: 'moved', toTank: to, fish: part }];
+    }
+    return roll < 0.6 ? [{ ...row, kind: 'weighed' }] : [];
+  });
+  return withRows(wishes, groups, rows, [other]);
 }
