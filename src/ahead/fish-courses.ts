@@ -260,7 +260,7 @@ export class FishCourses {
     const cold = wanted.handlingWater ?? handlingWaterOf(wanted.species);
     const handled = Array.from({ length: longest + 1 }, (_, week) => {
       const water = waterOn(wanted.water, dayOfWeek(wanted, week));
-      return water >= cold && water < wanted.species.facts.feed_high[0];
+      return water >= cold && water <= wanted.species.facts.handling_high[0];
     });
     const lifeOf = this.#livesUpTo(longest);
     const all = Array.from({ length: wanted.weeks }, (_, week) =>

@@ -92,16 +92,8 @@ export function tankClasses(tanks: readonly PlannedTank[]): TankClass[] {
     .sort((a, b) => a.capacity - b.capacity);
 }
 
-/**
- * Coldest water in which fish are handled, degC. Tilapia die of handling below 65 degF (Popma & Masser 1999,
- * SRAC 283), jade perch at 17 degC and below (Queensland Government); for other species the temperature at
- * which they stop feeding is taken: common practice, no source.
- */
-export function handlingWaterOf({ name, facts }: Species): number {
-  if (/tilapia/i.test(name)) return 18.3;
-  if (name === 'jade perch') return 17.5;
-  return facts.feed_low[0];
-}
+/** Coldest water in which fish are handled, degC. */
+export const handlingWaterOf = ({ facts }: Species): number => facts.handling_low[0];
 
 /** Share alive from one day to the next, as the plan and the forecast expect it. */
 export const expectedSurvival = (wanted: FishWanted): number =>

@@ -2,13 +2,14 @@ import { bedRules } from './bed-rules';
 import { balanceRules } from './balance-rules';
 import { type Finding, levels } from './finding';
 import { formulaRules } from './formula-rules';
-import { asOfDate } from './labels';
+import { asOfDate, waterNow } from './labels';
 import type { OpenSheet } from './open-sheet';
 import { registerRules } from './register-rules';
 import { outageRules } from './outage-rules';
 import { sowingRules } from './sowing-rules';
 import { findTables } from './found-tables';
 import { tankRules } from './tank-rules';
+import { limitsFound } from './water-limits-found';
 import { waterRules } from './water-rules';
 
 /**
@@ -17,11 +18,17 @@ import { waterRules } from './water-rules';
  */
 export function checkSheets(sheets: readonly OpenSheet[]): Finding[] {
   const asOf = asOfDate(sheets);
-  const found = sheets.flatMap((sheet) => [
-    ...findTables(sheet).flatMap((table) => [
-      ...tankRules(table),
+  const water = waterNow(sheets);
+  const tables = sheets.map((sheet) => ({ sheet, tables: findTables(sheet) }));
+  const limits = limitsFound(
+    sheets,
+    tables.flatMap((one) => one.tables),
+  );
+  const found = tables.flatMap(({ sheet, tables }) => [
+    ...tables.flatMap((table) => [
+      ...tankRules(table, water),
       ...outageRules(table),
-      ...waterRules(table),
+      ...waterRules(table, limits),
       ...bedRules(table),
       ...sowingRules(table, asOf),
     ]),

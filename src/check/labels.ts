@@ -42,3 +42,10 @@ export const asOfDate = (sheets: readonly OpenSheet[]): number | undefined => {
   )?.value;
   return found !== undefined && found > 60 ? found : undefined;
 };
+
+/** The water of the month, °C, where a sheet says it. */
+export function waterNow(sheets: readonly OpenSheet[]): number | undefined {
+  const found = labelled(sheets, /^water (temperature|this month|now)\b/i);
+  if (!found) return undefined;
+  return /f$/i.test(found.unit) ? ((found.value - 32) * 5) / 9 : found.value;
+}

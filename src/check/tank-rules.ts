@@ -18,7 +18,20 @@ function limitOf(line: TableLine): { limit: number; whose: string } {
     : { limit: USUAL_LIMIT, whose: 'the usual limit of an aerated tank' };
 }
 
-function tankFindings(line: TableLine, sheet: string): Finding[] {
+/** What to do with fish that are too many: nobody nets them in water in which that kills them. */
+function thinOut(line: TableLine, say: string, water: number | undefined): string {
+  const facts = speciesTable.book.find(line.text('species') ?? '')?.facts;
+  if (!facts) return say;
+  const [low, high] = [facts.handling_low[0], facts.handling_high[0]];
+  const waiting = `More air and less feed until the water has ${low} to ${high} °C: handled outside of it they die`;
+  return water !== undefined && (water < low || water > high)
+    ? waiting
+    : water === undefined
+      ? `${say}, in water of ${low} to ${high} °C`
+      : say;
+}
+
+function tankFindings(line: TableLine, sheet: string, water: number | undefined): Finding[] {
   const fish = line.number('fish');
   const weight = line.number('weight');
   const volume = line.number('volume');
@@ -72,10 +85,17 @@ function tankFindings(line: TableLine, sheet: string): Finding[] {
       level: computed > limit * 1.25 ? 'danger' : 'watch',
       what: `${line.called}: ${figure(computed)} kg of fish in a cubic metre; ${whose} is ${figure(limit)}.`,
       why: 'Above it the fish use up the oxygen sooner than pumps and air bring it, and a stopped pump leaves minutes.',
-      remedy:
+      remedy: `${thinOut(
+        line,
         tooMany === undefined
-          ? 'Move fish to another tank, or sell.'
-          : `Move or sell ${tooMany} fish, or give the tank ${figure(((fish ?? 0) * (weight ?? 0)) / limit - (volume ?? 0))} L more water.`,
+          ? 'Move fish to another tank, or sell'
+          : `Move or sell ${tooMany} fish`,
+        water,
+      )}${
+        tooMany === undefined
+          ? ''
+          : `; or give the tank ${figure(((fish ?? 0) * (weight ?? 0)) / limit - (volume ?? 0))} L more water`
+      }.`,
     });
   }
   return findings;
@@ -85,9 +105,9 @@ function tankFindings(line: TableLine, sheet: string): Finding[] {
  * Density over the limit, and slips of unit, in every table of tanks. A table of fish and weights that names
  * neither tanks nor their water is a forecast or a record of growth: fractions of fish are right there.
  */
-export const tankRules = (table: FoundTable): Finding[] =>
+export const tankRules = (table: FoundTable, water: number | undefined): Finding[] =>
   table.roles.has('fish') &&
   (table.roles.has('tank') || table.roles.has('volume')) &&
   (table.roles.has('weight') || table.roles.has('density'))
-    ? table.lines.flatMap((line) => tankFindings(line, table.sheet))
+    ? table.lines.flatMap((line) => tankFindings(line, table.sheet, water))
     : [];

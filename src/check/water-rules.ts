@@ -2,15 +2,11 @@ import { unionisedShare } from '../core/ammonia';
 import { figure, type Finding, type Level } from './finding';
 import type { Role } from './headings';
 import type { FoundTable, TableLine } from './found-tables';
+import type { FoundLimits } from './water-limits-found';
 
-/** Un-ionised ammonia-N: damage to gills begins near the first, deaths near the second (UF/IFAS FA16). */
-const GILL_DAMAGE = 0.05;
-const DEATHS = 2;
-/** Nitrite-N for most farm fish; usual practice. */
-const NITRITE = 1;
-/** Dissolved oxygen for warm-water fish: aim, and where growth and nitrifiers suffer badly; usual practice. */
-const OXYGEN_AIM = 5;
-const OXYGEN_LOW = 3;
+/** Of the figure that harms: from so many times it on, fish are in danger of dying. Common practice, no source. */
+const DEADLY = 10;
+const NITRITE_DANGER = 5;
 /** Alkalinity below which pH falls fast; usual practice. */
 const ALKALINITY = 40;
 
@@ -67,7 +63,7 @@ function slipFindings(line: TableLine, sheet: string): Finding[] {
   });
 }
 
-function ammonia(line: TableLine, sheet: string): Finding[] {
+function ammonia(line: TableLine, sheet: string, limits: FoundLimits): Finding[] {
   const [tan, ph, water] = [line.number('tan'), line.number('ph'), line.number('temperature')];
   const known =
     tan !== undefined &&
@@ -77,14 +73,15 @@ function ammonia(line: TableLine, sheet: string): Finding[] {
     ph <= 14 &&
     water < 50;
   const unionised = known ? tan * unionisedShare(ph, water, 0) : line.number('unionised');
-  if (unionised === undefined || unionised < GILL_DAMAGE) return [];
+  const harmful = limits.unionised_most;
+  if (unionised === undefined || unionised < harmful) return [];
   return [
     {
-      level: unionised >= DEATHS / 4 ? 'danger' : 'watch',
+      level: unionised >= DEADLY * harmful ? 'danger' : 'watch',
       what: `${line.called}: ${figure(unionised)} mg/L of un-ionised ammonia-N.`,
       sheet,
       address: line.address(line.cell('unionised') === undefined ? 'tan' : 'unionised'),
-      why: `From about ${GILL_DAMAGE} mg/L it damages gills, near ${DEATHS} mg/L fish die; more pH and warmth make more of it.`,
+      why: `From about ${harmful} mg/L it harms ${limits.whose}: gills first, many times that kills; more pH and warmth make more of it.`,
       remedy:
         'Stop feeding until it is down, change part of the water with water free of chlorine, give air, look at the filter; add no base while it stands high.',
     },
@@ -99,20 +96,26 @@ interface Bound {
   readonly remedy: string;
 }
 
-const bounds: readonly Bound[] = [
+const boundsOf = ({
+  oxygen_least: aim,
+  oxygen_critical: low,
+  nitrite_most: nitrite,
+  whose,
+}: FoundLimits): readonly Bound[] => [
   {
     role: 'oxygen',
-    level: (value) => (value < OXYGEN_LOW ? 'danger' : value < OXYGEN_AIM ? 'watch' : undefined),
+    level: (value) => (value < low ? 'danger' : value < aim ? 'watch' : undefined),
     what: 'mg/L of oxygen',
-    why: `Fish and the filter's bacteria want ${OXYGEN_AIM} mg/L or more; under ${OXYGEN_LOW} fish gasp and the filter stops (usual practice; trout want more).`,
+    why: `For ${whose} ${aim} mg/L or more is wanted; under ${low} they are in danger, and the filter's bacteria stop.`,
     remedy:
       'Give air at once, stop feeding, look at pumps and screens; thin out the tank if it comes back.',
   },
   {
     role: 'nitrite',
-    level: (value) => (value > 5 * NITRITE ? 'danger' : value > NITRITE ? 'watch' : undefined),
+    level: (value) =>
+      value > NITRITE_DANGER * nitrite ? 'danger' : value > nitrite ? 'watch' : undefined,
     what: 'mg/L of nitrite-N',
-    why: 'Nitrite keeps the blood from carrying oxygen; chloride in the water keeps it out of the gills.',
+    why: `Above ${nitrite} mg/L it keeps the blood of ${whose} from carrying oxygen; chloride in the water keeps it out of the gills of most fish.`,
     remedy:
       'Feed less and look at the filter; GILL.DOSE.SALT says how much salt protects the fish meanwhile.',
   },
@@ -126,8 +129,8 @@ const bounds: readonly Bound[] = [
   },
 ];
 
-function boundFindings(line: TableLine, sheet: string): Finding[] {
-  return bounds.flatMap(({ role, level, what, why, remedy }) => {
+function boundFindings(line: TableLine, sheet: string, limits: FoundLimits): Finding[] {
+  return boundsOf(limits).flatMap(({ role, level, what, why, remedy }) => {
     const value = line.number(role);
     const found = value === undefined ? undefined : level(value);
     if (value === undefined || found === undefined) return [];
@@ -145,14 +148,18 @@ function boundFindings(line: TableLine, sheet: string): Finding[] {
 }
 
 /** Ammonia, oxygen, nitrite, alkalinity and slips of unit in every log of water tests. */
-export const waterRules = (table: FoundTable): Finding[] =>
+export const waterRules = (table: FoundTable, limits: FoundLimits): Finding[] =>
   table.roles.has('ph')
     ? table.lines.flatMap((line) => {
         const slipped = slipFindings(line, table.sheet);
         const wrong = new Set(slipped.map((finding) => finding.address));
-        const sound = boundFindings(line, table.sheet).filter(
+        const sound = boundFindings(line, table.sheet, limits).filter(
           (finding) => !wrong.has(finding.address),
         );
-        return [...slipped, ...(slipped.length > 0 ? [] : ammonia(line, table.sheet)), ...sound];
+        return [
+          ...slipped,
+          ...(slipped.length > 0 ? [] : ammonia(line, table.sheet, limits)),
+          ...sound,
+        ];
       })
     : [];

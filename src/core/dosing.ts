@@ -26,7 +26,7 @@ export const baseDose = (volume: number, from: number, to: number, base: BaseNam
 export const MAX_PH_FOR_BASE = 7.6;
 /** Days after which a test says little of the water of today: common practice, no source. */
 export const OLD_TEST = 14;
-/** mg/L of un-ionised ammonia nitrogen at which gill damage begins (UF/IFAS FA16). */
+/** mg/L of un-ionised ammonia nitrogen at which gill damage begins in warm-water fish (UF/IFAS FA16). */
 export const HARMFUL_UNIONISED = 0.05;
 /** pH that alkalinity in contact with air does not pass. */
 export const MAX_PH = 8.3;
@@ -44,11 +44,13 @@ export interface TestedWater {
   readonly water: number;
   /** Days since the test. */
   readonly age: number | undefined;
+  /** mg/L of un-ionised ammonia nitrogen from which these fish are harmed. */
+  readonly harmful: number;
 }
 
 /** Throws #NUM! where the water should not be given base. */
 export function checkBeforeBase(
-  { ph, tan, water, age }: TestedWater,
+  { ph, tan, water, age, harmful }: TestedWater,
   from: number,
   to: number,
 ): void {
@@ -64,9 +66,9 @@ export function checkBeforeBase(
   if (tan === undefined) return;
   const after = phAfter(ph, from, to);
   const unionised = tan * unionisedShare(after, water, 0);
-  if (unionised >= HARMFUL_UNIONISED) {
+  if (unionised >= harmful) {
     throw noAnswer(
-      `at the pH of up to ${after.toFixed(1)} that follows, ${unionised.toFixed(2)} mg/L of the ammonia would be un-ionised, ${HARMFUL_UNIONISED} and more harms; bring ammonia down first, or aim lower`,
+      `at the pH of up to ${after.toFixed(1)} that follows, ${Number(unionised.toPrecision(2))} mg/L of the ammonia would be un-ionised, ${harmful} and more harms; bring ammonia down first, or aim lower`,
     );
   }
 }

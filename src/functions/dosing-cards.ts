@@ -85,12 +85,19 @@ const base = card({
       default: 0,
       defaultText: '0, tested today',
     }),
+    number('harmful', 'un-ionised ammonia nitrogen from which these fish are harmed', {
+      unit: 'mg/L',
+      above: 0,
+      max: 1000,
+      default: HARMFUL_UNIONISED,
+      defaultText: '0.05, for warm-water fish; trout 0.0125 (FACT.FISH)',
+    }),
   ],
   result: { kind: 'number', unit: 'g', meaning: 'pure base' },
   method:
-    'Rise times volume times the grams of base for a gram of alkalinity as CaCO3: potassium bicarbonate 2.00, potassium carbonate 1.38, potassium hydroxide 1.12, calcium hydroxide 0.74, calcium carbonate 1.00, sodium bicarbonate 1.68. Where pH, ammonia or the age of the test are given, there is no answer for water above pH 7.6, for tests older than 14 days, and where the pH that can follow (by the ratio of the alkalinities, up to 8.3) would leave 0.05 mg/L or more of the ammonia un-ionised.',
+    'Rise times volume times the grams of base for a gram of alkalinity as CaCO3: potassium bicarbonate 2.00, potassium carbonate 1.38, potassium hydroxide 1.12, calcium hydroxide 0.74, calcium carbonate 1.00, sodium bicarbonate 1.68. Where pH, ammonia or the age of the test are given, there is no answer for water above pH 7.6, for tests older than 14 days, and where the pH that can follow (by the ratio of the alkalinities, up to 8.3) would leave as much of the ammonia un-ionised as harms the fish.',
   formula: {
-    grams: `IF(to < from, VALUE("to must be at least from; dosing cannot lower it"), IF(age > ${OLD_TEST}, NO_ANSWER(), IF(ph = "", dose, IF(ph > ${MAX_PH_FOR_BASE}, NO_ANSWER(), IF(tan = "", dose, IF(unionised >= ${HARMFUL_UNIONISED}, NO_ANSWER(), dose))))))`,
+    grams: `IF(to < from, VALUE("to must be at least from; dosing cannot lower it"), IF(age > ${OLD_TEST}, NO_ANSWER(), IF(ph = "", dose, IF(ph > ${MAX_PH_FOR_BASE}, NO_ANSWER(), IF(tan = "", dose, IF(unionised >= harmful, NO_ANSWER(), dose))))))`,
     dose: '(to - from) * volume / 1000 * factor',
     factor: choiceBy('base', factors(baseNames, gramsPerAlkalinity)),
     unionised: 'tan / (1 + 10^(pKa - ph_after))',
@@ -129,9 +136,9 @@ const base = card({
     },
   ],
   seeAlso: ['LOAD.ALKALINITY', 'CARBON.DIOXIDE', 'AMMONIA.UNIONISED'],
-  compute: (litres, from, to, what, acidity, ammonia, degrees, days) => {
+  compute: (litres, from, to, what, acidity, ammonia, degrees, days, harmful) => {
     const grams = baseDose(litres, from, to, what);
-    checkBeforeBase({ ph: acidity, tan: ammonia, water: degrees, age: days }, from, to);
+    checkBeforeBase({ ph: acidity, tan: ammonia, water: degrees, age: days, harmful }, from, to);
     return grams;
   },
 });

@@ -26,7 +26,9 @@ export interface RegisterColumns {
     | 'feed'
     | 'verdict'
     | 'line'
-    | 'status';
+    | 'status'
+    | 'sold_at'
+    | 'handling';
   Pumps:
     | 'tank'
     | 'bore'
@@ -173,7 +175,15 @@ export const figureNames = {
     'Month_air',
     'Month_thirst',
   ],
-  Pumps: ['Pump_turns', 'Pump_return', 'Pump_efficiency', 'Pump_full'],
+  Pumps: [
+    'Pump_turns',
+    'Pump_return',
+    'Pump_efficiency',
+    'Pump_full',
+    'Pump_elbows',
+    'Pump_valves',
+    'Pump_fittings',
+  ],
   'Plant room': [
     'Plant_oxygen',
     'Plant_peak',
@@ -270,6 +280,8 @@ export const figureNames = {
     'Weeks_harvest',
     'Weeks_head',
     'Weeks_first',
+    'Weeks_handling_low',
+    'Weeks_handling_high',
   ],
   Batch: ['Batch_weeks'],
   Balance: [
@@ -412,7 +424,9 @@ export const lineOf = (table: 'Crop' | 'Fish', name: Formula): Formula =>
 
 /** Codes by which a status is counted and asked for, whatever the words beside it say. */
 export interface StatusCodes {
-  Tanks_status: 'empty' | 'unweighed' | 'unmeasured' | 'over' | 'nearly full' | 'room';
+  Tanks_status: 'empty' | 'unweighed' | 'unmeasured' | 'over' | 'nearly full' | 'outgrows' | 'room';
+  /** Whether the water of the month lets fish be moved, sold or stocked. */
+  Tanks_handling: '' | 'cold' | 'warm';
   Beds_status: 'empty' | 'undated' | 'clear' | 'cutting' | 'nursery' | 'plant out' | 'growing';
   Beds_task_code: '' | 'clear' | 'cut' | 'plant out';
   Sowing_status: '' | 'no yield' | 'few' | 'many' | 'fit';

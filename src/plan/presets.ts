@@ -18,6 +18,8 @@ export interface NumberPreset {
   readonly whole?: true;
   /** A formula gives it as long as nothing is typed. */
   readonly follows?: true;
+  /** What the plan brought along before: nobody's own figure where it stands in an older workbook. */
+  readonly formerly?: number;
 }
 
 export interface WordPreset {
@@ -45,6 +47,8 @@ export const presets = {
   Pump_turns: number(1, 'perHour', 0.1, 10),
   Pump_return: number(0.9, 'share', 0.3, 1.5),
   Pump_efficiency: number(0.3, 'share', 0.05, 0.9),
+  Pump_elbows: { ...number(4, 'number', 0, 1000), whole: true },
+  Pump_valves: { ...number(1, 'number', 0, 1000), whole: true },
   Plant_oxygen: number(5.5, 'concentration', 1, 20),
   Plant_peak: number(1.4, 'number', 1, 3),
   Plant_bacteria: number(2, 'number', 0, 20),
@@ -104,17 +108,17 @@ export const presets = {
   Sowing_losses: number(0.1, 'share', 0, 0.9),
   Least_acidity: number(6.4, 'ph', 0, 14),
   Most_acidity: number(7.6, 'ph', 0, 14),
-  // These two follow the species of the Stock plan.
+  // These follow the fish that stand in the tanks.
   Most_tan: { ...mgPerLitre(), follows: true },
   Least_oxygen: { ...mgPerLitre(), follows: true },
-  Most_unionised: mgPerLitre(0.05),
-  Most_nitrite: mgPerLitre(1),
+  Most_unionised: { ...mgPerLitre(), follows: true, formerly: 0.05 },
+  Most_nitrite: { ...mgPerLitre(), follows: true, formerly: 1 },
   Least_nitrate: mgPerLitre(5),
   Most_nitrate: mgPerLitre(150),
   Least_oxygen_share: number(0.6, 'share', 0, 2),
   Least_alkalinity: number(60, 'alkalinity', 0, 5000),
   Most_alkalinity: number(140, 'alkalinity', 0, 5000),
-  Most_carbon_dioxide: mgPerLitre(20),
+  Most_carbon_dioxide: { ...mgPerLitre(), follows: true, formerly: 20 },
   Least_iron: mgPerLitre(1),
   Most_iron: mgPerLitre(3),
   Dose_base_aim: number(100, 'alkalinity', 1, 2000),

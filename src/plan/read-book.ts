@@ -152,10 +152,11 @@ class Reader {
         this.put(path, null);
       return;
     }
+    const brought = 'quantity' in preset ? (preset.usual ?? preset.formerly) : preset.usual;
     const usual =
-      'quantity' in preset && preset.usual !== undefined
-        ? toShown(preset.usual, preset.quantity, this.units)
-        : preset.usual;
+      'quantity' in preset && typeof brought === 'number'
+        ? toShown(brought, preset.quantity, this.units)
+        : brought;
     const isUsual =
       typeof usual === 'number'
         ? typeof value === 'number' && same(value, usual)

@@ -144,4 +144,25 @@ export const changes: readonly Change[] = [
     is: 'It looks at pH, ammonia, water temperature and the age of the tests: where one is missing or older than 14 days, pH is above 7.6, or the ammonia would harm gills at the pH that follows, a sentence stands in place of the dose. It aims no higher than the alkalinity at which carbon dioxide reaches its limit on the same sheet.',
     why: 'Base turns ammonia into the form that harms; an aim that breaks another limit of the sheet is none.',
   },
+  {
+    subject: 'Water and doses',
+    functions: ['FACT.FISH', 'DOSE.BASE'],
+    was: 'Water log, Doses and the checks judged every fish by tilapia: 0.05 mg/L of un-ionised ammonia, 1 of nitrite, 20 of carbon dioxide; the checks wanted 5 mg/L of oxygen for all.',
+    is: 'The Species sheet has limits for each (trout 0.0125, 0.1 and 15 mg/L, oxygen 6; channel catfish 0.5 of nitrite). On water that several share the strictest counts. What you typed on Doses goes before; a figure that the plan had brought along there follows the species when the plan is built anew. DOSE.BASE takes the harmful ammonia as its last argument.',
+    why: 'Trout in water for tilapia are ill.',
+  },
+  {
+    subject: 'The planning workbook',
+    functions: ['FACT.FISH'],
+    was: 'Stock plan and Week had fish sold, moved and stocked in any water.',
+    is: 'The forecast sells and stocks in water between the two handling temperatures of the Species sheet alone (Nile tilapia 18.3 to 34 °C, trout up to 20); outside them the task is to wait, and the checks say so, too.',
+    why: 'Tilapia that are netted in colder water die.',
+  },
+  {
+    subject: 'The planning workbook',
+    functions: ['STOCK.LIMIT', 'FLOW.HEADLOSS', 'FLOW.FITTINGS'],
+    was: '“Room for more fish” counted fish at their weight of the day, the tanks were “large enough” whatever the forecast sold, and the head loss on Pumps was that of bare pipe.',
+    is: 'Room counts fish at the weight at which they are sold; the verdict holds the forecast against what is wanted; fittings come along (four elbows, a valve, inlet and outlet, to be overwritten).',
+    why: 'A tank must carry what the fish become, and a pump lifts against its elbows, too.',
+  },
 ];

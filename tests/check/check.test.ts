@@ -45,6 +45,25 @@ describe('tanks', () => {
     expect(one(found, /tank B/).level).toBe('danger');
   });
 
+  it('sends nobody with a net into water in which handling kills: tilapia below 18.3 degC (text of SRAC 283)', () => {
+    const remedy = (...site: SheetValue[][]): string =>
+      one(
+        checkSheets([
+          sheet('S', site),
+          sheet('T', [
+            ['Tank', 'Litres', 'Species', 'Fish', 'Mean weight (g)'],
+            ['B', 1000, 'tilapia', 200, 400],
+          ]),
+        ]),
+        /tank B/,
+      ).remedy;
+    expect(remedy(['Water this month', 24, '°C'])).toMatch(/^Move or sell 50 fish; or give/);
+    expect(remedy(['Water this month', 75, '°F'])).toMatch(/^Move or sell 50 fish; or give/);
+    expect(remedy(['Water this month', 17, '°C'])).toMatch(/^More air and less feed until.*18\.3/);
+    expect(remedy(['Water this month', 60, '°F'])).not.toMatch(/^Move/);
+    expect(remedy([])).toContain('in water of 18.3 to 34 °C');
+  });
+
   it('sees kilograms where grams belong and cubic metres where litres belong', () => {
     const found = tanks(['A', 7800, 640, 0.45, 60], ['B', 7.8, 640, 450, 60]);
     expect(one(found, /mean weight of 0\.45 g/).remedy).toContain('450');
@@ -75,6 +94,32 @@ describe('water tests', () => {
     expect(found.what).toContain('0.05');
     expect(found.address).toBe('D2');
     expect(log([day(5, 1), 24, 8, 0.95, 0, 7, 80])).toEqual([]);
+  });
+
+  it('judges the water by the fish in the tanks, on shared water by the strictest, and by what a plan states', () => {
+    const of = (fish: SheetValue[][], ...more: SheetValue[][]): string[] =>
+      checkSheets([
+        sheet('T', [['Tank', 'Litres', 'Species', 'Fish', 'Mean weight (g)'], ...fish]),
+        sheet('Log', [heads, [day(5, 1), 14, 7.6, 1.4, 0.3, 5.5, 80]]),
+        sheet('D', more),
+      ]).map(({ what }) => what);
+    const tilapia = ['A', 5000, 'tilapia', 100, 200];
+    const trout = ['B', 5000, 'trout', 100, 200];
+    expect(of([tilapia])).toEqual([]);
+    // Emerson's pKa at 14 degC is 9.60: 1 % of 1.4 mg/L is un-ionised at pH 7.6.
+    const found = of([tilapia, trout]);
+    expect(found).toHaveLength(3);
+    expect(found.join()).toMatch(
+      /un-ionised.*oxygen.*nitrite|oxygen.*nitrite.*un-ionised|un-ionised.*nitrite/s,
+    );
+    const stated = of(
+      [tilapia, trout],
+      ['What', 'Last figure', 'Unit', 'From', 'To'],
+      ['Un-ionised ammonia-N', 0.01, 'mg/L', '', 0.05],
+      ['Nitrite-N', 0.3, 'mg/L', '', 1],
+      ['Oxygen', 5.5, 'mg/L', 4, ''],
+    );
+    expect(stated).toEqual([]);
   });
 
   it('a pH of 72 and a temperature in Fahrenheit are slips, and no ammonia is computed from them', () => {

@@ -21,6 +21,11 @@ const plausible: Readonly<Record<FishFact, readonly [number, number]>> = {
   oxygen_least: [3, 7],
   oxygen_critical: [1.5, 5],
   tan_most: [0.3, 2],
+  unionised_most: [0.01, 0.05],
+  nitrite_most: [0.1, 1],
+  carbon_dioxide_most: [10, 20],
+  handling_low: [2, 20],
+  handling_high: [18, 35],
 };
 
 describe('the species table', () => {
@@ -57,6 +62,11 @@ describe('the species table', () => {
       expect(species.facts.best_high[0]).toBeLessThan(species.facts.feed_high[0]);
       expect(species.facts.density_backyard[0]).toBeLessThan(species.facts.density_aerated[0]);
       expect(species.facts.oxygen_critical[0]).toBeLessThan(species.facts.oxygen_least[0]);
+      expect(species.facts.handling_low[0]).toBeGreaterThanOrEqual(species.facts.vital_low[0]);
+      expect(species.facts.handling_high[0]).toBeLessThan(species.facts.vital_high[0]);
+      // In its best water a fish can be handled.
+      expect(species.facts.handling_low[0]).toBeLessThan(species.facts.best_low[0]);
+      expect(species.facts.handling_high[0]).toBeGreaterThan(species.facts.best_high[0]);
       for (const fact of facts) {
         const [value, source] = species.facts[fact];
         const [least, most] = plausible[fact];

@@ -26,6 +26,45 @@ function dosesAfter(test: Record<string, number | string>) {
   return { grams: figures.all('Dose_base')[0], says: figures.all('Dose_base_says')[0], figures };
 }
 
+describe('limits on Doses', () => {
+  const limitsWith = (...species: readonly string[]) => {
+    const farm = readFarm({
+      ...demoFarm,
+      fishLog: undefined,
+      stock: { ...demoFarm.stock, species: 'Nile tilapia' },
+      tanks: species.map((name, i) => ({
+        name: `T${i}`,
+        volume: 7800,
+        species: name,
+        ...(i < 2 && { fish: 100, weight: 200 }),
+      })),
+    });
+    const looksAt = ['Site', 'Stock plan', 'Doses', 'Water log', 'Species', 'Tanks'];
+    const plan = planWorkbook(farm, { formulas: 'live' });
+    const { number } = figuresOf({
+      ...plan,
+      sheets: plan.sheets.filter(({ name }) => looksAt.includes(name)),
+      names: plan.names.filter(({ sheet }) => looksAt.includes(sheet)),
+    });
+    return [
+      number('Most_unionised'),
+      number('Most_nitrite'),
+      number('Most_carbon_dioxide'),
+      number('Least_oxygen'),
+    ];
+  };
+  // Tilapia: UF/IFAS FA16 0.05, FAO 589 1 mg/L of nitrite, below 20 of CO2 (Clinical Guide to Fish Medicine).
+  it('are those of the fish in the tanks, on shared water the strictest', () => {
+    expect(limitsWith('Nile tilapia')).toEqual([0.05, 1, 20, 4]);
+    // Manuals on trout, recalled: 0.0125, 0.1, 15 and 6.
+    expect(limitsWith('rainbow trout')).toEqual([0.0125, 0.1, 15, 6]);
+    expect(limitsWith('Nile tilapia', 'rainbow trout')).toEqual([0.0125, 0.1, 15, 6]);
+    expect(limitsWith('Nile tilapia', 'channel catfish')).toEqual([0.05, 0.5, 20, 5]);
+    // The third tank is empty.
+    expect(limitsWith('Nile tilapia', 'Nile tilapia', 'rainbow trout')).toEqual([0.05, 1, 20, 4]);
+  });
+});
+
 describe('base on Doses', () => {
   it('is given where all is well: 2.002 g of potassium bicarbonate for each g as CaCO3', () => {
     const { grams, says } = dosesAfter({});

@@ -120,6 +120,11 @@ export const fishFacts = {
   oxygen_least: { label: 'Oxygen at least', unit: 'mg/L' },
   oxygen_critical: { label: 'Oxygen at which it is in danger', unit: 'mg/L' },
   tan_most: { label: 'Total ammonia-N at most', unit: 'mg/L' },
+  unionised_most: { label: 'Un-ionised ammonia-N harms from', unit: 'mg/L' },
+  nitrite_most: { label: 'Nitrite-N at most', unit: 'mg/L' },
+  carbon_dioxide_most: { label: 'Carbon dioxide at most', unit: 'mg/L' },
+  handling_low: { label: 'Not handled in water below', unit: 'degC' },
+  handling_high: { label: 'Not handled in water above', unit: 'degC' },
 } as const;
 
 export type FishFact = keyof typeof fishFacts;
@@ -139,6 +144,30 @@ export interface Species {
 }
 
 const backyard: Fact = [20, { text: `${fao}, ch. 2`, evidence: 'memory' }];
+
+/** Limits of water for warm-water fish in general, where a species has no other of its own. */
+const warmWater = {
+  unionised_most: [
+    0.05,
+    read('UF/IFAS FA16, Ammonia in aquatic systems: damage to gills begins at 0.05 mg/L'),
+  ],
+  nitrite_most: [1, read('FAO Technical Paper 589: harmful above 1 mg/L')],
+  carbon_dioxide_most: [20, read('Clinical Guide to Fish Medicine: aim below 20 mg/L')],
+} as const satisfies Partial<Record<FishFact, Fact>>;
+const tilapiaHandling = derived(
+  'text of SRAC 283: tilapia that are handled below 65 °F (18.3 °C) die',
+);
+const jadeHandling = derived(
+  'Queensland Government, jade perch: fish that are handled at 17 °C and below die',
+);
+const catfishNitrite = derived(
+  'Tomasso 1986: of the species compared the most sensitive to nitrite; half of what is usual',
+);
+/** FAO 589, table 3.1, and the trade's manuals on trout, both recalled. */
+const troutWater: FactSource = {
+  text: 'manuals on trout and FAO Technical Paper 589, table 3.1, cold-water fish',
+  evidence: 'memory',
+};
 
 const nileTilapia: Species = {
   name: 'Nile tilapia',
@@ -162,6 +191,9 @@ const nileTilapia: Species = {
     oxygen_least: [4, kenya],
     oxygen_critical: [2, practice],
     tan_most: [2, faoMemory],
+    ...warmWater,
+    handling_low: [18.3, tilapiaHandling],
+    handling_high: [34, tilapiaWarm],
   },
   feedRates: [0.15, 0.1, 0.065, 0.043, 0.034, 0.025, 0.02, 0.016],
 };
@@ -185,6 +217,11 @@ const rainbowTrout: Species = {
     oxygen_least: [6, faoMemory],
     oxygen_critical: [5, practice],
     tan_most: [0.5, faoMemory],
+    unionised_most: [0.0125, troutWater],
+    nitrite_most: [0.1, troutWater],
+    carbon_dioxide_most: [15, troutWater],
+    handling_low: [2, practice],
+    handling_high: [20, practice],
   },
   feedRates: [0.067, 0.044, 0.03, 0.022, 0.018, 0.013, 0.01, 0.0082],
 };
@@ -210,6 +247,9 @@ export const species: readonly Species[] = [
       oxygen_least: [4, kenya],
       oxygen_critical: [2, practice],
       tan_most: [2, practice],
+      ...warmWater,
+      handling_low: [18.3, tilapiaHandling],
+      handling_high: [35, practice],
     },
     feedRates: [0.094, 0.067, 0.049, 0.036, 0.029, 0.021, 0.017, 0.013],
   },
@@ -237,6 +277,9 @@ export const species: readonly Species[] = [
       oxygen_least: [4, faoMemory],
       oxygen_critical: [2, practice],
       tan_most: [1, faoMemory],
+      ...warmWater,
+      handling_low: [5, practice],
+      handling_high: [32, practice],
     },
     feedRates: [0.1, 0.074, 0.055, 0.04, 0.032, 0.024, 0.019, 0.015],
   },
@@ -259,6 +302,10 @@ export const species: readonly Species[] = [
       oxygen_least: [5, catfishModel],
       oxygen_critical: [2.5, practice],
       tan_most: [1, faoMemory],
+      ...warmWater,
+      nitrite_most: [0.5, catfishNitrite],
+      handling_low: [10, practice],
+      handling_high: [32, practice],
     },
     feedRates: [0.088, 0.063, 0.047, 0.034, 0.027, 0.02, 0.016, 0.013],
   },
@@ -286,6 +333,9 @@ export const species: readonly Species[] = [
       oxygen_least: [3, practice],
       oxygen_critical: [2.5, practice],
       tan_most: [2, practice],
+      ...warmWater,
+      handling_low: [16, practice],
+      handling_high: [33, practice],
     },
     feedRates: [0.09, 0.062, 0.042, 0.031, 0.025, 0.018, 0.014, 0.011],
   },
@@ -319,6 +369,9 @@ export const species: readonly Species[] = [
       oxygen_least: [4, faoMemory],
       oxygen_critical: [3, practice],
       tan_most: [1, faoMemory],
+      ...warmWater,
+      handling_low: [20, practice],
+      handling_high: [34, practice],
     },
     feedRates: [0.082, 0.055, 0.039, 0.029, 0.023, 0.017, 0.0134, 0.0106],
   },
@@ -346,6 +399,9 @@ export const species: readonly Species[] = [
       oxygen_least: [5, practice],
       oxygen_critical: [3, practice],
       tan_most: [1, practice],
+      ...warmWater,
+      handling_low: [5, practice],
+      handling_high: [30, practice],
     },
     feedRates: [0.042, 0.03, 0.022, 0.016, 0.013, 0.0095, 0.0076, 0.006],
   },
@@ -368,6 +424,9 @@ export const species: readonly Species[] = [
       oxygen_least: [5, practice],
       oxygen_critical: [3, practice],
       tan_most: [1, practice],
+      ...warmWater,
+      handling_low: [6, practice],
+      handling_high: [28, practice],
     },
     feedRates: [0.061, 0.043, 0.032, 0.024, 0.019, 0.014, 0.011, 0.0087],
   },
@@ -390,6 +449,9 @@ export const species: readonly Species[] = [
       oxygen_least: [4, queensland],
       oxygen_critical: [3, practice],
       tan_most: [1, practice],
+      ...warmWater,
+      handling_low: [17.5, jadeHandling],
+      handling_high: [33, practice],
     },
     feedRates: [0.054, 0.038, 0.028, 0.021, 0.016, 0.012, 0.0096, 0.0076],
   },

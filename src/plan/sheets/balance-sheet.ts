@@ -350,7 +350,11 @@ function filter(ctx: PlanContext): Block {
   const [there, needed] = [named('Filter_there'), named('Filter_needed')];
   const specific = named('Filter_specific');
   const missing = needed.minus(there);
-  const level = nth('Fish_tan_most', named('Stock_line'));
+  const level = when(
+    named('Most_tan').isNumber,
+    named('Most_tan'),
+    nth('Fish_tan_most', named('Stock_line')),
+  );
   const rafts = call('SUMIF', named('Beds_kind'), 'raft', named('Beds_area'));
   const takenUp = (beds: Formula, kind: string, ...more: readonly Part[]): Formula =>
     gill('FILTER.BEDS', beds, kind, named('Water_now'), level, ...more);

@@ -1,4 +1,6 @@
-import { HARMFUL_UNIONISED, MAX_PH, MAX_PH_FOR_BASE, OLD_TEST } from '../../core/dosing';
+import { MAX_PH, MAX_PH_FOR_BASE, OLD_TEST } from '../../core/dosing';
+import { fishFacts } from '../../core/tables/species';
+import { type Limited, strictestOf } from '../../core/water-limits';
 import { bases } from '../../core/tables/bases';
 import type { PlanContext } from '../context';
 import { Flow } from '../sheet-flow';
@@ -31,18 +33,31 @@ import {
 import { inShownUnits, type QuantityId, shownFormula, shownIn, toShown } from '../quantities';
 import { type PresetName, presetValue } from '../presets';
 import { typedPreset } from '../typed-cells';
-import { cellRef, rowRef } from '../references';
+import { cellRef, fixedRef, rowRef } from '../references';
 import type { Register } from '../register';
 import { area, cautionCell, SheetBuilder } from '../sheet-builder';
+import { SPARE_TANKS } from './tanks-sheet';
 
 const SHEET = 'Doses';
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 14;
 /** Serves formulas alone. */
 const STATUS = 9;
+/** mg/L: more than any water holds. */
+const NO_LIMIT = 1000;
 
-/** A bound: a published default to overwrite, a figure of the stocked species, or either by the farm. */
-type Bound = PresetName | { readonly fish: FishColumn; readonly preset?: PresetName } | undefined;
+/** Beyond them: the limits of the fish in each tank, of which the strictest counts. */
+const LIMITS = TWINS + 2;
+
+/**
+ * A bound: a published default to overwrite, the strictest of the fish in the tanks until somebody types one, or
+ * a figure of the species of the Stock plan.
+ */
+type Bound =
+  | PresetName
+  | { readonly limit: Limited; readonly preset: PresetName }
+  | { readonly fish: FishColumn }
+  | undefined;
 
 /** Columns of the Water log that are looked at here. */
 type Reading = Exclude<RegisterColumns['Water'], 'date' | 'verdict' | 'status'>;
@@ -56,6 +71,8 @@ interface Check {
   readonly high?: Bound;
   readonly source: string;
 }
+
+const OF_TANKS = 'The strictest of the fish in the tanks (Species sheet).';
 
 const checks: readonly Check[] = [
   {
@@ -78,22 +95,22 @@ const checks: readonly Check[] = [
     label: 'Total ammonia-N (TAN)',
     log: 'tan',
     quantity: 'concentration',
-    high: { fish: 'tan_most', preset: 'Most_tan' },
-    source: 'Species sheet.',
+    high: { limit: 'tan_most', preset: 'Most_tan' },
+    source: OF_TANKS,
   },
   {
     label: 'Un-ionised ammonia-N',
     log: 'unionised',
     quantity: 'concentration',
-    high: 'Most_unionised',
-    source: 'Gill damage begins at 0.05 mg/L (UF/IFAS FA16).',
+    high: { limit: 'unionised_most', preset: 'Most_unionised' },
+    source: OF_TANKS,
   },
   {
     label: 'Nitrite-N',
     log: 'nitrite',
     quantity: 'concentration',
-    high: 'Most_nitrite',
-    source: 'Harmful above 1 mg/L (FAO Technical Paper 589).',
+    high: { limit: 'nitrite_most', preset: 'Most_nitrite' },
+    source: OF_TANKS,
   },
   {
     label: 'Nitrate-N',
@@ -107,8 +124,8 @@ const checks: readonly Check[] = [
     label: 'Oxygen',
     log: 'oxygen',
     quantity: 'concentration',
-    low: { fish: 'oxygen_least', preset: 'Least_oxygen' },
-    source: 'Species sheet.',
+    low: { limit: 'oxygen_least', preset: 'Least_oxygen' },
+    source: OF_TANKS,
   },
   {
     label: 'Oxygen, share of saturation',
@@ -129,8 +146,8 @@ const checks: readonly Check[] = [
     label: 'Carbon dioxide',
     log: 'carbon_dioxide',
     quantity: 'concentration',
-    high: 'Most_carbon_dioxide',
-    source: 'Aim below 20 mg/L (Clinical Guide to Fish Medicine).',
+    high: { limit: 'carbon_dioxide_most', preset: 'Most_carbon_dioxide' },
+    source: OF_TANKS,
   },
   {
     label: 'Iron',
@@ -157,7 +174,13 @@ const columns = {
 } as const;
 
 /** One reading against its bounds. */
-function lastFigure(sheet: SheetBuilder, ctx: PlanContext, row: number, check: Check): void {
+function lastFigure(
+  sheet: SheetBuilder,
+  ctx: PlanContext,
+  row: number,
+  check: Check,
+  limit: (of: Limited) => Formula,
+): void {
   const { system } = ctx;
   const { label, log, quantity, low, high, source } = check;
   const shown = shownIn(quantity, system);
@@ -200,21 +223,23 @@ function lastFigure(sheet: SheetBuilder, ctx: PlanContext, row: number, check: C
   });
   const bound = (column: 'least' | 'most', value: Bound): void => {
     if (value === undefined) return;
-    const preset = typeof value === 'string' ? value : value.preset;
+    const precise = log === 'unionised' ? 'three' : format;
+    const preset = typeof value === 'string' ? value : 'preset' in value ? value.preset : undefined;
     const own = preset && presetValue(preset, ctx.farm.figures);
     const cleared = preset !== undefined && ctx.farm.figures?.[preset] === null;
     if (typeof value === 'string' || own !== undefined || cleared) {
       sheet.put(row, columns[column], {
         ...(typeof own === 'number' && { value: toShown(own, quantity, system) }),
         look: 'preset',
-        format: log === 'unionised' ? 'two' : format,
+        format: precise,
       });
     } else {
-      const fish = nth(`Fish_${value.fish}`, named('Stock_line'));
+      const fish =
+        'limit' in value ? limit(value.limit) : nth(`Fish_${value.fish}`, named('Stock_line'));
       sheet.put(row, columns[column], {
         formula: inShownUnits(fish, quantity, system),
         look: 'computed',
-        format,
+        format: precise,
       });
     }
     if (!preset) return;
@@ -258,6 +283,45 @@ function lastFigure(sheet: SheetBuilder, ctx: PlanContext, row: number, check: C
   sheet.text(row, columns.source, source, 'source');
 }
 
+/**
+ * What the fish of each tank bear, line by line beside the readings; gives the strictest of them, or the figure of
+ * the Stock plan's species as long as no fish stand anywhere. All tanks share one water.
+ */
+function limitsOfTanks(
+  sheet: SheetBuilder,
+  ctx: PlanContext,
+  row: number,
+): (of: Limited) => Formula {
+  const facts = Object.keys(strictestOf) as Limited[];
+  const tanks = ctx.farm.tanks.length + SPARE_TANKS;
+  sheet.heads(
+    row - 1,
+    LIMITS,
+    facts.map((fact) => `${fishFacts[fact].label}, by tank`),
+  );
+  facts.forEach((fact, f) => {
+    for (let k = 0; k < tanks; k++) {
+      const line = nth('Tanks_line', k + 1);
+      sheet.put(row + k, LIMITS + f, {
+        formula: when(
+          all(nth('Tanks_fish', k + 1).orZero.above(0), line.isNumber),
+          nth(`Fish_${fact}`, line),
+          '',
+        ),
+        look: 'source',
+      });
+    }
+  });
+  return (fact) => {
+    const cells = fixedRef(area(row, LIMITS + facts.indexOf(fact), tanks));
+    return when(
+      call('COUNT', cells).is(0),
+      nth(`Fish_${fact}`, named('Stock_line')),
+      call(strictestOf[fact], cells),
+    );
+  };
+}
+
 /** Writes the readings; returns where the days since each was tested stand. */
 function lastFigures(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): (log: Reading) => Formula {
   sheet.heads(flow.row, STATUS, ['Status']);
@@ -274,7 +338,8 @@ function lastFigures(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): (log: R
     'Where the limits come from',
   ]);
   const first = flow.row;
-  for (const check of checks) lastFigure(sheet, ctx, flow.skip(), check);
+  const limit = limitsOfTanks(sheet, ctx, first);
+  for (const check of checks) lastFigure(sheet, ctx, flow.skip(), check, limit);
   const cells = area(first, columns.verdict, checks.length);
   ctx.name('Doses_verdict', SHEET, cells);
   ctx.name('Doses_status', SHEET, area(first, STATUS, checks.length));
@@ -311,6 +376,9 @@ function baseFields(ctx: PlanContext, daysAgo: (log: Reading) => Formula): reado
   const after = named('Dose_base_ph');
   const unionised = named('Dose_base_unionised');
   const held = all(bound.isNumber, bound.below(aim));
+  // A limit that was cleared bars nothing.
+  const harmful = named('Most_unionised');
+  const harmed = all(harmful.isNumber, unionised.isNumber, unionised.orZero.atLeast(harmful));
   return [
     {
       name: 'Dose_base_bound',
@@ -354,11 +422,22 @@ function baseFields(ctx: PlanContext, daysAgo: (log: Reading) => Formula): reado
           [any(...tested.map((figure) => figure.isBlank)), ''],
           [any(age.above(OLD_TEST), ph.above(MAX_PH_FOR_BASE)), ''],
           [from.atLeast(to), 0],
-          [unionised.atLeast(HARMFUL_UNIONISED), ''],
+          [harmed, ''],
         ],
         // The plain formula leaves out what stands above it here: with both it is longer than a cell takes.
         ctx.mode === 'live'
-          ? gill('DOSE.BASE', water, from, to, named('Dose_base_kind'), ph, tan, degrees, age)
+          ? gill(
+              'DOSE.BASE',
+              water,
+              from,
+              to,
+              named('Dose_base_kind'),
+              ph,
+              tan,
+              degrees,
+              age,
+              when(harmful.isNumber, harmful, NO_LIMIT),
+            )
           : gill('DOSE.BASE', water, from, to, named('Dose_base_kind')),
       ),
       quantity: 'dose',
@@ -385,7 +464,7 @@ function baseFields(ctx: PlanContext, daysAgo: (log: Reading) => Formula): reado
           ],
           [from.atLeast(to), 'nothing to add by the last test'],
           [
-            unionised.atLeast(HARMFUL_UNIONISED),
+            harmed,
             'none yet: at the pH that follows the ammonia would harm gills; bring ammonia down first',
           ],
           [

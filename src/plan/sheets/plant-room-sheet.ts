@@ -691,10 +691,15 @@ function shoppingList(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     [
       'Plant_price_elbows',
       'Elbows',
-      many(filled('Pumps_pipe').times(4)),
-      'Four for each tank (common practice).',
+      many(filled('Pumps_pipe').times(named('Pump_elbows').orZero)),
+      'As the Pumps sheet counts them for each tank.',
     ],
-    ['Plant_price_valves', 'Valves', many(filled('Pumps_pipe')), 'One for each tank.'],
+    [
+      'Plant_price_valves',
+      'Valves',
+      many(filled('Pumps_pipe').times(named('Pump_valves').orZero)),
+      'As the Pumps sheet counts them for each tank.',
+    ],
     [
       'Plant_price_pumps',
       'Pumps',

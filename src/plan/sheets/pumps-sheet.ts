@@ -2,6 +2,7 @@ import type { PlanContext } from '../context';
 import type { TankEntry } from '../farm';
 import { Flow } from '../sheet-flow';
 import { blankWithout, type Condition, type Formula, sum, when } from '../formula-parts';
+import { plainCall } from '../live-or-plain';
 import type { SheetModel } from '../workbook-model';
 import { codeOf, named, nth, wordsOf } from '../names';
 import { type At, type Columns, register, type RegisterColumn } from '../register';
@@ -21,7 +22,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
     question: 'How much water must run through each tank, and what does the pump draw?',
     widths: [],
     landscape: true,
-    headRows: 10,
+    headRows: 13,
     headColumns: 1,
   });
   const flow = new Flow(sheet, ctx, { row: 3, columns: 4, metricColumn: TWINS });
@@ -46,6 +47,40 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
       preset: 'Pump_efficiency',
       look: 'preset',
       remark: 'Small submersible pumps 15 to 40 % (common practice).',
+    },
+    {
+      name: 'Pump_elbows',
+      label: 'Elbows on the way to a tank',
+      preset: 'Pump_elbows',
+      look: 'preset',
+      remark: 'Four are usual (common practice): count your own.',
+    },
+    {
+      name: 'Pump_valves',
+      label: 'Ball valves on the way to a tank',
+      preset: 'Pump_valves',
+      look: 'preset',
+      remark: 'One is usual, wide open; half shut it costs many times as much.',
+    },
+    {
+      name: 'Pump_fittings',
+      label: 'Loss coefficient of all fittings',
+      // Plain in both forms: a chain of calls costs a round trip for each link.
+      formula: plainCall(
+        'FLOW.FITTINGS',
+        named('Pump_elbows').orZero,
+        undefined,
+        undefined,
+        undefined,
+        named('Pump_valves').orZero,
+        undefined,
+        1,
+        1,
+      ),
+      quantity: 'number',
+      format: 'two',
+      look: 'computed',
+      remark: 'With the inlet at the pump and the outlet into the tank.',
     },
     {
       name: 'Pump_full',
@@ -134,14 +169,22 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
       },
     },
     loss: {
-      head: 'Head loss in the pipe',
+      head: 'Head loss in pipe and fittings',
       width: 10,
       look: 'computed',
       quantity: 'length',
       formula: (at) =>
         blankWithout(
           [at('water'), at('bore'), at('pipe')],
-          gill('FLOW.HEADLOSS', turnover(at), at('bore'), at('pipe'), named('Water_now')),
+          gill(
+            'FLOW.HEADLOSS',
+            turnover(at),
+            at('bore'),
+            at('pipe'),
+            named('Water_now'),
+            undefined,
+            named('Pump_fittings'),
+          ),
         ),
     },
     power: {

@@ -6,22 +6,26 @@ import { between } from '../fields';
 import { Flow } from '../sheet-flow';
 import {
   all,
+  any,
   blankIf,
   blankUnless,
   blankWithout,
   call,
   cases,
+  type Condition,
   type Formula,
   joined,
+  not,
   part,
   type Part,
   roundedUp,
   sum,
   when,
+  written,
 } from '../formula-parts';
 import type { FormatId, LookId, SheetModel } from '../workbook-model';
 import { countOf, type FigureName, lineOf, named, nth } from '../names';
-import { inShownUnits, type QuantityId, shownIn } from '../quantities';
+import { figureInWords, inShownUnits, type QuantityId, shownIn } from '../quantities';
 import { cellRef, rowRef } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 import { WEEK_ROWS } from './stock-weeks-sheet';
@@ -242,10 +246,17 @@ function tankNow(sheet: SheetBuilder, ctx: PlanContext, row: number, k: number):
   const fishNow = inWeek('Weeks_fish', 1);
   const typedFish = nth('Tanks_fish', k + 1);
   const isEmpty = fishNow.is(0);
-  const wait = ofTank('Weeks_first').orZero;
+  const due = ofTank('Weeks_first').orZero.is(0);
+  const barred = nth('Tanks_handling', k + 1);
   const withFish = (formula: Formula): Formula => blankWithout([name], blankIf(isEmpty, formula));
   // Weeks without a harvest yet: the last of them is the week of the first harvest.
   const ready = call('COUNTIF', all52('Weeks_sales'), 0);
+  /** Whether the fish may be netted in a week. */
+  const handled = (week: Part): Condition =>
+    all(
+      nth('Weeks_water', week).atLeast(ofTank('Weeks_handling_low')),
+      nth('Weeks_water', week).atMost(ofTank('Weeks_handling_high')),
+    );
   const onceReady = (formula: Formula): Formula =>
     withFish(blankUnless(here('ready').isNumber, formula));
   const put = (
@@ -269,7 +280,7 @@ function tankNow(sheet: SheetBuilder, ctx: PlanContext, row: number, k: number):
     'date',
     withFish(
       when(
-        inWeek('Weeks_weights', ready).below(ofTank('Weeks_harvest')),
+        any(inWeek('Weeks_weights', ready).below(ofTank('Weeks_harvest')), not(handled(ready))),
         'after a year',
         nth('Weeks_date', ready),
       ),
@@ -311,19 +322,41 @@ function tankNow(sheet: SheetBuilder, ctx: PlanContext, row: number, k: number):
       ),
     ),
   );
+  const noFish = all52('Weeks_fish').is(0);
+  // Empty from the start, or between the first sale and the next stocking: both wait for water to handle fish in.
+  const emptyWeeks = call('SUMPRODUCT', all52('Weeks_sales').is(0).times(noFish));
   const whenEmpty = when(
-    wait.above(52),
+    emptyWeeks.atLeast(WEEK_ROWS),
     'after a year',
-    named('Farm_week').plus(part(7).times(wait)),
+    named('Farm_week').plus(part(7).times(emptyWeeks)),
   );
+  const again = ready.plus(1).plus(call('SUMPRODUCT', all52('Weeks_sales').is(1).times(noFish)));
   const onceSold = blankUnless(
     here('ready').isNumber,
-    when(typedFish.above(0), here('ready').plus(7), named('Farm_week')),
+    when(
+      typedFish.above(0),
+      when(again.above(WEEK_ROWS), 'after a year', nth('Weeks_date', again)),
+      named('Farm_week'),
+    ),
   );
   put('restockOn', 'computed', 'date', blankWithout([name], when(isEmpty, whenEmpty, onceSold)));
   put('fishToStock', 'computed', 'whole', blankWithout([here('restockOn')], ofTank('Weeks_head')));
-  const byThen = (column: 'ready' | 'limitOn') =>
-    all(here(column).isNumber, here(column).orZero.atMost(sunday));
+  const byThen = (day: Formula): Condition => all(day.isNumber, day.orZero.atMost(sunday));
+  /** Last week before the limit in which the fish may be moved; 0 where there is none. */
+  const lastMove = call(
+    'SUMPRODUCT',
+    call(
+      'MAX',
+      named('Weeks_date')
+        .atMost(here('limitOn'))
+        .times(named('Weeks_water').atLeast(ofTank('Weeks_handling_low')))
+        .times(named('Weeks_water').atMost(ofTank('Weeks_handling_high')))
+        .times(named('Weeks_date')),
+    ),
+  );
+  /** What is to be done, unless the water forbids it. */
+  const unlessBarred = (task: Part, fish: Part): Formula =>
+    when(barred.isFilled, joined('too ', barred, ' to ', fish), task);
   put(
     'task',
     'verdict',
@@ -332,11 +365,23 @@ function tankNow(sheet: SheetBuilder, ctx: PlanContext, row: number, k: number):
       [name],
       when(
         typedFish.orZero.is(0),
-        blankUnless(wait.is(0), joined('stock ', ofTank('Weeks_head'), ' fish')),
+        blankUnless(
+          due,
+          unlessBarred(joined('stock ', ofTank('Weeks_head'), ' fish'), 'stock fish: wait'),
+        ),
         cases(
           [
-            [byThen('ready'), 'sell'],
-            [byThen('limitOn'), joined('move ', here('excess'), ' fish')],
+            [
+              any(
+                byThen(here('ready')),
+                inWeek('Weeks_weights', 1).atLeast(ofTank('Weeks_harvest')),
+              ),
+              unlessBarred('sell', 'sell: wait'),
+            ],
+            [
+              all(here('limitOn').isNumber, lastMove.atMost(sunday)),
+              unlessBarred(joined('move ', here('excess'), ' fish'), 'move: air, less feed'),
+            ],
           ],
           '',
         ),
@@ -425,9 +470,13 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   });
 }
 
+/** Of the wanted weight: whole batches and weeks are no finer. */
+const REACHED = 0.98;
+
 /** What keeps the wanted weight from coming out. */
 function verdict(ctx: PlanContext, tanks: number): Formula {
   const [there, needed] = [named('Stock_litres'), named('Stock_litres_needed')];
+  const [sold, wanted] = [named('Stock_yield'), named('Stock_wanted')];
   const litres = shownIn('volume', ctx.system);
   const leftOut = countOf('Tanks_status', 'unweighed').plus(countOf('Tanks_status', 'unmeasured'));
   const missing = call('ROUND', inShownUnits(needed.minus(there), 'volume', ctx.system), 0);
@@ -445,16 +494,39 @@ function verdict(ctx: PlanContext, tanks: number): Formula {
         ' of the tanks. ',
       ),
     ),
-    when(
-      needed.above(there),
+    cases(
+      [
+        [
+          needed.above(there),
+          joined(
+            'The tanks are too small for the wanted weight: ',
+            missing,
+            ` ${litres.unit} more water is needed, or sell `,
+            less,
+            ' % less.',
+          ),
+        ],
+        [
+          sold.below(wanted.times(REACHED)),
+          joined(
+            'Water for it is there, but the year ahead sells only ',
+            figureInWords(sold, 'massMonth', ctx.system),
+            ', ',
+            written(sold.over(wanted), '0 %'),
+            ' of what is wanted',
+            when(
+              sold.is(0),
+              ': none grow to their weight in water in which they can be netted.',
+              ': warmer water, heavier fingerlings, or less to sell.',
+            ),
+          ),
+        ],
+      ],
       joined(
-        'The tanks are too small for the wanted weight: ',
-        missing,
-        ` ${litres.unit} more water is needed, or sell `,
-        less,
-        ' % less.',
+        'The tanks are large enough, and the year ahead sells ',
+        figureInWords(sold, 'massMonth', ctx.system),
+        ' on average.',
       ),
-      'The tanks are large enough for the wanted weight.',
     ),
   );
 }
@@ -514,7 +586,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
   flow.skip();
   flow.heading('The 52 weeks ahead', 11);
   flow.remark(
-    'A tank is sold at its harvest weight and stocked anew in the week after; tank by tank on the sheet Stock weeks.',
+    'A tank is sold at its harvest weight and stocked anew in the week after, neither in water in which handling harms the fish; tank by tank on the sheet Stock weeks.',
   );
   weeks(sheet, ctx, flow);
   return sheet.model();

@@ -8,7 +8,9 @@ import {
   blankWithout,
   call,
   cases,
+  type Condition,
   type Formula,
+  not,
   part,
   type Part,
   sum,
@@ -18,7 +20,7 @@ import type { FormatId, SheetModel } from '../workbook-model';
 import { type FigureName, type FishColumn, named, nth, type PlanName } from '../names';
 import { cellRef, columnRef, fixedRef, rowRef } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
-import { SPARE_TANKS } from './tanks-sheet';
+import { sellingWeight, SPARE_TANKS } from './tanks-sheet';
 
 export const STOCK_WEEKS = 'Stock weeks';
 /** Rows of the weeks: now, and after each of 52 weeks. */
@@ -44,6 +46,8 @@ const parameters = [
   'most',
   'head',
   'first',
+  'handling_low',
+  'handling_high',
 ] as const;
 type ParameterId = (typeof parameters)[number];
 
@@ -61,6 +65,8 @@ const parameterLabels: Readonly<Record<ParameterId, string>> = {
   most: 'Most fish of that weight',
   head: 'Fish stocked anew',
   first: 'If empty, first stocked in week',
+  handling_low: 'Not handled below, °C',
+  handling_high: 'Not handled above, °C',
 };
 
 const parameterFormats: Partial<Record<ParameterId, FormatId>> = {
@@ -189,13 +195,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
       bestHigh: species('best_high'),
       limit: ifThere(of('Tanks_limit').times(of('Tanks_volume')).over(1000)),
       perKilo: when(p.limit.orZero.above(0), part(1).over(p.limit), 0),
-      harvest: ifThere(
-        when(
-          p.line.is(named('Stock_line')),
-          named('Stock_harvest_weight'),
-          nth('Fish_harvest_weight', p.line),
-        ),
-      ),
+      harvest: ifThere(sellingWeight(p.line)),
       most: ifThere(gill('STOCK.LIMIT', of('Tanks_volume'), p.harvest, of('Tanks_limit'))),
       head: ifThere(
         call(
@@ -207,6 +207,8 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
       first: ifThere(
         when(stocked, '', call('ROUND', emptyBefore.times(named('Stock_interval')), 0)),
       ),
+      handling_low: species('handling_low'),
+      handling_high: species('handling_high'),
     };
     for (const id of parameters) {
       sheet.put(parameterRow(id), weights + k, {
@@ -227,6 +229,11 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
       const water = (back: number): Formula => rowRef(row - back, 2);
       const [head, grams] = [cell(fish), cell(weights)];
       const startWeight = named('Stock_start_weight');
+      /** Fish are neither sold nor stocked in water in which handling harms them: they wait. */
+      const handled = (back: number): readonly [Condition, Condition] => [
+        water(back).atLeast(p.handling_low),
+        water(back).atMost(p.handling_high),
+      ];
       if (w === 0) {
         put(
           fish,
@@ -235,7 +242,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
             [
               [p.tank.isBlank, 0],
               [stocked, of('Tanks_fish')],
-              [p.first.is(0), p.head],
+              [all(p.first.is(0), ...handled(0)), p.head],
             ],
             0,
           ),
@@ -254,7 +261,8 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
         put(sales, 'whole', part(0));
       } else {
         const [headBefore, gramsBefore] = [cell(fish, 1), cell(weights, 1)];
-        const stays = all(headBefore.above(0), gramsBefore.below(p.harvest));
+        const isSold = all(headBefore.above(0), gramsBefore.atLeast(p.harvest), ...handled(1));
+        const isEmpty = any(headBefore.is(0), isSold);
         const grown = cardStep(growthWeightCard, 'grown', {
           arguments: { weight: gramsBefore, water: water(1), days: 7 },
           fact: facts(p),
@@ -265,8 +273,8 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
           cases(
             [
               [p.tank.isBlank, 0],
-              [stays, headBefore.times(named('Stock_week_survival'))],
-              [any(headBefore.above(0), p.first.is(w)), p.head],
+              [not(isEmpty), headBefore.times(named('Stock_week_survival'))],
+              [all(p.first.orZero.atMost(w), ...handled(0)), p.head],
             ],
             0,
           ),
@@ -277,12 +285,11 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
           cases(
             [
               [head.is(0), 0],
-              [stays, grown],
+              [not(isEmpty), grown],
             ],
             startWeight,
           ),
         );
-        const isSold = all(headBefore.above(0), gramsBefore.atLeast(p.harvest));
         put(sales, 'whole', cell(sales, 1).plus(when(isSold, 1, 0)));
       }
       put(kilos, 'one', head.times(grams).over(1000));
@@ -311,7 +318,10 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
     put(4, 'whole', sum(across(row, feeds)));
     // SUMPRODUCT has MAX look at all the products; by itself MAX would need them in cells.
     put(5, 'percent', total(call('MAX', kilosNow.times(ofAllTanks('perKilo')))));
-    put(6, 'one', total(across(row, weights).atLeast(ofAllTanks('harvest')).times(kilosNow)));
+    const ready = across(row, weights).atLeast(ofAllTanks('harvest'));
+    const cool = ofAllTanks('handling_low').atMost(rowRef(row, 2));
+    const warm = ofAllTanks('handling_high').atLeast(rowRef(row, 2));
+    put(6, 'one', total(ready.times(cool).times(warm).times(kilosNow)));
     const restocked = across(next, sales).above(across(row, sales));
     const firstStocked = across(row, fish).is(0);
     put(
@@ -340,7 +350,15 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
   nameBlock('Weeks_fish', fish);
   nameBlock('Weeks_kilos', kilos);
   nameBlock('Weeks_sales', sales);
-  for (const id of ['tank', 'limit', 'harvest', 'head', 'first'] as const)
+  for (const id of [
+    'tank',
+    'limit',
+    'harvest',
+    'head',
+    'first',
+    'handling_low',
+    'handling_high',
+  ] as const)
     ctx.name(`Weeks_${id}`, STOCK_WEEKS, area(parameterRow(id), weights, 1, tanks));
   return sheet.model();
 }

@@ -5,10 +5,12 @@ import {
   any,
   blankIf,
   blankWithout,
+  call,
   type Condition,
   type Formula,
   joined,
   part,
+  roundedUp,
   sum,
   when,
 } from '../formula-parts';
@@ -33,6 +35,29 @@ const stocked = (at: AtTank, formula: Formula): Formula =>
     any(at('fish').isBlank, at('fish').is(0), at('weight').isBlank, at('volume').isBlank),
     formula,
   );
+
+/** The weight at which fish of a line of the Species sheet are sold, g. */
+export const sellingWeight = (line: Formula): Formula =>
+  when(
+    line.is(named('Stock_line')),
+    named('Stock_harvest_weight'),
+    nth('Fish_harvest_weight', line),
+  );
+
+/** Whether the water of the month is too cold or too warm for netting fish of a line of the Species sheet. */
+const handlingNow = (line: Formula): Formula =>
+  codeOf(
+    'Tanks_handling',
+    [
+      [named('Water_now').below(nth('Fish_handling_low', line)), 'cold'],
+      [named('Water_now').above(nth('Fish_handling_high', line)), 'warm'],
+    ],
+    '',
+  );
+
+/** Fish over the limit at their weight of now. */
+const tooMany = (at: AtTank): Formula =>
+  roundedUp(at('fish').minus(at('limit').times(at('volume')).over(at('weight'))));
 
 export function tanksSheet(ctx: PlanContext): SheetModel {
   const { gill } = ctx;
@@ -123,9 +148,17 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
       width: 10,
       look: 'computed',
       quantity: 'count',
-      note: 'How many more fish of this weight the limit allows; below 0 that many are too many.',
+      note: 'How many more fish the limit allows once all of them weigh what they are sold at; below 0 that many are too many by then.',
       formula: (at) =>
-        stocked(at, gill('STOCK.LIMIT', at('volume'), at('weight'), at('limit')).minus(at('fish'))),
+        stocked(
+          at,
+          gill(
+            'STOCK.LIMIT',
+            at('volume'),
+            call('MAX', at('weight'), at('sold_at').orZero),
+            at('limit'),
+          ).minus(at('fish')),
+        ),
     },
     rate: {
       head: 'Feed rate of the day',
@@ -151,15 +184,28 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
     },
     verdict: {
       head: 'Verdict',
-      width: 30,
+      width: 36,
       look: 'verdict',
       formula: (at) =>
         wordsOf('Tanks_status', at('status'), {
           empty: 'empty',
           unweighed: 'type the mean weight',
           unmeasured: 'type the water in the tank',
-          over: joined('over its limit: move ', at('room').negative(), ' fish'),
+          over: joined(
+            'over its limit: ',
+            when(
+              at('handling').isFilled,
+              joined(
+                tooMany(at),
+                ' too many. Not to be moved, too ',
+                at('handling'),
+                ': more air, less feed',
+              ),
+              joined('move ', tooMany(at), ' fish'),
+            ),
+          ),
           'nearly full': 'nearly full',
+          outgrows: joined('room now; ', at('room').negative(), ' too many when they are sold'),
           room: 'room left',
         }),
     },
@@ -182,11 +228,26 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
             [any(at('fish').isBlank, at('fish').is(0)), 'empty'],
             [at('weight').isBlank, 'unweighed'],
             [at('volume').isBlank, 'unmeasured'],
-            [at('room').below(0), 'over'],
+            [at('density').above(at('limit')), 'over'],
             [at('density').above(part(NEARLY_FULL).times(at('limit'))), 'nearly full'],
+            [at('room').below(0), 'outgrows'],
           ],
           'room',
         ),
+    },
+    sold_at: {
+      helper: true,
+      head: 'Sold at, g',
+      width: 8,
+      look: 'source',
+      formula: (at) => blankWithout([at('line')], sellingWeight(at('line'))),
+    },
+    handling: {
+      helper: true,
+      head: 'Not to be handled: too',
+      width: 10,
+      look: 'source',
+      formula: (at) => blankWithout([at('line')], handlingNow(at('line'))),
     },
   };
   const sheet = new SheetBuilder(SHEET, {
