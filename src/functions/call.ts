@@ -1,5 +1,5 @@
 import { GillError, noAnswer, wrongValue } from '../core/errors';
-import type { Card, Outcome, SpillCard, ValueCard } from './card';
+import type { CalledCard, CalledSpillCard, CalledValueCard, Outcome } from './card';
 import type { Argument, Cell, Parameter } from './parameter';
 import { type Compute, loopFor, type Work } from './place-loops';
 
@@ -57,7 +57,7 @@ const checkedAnswer = (id: string, answer: Outcome): Outcome =>
     ? noAnswer(`GILL.${id} has no finite answer for these arguments`)
     : answer;
 
-function slowRow(card: ValueCard, cells: readonly Cell[]): Outcome {
+function slowRow(card: CalledValueCard, cells: readonly Cell[]): Outcome {
   try {
     if (isEmptyRow(card.parameters, cells)) return '';
     const values = card.parameters.map((parameter, i) => readArgument(parameter, cells[i]));
@@ -73,7 +73,7 @@ interface Shape {
 }
 
 /** The shape to which the ranges stretch; a GillError where they do not fit. */
-function commonShape(card: ValueCard, args: readonly Argument[]): Shape | GillError {
+function commonShape(card: CalledValueCard, args: readonly Argument[]): Shape | GillError {
   let rows = 1;
   let columns = 1;
   let rowsOf = '';
@@ -177,7 +177,7 @@ function valuesOf(
   });
 }
 
-function callValueCard(card: ValueCard, given: readonly Argument[]): Outcome | Outcome[][] {
+function callValueCard(card: CalledValueCard, given: readonly Argument[]): Outcome | Outcome[][] {
   const { parameters } = card;
   const args = parameters.map((_, i) => unwrapped(given[i]));
   if (!args.some(isBlock)) return slowRow(card, args as Cell[]);
@@ -217,7 +217,7 @@ function callValueCard(card: ValueCard, given: readonly Argument[]): Outcome | O
   );
 }
 
-function callSpillCard(card: SpillCard, given: readonly Argument[]): Outcome | Outcome[][] {
+function callSpillCard(card: CalledSpillCard, given: readonly Argument[]): Outcome | Outcome[][] {
   const args = card.parameters.map((_, i) => unwrapped(given[i]));
   try {
     const singles = args.map((a) => (isBlock(a) ? 1 : a));
@@ -241,7 +241,7 @@ function callSpillCard(card: SpillCard, given: readonly Argument[]): Outcome | O
  * Calls a card with what a spreadsheet hands over. Single cells give one outcome; ranges give rows of
  * outcomes, in which only the bad rows carry an error. Never throws for bad arguments.
  */
-export function callCard(card: Card, args: readonly Argument[]): Outcome | Outcome[][] {
+export function callCard(card: CalledCard, args: readonly Argument[]): Outcome | Outcome[][] {
   if (args.length > card.parameters.length) {
     return wrongValue(
       `GILL.${card.id} takes ${card.parameters.length} arguments; got ${args.length}`,

@@ -32,6 +32,8 @@ import { settlingCards, waterWayCards } from './water-ways-cards';
 import { waterBalanceCards } from './water-balance-cards';
 import { waterUseCards } from './water-use-cards';
 
+export { NAMESPACE } from './namespace';
+
 /** Every function, in the order of the catalogue. */
 export const cards: readonly Card[] = [
   ...feedCards,
@@ -80,6 +82,3 @@ const byId = new Map(cards.map((card) => [card.id, card]));
 /** The card of an id, written in any case, with or without the namespace. */
 export const findCard = (id: string): Card | undefined =>
   byId.get(id.toUpperCase().replace(/^GILL\./, ''));
-
-/** What stands before every id in a formula. */
-export const NAMESPACE = 'GILL';

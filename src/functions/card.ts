@@ -166,6 +166,11 @@ export interface SpillCard extends AnyCard {
 }
 export type Card = ValueCard | SpillCard;
 
+/** As much of a card as a call needs: Excel loads no more of it before the functions are known. */
+export type CalledValueCard = Pick<ValueCard, 'id' | 'parameters' | 'columns' | 'compute'>;
+export type CalledSpillCard = Pick<SpillCard, 'id' | 'parameters' | 'columns' | 'spill'>;
+export type CalledCard = CalledValueCard | CalledSpillCard;
+
 /** All that the faces of a card say under Caution: its own sentences first. */
 export const cautionsOf = ({ caution, dangers = [] }: Card): readonly string[] => [
   ...(caution === undefined ? [] : [caution]),

@@ -1,7 +1,8 @@
 import type { AstExpression, BinaryExpression, CallExpression } from '@borgar/fx';
 import { nameKey } from '../core/nearest-name';
 import { MAX_FAILURES } from '../core/seed';
-import { expressionOf, factName, type Formula, resultOf } from './formula';
+import { expressionOf } from './expression';
+import { factName, type Formula, resultOf } from './formula';
 import { NUMBER_LITERAL, PLAIN_NO_ANSWER, quoted, TEXT_LITERAL } from './literals';
 import { lookupAlong, lookupFact } from './lookup';
 import type { Parameter } from './parameter';

@@ -1,4 +1,3 @@
-import { type AstExpression, parse, tokenize } from '@borgar/fx';
 import { quoted } from './literals';
 
 /**
@@ -14,17 +13,6 @@ import { quoted } from './literals';
  */
 export type Formula = Readonly<Record<string, string>>;
 
-const expressions = new Map<string, AstExpression>();
-
-/** The tree of an expression; each text is taken apart once. */
-export function expressionOf(text: string): AstExpression {
-  const known = expressions.get(text);
-  if (known) return known;
-  const tree = parse(tokenize(text, { mergeRefs: true })) as AstExpression;
-  expressions.set(text, tree);
-  return tree;
-}
-
 /** The name of the result, and what it is. */
 export const resultOf = (formula: Formula): readonly [name: string, text: string] => {
   const [first] = Object.entries(formula);
@@ -36,13 +24,6 @@ export const resultOf = (formula: Formula): readonly [name: string, text: string
 export function factName(name: string): readonly [parameter: string, fact: string] | undefined {
   const dot = name.indexOf('.');
   return dot < 0 ? undefined : [name.slice(0, dot), name.slice(dot + 1)];
-}
-
-/** Every name in an expression, in order, with repeats. */
-export function namesIn(tree: AstExpression): string[] {
-  if (tree.type === 'ReferenceIdentifier') return [tree.value];
-  const parts = 'arguments' in tree ? (tree.arguments as readonly AstExpression[]) : [];
-  return parts.flatMap(namesIn);
 }
 
 /** A choice by the word of a parameter: SWITCH(salt, "sodium chloride", 1.65, ...). */

@@ -1,6 +1,7 @@
 import { isoText } from '../core/serial-date';
 import { type Card, cautionsOf, type Example, type Source, type Value } from '../functions/card';
-import { expressionOf, factName, namesIn } from '../functions/formula';
+import { expressionOf, namesIn } from '../functions/expression';
+import { factName } from '../functions/formula';
 import { findCard } from '../functions/card-list';
 import { lookupTables } from '../functions/lookup-tables';
 import { referencePage } from '../functions/metadata';

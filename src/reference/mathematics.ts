@@ -8,7 +8,8 @@ import {
   SymbolNode,
 } from 'mathjs';
 import temml from 'temml';
-import { expressionOf, factName, type Formula } from '../functions/formula';
+import { expressionOf } from '../functions/expression';
+import { factName, type Formula } from '../functions/formula';
 import { unitWord } from '../functions/unit-word';
 import { mathTree } from './formula-tree';
 

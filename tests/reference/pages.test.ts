@@ -1,7 +1,8 @@
 import { parse } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { type Card, cautionsOf } from '../../src/functions/card';
-import { expressionOf, factName, namesIn } from '../../src/functions/formula';
+import { expressionOf, namesIn } from '../../src/functions/expression';
+import { factName } from '../../src/functions/formula';
 import { cards } from '../../src/functions/card-list';
 import { lookupTables } from '../../src/functions/lookup-tables';
 import { referencePage } from '../../src/functions/metadata';

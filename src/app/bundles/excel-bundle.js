@@ -3,6 +3,7 @@ import HtmlPlugin from 'html-webpack-plugin';
 import MiniCssExtractPlugin from 'mini-css-extract-plugin';
 import { fileURLToPath } from 'node:url';
 import { tsImport } from 'tsx/esm/api';
+import { CALLS } from './called-cards.js';
 import { HeadersFile } from './headers.js';
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
@@ -29,13 +30,33 @@ async function manifestFor(text, base) {
 }
 
 /**
+ * Cards stand twice in the build: for calls alone, and whole for the pane. All that they are made of stands once.
+ */
+const CARDS = /[\\/]functions[\\/](?:[a-z-]+-cards|card-list)\.ts$/;
+const layerRules = [
+  // Loading them does nothing but give what they name.
+  { include: [root('src/core/'), root('src/functions/')], sideEffects: false },
+  { exclude: [CARDS, here('../functions-entry.ts')], layer: 'both' },
+  {
+    test: /-cards\.ts$/,
+    issuerLayer: CALLS,
+    enforce: 'pre',
+    loader: here('./called-cards.js'),
+  },
+];
+
+/**
  * The add-in's pane. One page and one script that registers the functions and then fetches the pages;
  * Office's own script comes from Office in a hosted copy, and from the npm package in development.
  */
 export const excelBundle = (common, production, base) => ({
   ...common,
   name: 'excel',
-  entry: { functions: [here('../functions-entry.ts'), here('../start-pane.ts')] },
+  entry: {
+    functions: { import: [here('../functions-entry.ts'), here('../start-pane.ts')], layer: CALLS },
+  },
+  experiments: { layers: true },
+  module: { rules: [...common.module.rules, ...layerRules] },
   output: {
     ...common.output,
     // The manifest names the file, and manifests are out of reach once they are handed out; the page asks for

@@ -1,7 +1,7 @@
 import { type ErrorCode, GillError, wrongValue } from '../../core/errors';
 import { callCard } from '../../functions/call';
-import type { Card, Outcome } from '../../functions/card';
-import { NAMESPACE } from '../../functions/card-list';
+import type { CalledCard, Outcome } from '../../functions/card';
+import { NAMESPACE } from '../../functions/namespace';
 import type { Argument, Cell } from '../../functions/parameter';
 
 type Answer = number | string | CustomFunctions.Error;
@@ -63,7 +63,7 @@ const asMatrix = (result: Outcome | Outcome[][]): Matrix =>
  * A card as Excel calls it: one value for each parameter (nothing, a cell or rows of cells) and the
  * invocation as an extra last one. Always answers with a matrix, in which only bad cells are errors.
  */
-export function excelFunction(card: Card): (...args: unknown[]) => Matrix {
+export function excelFunction(card: CalledCard): (...args: unknown[]) => Matrix {
   return (...all) => {
     const given = isInvocation(all.at(-1)) ? all.slice(0, -1) : all;
     const args = card.parameters.map((_, i) => readArgument(given[i]));

@@ -1,0 +1,2 @@
+/** What stands before every id in a formula. */
+export const NAMESPACE = 'GILL';
