@@ -98,6 +98,9 @@ export const ironDose = (volume: number, from: number, to: number, ironShare: nu
  */
 export const THIOSULPHATE_PER_CHLORINE = (2 * molarMass('Na2S2O3.5H2O')) / molarMass('Cl2');
 
+/** mg of ammonia nitrogen that are set free with each mg of chlorine (as Cl2) taken from monochloramine: 0.198. */
+export const AMMONIA_PER_CHLORAMINE = molarMass('N') / molarMass('Cl2');
+
 /** Grams of sodium thiosulphate pentahydrate that remove `chlorine` mg/L as Cl2. */
 export const dechlorDose = (volume: number, chlorine: number): number =>
   (volume * chlorine * THIOSULPHATE_PER_CHLORINE) / 1000;

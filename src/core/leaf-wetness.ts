@@ -39,3 +39,11 @@ export function wetHours(disease: LeafDisease, air: number): number {
   }
   return Math.min(...hours);
 }
+
+/** Hours a day, both as means of a week, above which grey mould broke out in unheated cucumber houses. */
+export const MOULD_WET = 7;
+export const MOULD_NIGHT = 9.5;
+
+/** Hours by which the nearer of both limits is passed; above 0 grey mould is to be expected. */
+export const mouldMargin = (wet: number, night: number): number =>
+  Math.min(wet - MOULD_WET, night - MOULD_NIGHT);

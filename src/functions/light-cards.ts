@@ -1,6 +1,6 @@
-import { wetHours } from '../core/leaf-wetness';
+import { MOULD_NIGHT, MOULD_WET, mouldMargin, wetHours } from '../core/leaf-wetness';
 import { lampLight, lightInside, MICROMOL_PER_JOULE, USABLE_SHARE } from '../core/light';
-import { card, type ValueCard } from './card';
+import { card, type Source, type ValueCard } from './card';
 import { airTemperature, latitude } from './climate-parameters';
 import { choice, date, number } from './parameter';
 import { fao56 } from './shared-sources';
@@ -116,6 +116,14 @@ const lamps = card({
   compute: lampLight,
 });
 
+const yunis: Source = {
+  author: 'Yunis, Shtienberg, Elad & Mahrer',
+  year: 1994,
+  title: 'Grey mould in unheated cucumber houses',
+  where: 'more than 7 h wet a day and 9.5 h of the night at 9 to 21 °C',
+  evidence: 'read',
+};
+
 const wetness = card({
   id: 'LEAF.WETNESS',
   subject: 'Air',
@@ -145,13 +153,7 @@ const wetness = card({
       where: '12 h at 10 to 15 °C, 6 h at 15 to 19, 2 h at 20; none above 25 to 28',
       evidence: 'read',
     },
-    {
-      author: 'Yunis, Shtienberg, Elad & Mahrer',
-      year: 1994,
-      title: 'Grey mould in unheated cucumber houses',
-      where: 'more than 7 h wet a day and 9.5 h of the night at 9 to 21 °C',
-      evidence: 'read',
-    },
+    yunis,
     {
       author: 'Disease note on tomato',
       year: '',
@@ -167,9 +169,43 @@ const wetness = card({
     { args: ['downy mildew', 20], result: 2, says: 'A warm one: 2 h' },
     { args: ['grey mould', 20], result: 5, says: 'Grey mould at 20 °C' },
   ],
-  seeAlso: ['AIR.DEWPOINT', 'AIR.COVER', 'VENT.DRYING'],
+  seeAlso: ['AIR.DEWPOINT', 'AIR.COVER', 'LEAF.WARNING'],
   compute: wetHours,
 });
 
 export const lightCards: readonly ValueCard[] = [inside, lamps];
-export const leafCards: readonly ValueCard[] = [wetness];
+const warning = card({
+  id: 'LEAF.WARNING',
+  subject: 'Air',
+  summary: 'Hours by which a week of wet leaves and mild nights passes the limits of grey mould',
+  searchWords: ['mould', 'botrytis', 'disease warning', 'outbreak', 'wet leaves', 'mold'],
+  parameters: [
+    number('wet', 'hours a day that leaves were wet, mean of the week', {
+      unit: 'h',
+      min: 0,
+      max: 24,
+    }),
+    number('night', 'hours between 18:00 and 08:00 at 9 to 21 °C, mean of the week', {
+      unit: 'h',
+      min: 0,
+      max: 14,
+    }),
+  ],
+  result: { kind: 'number', unit: 'h', meaning: 'hours above the limits; above 0 is a warning' },
+  method: `The smaller of what the wet hours are above ${MOULD_WET} and what the mild night hours are above ${MOULD_NIGHT}: both must be passed.`,
+  formula: { margin: `MIN(wet - ${MOULD_WET}, night - ${MOULD_NIGHT})` },
+  sources: [yunis],
+  validity:
+    'Cucumber in unheated houses. Above 0 it is to be expected, at 0 and below it is not; in heated houses and other crops take it as a hint.',
+  caution:
+    'Air and dry leaves come first: vent at dusk and at sunrise, water early, take leaves off that touch.',
+  dangers: ['sprays'],
+  examples: [
+    { args: [7.5, 10.5], result: 0.5, says: 'A wet, mild week: half an hour above both limits' },
+    { args: [7.5, 9], result: -0.5, says: 'Wet, but the nights were cold: no warning' },
+  ],
+  seeAlso: ['LEAF.WETNESS', 'AIR.DEWPOINT', 'VENT.DRYING'],
+  compute: mouldMargin,
+});
+
+export const leafCards: readonly ValueCard[] = [wetness, warning];

@@ -133,6 +133,10 @@ export const questionGroups: readonly QuestionGroup[] = [
         ids: ['FLOOD.VOLUME', 'FLOOD.MINUTES'],
       },
       { question: 'How long does the bed take to fill?', ids: ['FLOOD.MINUTES'] },
+      {
+        question: 'How long does the bed take to drain, and will the siphon stop?',
+        ids: ['FLOOD.DRAIN', 'FLOW.DRAIN'],
+      },
     ],
   },
   {
@@ -170,7 +174,14 @@ export const questionGroups: readonly QuestionGroup[] = [
         ids: ['VENT.DRYING', 'AIR.MOISTURE'],
       },
       { question: 'How much water is in the air of the tunnel?', ids: ['AIR.MOISTURE'] },
-      { question: 'How large a fan does the tunnel need?', ids: ['VENT.FLOW', 'VENT.DRYING'] },
+      {
+        question: 'How large a fan does the tunnel need, or how much vent in summer?',
+        ids: ['VENT.HEAT', 'VENT.FLOW', 'VENT.DRYING'],
+      },
+      {
+        question: 'Was the week wet enough for grey mould?',
+        ids: ['LEAF.WARNING', 'LEAF.WETNESS'],
+      },
       { question: 'Are the days too short to grow?', ids: ['SUN.HOURS', 'SUN.RADIATION'] },
       {
         question: 'How much light is there in this season, and under my film?',

@@ -151,6 +151,7 @@ const facts = {
   },
   kPa: { formula: 'kPa', measures: 'a pressure', example: '"12 mbar"' },
   'MJ/m2/day': { formula: 'MJ/(m^2 day)', measures: 'an amount of sunshine', example: '18' },
+  'W/m2': { formula: 'W/m^2', measures: 'a strength of sunshine', example: '900' },
   'mol/m2/day': { measures: 'an amount of light', example: '17' },
   'umol/m2/s': { measures: 'a brightness', example: '200' },
   'g/m2/day TAN': { formula: 'g/(m^2 day)', measures: 'a nitrification rate', example: '0.45' },

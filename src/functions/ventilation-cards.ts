@@ -1,4 +1,5 @@
-import { airFlow, drying, SEA_LEVEL_PRESSURE } from '../core/ventilation';
+import { AIR_HEAT } from '../core/month-heat';
+import { airFlow, drying, SEA_LEVEL_PRESSURE, sunFlow, USED_BY_PLANTS } from '../core/ventilation';
 import { saturationFormula } from './air-cards';
 import { card, type Source, type ValueCard } from './card';
 import { airTemperature, humidity } from './climate-parameters';
@@ -9,7 +10,8 @@ const greenhouseAir: Source = {
   author: 'University of Massachusetts Extension',
   year: 'undated',
   title: 'Natural ventilation in greenhouses',
-  where: 'full summer venting: about one air change a minute',
+  where:
+    'full summer venting: about one air change a minute, 8 to 10 ft³ a minute for each ft² of floor',
   evidence: 'read',
 };
 
@@ -69,7 +71,7 @@ const flow = card({
       says: 'Eight feet of air over a square metre, changed once a minute: 146 m³/h (University of Massachusetts Extension)',
     },
   ],
-  seeAlso: ['VENT.DRYING'],
+  seeAlso: ['VENT.DRYING', 'VENT.HEAT'],
   compute: airFlow,
 });
 
@@ -141,4 +143,86 @@ const dryingCard = card({
   compute: drying,
 });
 
-export const ventilationCards: readonly ValueCard[] = [flow, dryingCard];
+const sunCard = card({
+  id: 'VENT.HEAT',
+  subject: 'Air',
+  summary: 'Outside air that keeps a house in the sun from getting too warm',
+  searchWords: [
+    'overheating',
+    'summer ventilation',
+    'too hot',
+    'cooling',
+    'fan size',
+    'shade cloth',
+    'greenhouse',
+    'roll-up sides',
+  ],
+  parameters: [
+    number('area', 'floor of the house', { unit: 'm2', above: 0, max: 1e6 }),
+    number('radiation', 'sun on level ground outside', {
+      unit: 'W/m2',
+      min: 0,
+      max: 1400,
+    }),
+    airTemperature('inside', 'temperature that the house may have'),
+    airTemperature('outside', 'temperature outside'),
+    number('cover', 'share of the light that the cover lets in', {
+      unit: 'share',
+      above: 0,
+      max: 1,
+      default: 0.7,
+    }),
+    number('shade', 'share that a shade cloth takes', {
+      unit: 'share',
+      min: 0,
+      max: 0.95,
+      default: 0,
+    }),
+    number('used', 'share of the heat that plants turn into vapour', {
+      unit: 'share',
+      min: 0,
+      max: 0.95,
+      default: USED_BY_PLANTS,
+    }),
+  ],
+  result: { kind: 'number', unit: 'm3/h', meaning: 'flow of air' },
+  method:
+    'The sun that comes through cover and cloth, less what plants turn into vapour, over what a cubic metre of air carries off for each degree that it warms: 0.335 Wh.',
+  formula: {
+    flow: `IF(inside <= outside, NO_ANSWER(), area * radiation * cover * (1 - shade) * (1 - used) / (${AIR_HEAT} * (inside - outside)))`,
+  },
+  sources: [
+    {
+      author: 'ASAE',
+      year: 2003,
+      title: 'EP406.4, Heating, ventilating and cooling greenhouses',
+      where: 'balance of heat of a vented house (recalled)',
+      evidence: 'memory',
+    },
+    greenhouseAir,
+  ],
+  validity:
+    'Bright noon in summer is 800 to 1000 W/m². Half of the heat goes into vapour where the house is full of watered plants, hardly any where it is empty. Nothing is counted for what passes through the cover, so that the answer is on the safe side. Vents reach it only with wind: roof and side vents of 15 to 20 % of the floor each are usual.',
+  caution:
+    'Hot air also warms the water: fish eat less, and warm water holds less oxygen, just when they need more. Look at the tanks first.',
+  dangers: ['heater'],
+  examples: [
+    {
+      args: [1, 900, 35.6, 30],
+      result: 167.91,
+      tolerance: 0.01,
+      says: 'A square metre under full sun, 5.6 °C (10 °F) warmer than outside: 168 m³/h, 9 ft³ a minute for each ft²',
+    },
+    {
+      args: [120, 900, 35, 30, 0.7, 0.3],
+      result: 15797,
+      tolerance: 1,
+      says: 'A tunnel of 120 m² under a 30 % cloth, 5 °C warmer than outside',
+    },
+  ],
+  seeAlso: ['VENT.FLOW', 'LIGHT.INSIDE', 'SUN.NOON'],
+  compute: (area, radiation, inside, outside, cover, shade, used) =>
+    sunFlow({ area, radiation, cover, shade, used }, inside, outside),
+});
+
+export const ventilationCards: readonly ValueCard[] = [flow, dryingCard, sunCard];

@@ -103,6 +103,23 @@ const byQuantity: Readonly<Record<string, Run>> = {
   'time to warm water with a heater': (c) =>
     numberOf('HEAT.WATER', input(c, 'volume'), 20, 20 + input(c, 'dT')) /
     (input(c, 'power') - input(c, 'losses')),
+  'infiltration heat loss': (c) =>
+    (numberOf(
+      'HEAT.MONTH',
+      0,
+      1,
+      input(c, 'volume'),
+      input(c, 'air_changes'),
+      input(c, 'dT'),
+      0,
+      0,
+      1,
+    ) *
+      1000) /
+    24,
+  'grey mould outbreak warning: weekly mean wetness > 7 h/day and night hours (18:00-08:00) at 9-21 degC > 9.5 h/day':
+    (c) =>
+      Number(numberOf('LEAF.WARNING', input(c, 'wet_hours'), input(c, 'night_hours_9_21')) > 0),
 };
 
 const sameAs: Readonly<Record<string, string>> = {
@@ -131,14 +148,12 @@ const outside = [
   'standard atmosphere pressure',
   'relative humidity (worked example 1)',
   'moist air enthalpy (worked example 1)',
-  'grey mould outbreak warning: weekly mean wetness > 7 h/day and night hours (18:00-08:00) at 9-21 degC > 9.5 h/day',
   'reference evapotranspiration, FAO Penman-Monteith, monthly',
   'wind speed reduced to 2 m',
   'crop coefficient in the development stage (linear)',
   'make-up water, low end (1 % of volume a day)',
   'make-up water, high end (3 % of volume a day)',
   'crop coefficient of greenhouse cucumber from leaf area index',
-  'infiltration heat loss',
 ];
 
 const HANDBOOK_DEW_POINT = 'dew point (ASHRAE)';

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { AMMONIA_PER_CHLORAMINE } from '../../../src/core/dosing';
 import { cellOf, numberOf } from '../../tools/card-value';
 
 describe('more published values of water', () => {
@@ -6,6 +7,10 @@ describe('more published values of water', () => {
     expect(Math.abs(numberOf('DOSE.DECHLOR', 1000, 1) - 7)).toBeLessThanOrEqual(0.05);
     // 2 x 248.18 over 70.906, atomic weights of IUPAC.
     expect(Math.abs(numberOf('DOSE.DECHLOR', 1000, 1) - (2 * 248.18) / 70.906)).toBeLessThan(0.01);
+  });
+
+  it('SAF-02 [definition] 0.198 mg of ammonia nitrogen are set free with each mg of chlorine of monochloramine: 14.007 over 70.906', () => {
+    expect(Math.abs(AMMONIA_PER_CHLORAMINE - 0.198)).toBeLessThanOrEqual(0.002);
   });
 
   it('o2-feed-total [read] Boyd: complete oxidation of feed takes 1.25 g a g, the upper end of what LOAD.OXYGEN takes for per_feed', () => {
