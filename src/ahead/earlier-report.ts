@@ -1,7 +1,9 @@
 /** An earlier plan of the beds, out of its report, as it is to be seen from a later day. */
 import { wrongValue } from '../core/errors';
+import type { FishRow } from '../core/fish-log';
 import { isoText, serialFromIsoText } from '../core/serial-date';
-import type { Farm } from '../plan/farm';
+import { usual } from '../core/tables/crops';
+import type { Farm, PlantingEntry } from '../plan/farm';
 import { shownIn, toMetric } from '../plan/quantities';
 import { placeKey } from '../plan/registers-of-farm';
 import { batchPlantedOn } from './crop-season';
@@ -53,6 +55,44 @@ export function plantingsOfReport(json: unknown, farm: Farm): PlannedBatch[] {
       cleared: day('cleared'),
     };
   });
+}
+
+/** Rows of the Plantings that the planner wrote, as its plan. */
+export function batchesOfRows(farm: Farm, rows: readonly PlantingEntry[]): PlannedBatch[] {
+  const means = farm.months.map(({ high, low }) => (high + low) / 2);
+  return rows.flatMap(({ crop: name, bed: where, plants, planted }): PlannedBatch[] => {
+    const bed = farm.beds.find((one) => placeKey(one.name) === placeKey(where ?? ''));
+    if (bed === undefined || planted === undefined || plants === undefined) return [];
+    const crop = cropOf(farm, name);
+    const batch = batchPlantedOn(crop, planted, means);
+    if ('why' in batch) return [];
+    const area = Math.min(bed.length * bed.width, plants / usual(crop, 'plants_per_m2'));
+    return [{ ...batch, crop: crop.name, bed: bed.name, plants, area }];
+  });
+}
+
+/** The moves, sales and stockings of a report (what `ahead --json` wrote) as rows of the Fish log. */
+export function fishRowsOfReport(json: unknown): FishRow[] {
+  const report = fieldsOf(fieldsOf(json)['fish']);
+  const listed = (name: string): Fields[] => {
+    const rows = report[name];
+    if (Array.isArray(rows)) return rows.map(fieldsOf);
+    throw wrongValue('the earlier report has no plan of fish: give what ahead --json wrote');
+  };
+  const row = (kind: string, { date, fish }: Fields, tank: unknown, toTank?: unknown): FishRow => {
+    const day = typeof date === 'string' ? serialFromIsoText(date) : undefined;
+    if (day === undefined || typeof fish !== 'number' || typeof tank !== 'string') {
+      throw wrongValue(`the earlier report has a row without a right date, tank or number of fish`);
+    }
+    return { date: day, kind, tank, fish, ...(typeof toTank === 'string' && { toTank }) };
+  };
+  return [
+    ...listed('sales').map((sale) => row('sold', sale, sale['tank'])),
+    ...listed('moves').map((move) => row('moved', move, move['from'], move['to'])),
+    ...listed('groups')
+      .filter(({ from }) => from === 'stocked')
+      .map((group) => row('stocked', group, group['tank'])),
+  ];
 }
 
 export interface EarlierPlan {

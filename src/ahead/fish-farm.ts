@@ -6,7 +6,6 @@ import { fishRowsOf } from '../plan/registers-of-farm';
 import { withRows } from './fish-facts';
 import type { FishWanted, GroupInTank } from './fish-wanted';
 import { speciesOf } from './own-tables';
-import { isOwnFishRow } from './planner-rows';
 
 export interface LeftOut {
   readonly tank: string;
@@ -55,9 +54,6 @@ export function fishOfFarm(
   const [unknown] = named.values();
   if (unknown !== undefined) throw wrongValue(`there is no tank "${unknown}" to leave out`);
   const { stock } = farm;
-  const rows = fishRowsOf(farm.fishLog).filter(
-    (row) => !(isOwnFishRow(row) && (row.date as number) >= farm.asOf),
-  );
   const { wanted, notes } = withRows(
     {
       species: main,
@@ -72,7 +68,7 @@ export function fishOfFarm(
       survival: stock.survival,
     },
     standing,
-    rows,
+    fishRowsOf(farm.fishLog),
     others,
   );
   return { wanted, leftOut, notes };

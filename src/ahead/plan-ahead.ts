@@ -1,14 +1,18 @@
 /** The weeks to come of a farm in one piece of work: fish, or beds, or fish and then beds to their feed. */
-import type { Farm } from '../plan/farm';
+import type { FishRow } from '../core/fish-log';
+import type { Farm, FishLogEntry, PlantingEntry } from '../plan/farm';
+import { fishRowsOf } from '../plan/registers-of-farm';
 import { planBedsAgain } from './bed-again';
 import { planBeds } from './bed-plan';
 import { type BedReport, bedReport } from './bed-report';
-import { seenFrom } from './earlier-report';
+import { batchesOfRows, seenFrom } from './earlier-report';
 import { feedOfPlan } from './feed-of-fish';
+import { changesBetween } from './fish-again';
 import { fishOfFarm } from './fish-farm';
 import type { PlannedRow } from './fish-moves';
 import { planFish } from './fish-plan';
 import { type FishReport, fishReport } from './fish-report';
+import { ownRows, withoutRows } from './planner-rows';
 import type { PlannedBatch } from './season';
 import { seasonOfFarm, type SeasonWishes } from './season-of-farm';
 import type { Progress, Solver } from './solver';
@@ -16,7 +20,14 @@ import type { Progress, Solver } from './solver';
 /** What is asked for, as plain data, so that it can be sent to a worker. */
 export interface AheadAsked {
   readonly farm: Farm;
-  readonly fish?: { readonly weeks: number; readonly without: readonly string[] } | undefined;
+  readonly fish?:
+    | {
+        readonly weeks: number;
+        readonly without: readonly string[];
+        /** Rows of an earlier plan, from which changes are told. */
+        readonly earlier?: readonly FishRow[];
+      }
+    | undefined;
   readonly beds?:
     | (Omit<SeasonWishes, 'feed'> & {
         /** An earlier plan that is kept to. */
@@ -28,9 +39,12 @@ export interface AheadAsked {
 }
 
 export interface AheadPlanned {
-  readonly fish?: { readonly report: FishReport; readonly rows: readonly PlannedRow[] };
-  readonly beds?: {
+  readonly fish?: {
     /** `changes`: what is otherwise than in the earlier plan. */
+    readonly report: FishReport & { readonly changes?: readonly string[] };
+    readonly rows: readonly PlannedRow[];
+  };
+  readonly beds?: {
     readonly report: BedReport & { readonly changes?: readonly string[] };
     readonly plantings: readonly PlannedBatch[];
   };
@@ -43,7 +57,7 @@ export interface AheadHooks {
 
 /** Plans what is asked for. Throws a sentence where the figures contradict each other. */
 export function planAhead(
-  { farm, fish, beds, seconds }: AheadAsked,
+  { farm: asked, fish, beds, seconds }: AheadAsked,
   solve: Solver,
   { progress, stop }: AheadHooks = {},
 ): AheadPlanned {
@@ -52,20 +66,32 @@ export function planAhead(
     ...(stop && { stop }),
     ...(progress && { progress: (now: Progress) => progress(what, now) }),
   });
+  // Rows of an earlier plan that nobody touched make room for the new one.
+  const own = ownRows(asked, 'ahead');
+  const farm = withoutRows(asked, own);
   let feed: ((week: number) => number) | undefined;
   let ofFish: AheadPlanned['fish'];
   if (fish) {
     const { wanted, leftOut, notes } = fishOfFarm(farm, fish);
     const plan = planFish(wanted, solve, { ...options('fish'), units: farm.units });
-    ofFish = {
-      report: fishReport(wanted, plan, { leftOut, notes, units: farm.units }),
-      rows: plan.rows,
-    };
+    const report = fishReport(wanted, plan, { leftOut, notes, units: farm.units });
+    const before = fishRowsOf(own.fishLog.map((at) => asked.fishLog[at] as FishLogEntry));
+    const rowsBefore = fish.earlier ?? (before.length > 0 ? before : undefined);
+    const changes =
+      rowsBefore &&
+      changesBetween(
+        rowsBefore.filter(({ date }) => (date ?? 0) > farm.asOf),
+        plan.rows,
+      );
+    ofFish = { report: { ...report, ...(changes && { changes }) }, rows: plan.rows };
     if (beds) feed = feedOfPlan(farm, wanted, plan);
   }
   if (!beds) return { ...(ofFish && { fish: ofFish }) };
   const { season, notes } = seasonOfFarm(farm, { ...beds, ...(feed && { feed }) });
-  const before = beds.earlier && seenFrom(farm, season, beds.earlier);
+  const rowsBefore = own.plantings.map((at) => asked.plantings[at] as PlantingEntry);
+  const earlier =
+    beds.earlier ?? (rowsBefore.length > 0 ? batchesOfRows(farm, rowsBefore) : undefined);
+  const before = earlier && seenFrom(farm, season, earlier);
   const { plan, changes } = before
     ? planBedsAgain(solve, season, before.ahead, options('beds'))
     : { plan: planBeds(solve, season, options('beds')), changes: undefined };

@@ -3,7 +3,8 @@
  * and ends with a mark of what the row says: whoever changes the row makes it his own.
  */
 import type { FishRow } from '../core/fish-log';
-import type { FishLogEntry, PlantingEntry } from '../plan/farm';
+import { isoWeekday } from '../core/serial-date';
+import type { Farm, FishLogEntry, PlantingEntry } from '../plan/farm';
 
 export const FISH_REMARK = 'fish plan';
 export const BED_REMARK = 'bed plan';
@@ -85,8 +86,46 @@ export const isOwnFishRow = (row: FishRow): boolean =>
   );
 
 /** A row of the farm's Fish log as the core has it, its remark with it. */
-export const fishRowOf = ({ what, planned, ...row }: FishLogEntry): FishRow => ({
+const fishRowOf = ({ what, planned, ...row }: FishLogEntry): FishRow => ({
   ...row,
   kind: what,
   planned: planned === 'planned',
 });
+
+/** First day of a plan of the beds: the Monday on or after the day of the plan. */
+export const firstMonday = ({ asOf }: Pick<Farm, 'asOf'>): number =>
+  asOf + ((8 - isoWeekday(asOf)) % 7);
+
+/** Places of rows in the registers of a farm. */
+export interface RowPlaces {
+  readonly fishLog: readonly number[];
+  readonly plantings: readonly number[];
+}
+
+/**
+ * The planner's own rows: all of them, or those alone that a new plan can say anew. What is due today, and seed that is
+ * to be sown before the Monday with which a plan of the beds begins, stays as it is.
+ */
+export function ownRows(farm: Farm, which: 'all' | 'ahead'): RowPlaces {
+  const monday = firstMonday(farm);
+  const isAhead = (from: number, ...days: (number | undefined)[]): boolean =>
+    which === 'all' || days.every((day) => day === undefined || day >= from);
+  return {
+    fishLog: farm.fishLog.flatMap((row, at) =>
+      isOwnFishRow(fishRowOf(row)) && isAhead(farm.asOf + 1, row.date) ? [at] : [],
+    ),
+    plantings: farm.plantings.flatMap((row, at) =>
+      isOwnPlanting(row) && isAhead(monday, row.sown, row.planted) ? [at] : [],
+    ),
+  };
+}
+
+/** The farm without rows of its registers. */
+export function withoutRows(farm: Farm, { fishLog, plantings }: RowPlaces): Farm {
+  const gone = { fishLog: new Set(fishLog), plantings: new Set(plantings) };
+  return {
+    ...farm,
+    fishLog: farm.fishLog.filter((_, at) => !gone.fishLog.has(at)),
+    plantings: farm.plantings.filter((_, at) => !gone.plantings.has(at)),
+  };
+}

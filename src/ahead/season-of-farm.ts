@@ -1,6 +1,6 @@
 import { wrongValue } from '../core/errors';
 import { nearestName } from '../core/nearest-name';
-import { isoText, isoWeekday } from '../core/serial-date';
+import { isoText } from '../core/serial-date';
 import { type Crop, usual } from '../core/tables/crops';
 import { feedOfBed } from '../plan/bed-feed';
 import type { BedEntry, Farm, MarketEntry } from '../plan/farm';
@@ -8,6 +8,7 @@ import { toShown } from '../plan/quantities';
 import { cropOf, speciesOf } from './own-tables';
 import { batchPlantedOn, seasonableBatch } from './crop-season';
 import { harvestShares } from './harvest-spread';
+import { firstMonday } from './planner-rows';
 import { type BedHold, type Season, type SeasonBed, type SeasonCrop, WEEK } from './season';
 import { type StandingPlanting, standingPlantings } from './standing-plantings';
 
@@ -113,7 +114,7 @@ function together(
 /** The season ahead of a farm, from the Monday on or after the day of the plan. */
 export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
   const notes: string[] = [];
-  const from = farm.asOf + ((8 - isoWeekday(farm.asOf)) % 7);
+  const from = firstMonday(farm);
   const means = farm.months.map(({ high, low }) => (high + low) / 2);
   const restDays = wishes.restDays ?? REST_DAYS;
   const apart = bedsNamed(farm, wishes.without ?? [], 'to leave out');

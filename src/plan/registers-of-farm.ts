@@ -149,7 +149,13 @@ function withPlanted<P extends PlantingEntry>(
       ...(planted !== undefined && { planted }),
     };
     const there = batchIn(rows, name, asOf);
-    if (there === undefined) rows.push(says);
+    // What is planned for later is another batch than the one that stands there.
+    const isOther =
+      there?.planned === 'planned' &&
+      (there.crop !== crop ||
+        (there.planted ?? planted) !== planted ||
+        (there.sown ?? sown) !== sown);
+    if (there === undefined || isOther) rows.push(says);
     else rows[rows.indexOf(there)] = { ...there, ...says };
   }
   return rows;

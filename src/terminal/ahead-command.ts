@@ -1,21 +1,22 @@
 import { extname } from 'node:path';
-import { plantingsOfReport } from '../ahead/earlier-report';
+import { fishRowsOfReport, plantingsOfReport } from '../ahead/earlier-report';
 import { feedToday } from '../ahead/feed-of-fish';
 import { choicesForBed } from '../ahead/open-bed';
 import type { AheadPlanned } from '../ahead/plan-ahead';
+import { ownRows } from '../ahead/planner-rows';
 import { seasonOfFarm, type SeasonWishes } from '../ahead/season-of-farm';
 import type { Progress } from '../ahead/solver';
+import { writtenRows } from '../ahead/written-rows';
 import { GillError } from '../core/errors';
 import { nearestName } from '../core/nearest-name';
-import { demoFarm } from '../plan/demo-farm';
 import type { Farm } from '../plan/farm';
 import { bedText, fishText, openBedText } from './ahead-text';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';
-import { farmFromBook } from './farm-command';
-import { farmFromFile, farmOf, jsonFromFile } from './farm-file';
+import { jsonFromFile } from './farm-file';
 import { Mistake } from './mistake';
 import { planAside } from './plan-aside';
+import { readSource, writeRows } from './planned-rows';
 import { writeOutputFile } from './workbook-file';
 
 const options = {
@@ -32,6 +33,8 @@ const options = {
   rotate: { type: 'boolean' },
   'out-of-season': { type: 'boolean' },
   again: { type: 'string' },
+  out: { type: 'string' },
+  'take-back': { type: 'boolean' },
   json: { type: 'string' },
   force: { type: 'boolean' },
 } as const;
@@ -95,19 +98,30 @@ export const ahead: Command = async (args) => {
       'ahead takes either a farm file or a planning workbook (ahead FARM.json, ahead BOOK.xlsx) or --demo, not both.',
     );
   }
-  if (values.again !== undefined && values.fish === true && values.beds !== true) {
-    throw new Mistake('--again takes the beds of an earlier report: leave out --fish.');
+  const { out } = values;
+  if (out !== undefined && !['.json', '.xlsx'].includes(extname(out).toLowerCase())) {
+    throw new Mistake(`--out takes the name of an .xlsx or a .json file; got ${out}.`);
+  }
+  if (values['take-back'] === true && out === undefined) {
+    throw new Mistake(
+      '--take-back writes the file without the rows of the planner: add --out and its name.',
+    );
+  }
+  if (values.open !== undefined && out !== undefined) {
+    throw new Mistake('--open writes nothing: leave out --out.');
   }
   const fish = values.fish === true || values.beds !== true;
   const beds = values.beds === true || values.fish !== true;
   const weeks = wholeOf('--weeks', values.weeks ?? '52', beds ? 8 : 4, beds ? 60 : 104);
   const seconds = wholeOf('--seconds', values.seconds ?? '60', 1, 3600);
-  const farm =
-    path === undefined
-      ? farmOf(demoFarm, 'The demo farm')
-      : extname(path).toLowerCase() === '.xlsx'
-        ? await farmFromBook(path)
-        : await farmFromFile(path);
+  const source = await readSource(path);
+  const { farm } = source;
+  const writing = { force: values.force === true, ...(path !== undefined && { input: path }) };
+  if (values['take-back'] === true && out !== undefined) {
+    const own = ownRows(farm, 'all');
+    console.log(await writeRows(out, source, own, { fishLog: [], plantings: [] }, writing));
+    return 0;
+  }
   const without = namesIn(values.without ?? '');
   const isBed = (name: string): boolean =>
     farm.beds.some((bed) => bed.name.toLowerCase() === name.toLowerCase());
@@ -125,16 +139,19 @@ export const ahead: Command = async (args) => {
       console.log(openBed(farm, values.open, wishes));
       return 0;
     }
-    const earlier =
-      values.again === undefined
-        ? undefined
-        : plantingsOfReport(await jsonFromFile(values.again), farm);
+    const report = values.again === undefined ? undefined : await jsonFromFile(values.again);
+    const earlier = beds && report !== undefined ? plantingsOfReport(report, farm) : undefined;
+    const rowsBefore = fish && report !== undefined ? fishRowsOfReport(report) : undefined;
     const planned = await planAside(
       {
         farm,
         seconds,
         ...(fish && {
-          fish: { weeks, without: beds ? without.filter((name) => !isBed(name)) : without },
+          fish: {
+            weeks,
+            without: beds ? without.filter((name) => !isBed(name)) : without,
+            ...(rowsBefore && { earlier: rowsBefore }),
+          },
         }),
         ...(beds && { beds: { ...wishes, ...(earlier && { earlier }) } }),
       },
@@ -147,12 +164,18 @@ export const ahead: Command = async (args) => {
         ...(planned.fish && { fish: planned.fish.report }),
         ...(planned.beds && { beds: planned.beds.report }),
       };
-      await writeOutputFile(values.json, `${JSON.stringify(report, undefined, 1)}\n`, {
-        force: values.force === true,
-        ...(path !== undefined && { input: path }),
-      });
+      await writeOutputFile(values.json, `${JSON.stringify(report, undefined, 1)}\n`, writing);
     }
     console.log(shown(planned));
+    if (out !== undefined) {
+      const own = ownRows(farm, 'ahead');
+      const gone = {
+        fishLog: planned.fish ? own.fishLog : [],
+        plantings: planned.beds ? own.plantings : [],
+      };
+      const rows = writtenRows(farm, planned.fish?.rows, planned.beds?.plantings);
+      console.log(await writeRows(out, source, gone, rows, writing));
+    }
   } catch (fault) {
     if (!(fault instanceof GillError)) throw fault;
     throw new Mistake(`${path ?? 'The demo farm'}: ${fault.message}.`);

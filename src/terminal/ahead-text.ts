@@ -8,7 +8,11 @@ import { isoText } from '../core/serial-date';
 const perCent = (share: number): string => `${(100 * share).toFixed(1)} %`;
 const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
-export function fishText(report: FishReport): string {
+/** What is otherwise than in the earlier plan. */
+const changesText = (changes: readonly string[] | undefined): readonly string[] =>
+  changes ? ['', changes.length === 0 ? 'Nothing changes.' : 'Changes:', ...changes] : [];
+
+export function fishText(report: FishReport & { readonly changes?: readonly string[] }): string {
   const { weight, mass, month } = report.units;
   const fishOf = (fish: number, each: number): string => `${fish} fish of ${each} ${weight}`;
   // In the order in which they are done on one day: tanks are emptied before others come in.
@@ -37,6 +41,7 @@ export function fishText(report: FishReport): string {
     ...report.leftOut.map(({ tank, why }) => `${tank}: ${why}.`),
     ...report.reasons.map(sentence),
     ...report.notes.map(sentence),
+    ...changesText(report.changes),
   ].join('\n');
 }
 
@@ -63,9 +68,7 @@ export function bedText(report: BedReport & { readonly changes?: readonly string
     ...report.givenUp.map(sentence),
     ...report.reasons.map(sentence),
     ...report.notes.map(sentence),
-    ...(report.changes
-      ? ['', report.changes.length === 0 ? 'Nothing changes.' : 'Changes:', ...report.changes]
-      : []),
+    ...changesText(report.changes),
   ].join('\n');
 }
 

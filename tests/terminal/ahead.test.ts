@@ -165,12 +165,35 @@ describe('ahead', () => {
     [['--demo', '--beds', '--weeks', '7'], /--weeks takes a whole number from 8 to 60; got 7/],
     [['--demo', '--fish', '--without', 'Tank 9'], /there is no tank "Tank 9" to leave out/],
     [['--demo', '--beds', '--without', 'R99'], /there is no bed "R99" to leave out/],
-    [['--demo', '--fish', '--again', 'x.json'], /--again takes the beds of an earlier report/],
+    [['--demo', '--fish', '--again', 'x.json'], /x\.json cannot be read/],
     [['--demo', '--beds', '--again', school], /the earlier report has no plan of beds/],
     [['--demo', '--open', 'Q24'], /There is no bed Q24; the nearest name is \w24/],
   ] as const)('%j: says what would be right', async (args, sentence) => {
     const { code, err } = await runHere('ahead', ...args);
     expect(code).toBe(2);
     expect(err).toMatch(sentence);
+  });
+
+  it('writes its rows into a copy of the farm file, and takes them back', async () => {
+    const planned = await runHere(
+      'ahead',
+      school,
+      ...['--beds', '--weeks', '10', '--seconds', '5', '--out', at('with.json')],
+    );
+    expect(planned.err).toBe('');
+    expect(planned.out).toMatch(/with\.json: Plantings: \d+ rows? planned\./);
+    const before = readFarm(JSON.parse(readFileSync(school, 'utf8')));
+    const there = readFarm(JSON.parse(readFileSync(at('with.json'), 'utf8')));
+    expect(there.plantings.length).toBeGreaterThan(before.plantings.length);
+    expect(there.plantings.slice(0, before.plantings.length)).toEqual(before.plantings);
+    const back = await runHere('ahead', at('with.json'), '--take-back', '--out', at('back.json'));
+    expect(back.code).toBe(0);
+    expect(readFarm(JSON.parse(readFileSync(at('back.json'), 'utf8'))).plantings).toEqual(
+      before.plantings,
+    );
+    expect((await runHere('ahead', school, '--take-back')).err).toContain('add --out');
+    expect((await runHere('ahead', school, '--out', at('x.txt'))).err).toContain(
+      '.xlsx or a .json',
+    );
   });
 });
