@@ -86,7 +86,7 @@ export const wouldBeConverted = (text: string): boolean =>
  * A cell's content as the engine reads it. A text that would be taken for something else (a number, a
  * date, a formula, an error) is marked as text.
  */
-function contentOf(cell: CellModel): string | undefined {
+export function contentOf(cell: Pick<CellModel, 'formula' | 'value'>): string | undefined {
   if (cell.formula !== undefined) return `=${engineFormula(cell.formula)}`;
   if (typeof cell.value === 'boolean') return cell.value ? 'TRUE' : 'FALSE';
   if (typeof cell.value === 'number') return inFigures(cell.value);

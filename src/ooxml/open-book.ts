@@ -9,12 +9,17 @@ import { readWorkbookParts } from './workbook-parts';
 const DAYS_TO_1904 = 1462;
 
 /** A whole .xlsx file as the farm is read from it. Throws UnreadableFile with a sentence. */
-export function openBook(bytes: Uint8Array): BookSnapshot {
+export const openBook = (bytes: Uint8Array): BookSnapshot => snapshotOf(bytes, false);
+
+/** The same, as somebody needs it who follows a figure back to where it comes from. */
+export const openTraced = (bytes: Uint8Array): BookSnapshot => snapshotOf(bytes, true);
+
+function snapshotOf(bytes: Uint8Array, traced: boolean): BookSnapshot {
   const file = Package.open(bytes);
   const book = readWorkbookParts(file);
   const { names, date1904 } = book;
   return {
-    sheets: sheetsOf(file, book),
+    sheets: sheetsOf(file, book, { traced }),
     names: names.flatMap(({ name, text, element }): NameModel[] => {
       // A name of one sheet alone is none of the plan's.
       if (element.attributes['localSheetId'] !== undefined) return [];

@@ -1,4 +1,5 @@
 import { bandOn, type BedKind, bedFeeds, feedFor, RATIO_PROTEIN, ratioOn } from '../core/feed-area';
+import { restingOn } from './basis';
 import type { BedEntry } from './farm';
 import { call, cases, type Formula, part } from './formula-parts';
 import { named } from './names';
@@ -65,5 +66,8 @@ export function bedFeedFormula(bed: {
     ],
     on('clean gravel'),
   );
-  return area.times(held).times(part(RATIO_PROTEIN)).over(named('Feed_protein'));
+  return restingOn(
+    'FEED.WANTED',
+    area.times(held).times(part(RATIO_PROTEIN)).over(named('Feed_protein')),
+  );
 }

@@ -1,5 +1,5 @@
-import { cellAddress, readArea, splitSheet } from './addresses';
-import type { NameModel } from './workbook-model';
+import { cellAddress, covers, readArea, splitSheet } from './addresses';
+import type { Area, NameModel } from './workbook-model';
 
 export type SnapshotValue = string | number | boolean;
 
@@ -12,6 +12,10 @@ export interface SheetSnapshot {
   readonly formulas: readonly (readonly SnapshotValue[])[];
   /** As shown; an error as its code, such as "#N/A". */
   readonly values: readonly (readonly SnapshotValue[])[];
+  /** Blocks of more than one cell that a formula in their first cell fills; absent where nobody asked. */
+  readonly blocks?: readonly Area[];
+  /** Number formats by address, where one is set; absent where nobody asked. */
+  readonly formats?: ReadonlyMap<string, string>;
 }
 
 /** An open workbook, whatever it is open in. */
@@ -60,6 +64,8 @@ export class BookCells implements Cells {
   readonly dayShift: number;
   private readonly sheets = new Map<string, Sheet>();
   private readonly named = new Map<string, NameModel>();
+  private readonly onSheet = new Map<string, NameModel[]>();
+  private readonly ofOneCell = new Map<string, string>();
 
   constructor(book: BookSnapshot) {
     this.names = book.names;
@@ -68,7 +74,14 @@ export class BookCells implements Cells {
       const corner = readArea(splitSheet(sheet.from).address) ?? { row: 0, column: 0 };
       this.sheets.set(sheet.name.toLowerCase(), { ...sheet, ...corner });
     }
-    for (const one of book.names) this.named.set(one.name.toLowerCase(), one);
+    for (const one of book.names) {
+      this.named.set(one.name.toLowerCase(), one);
+      const sheet = one.sheet.toLowerCase();
+      const { row, column, rows, columns } = one.area;
+      const cell = `${sheet}!${row},${column}`;
+      if (rows * columns === 1 && !this.ofOneCell.has(cell)) this.ofOneCell.set(cell, one.name);
+      this.onSheet.set(sheet, [...(this.onSheet.get(sheet) ?? []), one]);
+    }
   }
 
   name(name: string): NameModel | undefined {
@@ -92,5 +105,40 @@ export class BookCells implements Cells {
   end(sheet: string): number {
     const found = this.sheets.get(sheet.toLowerCase());
     return found ? found.row + found.values.length : 0;
+  }
+
+  get sheetNames(): readonly string[] {
+    return [...this.sheets.values()].map(({ name }) => name);
+  }
+
+  hasSheet(sheet: string): boolean {
+    return this.sheets.has(sheet.toLowerCase());
+  }
+
+  /** Names of cells of one sheet. */
+  namesOn(sheet: string): readonly NameModel[] {
+    return this.onSheet.get(sheet.toLowerCase()) ?? [];
+  }
+
+  /** The name that stands for this one cell alone. */
+  nameOf({ sheet, row, column }: CellPlace): string | undefined {
+    return this.ofOneCell.get(`${sheet.toLowerCase()}!${row},${column}`);
+  }
+
+  /** Columns of a sheet up to the last that holds something. */
+  width(sheet: string): number {
+    const found = this.sheets.get(sheet.toLowerCase());
+    return found ? found.column + (found.values[0]?.length ?? 0) : 0;
+  }
+
+  /** The block that a formula fills and this cell is part of; undefined outside of any. */
+  blockAt({ sheet, row, column }: CellPlace): Area | undefined {
+    const blocks = this.sheets.get(sheet.toLowerCase())?.blocks;
+    return blocks?.find((block) => covers(block, row, column));
+  }
+
+  /** The number format that the file gives a cell. */
+  formatAt({ sheet, row, column }: CellPlace): string | undefined {
+    return this.sheets.get(sheet.toLowerCase())?.formats?.get(cellAddress(row, column));
   }
 }

@@ -1,6 +1,7 @@
 import type { Formula as CardFormula } from '../functions/formula';
 import { repeatedStep } from '../functions/formula-template';
 import type { WithFormula } from '../functions/formula-text';
+import { noteStep } from './basis';
 import { type Formula, madeElsewhere, part, type Part } from './formula-parts';
 
 /** What stands in the plan for the names of a card's formula; `N` are its parameters. */
@@ -26,5 +27,6 @@ export function cardStep<N extends string, F extends CardFormula>(
     step: (name) => textOf(steps[name]),
     fact: (_, name) => textOf(fact?.(name)),
   });
+  noteStep(text, card.formula);
   return madeElsewhere(text, whole);
 }

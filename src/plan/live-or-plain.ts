@@ -1,6 +1,7 @@
 import type { SpillCard, ValueCard } from '../functions/card';
 import { findCard, NAMESPACE } from '../functions/card-list';
 import { plainFormula, plainSpillFormula } from '../functions/plain';
+import { noteCall } from './basis';
 import { Formula, madeElsewhere, part, type Part } from './formula-parts';
 
 export type FormulaMode = 'live' | 'plain';
@@ -28,7 +29,10 @@ export type Gill = (id: string, ...args: (Part | undefined)[]) => Formula;
 export function plainCall(id: string, ...args: (Part | undefined)[]): Formula {
   const card = knownCard(id);
   if (card.columns) throw new Error(`GILL.${id} spills; use plainSpillFormula`);
-  return madeElsewhere(plainFormula(card, textsOf(args)));
+  const texts = textsOf(args);
+  const text = plainFormula(card, texts);
+  noteCall(text, card, texts);
+  return madeElsewhere(text);
 }
 
 export const gillFor =
@@ -48,5 +52,7 @@ export function plainSpillCell(
 ): Formula {
   const card = knownCard(id);
   if (!card.columns) throw new Error(`GILL.${id} gives one value`);
-  return madeElsewhere(plainSpillFormula(card, textsOf(args), row, column, address));
+  const text = plainSpillFormula(card, textsOf(args), row, column, address);
+  noteCall(text, card, textsOf(args));
+  return madeElsewhere(text);
 }

@@ -1,7 +1,8 @@
-import { type Card, cautionsOf, type Source } from '../functions/card';
+import { type Card, cautionsOf } from '../functions/card';
 import { equationLines } from '../functions/formula';
 import { NAMESPACE } from '../functions/card-list';
 import { parameterLine } from '../functions/metadata';
+import { sourceLine } from '../functions/source-words';
 import { unitWord } from '../functions/unit-word';
 import { exampleFormula, plainEquivalent } from './card-record';
 
@@ -10,11 +11,6 @@ export const signature = (card: Card): string =>
   `${NAMESPACE}.${card.id}(${card.parameters
     .map(({ name, optional }) => (optional ? `[${name}]` : name))
     .join(', ')})`;
-
-const sourceLine = ({ author, year, title, where, evidence }: Source): string =>
-  `${author} (${year}), ${title}${where ? `, ${where}` : ''}${
-    evidence === 'read' ? '' : ` [${evidence}]`
-  }`;
 
 const withUnit = (text: string, unit: string): string =>
   unit ? `${text}, ${unitWord(unit)}` : text;

@@ -25,6 +25,11 @@ const commands: Readonly<Record<string, Entry>> = {
     does: 'says what in a workbook is out of range, out of order or mistyped',
     load: async () => (await import('./check-command')).check,
   },
+  why: {
+    usage: "why BOOK.xlsx 'Balance!B8' [--all] [--json]   (or a defined name for the cell)",
+    does: 'says why a number stands in a cell: what it is made of, down to what was typed and who published it, and which typed numbers move it most',
+    load: async () => (await import('./why-command')).why,
+  },
   handover: {
     usage: 'handover IN.xlsx --out OUT.xlsx [--values] [--force]',
     does: 'writes a copy that needs no Gillbed, and lists what became of each formula',

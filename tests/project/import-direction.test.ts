@@ -10,6 +10,7 @@ const rooms = [
   'plan',
   'ahead',
   'check',
+  'why',
   'ooxml',
   'handover',
   'reference',

@@ -175,6 +175,19 @@ describe('plan, check, handover and repair', () => {
     expect((await run('check', at('demo.xlsx'))).out).toContain(findings[0]?.what);
   });
 
+  it('why: the chain of a cell in words, and which cell was meant where there is none', async () => {
+    const { code, out, err } = await run('why', at('demo.xlsx'), 'Site!B16');
+    expect([code, err]).toEqual([0, '']);
+    expect(out).toMatch(/^Site!B16, Air that vents or fans must move: 144,000 m³\/h/);
+    expect(out).toContain('Source: ');
+    expect(out).toMatch(/a tenth more \(2,640 m³\) gives 158,400/);
+    const wrong = await run('why', at('demo.xlsx'), 'Sight!B16');
+    expect([wrong.code, wrong.err]).toEqual([
+      2,
+      expect.stringContaining('There is no sheet "Sight"'),
+    ]);
+  });
+
   it('handover: a copy without GILL calls; the input stays, and is never written over', async () => {
     const before = readFileSync(at('demo.xlsx'));
     const { code, out } = await run('handover', at('demo.xlsx'), '--out', at('client.xlsx'));

@@ -1,6 +1,7 @@
 import { bedFeeds, type BedKind, RATIO_PROTEIN } from '../../core/feed-area';
 import { GRAVEL_SURFACE } from '../../core/filter';
 import { PUBLISHED_BASE } from '../../core/load';
+import { restingOn } from '../basis';
 import type { PlanContext } from '../context';
 import { between, type Field } from '../fields';
 import { Flow } from '../sheet-flow';
@@ -59,10 +60,13 @@ function publishedFeed(feeds: 'Beds_feed' | 'Beds_feed_full', end: 0 | 1): Formu
     gravel.times(onGravel),
   );
   const called = sum(named(feeds));
-  return call(
-    end === 0 ? 'MIN' : 'MAX',
-    total.times(RATIO_PROTEIN).over(named('Feed_protein')),
-    called,
+  return restingOn(
+    'FEED.AREA',
+    call(
+      end === 0 ? 'MIN' : 'MAX',
+      total.times(RATIO_PROTEIN).over(named('Feed_protein')),
+      called,
+    ),
   );
 }
 
@@ -256,7 +260,7 @@ function load(ctx: PlanContext): Block {
       {
         name: 'Load_base_least',
         label: 'Given back by three published farms, from',
-        formula: perKilo(PUBLISHED_BASE.least),
+        formula: restingOn('LOAD.ALKALINITY', perKilo(PUBLISHED_BASE.least)),
         unit: 'g CaCO3',
         format: 'whole',
         look: 'computed',
@@ -265,7 +269,7 @@ function load(ctx: PlanContext): Block {
       {
         name: 'Load_base_most',
         label: 'Given back by three published farms, up to',
-        formula: perKilo(PUBLISHED_BASE.most),
+        formula: restingOn('LOAD.ALKALINITY', perKilo(PUBLISHED_BASE.most)),
         unit: 'g CaCO3',
         format: 'whole',
         look: 'computed',

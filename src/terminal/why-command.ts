@@ -1,0 +1,48 @@
+import type { Card } from '../functions/card';
+import { NAMESPACE } from '../functions/card-list';
+import { Recalculation } from '../engine/recalculation';
+import { openTraced } from '../ooxml/open-book';
+import { UnreadableFile } from '../ooxml/unreadable-file';
+import { askedOf, NoSuchCell, placeNamed, why as whyOf, whySections } from '../why/why';
+import type { Command } from './command';
+import { readArguments } from './command-arguments';
+import { Mistake } from './mistake';
+import { readWorkbookFile } from './workbook-file';
+
+const isCard = (value: unknown): value is Card =>
+  typeof value === 'object' && value !== null && 'examples' in value && 'sources' in value;
+
+/** Steps that are shown unless all are asked for. */
+const STEPS = 8;
+
+/** Says why a number stands in a cell: what it is made of, down to what was typed, and what would change it. */
+export const why: Command = async (args) => {
+  const { values, positionals } = readArguments(args, {
+    all: { type: 'boolean', default: false },
+    json: { type: 'boolean', default: false },
+  });
+  const [path, cell, ...more] = positionals;
+  if (path === undefined || cell === undefined || more.length > 0)
+    throw new Mistake("why takes a workbook and a cell or name: why BOOK.xlsx 'Balance!B8'");
+  const bytes = await readWorkbookFile(path);
+  try {
+    const asked = askedOf(openTraced(bytes));
+    const place = placeNamed(cell, asked.cells);
+    const answer = whyOf(place, asked, (cells, places) => new Recalculation(cells, places));
+    if (values.json) {
+      const spoken = (_: string, value: unknown): unknown =>
+        isCard(value) ? `${NAMESPACE}.${value.id}` : value;
+      console.log(JSON.stringify(answer, spoken, 2));
+      return 0;
+    }
+    console.log(answer.title);
+    for (const { head, lines } of whySections(answer, values.all ? undefined : STEPS))
+      console.log(['', head, ...lines.map((line) => `  ${line}`)].join('\n'));
+    if (!values.all && answer.steps.length > STEPS) console.log('\n--all shows every step.');
+    return 0;
+  } catch (problem) {
+    if (problem instanceof UnreadableFile) throw new Mistake(`${path}: ${problem.message}`);
+    if (problem instanceof NoSuchCell) throw new Mistake(problem.message);
+    throw problem;
+  }
+};

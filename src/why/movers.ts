@@ -1,0 +1,188 @@
+import type { CellPlace, SnapshotValue } from '../plan/book-snapshot';
+import { cellWords, showsDay, shownValue } from './cell-words';
+import type { AskedBook } from './explain-cell';
+import { isTypedNumber } from './leaf';
+import { tracedCell } from './traced-cells';
+import { placeText } from '../plan/book-snapshot';
+
+/** A part of the workbook in which a number can be changed to see what comes out. */
+export interface Recalculated {
+  valueAt(place: CellPlace): SnapshotValue;
+  withNumber<T>(place: CellPlace, was: number, number: number, read: () => T): T;
+}
+
+/** A typed number, and what it does to the figure that was asked about. */
+export interface Mover {
+  readonly place: CellPlace;
+  readonly where: string;
+  readonly name?: string;
+  readonly label: string;
+  readonly was: number;
+  /** As the cell shows it. */
+  readonly shown: string;
+  /** What was put in its place: a tenth more. */
+  readonly with: string;
+  /** What then comes out. */
+  readonly gives: string;
+  /** Change of the figure, as a share of it; undefined for words. */
+  readonly change?: number;
+  /** What it would have to be for a figure that is a tenth higher; undefined where no value near does it. */
+  readonly needed?: { readonly shown: string; readonly change: number };
+}
+
+export interface Movers {
+  /** Those that move it most, the strongest first. */
+  readonly strongest: readonly Mover[];
+  /** Typed numbers that it hangs on, days left out. */
+  readonly tried: number;
+  /** Those of them that change it at all. */
+  readonly moving: number;
+  /** Those with which nothing could be computed any more. */
+  readonly failing: number;
+  /** Why nothing was computed. */
+  readonly not?: string;
+}
+
+const SHARE = 0.1;
+const NAMED = 3;
+const SAME = 1e-9;
+
+const nothing = (not: string): Movers => ({ strongest: [], tried: 0, moving: 0, failing: 0, not });
+
+const isClose = (a: number, b: number): boolean =>
+  Math.abs(a - b) <= 1e-6 * Math.max(1e-9, Math.abs(a), Math.abs(b));
+
+/** A tenth more; of what is counted whole the next whole number. */
+const more = (value: number): number => Number((value * (1 + SHARE)).toPrecision(12));
+
+/** The value of an input between a tenth and ten times of what it is at which the figure reaches its aim. */
+function solve(
+  at: (x: number) => number | undefined,
+  was: number,
+  aim: number,
+): number | undefined {
+  const miss = (x: number): number | undefined => {
+    const y = at(x);
+    return y === undefined ? undefined : y - aim;
+  };
+  let [low, lowMiss] = [was, miss(was)];
+  if (lowMiss === undefined) return undefined;
+  // Away from where it is, in both directions, until the aim lies between two values.
+  for (const factor of [1.1, 1 / 1.1, 1.3, 1 / 1.3, 2, 0.5, 5, 0.2, 10, 0.1]) {
+    const x = was * factor;
+    const found = miss(x);
+    if (found === undefined || Math.sign(found) === Math.sign(lowMiss)) continue;
+    let high = x;
+    for (let i = 0; i < 40 && Math.abs(high - low) > 1e-4 * Math.abs(was); i++) {
+      const middle = (low + high) / 2;
+      const value = miss(middle);
+      if (value === undefined) return undefined;
+      if (Math.sign(value) === Math.sign(lowMiss)) [low, lowMiss] = [middle, value];
+      else high = middle;
+    }
+    const answer = (low + high) / 2;
+    const reached = at(answer);
+    // Across a jump the aim lies between two values and is reached at none.
+    return reached !== undefined && Math.abs(reached - aim) <= 0.005 * Math.abs(aim)
+      ? answer
+      : undefined;
+  }
+  return undefined;
+}
+
+/**
+ * What would change a figure by a tenth: every typed number among `places` is made a tenth larger, one at a
+ * time, and the figure computed anew.
+ */
+export function moversOf(
+  target: CellPlace,
+  places: readonly CellPlace[],
+  { cells, facts }: AskedBook,
+  book: Recalculated,
+): Movers {
+  const stored = tracedCell(target, cells).value;
+  const base = book.valueAt(target);
+  if (typeof base !== typeof stored || (base === '') !== (stored === ''))
+    return nothing(
+      `computed anew the cell shows ${shownValue(base, cells.formatAt(target))}, not what the file holds (${shownValue(stored, cells.formatAt(target))}): have the workbook recalculated and saved, and ask again`,
+    );
+  if (typeof base === 'number' && !isClose(base, stored as number))
+    return nothing(
+      `computed anew the cell shows ${base}, not ${String(stored)} as the file holds: have the workbook recalculated and saved, and ask again`,
+    );
+  const { unit } = cellWords(target, cells);
+  const format = cells.formatAt(target);
+  let tried = 0;
+  let failing = 0;
+  const moving: {
+    place: CellPlace;
+    was: number;
+    now: number;
+    value: SnapshotValue;
+    size: number;
+  }[] = [];
+  for (const place of places) {
+    const cell = tracedCell(place, cells);
+    const was = cell.value;
+    if (typeof was !== 'number' || was === 0) continue;
+    if (!isTypedNumber(cell, cells, facts.typed) || showsDay(place, cells)) continue;
+    tried += 1;
+    const read = (): SnapshotValue => book.valueAt(target);
+    let now = more(was);
+    let value = book.withNumber(place, was, now, read);
+    const isFailed = (one: SnapshotValue): boolean =>
+      typeof base === 'number' && typeof one !== 'number';
+    if (isFailed(value) && Number.isInteger(was) && !Number.isInteger(now)) {
+      now = Math.ceil(now);
+      value = book.withNumber(place, was, now, read);
+    }
+    if (isFailed(value)) {
+      failing += 1;
+      continue;
+    }
+    const size =
+      typeof base === 'number' && typeof value === 'number'
+        ? Math.abs(value - base) / Math.max(1e-300, Math.abs(base))
+        : value === base
+          ? 0
+          : 1;
+    if (size > SAME) moving.push({ place, was, now, value, size });
+  }
+  moving.sort((a, b) => b.size - a.size);
+  const strongest = moving.slice(0, NAMED).map(({ place, was, now, value }): Mover => {
+    const words = cellWords(place, cells);
+    const shape = cells.formatAt(place);
+    const shown = (figure: number): string => shownValue(figure, shape, words.unit);
+    const name = cells.nameOf(place);
+    const at = (x: number): number | undefined => {
+      const got = book.withNumber(place, was, x, () => book.valueAt(target));
+      return typeof got === 'number' ? got : undefined;
+    };
+    const aim = typeof base === 'number' && base !== 0 ? base * (1 + SHARE) : undefined;
+    const answer = aim === undefined ? undefined : solve(at, was, aim);
+    return {
+      place,
+      where: placeText(place),
+      ...(name !== undefined && { name }),
+      label: words.label,
+      was,
+      shown: shown(was),
+      with: shownValue(now, undefined, /%/.test(shape ?? '') ? '' : words.unit),
+      gives: shownValue(value, format, unit),
+      ...(typeof base === 'number' &&
+        typeof value === 'number' &&
+        base !== 0 && { change: (value - base) / Math.abs(base) }),
+      ...(answer !== undefined && {
+        needed: {
+          shown: shownValue(
+            Number(answer.toPrecision(4)),
+            undefined,
+            /%/.test(shape ?? '') ? '' : words.unit,
+          ),
+          change: answer / was - 1,
+        },
+      }),
+    };
+  });
+  return { strongest, tried, moving: moving.length, failing };
+}

@@ -1,0 +1,111 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { computedValues } from '../../src/engine/engine';
+import { Recalculation } from '../../src/engine/recalculation';
+import { openTraced } from '../../src/ooxml/open-book';
+import { writeXlsx } from '../../src/ooxml/write-xlsx';
+import { BookCells, type CellPlace, placeText } from '../../src/plan/book-snapshot';
+import { demoFarm } from '../../src/plan/demo-farm';
+import { readFarm } from '../../src/plan/farm';
+import { planWorkbook } from '../../src/plan/plan';
+import { explainCell, type AskedBook, type Step } from '../../src/why/explain-cell';
+import { leafOf } from '../../src/why/leaf';
+import { planFacts } from '../../src/why/plan-facts';
+import { filledCells, keyOf, tracedCell } from '../../src/why/traced-cells';
+
+const farm = readFarm(demoFarm);
+
+describe.each(['live', 'plain'] as const)('every computed cell of the %s demo plan', (formulas) => {
+  const steps = new Map<string, Step>();
+  let book: AskedBook;
+  let computed: CellPlace[] = [];
+
+  beforeAll(() => {
+    const model = planWorkbook(farm, { formulas });
+    const snapshot = openTraced(writeXlsx(model, computedValues(model)));
+    const cells = new BookCells(snapshot);
+    const all = model.sheets.flatMap(({ name, rows }) =>
+      filledCells(
+        {
+          sheet: name,
+          area: { row: 0, column: 0, rows: rows.length, columns: cells.width(name) },
+        },
+        cells,
+      ),
+    );
+    const engine = new Recalculation(cells, all);
+    const kept = new Map<string, ReturnType<Recalculation['evaluate']>>();
+    book = {
+      cells,
+      facts: planFacts(snapshot),
+      evaluate: (formula, at) => {
+        const key = `${at.sheet}!${formula}`;
+        if (!kept.has(key)) kept.set(key, engine.evaluate(formula, at));
+        return kept.get(key);
+      },
+    };
+    computed = all.filter(({ formula }) => formula !== undefined);
+    for (const place of computed) {
+      const step = explainCell(place, book);
+      if (step) steps.set(keyOf(place), step);
+    }
+  }, 300_000);
+
+  it('is explained, and names nothing that cannot be followed', () => {
+    expect(computed.length).toBeGreaterThan(7_000);
+    expect(steps.size).toBe(computed.length);
+    expect([...steps.values()].filter(({ lost }) => lost.length > 0)).toEqual([]);
+    expect(
+      [...steps.values()].filter(({ label }) => label === '').map(({ where }) => where),
+    ).toEqual([]);
+  });
+
+  it('rests on other cells, on a function with its source, or on what its formula says itself', () => {
+    const bare = [...steps.values()].filter(
+      ({ formula, reads, calls, rests }) =>
+        // A word or a figure alone is its own end.
+        !/^(?:"[^"]*"|-?[\d.]+)$/.test(formula) && reads.length + calls.length + rests.length === 0,
+    );
+    expect(bare.map(({ where, formula }) => `${where} ${formula}`)).toEqual([]);
+    const sourceless = [...steps.values()].flatMap(({ calls, rests }) =>
+      [...calls.map(({ card }) => card), ...rests].filter(({ sources }) => sources.length === 0),
+    );
+    expect(sourceless).toEqual([]);
+  });
+
+  it('leads down to typed cells, words and tables, and never round in a circle', () => {
+    const state = new Map<string, 'open' | 'done'>();
+    const circles: string[] = [];
+    const ends = new Map<string, number>();
+    const visit = (place: CellPlace): void => {
+      const key = keyOf(place);
+      if (state.get(key) === 'done') return;
+      if (state.get(key) === 'open') {
+        circles.push(placeText(place));
+        return;
+      }
+      state.set(key, 'open');
+      const step = steps.get(key);
+      if (!step) {
+        const cell = tracedCell(place, book.cells);
+        const { kind } = leafOf(cell, book.cells, book.facts.typed);
+        ends.set(kind, (ends.get(kind) ?? 0) + 1);
+      } else {
+        for (const { area } of step.reads) filledCells(area, book.cells).forEach(visit);
+      }
+      state.set(key, 'done');
+    };
+    computed.forEach(visit);
+    expect(circles).toEqual([]);
+    for (const kind of ['typed', 'preset', 'table'])
+      expect(ends.get(kind), kind).toBeGreaterThan(10);
+  });
+
+  it('says of figures of the table who published them', () => {
+    const { cells, facts } = book;
+    const kinds = [...steps.values()].flatMap(({ reads }) => reads.map(({ kind }) => kind));
+    expect(kinds.some((kind) => kind.startsWith('from the table Species: '))).toBe(true);
+    const lettuce = cells.name('Crop_feed_ratio');
+    const row = { sheet: 'Crops', row: lettuce?.area.row ?? 0, column: lettuce?.area.column ?? 0 };
+    expect(leafOf(cells.at(row), cells, facts.typed).says).toMatch(/^from the table Crops: .{10}/);
+  });
+});

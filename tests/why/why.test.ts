@@ -1,0 +1,176 @@
+import { describe, expect, it } from 'vitest';
+import { computedValues } from '../../src/engine/engine';
+import { Recalculation } from '../../src/engine/recalculation';
+import { openTraced } from '../../src/ooxml/open-book';
+import { writeXlsx } from '../../src/ooxml/write-xlsx';
+import { planWorkbook } from '../../src/plan/plan';
+import type { CellModel, SheetModel, WorkbookModel } from '../../src/plan/workbook-model';
+import { chainOf, type Step } from '../../src/why/explain-cell';
+import { reachOf } from '../../src/why/reach';
+import { askedOf, NoSuchCell, placeNamed, type Why, why, whySections } from '../../src/why/why';
+import { sampleFarm } from '../tools/farms';
+
+const sheet = (name: string, rows: (CellModel | undefined)[][]): SheetModel => ({
+  name,
+  question: '',
+  columnWidths: [20, 12, 12, 12],
+  rows,
+  merges: [],
+  tables: [],
+  validations: [],
+  conditions: [],
+  charts: [],
+  frozen: { rows: 0, columns: 0 },
+  print: { landscape: false, headRows: 0 },
+});
+const word = (value: string): CellModel => ({ value, look: 'text' });
+const typed = (value: number, format?: CellModel['format']): CellModel => ({
+  value,
+  look: 'input',
+  ...(format && { format }),
+});
+const computed = (formula: string, spill?: CellModel['spill']): CellModel => ({
+  formula,
+  look: 'computed',
+  ...(spill && { spill }),
+});
+
+/** A grower's own records, without a plan. */
+const records: WorkbookModel = {
+  title: 'Records',
+  formulas: 'live',
+  made: '2026-03-01',
+  farm: '{}',
+  sheets: [
+    sheet('Trough', [
+      [word('Length'), typed(8), word('m')],
+      [word('Width'), typed(2), word('m')],
+      [word('Area'), computed('B1*B2'), word('m²')],
+      [word('Feed'), computed('GILL.FEED.WANTED(B3,B5)'), word('g/day')],
+      [word('Crop'), word('lettuce')],
+      [word('Half or all'), computed('IF(B3>10,B3/2,B3)'), word('m²')],
+      [word('Steps'), computed('ROUNDDOWN(B1/5,0)')],
+      [word('Counted on'), typed(46000, 'date')],
+    ]),
+    sheet('Tests', [
+      [word('Sample'), word('Ammonia, mg/L'), word('pH'), word('Un-ionised, mg/L')],
+      [
+        word('Monday'),
+        typed(1),
+        typed(8),
+        computed('GILL.AMMONIA.UNIONISED(B2:B3,C2:C3,25)', { rows: 2, columns: 1 }),
+      ],
+      [word('Friday'), typed(2), typed(7), { look: 'computed' }],
+    ]),
+  ],
+  names: [
+    { name: 'Trough_area', sheet: 'Trough', area: { row: 2, column: 1, rows: 1, columns: 1 } },
+    { name: 'Both_tests', sheet: 'Tests', area: { row: 1, column: 1, rows: 2, columns: 1 } },
+  ],
+};
+
+const asked = askedOf(openTraced(writeXlsx(records, computedValues(records))));
+const ask = (cell: string, of = asked): Why =>
+  why(placeNamed(cell, of.cells), of, (cells, places) => new Recalculation(cells, places));
+const text = (answer: Why): string =>
+  whySections(answer)
+    .flatMap(({ head, lines }) => [head, ...lines])
+    .join('\n');
+
+describe('a cell of any workbook', () => {
+  it('is said with its words, figure and unit, and by its name', () => {
+    const answer = ask('Trough_area');
+    expect(answer.title).toBe('Trough!B3, Area: 16 m²');
+    expect(answer.steps[0]?.words).toBe('[Length] × [Width]');
+    expect(text(answer)).toContain('Length: 8 m; Trough!B1; typed');
+  });
+
+  it('names the function, its arguments with units, what was left out, method and sources', () => {
+    const answer = ask('Trough!B4');
+    const [call] = answer.steps[0]?.calls ?? [];
+    expect(call?.card.id).toBe('FEED.WANTED');
+    expect(call?.args.map(({ parameter, shown }) => [parameter, shown])).toEqual([
+      ['area', '16 m²'],
+      ['crops', '"lettuce"'],
+    ]);
+    expect(call?.leftOut.join()).toContain('gravel');
+    expect(text(answer)).toMatch(/Method: The area times/);
+    expect(text(answer)).toMatch(/Source: Somerville/);
+  });
+
+  it('says which way a formula went', () => {
+    const [step] = ask('Trough!B6').steps;
+    expect(step?.because).toEqual(['[Area] is above 10']);
+    expect(step?.words).toBe('[Area] ÷ 2');
+  });
+
+  it('finds the formula that fills a cell of a block, and the row it was worked for', () => {
+    const [step] = ask('Tests!D3').steps;
+    expect(step?.filledFrom).toBe('Tests!D2');
+    expect(step?.label).toBe('Friday: Un-ionised');
+    expect(step?.calls[0]?.args.map(({ shown }) => shown)).toEqual(['2 mg/L', '7', '25 °C']);
+  });
+
+  it('says of a typed cell that it was typed, and of a wrong one what would be right', () => {
+    expect(ask('Trough!B1').notes.join()).toBe('No formula stands there: typed.');
+    expect(() => ask('Troff!B1')).toThrow('There is no sheet "Troff"');
+    expect(() => ask('Both_tests')).toThrow(NoSuchCell);
+    expect(() => ask('B1')).toThrow('write it like "Trough!B8"');
+  });
+});
+
+describe('what would change a figure by a tenth', () => {
+  it('is computed anew for each typed number alone', () => {
+    // Area = length × width: a tenth more of either is a tenth more of the area, by arithmetic.
+    const movers = ask('Trough!B3').movers;
+    expect(movers?.tried).toBe(2);
+    expect(movers?.strongest.map(({ label }) => label).sort()).toEqual(['Length', 'Width']);
+    for (const { change, needed } of movers?.strongest ?? []) {
+      expect(change).toBeCloseTo(0.1, 9);
+      expect(needed?.change).toBeCloseTo(0.1, 3);
+    }
+  });
+
+  it('says where no value of a number alone brings a tenth', () => {
+    // 8 / 5 is rounded down to 1; the next whole number is twice that.
+    const [length] = ask('Trough!B7').movers?.strongest ?? [];
+    expect(length).toBeUndefined();
+    expect(text(ask('Trough!B7'))).toMatch(/Of 1 typed number .* 0 change it/);
+  });
+
+  it('leaves the workbook as it was', () => {
+    const first = ask('Trough!B4').movers;
+    expect(ask('Trough!B4').movers).toEqual(first);
+  });
+
+  it('is not told from a file whose values are not those of its formulas', () => {
+    const stale = askedOf(
+      openTraced(
+        writeXlsx(records, (name, row, column) =>
+          computedValues(records)(name, row, column) === 16
+            ? 17
+            : computedValues(records)(name, row, column),
+        ),
+      ),
+    );
+    expect(ask('Trough!B3', stale).movers?.not).toMatch(/computed anew the cell shows 16, not 17/);
+  });
+});
+
+it('names the functions of a plan in plain formulas, also in US units', () => {
+  const plain = planWorkbook(sampleFarm('larkfield-school'), { formulas: 'plain' });
+  const { cells, facts } = askedOf(openTraced(writeXlsx(plain, computedValues(plain))));
+  expect(facts.notes).toEqual([]);
+  const chain = (cell: string): readonly Step[] => {
+    const place = placeNamed(cell, cells);
+    const engine = new Recalculation(cells, reachOf(place, cells));
+    return chainOf(place, {
+      cells,
+      facts,
+      evaluate: (formula, at) => engine.evaluate(formula, at),
+    });
+  };
+  expect(chain('Tanks!M6').flatMap(({ writtenOut }) => writtenOut)).toContain('FEED.DAY');
+  const kinds = chain('Stock_coefficient').flatMap(({ reads }) => reads.map(({ kind }) => kind));
+  expect(kinds.find((kind) => kind.startsWith('from the table Species: '))).toMatch(/: .{10}/);
+});
