@@ -62,11 +62,7 @@ function publishedFeed(feeds: 'Beds_feed' | 'Beds_feed_full', end: 0 | 1): Formu
   const called = sum(named(feeds));
   return restingOn(
     'FEED.AREA',
-    call(
-      end === 0 ? 'MIN' : 'MAX',
-      total.times(RATIO_PROTEIN).over(named('Feed_protein')),
-      called,
-    ),
+    call(end === 0 ? 'MIN' : 'MAX', total.times(RATIO_PROTEIN).over(named('Feed_protein')), called),
   );
 }
 
