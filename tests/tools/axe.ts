@@ -1,13 +1,10 @@
 import { readFileSync } from 'node:fs';
-import type { BrowserContext, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 
 const source = readFileSync(
   new URL('../../node_modules/axe-core/axe.min.js', import.meta.url),
   'utf8',
 );
-
-/** Puts axe-core into every page of a context, past the page's own policy. */
-export const withAxe = (context: BrowserContext): Promise<unknown> => context.addInitScript(source);
 
 interface AxeResults {
   readonly violations: readonly {
@@ -16,18 +13,24 @@ interface AxeResults {
   }[];
 }
 
-/** What axe-core finds wrong with what a part of the page shows now. */
-export const violations = (page: Page, part = '#pane'): Promise<string[]> =>
-  page.evaluate(async (where) => {
-    const { axe } = globalThis as unknown as {
-      axe: { run(part: string, options: object): Promise<AxeResults> };
-    };
-    // What passes is not asked for, and costs most of the time.
-    const found = await axe.run(where, { resultTypes: ['violations'] });
-    return found.violations.flatMap(({ id, nodes }) =>
-      nodes.map(({ html, failureSummary }) => `${id}: ${html} ${failureSummary}`),
-    );
-  }, part);
+/** What axe-core finds wrong with what parts of the page show now. */
+export async function violations(page: Page, ...parts: readonly string[]): Promise<string[]> {
+  // Past the page's own policy, once a page.
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(source);
+  return page.evaluate(
+    async (include) => {
+      const { axe } = globalThis as unknown as {
+        axe: { run(parts: object, options: object): Promise<AxeResults> };
+      };
+      // What passes is not asked for, and costs most of the time.
+      const found = await axe.run({ include }, { resultTypes: ['violations'] });
+      return found.violations.flatMap(({ id, nodes }) =>
+        nodes.map(({ html, failureSummary }) => `${id}: ${html} ${failureSummary}`),
+      );
+    },
+    (parts.length > 0 ? parts : ['#pane']).map((part) => [part]),
+  );
+}
 
 /** Pixels by which a part's content is wider than the part. */
 export const overflow = (page: Page, part = '#pane'): Promise<number> =>

@@ -3,7 +3,6 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { withAxe } from './axe';
 import { openPage, type WatchedPage } from './browser';
 import { libraryFolder } from './excel-library';
 import type { PaneExcelOptions, Sheets } from './pane-excel';
@@ -58,7 +57,6 @@ export async function openPane(
     colorScheme: systemDark ? 'dark' : 'light',
     acceptDownloads: true,
   });
-  await withAxe(context);
   const body = await officeScript({ sheets, dark });
   await context.route(OFFICE, (route) => route.fulfill({ contentType: 'text/javascript', body }));
   const watched = await openPage(browser, `${origin}/pane.html`, { context });

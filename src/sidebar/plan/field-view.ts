@@ -4,16 +4,23 @@ import type { Draft } from './draft';
 import { inPerCent, isShare, shownText, typedValue, unitText } from './entries';
 import type { FieldSpec } from './form-fields';
 
+/** What a field says of its entry. */
+export interface Told {
+  readonly wrong?: string | undefined;
+  readonly advice?: string | undefined;
+  /** Still to be filled in. */
+  readonly needed?: boolean;
+}
+
 export interface FieldView {
   readonly path: string;
   readonly element: HTMLElement;
-  readonly input: HTMLInputElement | HTMLSelectElement;
   /** True once something was typed. */
-  touched: boolean;
+  readonly touched: boolean;
   /** Shows the file's value and the units of the farm. */
   readonly refresh: () => void;
-  /** Says what is wrong, unwise, or usual; nothing where each is undefined. */
-  readonly tell: (wrong: string | undefined, advice: string | undefined) => void;
+  readonly tell: (told: Told) => void;
+  readonly focus: () => void;
 }
 
 function entryOf(spec: FieldSpec, id: string): HTMLInputElement | HTMLSelectElement {
@@ -63,10 +70,12 @@ export function fieldView(
     if (texts.length > 0) input.setAttribute('aria-describedby', texts.join(' '));
     else input.removeAttribute('aria-describedby');
   };
+  let touched = false;
   const view: FieldView = {
     path,
-    input,
-    touched: false,
+    get touched() {
+      return touched;
+    },
     element: bare
       ? h('div', { class: 'cell' }, input, wrong, advice)
       : h(
@@ -92,16 +101,18 @@ export function fieldView(
       unit.hidden = unit.textContent === '';
       if (document.activeElement !== input) input.value = shownText(spec.takes, draft.get(path));
     },
-    tell: (problem, unwise) => {
+    focus: () => input.focus(),
+    tell: ({ wrong: problem, advice: unwise, needed = false }) => {
       say(wrong, problem && isShare(spec.takes) ? inPerCent(problem) : problem);
       say(advice, problem ? undefined : unwise);
+      view.element.classList.toggle('needed', needed);
       if (problem) input.setAttribute('aria-invalid', 'true');
       else input.removeAttribute('aria-invalid');
       describe();
     },
   };
   const take = (): void => {
-    view.touched = true;
+    touched = true;
     draft.set(path, typedValue(spec.takes, input.value));
   };
   input.addEventListener('input', take);

@@ -2,7 +2,7 @@ import type { Host } from '../host';
 import { button } from '../button';
 import { h } from '../dom';
 import type { Draft, Json } from './draft';
-import { type FieldView, fieldView } from './field-view';
+import { type FieldView, fieldView, type Told } from './field-view';
 import type { FieldSpec } from './form-fields';
 import { rowsFromSheet } from './rows-from-sheet-view';
 
@@ -27,6 +27,34 @@ type Row = Readonly<Record<string, Json>>;
 const asRow = (row: Json | undefined): Row =>
   typeof row === 'object' && row !== null && !Array.isArray(row) ? row : {};
 
+/** A field of a row that is still folded: it is made when somebody looks at it. */
+function foldedField(path: string, make: () => FieldView, unfold: () => void): FieldView {
+  let made: FieldView | undefined;
+  let told: Told = {};
+  return {
+    path,
+    get touched() {
+      return made?.touched ?? false;
+    },
+    get element() {
+      if (!made) {
+        made = make();
+        made.tell(told);
+      }
+      return made.element;
+    },
+    refresh: () => made?.refresh(),
+    tell: (next) => {
+      told = next;
+      made?.tell(next);
+    },
+    focus: () => {
+      unfold();
+      made?.focus();
+    },
+  };
+}
+
 /**
  * A list of the farm file: each row folds open to its fields; rows can be added, copied, removed, and with
  * a host taken from the grower's own sheet.
@@ -39,25 +67,38 @@ export function rowsView(spec: RowsSpec, draft: Draft, host?: Host): FieldGroup 
     spec.title(asRow(draft.list(spec.list)[i])) || `${spec.one} ${i + 1}`;
 
   function rowElement(i: number, open: boolean): HTMLElement {
-    const fields = spec.fields.map((field) =>
-      fieldView(field, `${spec.list}[${i}].${field.path}`, draft),
-    );
+    const fields = spec.fields.map((field) => {
+      const path = `${spec.list}[${i}].${field.path}`;
+      return foldedField(path, () => fieldView(field, path, draft), unfold);
+    });
     views.push(...fields);
     const title = h('span', { class: 'row-title' }, titleOf(i));
     titles.push(title);
     const named = (verb: string): string => `${verb} ${titleOf(i)}`;
-    return h(
+    // A thousand beds are twenty thousand fields, of which few are ever looked at.
+    const fill = (): void => {
+      if (element.children.length > 1) return;
+      element.append(
+        h('div', { class: 'grid' }, ...fields.map((field) => field.element)),
+        h(
+          'div',
+          { class: 'actions' },
+          button('Copy', () => copy(i), { small: true, label: named('Copy') }),
+          button('Remove', () => remove(i), { small: true, label: named('Remove') }),
+        ),
+      );
+    };
+    const element = h(
       'details',
-      { class: 'row', open },
-      h('summary', {}, title),
-      h('div', { class: 'grid' }, ...fields.map((field) => field.element)),
-      h(
-        'div',
-        { class: 'actions' },
-        button('Copy', () => copy(i), { small: true, label: named('Copy') }),
-        button('Remove', () => remove(i), { small: true, label: named('Remove') }),
-      ),
+      { class: 'row', open, on: { toggle: fill } },
+      h('summary', { on: { click: fill } }, title),
     );
+    function unfold(): void {
+      fill();
+      element.open = true;
+    }
+    if (open) fill();
+    return element;
   }
 
   function draw(openRow?: number): void {

@@ -65,9 +65,7 @@ export function section(
       const [first] = openFields;
       if (!first) return false;
       unfoldIfIncomplete();
-      const row = first.element.closest('details');
-      if (row) row.open = true;
-      first.input.focus();
+      first.focus();
       return true;
     },
     tell: (wrong, advice) => {
@@ -83,8 +81,7 @@ export function section(
         // What was not reached yet is not shouted at, only marked.
         const waiting = found !== undefined && found.missing && !view.touched;
         const hint = adviceAt.get(view.path);
-        view.tell(waiting ? undefined : found?.sentence, hint);
-        view.element.classList.toggle('needed', waiting);
+        view.tell({ wrong: waiting ? undefined : found?.sentence, advice: hint, needed: waiting });
         if (waiting) open++;
         else if (found) bad++;
         else if (hint) unwise++;
