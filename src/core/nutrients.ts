@@ -4,6 +4,8 @@
  */
 import { noAnswer } from './errors';
 import { TAN_PER_PROTEIN } from './load';
+import { GRAMS_PER_EQUIVALENT_CACO3, molarMass } from './molar-mass';
+import type { Crop, CropGroup } from './tables/crop';
 import {
   type Nutrient,
   nutrientShare,
@@ -70,6 +72,54 @@ export const cropContents = {
 } as const satisfies Record<string, CropContent>;
 
 export type CropContentName = keyof typeof cropContents;
+
+/** Crops whose content is a table of its own; the others have that of their group. */
+const contentByName: Readonly<Partial<Record<string, CropContentName>>> = {
+  basil: 'basil',
+  cucumber: 'cucumber',
+  courgette: 'cucumber',
+};
+export const contentByGroup: Readonly<Record<CropGroup, CropContentName>> = {
+  leafy: 'lettuce',
+  herb: 'herb',
+  brassica: 'lettuce',
+  root: 'lettuce',
+  fruiting: 'tomato',
+  flower: 'lettuce',
+};
+export const contentApart = Object.entries(contentByName) as [string, CropContentName][];
+
+/** What a crop of the table takes up like. */
+export const contentNameOf = ({ name, group }: Pick<Crop, 'name' | 'group'>): CropContentName =>
+  contentByName[name] ?? contentByGroup[group];
+
+/**
+ * What a crop takes up for each part that its harvest carries off: two thirds of the nitrogen of a tomato crop
+ * goes into the fruit (Graber & Junge 2009); roots of leafy plants hold a seventh (common practice, no source).
+ */
+export const TAKEN_UP: Readonly<Record<CropContentName, number>> = {
+  lettuce: 1.15,
+  basil: 1.15,
+  herb: 1.15,
+  tomato: 1.5,
+  cucumber: 1.5,
+};
+
+/** g of alkalinity as CaCO3 whose base brings a gram of potassium or calcium along. */
+export const ALKALINITY_PER_POTASSIUM = GRAMS_PER_EQUIVALENT_CACO3 / molarMass('K');
+export const ALKALINITY_PER_CALCIUM = GRAMS_PER_EQUIVALENT_CACO3 / (molarMass('Ca') / 2);
+/** Equal weights of potassium and calcium hydroxide by turns bring so much of the alkalinity with potassium. */
+export const EVEN_TURNS = 0.4;
+
+/**
+ * Part of the base that should be potassium's, so that what the crops lack of potassium and of calcium, g, comes
+ * along evenly; by turns as usual where they lack neither.
+ */
+export function potassiumPart(lacksPotassium: number, lacksCalcium: number): number {
+  const potassium = lacksPotassium * ALKALINITY_PER_POTASSIUM;
+  const calcium = lacksCalcium * ALKALINITY_PER_CALCIUM;
+  return potassium + calcium > 0 ? potassium / (potassium + calcium) : EVEN_TURNS;
+}
 
 /** g of a nutrient in each kg of what is cut or picked. */
 export function contentOf(crop: CropContentName, nutrient: Nutrient): number {

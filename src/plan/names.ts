@@ -77,7 +77,9 @@ export interface RegisterColumns {
     | 'task_key'
     | 'line'
     | 'status'
-    | 'task_code';
+    | 'task_code'
+    | 'harvest_week'
+    | 'content';
   Sowing:
     | 'crop'
     | 'sold_as'
@@ -384,6 +386,19 @@ export const figureNames = {
     'Dose_iron',
     'Dose_chloride',
     'Dose_salt',
+    'Nutrient_harvest',
+    'Nutrient_alkalinity',
+    'Nutrient_potassium_part',
+    'Nutrient_potassium_base',
+    'Nutrient_potassium',
+    'Nutrient_calcium_base',
+    'Nutrient_calcium',
+    'Nutrient_feed',
+    'Nutrient_crops',
+    'Nutrient_base',
+    'Nutrient_short',
+    'Nutrient_salt',
+    'Nutrient_verdict',
   ],
   Money: [
     'Money_feed_price',

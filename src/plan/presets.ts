@@ -1,5 +1,5 @@
 import { fuels } from '../core/month-heat';
-import { bases } from '../core/tables/bases';
+import { bases, calciumBases, potassiumBases } from '../core/tables/bases';
 import type { FigureName } from './names';
 import type { QuantityId } from './quantities';
 
@@ -125,6 +125,8 @@ export const presets = {
   Dose_base_kind: { usual: 'potassium bicarbonate', words: Object.keys(bases) },
   Dose_iron_aim: number(2, 'concentration', 0.1, 50),
   Dose_iron_share: number(0.1, 'share', 0.01, 0.5),
+  Nutrient_potassium_base: { usual: 'potassium bicarbonate', words: potassiumBases },
+  Nutrient_calcium_base: { usual: 'calcium hydroxide', words: calciumBases },
   Dose_chloride: number(undefined, 'concentration', 0, 20000),
 } as const satisfies Partial<Record<FigureName, NumberPreset | WordPreset>>;
 

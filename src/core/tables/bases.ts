@@ -52,6 +52,13 @@ export const bases = {
 
 export type BaseName = keyof typeof bases;
 
+const basesWith = (metal: RegExp): BaseName[] =>
+  (Object.keys(bases) as BaseName[]).filter((name) => metal.test(name));
+
+/** Bases that bring potassium along, and those that bring calcium. */
+export const potassiumBases = basesWith(/^potassium/);
+export const calciumBases = basesWith(/^calcium/);
+
 /** Grams of a pure base in one equivalent. */
 export const gramsPerEquivalent = (formula: string, equivalents: number): number =>
   molarMass(formula) / equivalents;

@@ -1,3 +1,4 @@
+import { contentApart, contentByGroup } from '../../core/nutrients';
 import { bedFeedFormula } from '../bed-feed';
 import type { PlanContext } from '../context';
 import { cropFigure, daysToFirstCut, daysToPlanting, weeksInBed } from '../crop-figures';
@@ -8,6 +9,7 @@ import {
   blankIf,
   blankWithout,
   call,
+  cases,
   type Condition,
   type Formula,
   joined,
@@ -77,6 +79,11 @@ const taskCode = (at: AtBed): Formula => {
     '',
   );
 };
+
+/** Groups whose crops take nutrients up otherwise than leafy ones. */
+const otherGroups = Object.entries(contentByGroup).filter(
+  ([, content]) => content !== contentByGroup.leafy,
+);
 
 export function bedsSheet(ctx: PlanContext): SheetModel {
   const { gill } = ctx;
@@ -305,6 +312,45 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
     },
     status: { helper: true, head: 'Status', width: 10, look: 'source', formula: status },
     task_code: { helper: true, head: 'Task', width: 10, look: 'source', formula: taskCode },
+    harvest_week: {
+      helper: true,
+      head: 'Harvest a week, kg',
+      width: 10,
+      look: 'source',
+      // The whole crop, spread over the weeks that it keeps its place.
+      formula: (at) =>
+        blankWithout(
+          [at('crop'), at('area')],
+          when(
+            stands(at),
+            at('area')
+              .times(cropFigure('kg_per_m2', at('line')))
+              .over(weeksInBed(at('line'))),
+            0,
+          ),
+        ),
+    },
+    content: {
+      helper: true,
+      head: 'Takes up nutrients as',
+      width: 10,
+      look: 'source',
+      formula: (at) =>
+        blankWithout(
+          [at('crop')],
+          cases(
+            [
+              ...contentApart.map(
+                ([name, content]) => [cropFigure('name', at('line')).is(name), content] as const,
+              ),
+              ...otherGroups.map(
+                ([group, content]) => [cropFigure('group', at('line')).is(group), content] as const,
+              ),
+            ],
+            contentByGroup.leafy,
+          ),
+        ),
+    },
   };
   const sheet = new SheetBuilder(SHEET, {
     title: 'Beds',

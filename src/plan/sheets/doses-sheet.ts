@@ -36,6 +36,7 @@ import { typedPreset } from '../typed-cells';
 import { cellRef, fixedRef, rowRef } from '../references';
 import type { Register } from '../register';
 import { area, cautionCell, SheetBuilder } from '../sheet-builder';
+import { nutrientBlock } from './nutrient-block';
 import { SPARE_TANKS } from './tanks-sheet';
 
 const SHEET = 'Doses';
@@ -560,9 +561,10 @@ export function dosesSheet(
   log: { readonly name: string; readonly register: Register<'Water'> },
 ): SheetModel {
   const sheet = new SheetBuilder(SHEET, {
-    title: 'Water today and doses',
-    question: 'Is the water fit for fish and plants, and what has to be added?',
-    widths: [30, 22, 13, 12, 8, 9, 9, 22, 58],
+    title: 'Water today, doses and nutrients',
+    question:
+      'Is the water fit for fish and plants, what has to be added, and what do the crops lack?',
+    widths: [30, 22, 13, 12, 8, 9, 9, 27, 62],
     landscape: true,
     onePage: true,
   });
@@ -573,6 +575,8 @@ export function dosesSheet(
   const daysAgo = lastFigures(sheet, ctx, flow);
   flow.skip();
   doses(ctx, flow, daysAgo);
+  flow.skip();
+  nutrientBlock(sheet, ctx, flow);
   flow.skip();
   flow.wide(cautionCell(['base', 'steps', 'chlorine', 'medicines', 'law']), 1, 7);
   flow.skip();
