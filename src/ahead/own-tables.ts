@@ -5,6 +5,7 @@ import { type FishFact, fishFacts, type Species } from '../core/tables/species';
 import { cropTable } from '../functions/crop-table';
 import { speciesTable } from '../functions/species-table';
 import type { Farm } from '../plan/farm';
+import { withOwnFigures } from '../plan/own-species';
 
 type Tables = Pick<Farm, 'crops' | 'species'>;
 
@@ -54,20 +55,12 @@ export function cropOf({ crops: own }: Tables, name: string): Crop {
 export function speciesOf({ species: own }: Tables, name: string): Species {
   const kind = speciesTable.book.find(name);
   if (kind === undefined) throw wrongValue(`${name} is not in the species table`);
-  const given = own?.[kind.name];
-  if (given === undefined) return kind;
-  const facts = { ...kind.facts };
-  let { feedRates } = kind;
-  for (const [fact, value] of Object.entries(given)) {
-    if (fact === 'feed_rates' && Array.isArray(value))
-      feedRates = value as unknown as typeof feedRates;
-    if (!isFishFact(fact)) continue;
-    if (typeof value === 'number') facts[fact] = [value, facts[fact][1]];
-    else if (value === null) {
+  for (const [fact, value] of Object.entries(own?.[kind.name] ?? {})) {
+    if (isFishFact(fact) && value === null) {
       throw wrongValue(
         `the Species sheet has no figure for ${fishFacts[fact].label} of ${kind.name}: type one before planning`,
       );
     }
   }
-  return { ...kind, facts, feedRates };
+  return withOwnFigures(kind, own);
 }

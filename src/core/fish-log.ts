@@ -36,6 +36,7 @@ import {
   biomassOf,
   type Group,
   mergeGroups,
+  lotsInWords,
   type LotShares,
   noFish,
   splitGroup,
@@ -95,6 +96,8 @@ export interface TankState {
   /** kg/m3; undefined where the tank's volume is not known. */
   readonly density: number | undefined;
   readonly lots: LotShares;
+  /** The lots in words, in the order in which they came; empty where there are no fish. */
+  readonly lot: string;
   /** Day on which the first of its fish came into the empty tank. */
   readonly since: number | undefined;
   /** Day of the last weighing since then. */
@@ -156,6 +159,7 @@ export interface FishLog {
 interface Mark {
   readonly day: number;
   readonly group: Group;
+  readonly lot: string;
   readonly since: number | undefined;
   readonly weighed: number | undefined;
 }
@@ -217,7 +221,8 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
     let last = (ahead ? marks.length : Math.min(records, marks.length)) - 1;
     while (last >= 0 && (marks[last] as Mark).day > day) last--;
     const mark = marks[last];
-    if (mark === undefined) return { day, group: noFish, since: undefined, weighed: undefined };
+    if (mark === undefined)
+      return { day, group: noFish, lot: '', since: undefined, weighed: undefined };
     const { group } = mark;
     if (group.fish === 0 || day === mark.day) return { ...mark, day };
     const warmth = warmthBetween(open.tank.species, water, mark.day, day);
@@ -227,7 +232,7 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
     return { ...mark, day, group: withCount({ ...group, weight }, fish) };
   };
 
-  const stateOf = (open: OpenTank, { group, since, weighed }: Mark): TankState => {
+  const stateOf = (open: OpenTank, { group, lot, since, weighed }: Mark): TankState => {
     const { tank } = open;
     return {
       tank: tank.name,
@@ -235,6 +240,7 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
       biomass: biomassOf(group),
       density:
         tank.volume === undefined ? undefined : stockDensity(group.fish, group.weight, tank.volume),
+      lot,
       since,
       weighed,
     };
@@ -297,7 +303,8 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
     const here = open.tank.name;
     const put = (tank: OpenTank, mark: Omit<Mark, 'day'>): TankState => {
       const now = { ...mark, day };
-      if (now.group.fish === 0) Object.assign(now, { since: undefined, weighed: undefined });
+      if (now.group.fish === 0)
+        Object.assign(now, { lot: '', since: undefined, weighed: undefined });
       // The later of two marks of one day holds from that day on.
       tank.marks.push(now);
       if (now.group.fish === 0) tank.restsOn = undefined;
@@ -314,6 +321,7 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
       outcome.weight = weight;
       outcome.tank = put(open, {
         group: mergeGroups(group, came),
+        lot: lotsInWords(before.lot, lot),
         since: before.since ?? day,
         weighed: before.weighed,
       });
@@ -368,6 +376,7 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
       }
       outcome.tank = put(open, {
         group: withCount({ ...group, weight }, fish),
+        lot: before.lot,
         since: before.since,
         weighed: row.weight === undefined ? before.weighed : day,
       });
@@ -414,6 +423,7 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
       const there = markOn(target, day, ahead);
       outcome.toTank = put(target, {
         group: mergeGroups(there.group, out),
+        lot: lotsInWords(there.lot, before.lot),
         since: there.since ?? day,
         weighed: there.weighed,
       });

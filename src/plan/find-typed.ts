@@ -44,10 +44,17 @@ function firstReference(formula: string | undefined): { row: number; column: num
   return undefined;
 }
 
+/** A formula that looks at one cell alone, as one that turns it into other units does. */
+const looksAtOne = (formula: string | undefined): boolean => {
+  const tokens = formula === undefined ? [] : tokenize(formula, { mergeRefs: true });
+  const cells = tokens.filter(({ type }) => type === 'range').map(({ value }) => value);
+  return new Set(cells).size === 1 && !tokens.some(({ type }) => type === 'range_named');
+};
+
 /** The column of the typed cells that belong to a name's cells. */
 function columnOf(
   book: Cells,
-  { beside, quantity }: TypedColumn,
+  { beside, quantity, computed }: TypedColumn,
   named: CellPlace,
   rows: number,
 ): number {
@@ -55,6 +62,7 @@ function columnOf(
   // A metric figure says in its formula where it is typed, however many columns were put between.
   for (let i = 0; i < rows; i++) {
     const cell = book.at({ ...named, row: named.row + i });
+    if (computed && !looksAtOne(cell.formula)) continue;
     const typed = firstReference(cell.formula);
     if (typed && typed.row === cell.row && typed.column < cell.column) return typed.column;
   }

@@ -25,6 +25,7 @@ export interface RegisterColumns {
     | 'rate'
     | 'feed'
     | 'verdict'
+    | 'lot'
     | 'line'
     | 'status'
     | 'sold_at'
@@ -79,7 +80,8 @@ export interface RegisterColumns {
     | 'status'
     | 'task_code'
     | 'harvest_week'
-    | 'content';
+    | 'content'
+    | 'batch';
   Sowing:
     | 'crop'
     | 'sold_as'
@@ -122,7 +124,23 @@ export interface RegisterColumns {
     | 'carbon_dioxide'
     | 'verdict'
     | 'status';
-  Fishlog: 'date' | 'tank' | 'what' | 'fish' | 'weight' | 'to_tank' | 'lot' | 'planned' | 'remark';
+  Fishlog:
+    | 'date'
+    | 'tank'
+    | 'what'
+    | 'fish'
+    | 'weight'
+    | 'to_tank'
+    | 'lot'
+    | 'planned'
+    | 'remark'
+    | 'says'
+    | 'kind'
+    | 'tank_number'
+    | 'to_number'
+    | 'fault'
+    | 'key'
+    | 'place';
   Plantings:
     | 'batch'
     | 'crop'
@@ -140,7 +158,8 @@ export interface RegisterColumns {
     | 'bed_number'
     | 'code'
     | 'sorted'
-    | 'at';
+    | 'at'
+    | 'stand';
   Treatments: 'date' | 'where' | 'what' | 'amount' | 'wait' | 'remark' | 'free';
   Harvest:
     'date' | 'what' | 'bed' | 'quantity' | 'unit' | 'price' | 'income' | 'kind' | 'says' | 'month';
@@ -154,6 +173,15 @@ type RegisterName = {
 
 /** Figures and blocks that stand alone, by their sheet. The plan makes each of them, and no other. */
 export const figureNames = {
+  'Fish log': [
+    'Held_fish',
+    'Held_weight',
+    'Held_since',
+    'Held_lot',
+    'Held_wrong',
+    'Fishlog_order',
+    'Fishlog_problem',
+  ],
   Site: [
     'Farm_name',
     'Farm_place',
@@ -439,7 +467,8 @@ export const lineOf = (table: 'Crop' | 'Fish', name: Formula): Formula =>
 
 /** Codes by which a status is counted and asked for, whatever the words beside it say. */
 export interface StatusCodes {
-  Tanks_status: 'empty' | 'unweighed' | 'unmeasured' | 'over' | 'nearly full' | 'outgrows' | 'room';
+  Tanks_status:
+    'empty' | 'unknown' | 'log' | 'unmeasured' | 'over' | 'nearly full' | 'outgrows' | 'room';
   /** Whether the water of the month lets fish be moved, sold or stocked. */
   Tanks_handling: '' | 'cold' | 'warm';
   Beds_status: 'empty' | 'undated' | 'clear' | 'cutting' | 'nursery' | 'plant out' | 'growing';

@@ -14,6 +14,7 @@ import {
   isoDate,
   joined,
   not,
+  part,
   when,
 } from './formula-parts';
 import { named, nth } from './names';
@@ -21,13 +22,34 @@ import type { At, RegisterColumn } from './register';
 
 type AtRow = At<'Plantings'>;
 type Column = RegisterColumn<PlantingEntry, 'Plantings'>;
-type Computed = 'says' | 'bed_number' | 'code' | 'sorted' | 'at';
+type Computed = 'says' | 'bed_number' | 'code' | 'sorted' | 'at' | 'stand';
 
 const DAY = 1e5;
 const BED = 1e11;
 const NONE = 9e15;
 /** Line of the sheet on which the first row of the register stands. */
 const FIRST_LINE = 6;
+
+const PLACE = 1e12;
+/** Beyond every number of days since a planting. */
+const NEXT = 3e6;
+const NO_DAY = 2.9e6;
+
+/** Row of the Plantings that stands in bed number `bed` on the day of the plan, or else is next there; blank where none. */
+export function batchNow(bed: Formula): Formula {
+  const keys = named('Plantings_stand');
+  const from = bed.times(PLACE);
+  const found = call(
+    'IFERROR',
+    call('SMALL', keys, call('COUNTIF', keys, joined('<', from)).plus(1)),
+    0,
+  );
+  const row = call('MOD', found, DAY);
+  return blankUnless(
+    call('INT', found.over(PLACE)).is(bed),
+    when(call('MOD', found, PLACE).below(NEXT * DAY), part(DAY).minus(row), row),
+  );
+}
 
 /** Row of the Plantings that stood in bed number `bed` on a day; 0 where none did. */
 export function batchOn(bed: Formula, day: Formula): Formula {
@@ -170,6 +192,36 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
         call('SMALL', named('Plantings_code'), row + 1),
       ),
     ),
+    stand: helper('In its bed now or next', (at) => {
+      const place = call('ROW', at('bed'))
+        .minus(call('ROW', at.first('bed')))
+        .plus(1);
+      const begins = cases(
+        [
+          [at('planted').isNumber, at('planted')],
+          [at('sown').isNumber, at('sown')],
+        ],
+        NO_DAY,
+      );
+      const stands = all(
+        at('planned').isBlank,
+        at('planted').isNumber,
+        at('planted').orZero.atMost(today),
+      );
+      const isCleared = all(at('cleared').isNumber, at('cleared').orZero.atMost(today));
+      return blankUnless(
+        all(counts(at), at('bed_number').isNumber, not(isCleared)),
+        at('bed_number')
+          .times(PLACE)
+          .plus(
+            when(
+              stands,
+              today.minus(at('planted')).plus(1).times(DAY).minus(place),
+              begins.plus(NEXT).times(DAY).plus(place),
+            ),
+          ),
+      );
+    }),
     at: helper('Place in order', (at) =>
       blankUnless(at('code').isNumber, call('MATCH', at('code'), named('Plantings_sorted'), 1)),
     ),

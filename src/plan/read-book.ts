@@ -174,6 +174,8 @@ class Reader {
         cells.forEach((cell, i) => {
           const column = typed.columns[i];
           if (!cell || !column) return;
+          // What follows from other registers is no field of its own, as long as nobody types over it.
+          if (column.computed && cell.formula !== undefined) return;
           row.cells.push([cell, column]);
           const value = this.read(cell, column);
           if (value !== undefined) row.entry[column.field] = value;

@@ -34,6 +34,8 @@ export interface RegisterColumn<R, P extends RegisterPrefix> {
   readonly format?: FormatId;
   /** The field of an entry that the column holds; absent for computed columns. */
   readonly field?: keyof R & string;
+  /** A field that stood here as typed figures in earlier versions, and may be typed over the formula. */
+  readonly typedBefore?: keyof R & string;
   /** `row` counts from 0 among the register's rows. */
   readonly formula?: (at: At<P>, row: number) => Formula;
   readonly rule?: { readonly rule: ValidationModel['rule']; readonly message: string } | undefined;
@@ -74,6 +76,8 @@ export interface Register<P extends RegisterPrefix> {
   readonly firstRow: number;
   /** Prepared rows: filled and spare. */
   readonly rows: number;
+  /** Columns of it, those for the functions among them. */
+  readonly columns: number;
   /** Column as shown; what conditions and charts look at. */
   readonly column: (id: RegisterColumns[P]) => number;
   /** The shown cells of a column. */
@@ -232,20 +236,22 @@ export function register<R, P extends RegisterPrefix>(
     sheet: sheet.name,
     list,
     open: true,
-    columns: columns.flatMap((column, c) =>
-      column.field === undefined
+    columns: columns.flatMap((column, c) => {
+      const field = column.field ?? column.typedBefore;
+      return field === undefined
         ? []
         : [
             {
-              field: column.field,
+              field,
+              ...(column.typedBefore !== undefined && { computed: true as const }),
               name: `${prefix}_${column.id}` as PlanName,
               beside: c - metric(column.id),
               label: heads[c] as string,
               holds: holds(column),
               ...(column.quantity && { quantity: column.quantity }),
             },
-          ],
-    ),
+          ];
+    }),
   });
   sheet.table({
     name: `${prefix}_register`,
@@ -255,6 +261,7 @@ export function register<R, P extends RegisterPrefix>(
   return {
     firstRow,
     rows,
+    columns: columns.length + converting.length,
     column: shown,
     cells: (id) => area(firstRow, shown(id), rows),
     first: atRow(firstRow),

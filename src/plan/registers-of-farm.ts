@@ -6,6 +6,8 @@ import { type FishEvent, fishLog, type FishRow } from '../core/fish-log';
 import { isoText } from '../core/serial-date';
 import type { Species } from '../core/tables/species';
 import { speciesTable } from '../functions/species-table';
+import type { OwnFigures } from './own-figures';
+import { withOwnFigures } from './own-species';
 
 type Mark = 'planned' | 'otherwise' | 'not done';
 
@@ -55,6 +57,7 @@ interface Registered {
   readonly beds: readonly Bed[];
   readonly fishLog: readonly FishLogEntry[];
   readonly plantings: readonly PlantingEntry[];
+  readonly species?: OwnFigures | undefined;
 }
 
 /** Names of tanks and beds are the same whatever their case and the spaces around them. */
@@ -73,7 +76,7 @@ const logOf = (farm: Registered, rows: readonly FishLogEntry[]) =>
     tanks: farm.tanks.map(({ name, volume, species }) => ({
       name,
       volume,
-      species: speciesTable.book.find(species) as Species,
+      species: withOwnFigures(speciesTable.book.find(species) as Species, farm.species),
     })),
     water: farm.months.map(({ water }) => water),
     asOf: farm.asOf,
@@ -91,8 +94,6 @@ function countedRows(farm: Registered): FishLogEntry[] {
         weight === undefined ||
         Math.abs(weight - (states[i]?.weight ?? 0)) <= 1e-9 * weight);
     if (isSame) return [];
-    // Fish that were never weighed are no row yet.
-    if (there === 0 && weight === undefined) return [];
     const row = { date: farm.asOf, tank: name, fish, ...(weight !== undefined && { weight }) };
     if (there > 0) return [{ ...row, what: 'counted' }];
     return [
@@ -162,10 +163,11 @@ function withPlanted<P extends PlantingEntry>(
 }
 
 const ofBatch: ReadonlySet<string> = new Set(['crop', 'plants', 'sown', 'planted']);
+const ofFish: ReadonlySet<string> = new Set(['fish', 'weight', 'stocked']);
 
-/** What of a bed stays when its batch goes. */
-const lastingOf = <B extends Bed>(bed: B): B =>
-  Object.fromEntries(Object.entries(bed).filter(([field]) => !ofBatch.has(field))) as B;
+/** What of a tank stays when its fish go, of a bed when its batch goes. */
+const lastingOf = <P extends Bed | Tank>(place: P, passing: ReadonlySet<string>): P =>
+  Object.fromEntries(Object.entries(place).filter(([field]) => !passing.has(field))) as P;
 
 /** The farm with all that it says of fish and plants in its registers. */
 export function withRegisters<F extends Registered>(
@@ -177,24 +179,34 @@ export function withRegisters<F extends Registered>(
 } {
   const rows = [...farm.fishLog, ...countedRows(farm)];
   const plantings = withPlanted(farm, farm.plantings);
-  const states = logOf(farm, rows).stateOn(farm.asOf);
+  const log = logOf(farm, rows);
+  const states = log.stateOn(farm.asOf);
   return {
     ...farm,
     fishLog: rows,
     plantings,
     tanks: farm.tanks.map((tank, i) => {
-      const { fish = 0, weight = 0, since } = states[i] ?? {};
-      const stocked = tank.stocked ?? since;
-      // Fish that were never weighed have no place in the log yet; whoever asks is to hear of them.
-      if (fish === 0) return { ...tank, fish: tank.weight === undefined ? (tank.fish ?? 0) : 0 };
-      return { ...tank, fish, weight, ...(stocked !== undefined && { stocked }) };
+      const { fish = 0, weight, since } = states[i] ?? {};
+      const lasting = lastingOf(tank, ofFish);
+      if (fish > 0)
+        return { ...lasting, fish, weight, ...(since !== undefined && { stocked: since }) };
+      // Fish that were never weighed stand in the log as they came; whoever asks is to hear of them.
+      const unweighed = rows.filter(
+        ({ tank: where, what, weight }, place) =>
+          log.rows[place]?.status === 'impossible' &&
+          what === 'stocked' &&
+          weight === undefined &&
+          placeKey(where) === placeKey(tank.name),
+      );
+      return { ...lasting, fish: unweighed.at(-1)?.fish ?? 0 };
     }),
     beds: farm.beds.map((bed) => {
       const batch = batchIn(plantings, bed.name, farm.asOf);
-      if (batch === undefined) return bed;
+      const lasting = lastingOf(bed, ofBatch);
+      if (batch === undefined) return lasting;
       const { crop, plants, sown, planted } = batch;
       return {
-        ...lastingOf(bed),
+        ...lasting,
         crop,
         ...(plants !== undefined && { plants }),
         ...(sown !== undefined && { sown }),

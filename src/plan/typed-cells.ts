@@ -41,6 +41,8 @@ export interface TypedColumn {
   readonly label: string;
   readonly holds: 'text' | 'number' | 'date';
   readonly quantity?: QuantityId;
+  /** A formula of the plan stands there, unless an earlier version or somebody's hand typed a figure. */
+  readonly computed?: true;
 }
 
 export interface TypedFigure extends TypedColumn {

@@ -1,6 +1,7 @@
 import { contentApart, contentByGroup } from '../../core/nutrients';
 import { bedFeedFormula } from '../bed-feed';
 import type { PlanContext } from '../context';
+import { batchNow } from '../planting-columns';
 import { cropFigure, daysToFirstCut, daysToPlanting, weeksInBed } from '../crop-figures';
 import { bedKinds, type BedEntry } from '../farm';
 import {
@@ -35,6 +36,12 @@ const firstCut = (at: AtBed): Formula =>
     at('planted').plus(cropFigure('bed_days', at('line'))),
     blankWithout([at('sown')], at('sown').plus(daysToFirstCut(at('line')))),
   );
+
+/** What the Plantings say of the batch in the bed. */
+const ofBatch = (at: AtBed, column: 'crop' | 'plants' | 'sown' | 'planted'): Formula => {
+  const there = nth(`Plantings_${column}`, at('batch'));
+  return blankWithout([at('batch')], blankIf(there.isBlank, there));
+};
 
 const inPlace = (at: AtBed): Condition => cropFigure('start', at('line')).is('in place');
 
@@ -91,10 +98,6 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
     rule: { kind: 'number', min: 0 },
     message,
   });
-  const date: Rule = {
-    rule: { kind: 'date' },
-    message: 'Type a date, or leave it blank.',
-  };
   const columns: Columns<BedEntry, 'Beds'> = {
     name: { head: 'Bed', width: 10, look: 'input', field: 'name' },
     kind: {
@@ -132,37 +135,35 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
     crop: {
       head: 'Crop',
       width: 16,
-      look: 'input',
-      field: 'crop',
-      rule: {
-        rule: { kind: 'list', name: 'Crop_name' },
-        message: 'Choose a crop of the Crops sheet.',
-      },
+      look: 'computed',
+      typedBefore: 'crop',
+      note: 'From the Plantings: what was planted out and not cleared, or else what comes next.',
+      formula: (at) => ofBatch(at, 'crop'),
     },
     plants: {
       head: 'Plants',
       width: 8,
-      look: 'input',
+      look: 'computed',
       quantity: 'plants',
-      field: 'plants',
-      rule: { rule: { kind: 'whole', min: 0 }, message: 'Type a whole number of plants.' },
+      typedBefore: 'plants',
+      formula: (at) => ofBatch(at, 'plants'),
       total: sum,
     },
     sown: {
       head: 'Sown on',
       width: 11,
-      look: 'input',
+      look: 'computed',
       format: 'date',
-      field: 'sown',
-      rule: date,
+      typedBefore: 'sown',
+      formula: (at) => ofBatch(at, 'sown'),
     },
     planted: {
       head: 'Planted on',
       width: 11,
-      look: 'input',
+      look: 'computed',
       format: 'date',
-      field: 'planted',
-      rule: date,
+      typedBefore: 'planted',
+      formula: (at) => ofBatch(at, 'planted'),
     },
     area: {
       head: 'Area',
@@ -349,6 +350,18 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
             ],
             contentByGroup.leafy,
           ),
+        ),
+    },
+    batch: {
+      helper: true,
+      head: 'Row of the Plantings',
+      width: 10,
+      look: 'source',
+      formula: (at) =>
+        batchNow(
+          call('ROW', at('name'))
+            .minus(call('ROW', at.first('name')))
+            .plus(1),
         ),
     },
   };

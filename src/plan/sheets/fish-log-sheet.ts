@@ -1,16 +1,20 @@
 import { fishEvents } from '../../core/fish-log';
 import type { PlanContext } from '../context';
 import { type FishLogEntry, planMarks } from '../farm';
+import { fishJournal } from '../fish-journal';
+import { computedFishColumns } from '../fish-log-columns';
 import type { SheetModel } from '../workbook-model';
 import { type Columns, register } from '../register';
 import { SheetBuilder } from '../sheet-builder';
+import { SPARE_TANKS } from './tanks-sheet';
 
 const SHEET = 'Fish log';
 /** Prepared empty rows. */
-export const SPARE_FISH_ROWS = 100;
+export const SPARE_FISH_ROWS = 60;
 
 /** What happened to the fish, and what is meant to happen: one row an event, in any order. */
 export function fishLogSheet(ctx: PlanContext): SheetModel {
+  const tanks = ctx.farm.tanks.length + SPARE_TANKS;
   const tank = { kind: 'list', name: 'Tanks_name' } as const;
   const columns: Columns<FishLogEntry, 'Fishlog'> = {
     date: {
@@ -84,6 +88,7 @@ export function fishLogSheet(ctx: PlanContext): SheetModel {
       },
     },
     remark: { head: 'Remark', width: 34, look: 'input', field: 'remark' },
+    ...computedFishColumns(tanks),
   };
   const sheet = new SheetBuilder(SHEET, {
     title: 'Fish log',
@@ -93,13 +98,20 @@ export function fishLogSheet(ctx: PlanContext): SheetModel {
     headRows: 5,
     headColumns: 1,
   });
-  register(sheet, ctx, {
+  const made = register(sheet, ctx, {
     prefix: 'Fishlog',
     headRow: 4,
     columns,
     list: 'fishLog',
     spare: SPARE_FISH_ROWS,
     cautions: ['wounds', 'quarantine', 'permit'],
+  });
+  sheet.mark(made.cells('says'), made.first('says').isFilled, 'watch');
+  fishJournal(sheet, ctx, {
+    firstRow: made.firstRow,
+    column: made.columns + 1,
+    lines: made.rows,
+    tanks,
   });
   return sheet.model();
 }

@@ -36,9 +36,9 @@ export interface Listed {
 }
 
 /** How many are out of line, by their codes. */
-const tanksUnknown = countOf('Tanks_status', 'unweighed').plus(
-  countOf('Tanks_status', 'unmeasured'),
-);
+const tanksUnknown = countOf('Tanks_status', 'unknown')
+  .plus(countOf('Tanks_status', 'log'))
+  .plus(countOf('Tanks_status', 'unmeasured'));
 const cropsShort = countOf('Sowing_status', 'few');
 const readingsOut = countOf('Doses_status', 'low').plus(countOf('Doses_status', 'high'));
 
@@ -81,7 +81,7 @@ function glance(): readonly Field[] {
       mark: [someThere, 'bad'],
     },
     {
-      label: 'Tanks with a figure missing',
+      label: 'Tanks with lines to put right',
       formula: tanksUnknown,
       unit: 'tanks',
       format: 'whole',

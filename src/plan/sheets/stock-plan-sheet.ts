@@ -478,7 +478,7 @@ function verdict(ctx: PlanContext, tanks: number): Formula {
   const [there, needed] = [named('Stock_litres'), named('Stock_litres_needed')];
   const [sold, wanted] = [named('Stock_yield'), named('Stock_wanted')];
   const litres = shownIn('volume', ctx.system);
-  const leftOut = countOf('Tanks_status', 'unweighed').plus(countOf('Tanks_status', 'unmeasured'));
+  const leftOut = countOf('Tanks_status', 'unknown').plus(countOf('Tanks_status', 'unmeasured'));
   const missing = call('ROUND', inShownUnits(needed.minus(there), 'volume', ctx.system), 0);
   const less = call('ROUND', part(100).minus(part(100).times(there).over(needed)), 0);
   return joined(
@@ -489,7 +489,7 @@ function verdict(ctx: PlanContext, tanks: number): Formula {
     blankUnless(
       leftOut.above(0),
       joined(
-        'Left out of the forecast because a figure is missing on Tanks: ',
+        'Left out of the forecast because of lines to put right in the Fish log, or water missing on Tanks: ',
         leftOut,
         ' of the tanks. ',
       ),

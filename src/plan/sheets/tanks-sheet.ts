@@ -61,6 +61,11 @@ const tooMany = (at: AtTank): Formula =>
 
 export function tanksSheet(ctx: PlanContext): SheetModel {
   const { gill } = ctx;
+  const placeOf = (at: AtTank): Formula =>
+    call('ROW', at('name'))
+      .minus(call('ROW', at.first('name')))
+      .plus(1);
+  const wrong = (at: AtTank): Formula => nth('Held_wrong', placeOf(at)).orZero;
   const columns: Columns<TankEntry, 'Tanks'> = {
     name: { head: 'Tank', width: 14, look: 'input', field: 'name' },
     volume: {
@@ -85,27 +90,30 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
     fish: {
       head: 'Fish',
       width: 9,
-      look: 'input',
+      look: 'computed',
       quantity: 'count',
-      field: 'fish',
-      rule: { rule: { kind: 'whole', min: 0 }, message: 'Type a whole number of fish.' },
+      typedBefore: 'fish',
+      note: 'From the Fish log, on the day of the plan: write down there what came, went or was counted.',
+      formula: (at) => nth('Held_fish', placeOf(at)),
       total: sum,
     },
     weight: {
       head: 'Mean weight',
       width: 9,
-      look: 'input',
+      look: 'computed',
       quantity: 'fishWeight',
-      field: 'weight',
-      rule: { rule: { kind: 'number', min: 0 }, message: 'Type the mean weight of one fish.' },
+      typedBefore: 'weight',
+      note: 'From the Fish log; since their last weighing the fish grew in the water of each month.',
+      formula: (at) => nth('Held_weight', placeOf(at)),
     },
     stocked: {
-      head: 'Stocked on',
+      head: 'In the tank since',
       width: 11,
-      look: 'input',
+      look: 'computed',
       format: 'date',
-      field: 'stocked',
-      rule: { rule: { kind: 'date' }, message: 'Type a date.' },
+      typedBefore: 'stocked',
+      note: 'The day on which the first of them came into the empty tank.',
+      formula: (at) => nth('Held_since', placeOf(at)),
     },
     own_limit: {
       head: 'Own density limit',
@@ -189,7 +197,8 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
       formula: (at) =>
         wordsOf('Tanks_status', at('status'), {
           empty: 'empty',
-          unweighed: 'type the mean weight',
+          unknown: 'put its lines in the Fish log right',
+          log: 'put its lines in the Fish log right',
           unmeasured: 'type the water in the tank',
           over: joined(
             'over its limit: ',
@@ -209,6 +218,13 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
           room: 'room left',
         }),
     },
+    lot: {
+      head: 'Lot',
+      width: 24,
+      look: 'computed',
+      note: 'The fish that stand in it, by where they came from.',
+      formula: (at) => nth('Held_lot', placeOf(at)),
+    },
     line: {
       helper: true,
       head: 'Line in Species',
@@ -225,10 +241,11 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
         codeOf(
           'Tanks_status',
           [
-            [any(at('fish').isBlank, at('fish').is(0)), 'empty'],
-            [at('weight').isBlank, 'unweighed'],
+            [all(any(at('fish').isBlank, at('fish').is(0)), wrong(at).is(0)), 'empty'],
+            [any(at('fish').isBlank, at('fish').is(0)), 'unknown'],
             [at('volume').isBlank, 'unmeasured'],
             [at('density').above(at('limit')), 'over'],
+            [wrong(at).above(0), 'log'],
             [at('density').above(part(NEARLY_FULL).times(at('limit'))), 'nearly full'],
             [at('room').below(0), 'outgrows'],
           ],
