@@ -235,7 +235,7 @@ export function fishJournal(
   put(over, TODAY, call('MONTH', today));
   put(over, TODAY + 1, call('DAY', today).minus(1));
   const [monthNow, daysNow] = [fixedRef(area(over, TODAY)), fixedRef(area(over, TODAY + 1))];
-  put(over, TODAY + 2, leapOf(today, part(0), monthNow, daysNow));
+  put(over, TODAY + 2, leapOf(today, part(0), monthNow, daysNow), 'whole');
   const leapNow = fixedRef(area(over, TODAY + 2));
 
   // What all tanks held when a block of lines began stands in its first line.
@@ -290,7 +290,8 @@ export function fishJournal(
       span(rowRef(start, at(id)), rowRef(row - 1, at(id) + wide - 1));
     const isIn = c('row').isFilled;
     const write = (id: ColumnId, formula: Formula): void =>
-      put(row, at(id), blankUnless(isIn, formula));
+      // A day less a day is a number, and not itself a day.
+      put(row, at(id), blankUnless(isIn, formula), id === 'leap' ? 'whole' : 'general');
     sheet.put(row, at('no'), { value: line - block * size + 1, look: 'source' });
     put(
       row,
@@ -524,6 +525,6 @@ export function fishJournal(
     'Held_wrong',
   ];
   names.forEach((one, i) => ctx.name(one, sheet.name, area(firstRow, SHOWN + i, tanks)));
-  ctx.name('Fishlog_order', sheet.name, area(firstRow, at('order'), lines));
-  ctx.name('Fishlog_problem', sheet.name, area(firstRow, at('problem'), lines));
+  ctx.name('Journal_order', sheet.name, area(firstRow, at('order'), lines));
+  ctx.name('Journal_problem', sheet.name, area(firstRow, at('problem'), lines));
 }

@@ -78,7 +78,7 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
       look: 'verdict',
       note: 'What cannot be, and planned rows whose day has come. A row that cannot be counts nowhere.',
       formula: (at) => {
-        const problem = nth('Fishlog_problem', at('place'));
+        const problem = nth('Journal_problem', at('place'));
         return cases(
           [
             [any(not(isTyped(at)), not(counts(at))), ''],
@@ -219,7 +219,7 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
       ),
     ),
     place: helper('Place in time', (at) =>
-      blankUnless(at('key').orZero.above(0), call('MATCH', at('key'), named('Fishlog_order'), 1)),
+      blankUnless(at('key').orZero.above(0), call('MATCH', at('key'), named('Journal_order'), 1)),
     ),
   };
 }

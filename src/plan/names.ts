@@ -179,8 +179,8 @@ export const figureNames = {
     'Held_since',
     'Held_lot',
     'Held_wrong',
-    'Fishlog_order',
-    'Fishlog_problem',
+    'Journal_order',
+    'Journal_problem',
   ],
   Site: [
     'Farm_name',

@@ -51,7 +51,19 @@ function farmOf(kind: string, length: number, more: { gravel?: string; protein?:
 
 /** The plan without the sheets that Balance does not look at, so that little is computed. */
 function balanceFigures(farm: Farm, formulas: 'live' | 'plain' = 'live') {
-  const looksAt = ['Site', 'Tanks', 'Beds', 'Stock plan', 'Balance', 'Crops', 'Species'];
+  const looksAt = [
+    ...[
+      'Site',
+      'Fish log',
+      'Plantings',
+      'Tanks',
+      'Beds',
+      'Stock plan',
+      'Balance',
+      'Crops',
+      'Species',
+    ],
+  ];
   const plan = planWorkbook(farm, { formulas });
   const kept = (sheet: string): boolean => looksAt.includes(sheet);
   return figuresOf({

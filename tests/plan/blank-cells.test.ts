@@ -49,7 +49,7 @@ describe('cells that a grower may leave blank', () => {
   it('a tank without a mean weight has no biomass and no feed, and says what is missing', () => {
     expect(all('Tanks_biomass')[2]).toBe('');
     expect(all('Tanks_feed')[2]).toBe('');
-    expect(all('Tanks_verdict')[2]).toBe('type the mean weight');
+    expect(all('Tanks_verdict')[2]).toBe('put its lines in the Fish log right');
     expect(String(all('Stock_verdict')[0])).toContain('Left out of the forecast');
   });
 

@@ -17,7 +17,7 @@ import {
   when,
 } from '../formula-parts';
 import type { FormatId, SheetModel } from '../workbook-model';
-import { type FigureName, type FishColumn, hasCode, named, nth, type PlanName } from '../names';
+import { type FigureName, type FishColumn, named, nth, type PlanName } from '../names';
 import { cellRef, columnRef, fixedRef, rowRef } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 import { sellingWeight, SPARE_TANKS } from './tanks-sheet';
@@ -182,7 +182,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
           of('Tanks_name').isBlank,
           of('Tanks_volume').isBlank,
           of('Tanks_line').isBlank,
-          hasCode('Tanks_status', of('Tanks_status'), 'unknown'),
+          all(not(stocked), nth('Held_wrong', k + 1).orZero.above(0)),
         ),
         '',
         of('Tanks_name'),
