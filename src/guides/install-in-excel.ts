@@ -147,7 +147,7 @@ export const installInExcel: Guide = {
       points: [
         'With a network: npm run validate. It sends manifest.xml, and nothing else, to Microsoft.',
         'Add the manifest. The button appears on the Home tab with its icon, and opens the pane; Office’s own script, which is newer than the library of the tests, gives notes on cells where this Excel can.',
-        'Open the live sample, sample-workbooks/quillwater-live.xlsx: values and no #NAME?, before and after you open the pane. Change the number of fish on Tanks and count the seconds until Balance follows, with the pane open and closed.',
+        'Open the live sample, sample-workbooks/quillwater-live.xlsx: values and no #NAME?, before and after you open the pane. Change the fish of a row in the Fish log and count the seconds until Balance follows, with the pane open and closed.',
         'Build the example farm from the pane into a workbook with a sheet of your own. Look whether colours, lists, notes and charts are as in the sample; say how long it took.',
         'In Insert Function, the help link leads to its page; a sentence appears on hovering over an error.',
         'Send a live workbook to a computer without Gillbed, change and save it there, take it back, and repair it.',

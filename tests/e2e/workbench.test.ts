@@ -10,6 +10,8 @@ import { serveWorkbench, WorkbenchPage } from '../tools/workbench-page';
 
 /** Tank 1 of the demo farm: its fish, and what is computed from them. */
 const FISH = 'D6';
+/** How many came into it, in the Fish log. */
+const CAME = 'D11';
 const DENSITY = 'I6';
 const FEED = 'M6';
 const FREE_CELL = 'R40';
@@ -51,7 +53,10 @@ describe('the workbench for a grower', () => {
     ];
     const volume = await workbench.readNumber('B6');
     const weight = await workbench.readNumber('E6');
-    await workbench.type(FISH, String(2 * fish));
+    await workbench.goToSheet('Fish log');
+    const came = await workbench.readNumber(CAME);
+    await workbench.type(CAME, String(came + fish));
+    await workbench.goToSheet('Tanks');
     // As shown, to the decimals of its format.
     expect(await workbench.readNumber(DENSITY)).toBeCloseTo((2 * fish * weight) / volume, 0);
     expect(await workbench.readNumber(DENSITY)).toBeGreaterThan(density);
@@ -90,22 +95,22 @@ describe('the workbench for a grower', () => {
 
   it('starts again with the demo plan once the grower agreed', async () => {
     const { page } = workbench;
-    await workbench.goToSheet('Tanks');
-    const before = await workbench.readNumber(FISH);
+    await workbench.goToSheet('Fish log');
+    const before = await workbench.readNumber(CAME);
     // The name box given the cell that is selected already opens it for editing.
     await workbench.select('A1');
-    await workbench.type(FISH, String(before + 7));
+    await workbench.type(CAME, String(before + 7));
     await page.getByText('Kept in this browser').waitFor();
     await page.getByRole('button', { name: 'Start again' }).first().click();
     await page.getByRole('button', { name: 'Keep my work' }).click();
-    expect(await workbench.readNumber(FISH)).toBe(before + 7);
+    expect(await workbench.readNumber(CAME)).toBe(before + 7);
     await page.getByRole('button', { name: 'Start again' }).first().click();
     await page.getByRole('button', { name: 'Remove my work' }).click();
     await page.getByText('Kept in this browser').waitFor({ state: 'detached' });
     await page.reload();
     await workbench.ready();
-    await workbench.goToSheet('Tanks');
-    expect(await workbench.readNumber(FISH)).toBe(before);
+    await workbench.goToSheet('Fish log');
+    expect(await workbench.readNumber(CAME)).toBe(before);
   });
 
   it('opens a farm file', async () => {

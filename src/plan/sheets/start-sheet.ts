@@ -23,7 +23,7 @@ const keys: readonly (readonly [LookId, string])[] = [
 ];
 
 const steps: readonly string[] = [
-  'Once a week: change the day of the plan on Site, weigh a sample of fish and correct Tanks, then print Week.',
+  'Once a week: change the day of the plan on Site, weigh a sample of fish and write it into the Fish log, then print Week.',
   'Sowing, Water log and Harvest log grow with you: type into the empty prepared rows, or copy the last row down.',
   'Crops and Species hold the figures that the plan works with: overwrite them with those of your own records.',
   'A rebuilt plan goes into new sheets. Nothing that you typed here is ever overwritten; copy over what you want to keep.',
