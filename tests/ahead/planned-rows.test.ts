@@ -109,6 +109,8 @@ describe.each(farms)('rows of the planner in the workbook of %s', (name) => {
       const made = larger.sheets.find((sheet) => sheet.name === sheetName);
       const wrong = (grown?.formulas ?? []).flatMap((row, r) =>
         row.flatMap((cell, c) => {
+          // Beside the register stand the workings of all its rows together.
+          if (c >= (made?.tables[0]?.area.columns ?? 0)) return [];
           const formula = made?.rows[r]?.[c]?.formula;
           if (formula === undefined) return [];
           return cell === `=${formula}` ? [] : [`${sheetName} ${r} ${c}: ${cell}, not ${formula}`];
@@ -123,7 +125,7 @@ describe.each(farms)('rows of the planner in the workbook of %s', (name) => {
   it('say how many find no line', () => {
     const { left } = changed(bytes, NOTHING, rowsFor(farm, 320));
     expect(left.plantings).toBe(320 - 260);
-    expect(left.fishLog).toBe(320 - 300);
+    expect(left.fishLog).toBe(320 - 260);
   });
 
   it('take the lines of those that go first', () => {

@@ -10,7 +10,16 @@ import { figuresOf } from './plan-figures';
  * 14 days is common practice, no source.
  */
 function dosesAfter(test: Record<string, number | string>) {
-  const looksAt = ['Site', 'Stock plan', 'Balance', 'Water log', 'Doses', 'Species', 'Tanks'];
+  const looksAt = [
+    'Site',
+    'Stock plan',
+    'Balance',
+    'Water log',
+    'Doses',
+    'Species',
+    'Tanks',
+    'Fish log',
+  ];
   const farm = readFarm({
     ...demoFarm,
     waterTests: [
@@ -39,7 +48,7 @@ describe('limits on Doses', () => {
         ...(i < 2 && { fish: 100, weight: 200 }),
       })),
     });
-    const looksAt = ['Site', 'Stock plan', 'Doses', 'Water log', 'Species', 'Tanks'];
+    const looksAt = ['Site', 'Stock plan', 'Doses', 'Water log', 'Species', 'Tanks', 'Fish log'];
     const plan = planWorkbook(farm, { formulas: 'live' });
     const { number } = figuresOf({
       ...plan,

@@ -42,7 +42,10 @@ function nutrientsOf(
     })),
   });
   const plan = planWorkbook(farm, { formulas });
-  const kept = ['Site', 'Tanks', 'Beds', 'Stock plan', 'Balance', 'Doses', 'Crops', 'Species'];
+  const kept = [
+    ...['Site', 'Fish log', 'Plantings', 'Tanks', 'Beds', 'Stock plan', 'Balance', 'Doses'],
+    ...['Crops', 'Species'],
+  ];
   return figuresOf({
     ...plan,
     sheets: plan.sheets.filter(({ name }) => kept.includes(name)),
