@@ -22,6 +22,20 @@ export function run(program, args, env = {}) {
   return result.status === 0;
 }
 
+/** The same, while others run beside it. */
+export function runShown(program, args, env = {}) {
+  return new Promise((done) => {
+    const child = spawn(program, args, {
+      cwd: root,
+      stdio: 'inherit',
+      env: { ...process.env, ...env },
+      shell: process.platform === 'win32',
+    });
+    child.on('error', () => done(false));
+    child.on('close', (status) => done(status === 0));
+  });
+}
+
 /** Runs a program beside others, and shows what it says once it has ended; true where it went well. */
 export function runBeside(program, args, env = {}) {
   return new Promise((done) => {

@@ -4,5 +4,7 @@ export const EDITS = LONG ? 10_000 : 200;
 /** How often the edited workbook is looked over. */
 export const LOOKS = LONG ? 10 : 2;
 export const BUILDS = LONG ? 1_000 : 100;
+/** Tanks and beds of a large farm: in the long form the most that are taken. */
+export const LARGE_FARM = LONG ? ([200, 1000] as const) : ([40, 200] as const);
 /** Of the builds, those of the whole demo plan. */
 export const WHOLE_BUILDS = LONG ? 100 : 2;

@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { type Farm, readFarm } from '../../src/plan/farm';
+import { LARGE_FARM } from '../soak/soak-size';
 
 export const sampleNames = ['quillwater', 'aldermoor-springs', 'larkfield-school'] as const;
 
@@ -12,15 +13,18 @@ export const sampleFarm = (name: (typeof sampleNames)[number]): Farm =>
     ),
   );
 
-/** 200 tanks and 1,000 beds, those of the example farm over and over. */
-export const largestFarm = (): Farm =>
+const [tanks, beds] = LARGE_FARM;
+export const LARGE_FARM_IN_WORDS = `${tanks} tanks, ${beds.toLocaleString('en')} beds`;
+
+/** The tanks and beds of the example farm over and over. */
+export const largeFarm = (): Farm =>
   readFarm({
     ...demoFarm,
-    tanks: Array.from({ length: 200 }, (_, i) => ({
+    tanks: Array.from({ length: tanks }, (_, i) => ({
       ...demoFarm.tanks[i % demoFarm.tanks.length],
       name: `T${i + 1}`,
     })),
-    beds: Array.from({ length: 1000 }, (_, i) => ({
+    beds: Array.from({ length: beds }, (_, i) => ({
       ...demoFarm.beds[i % demoFarm.beds.length],
       name: `B${i + 1}`,
     })),
