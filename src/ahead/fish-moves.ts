@@ -3,11 +3,11 @@
  * Fish log counts them.
  */
 import type { FishRow } from '../core/fish-log';
+import { FISH_REMARK } from '../core/planner-remarks';
 import { isoText } from '../core/serial-date';
 import { type Course, type FishCourses, occupied, type Stage } from './fish-courses';
 import { kgSold, SalesRows, type ChosenCourse } from './fish-program';
 import { dayOfWeek, expectedSurvival, type FishWanted } from './fish-wanted';
-import { FISH_REMARK } from './planner-rows';
 import { LinearModel, type Solver } from './solver';
 
 /** Rows that the planner wrote bear this remark, so that it finds them again. */

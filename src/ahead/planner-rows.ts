@@ -3,11 +3,9 @@
  * and ends with a mark of what the row says: whoever changes the row makes it his own.
  */
 import type { FishRow } from '../core/fish-log';
+import { BED_REMARK, FISH_REMARK } from '../core/planner-remarks';
 import { isoWeekday } from '../core/serial-date';
 import type { Farm, FishLogEntry, PlantingEntry } from '../plan/farm';
-
-export const FISH_REMARK = 'fish plan';
-export const BED_REMARK = 'bed plan';
 
 /** A short mark of a text (FNV-1a, 32 bits). */
 function markOf(text: string): string {

@@ -2,13 +2,14 @@
  * What the rows of the Plantings keep of the beds and of the nursery, done or planned, by whomever they were typed:
  * facts that the planner of beds goes round.
  */
+import { BED_REMARK } from '../core/planner-remarks';
 import { isoText } from '../core/serial-date';
 import { type Crop, usual } from '../core/tables/crops';
 import type { BedEntry, Farm, PlantingEntry } from '../plan/farm';
 import { placeKey } from '../plan/registers-of-farm';
 import { batchPlantedOn, type MonthMeans } from './crop-season';
 import { cropOf } from './own-tables';
-import { BED_REMARK, isWrittenBy } from './planner-rows';
+import { isWrittenBy } from './planner-rows';
 import type { Batch } from './season';
 
 /** A row in a bed. */
@@ -48,15 +49,21 @@ interface Found extends Omit<StandingPlanting, 'share'> {
 const counts = ({ planned, cleared }: PlantingEntry, from: number): boolean =>
   (planned === undefined || planned === 'planned') && (cleared === undefined || cleared > from);
 
-/** Days for which both stand. */
-const together = (a: Batch, b: Batch): number =>
-  Math.min(a.cleared, b.cleared) - Math.max(a.plantedOut, b.plantedOut);
+/** Days by which two batches in a bed may overlap before they count as sharing it. */
+const OVERLAP = 6;
 
-/** Two rows share a bed where they have room in it side by side and stand there for half of the shorter's time. */
-function shares(a: Found, b: Found): boolean {
-  const stays = ({ batch }: Found): number => batch.cleared - batch.plantedOut;
+/** Whether a batch shares its bed with another that rows have there: as the Plantings sheet finds it. */
+function sharesBed(me: Found, found: readonly Found[], from: number): boolean {
+  const inOrder = found
+    .filter(({ bed }) => bed === me.bed)
+    .sort((a, b) => a.batch.plantedOut - b.batch.plantedOut);
+  const at = inOrder.indexOf(me);
+  const { plantedOut, cleared } = me.batch;
+  const earlier = Math.max(0, ...inOrder.slice(0, at).map(({ batch }) => batch.cleared));
+  const next = inOrder[at + 1]?.batch;
   return (
-    a.needs + b.needs <= 1 + 1e-9 && together(a.batch, b.batch) >= Math.min(stays(a), stays(b)) / 2
+    earlier > Math.max(from, plantedOut + OVERLAP) ||
+    (next !== undefined && next.plantedOut < cleared - OVERLAP && next.cleared > from)
   );
 }
 
@@ -146,9 +153,7 @@ export function standingPlantings(farm: Farm, from: number, means: MonthMeans): 
   // A batch alone in its bed has all of it, however widely it stands, unless the planner gave it a part.
   const inBeds = found.map((me): StandingPlanting => {
     const { crop, bed, plants, batch, row, needs } = me;
-    const isPart =
-      isWrittenBy(BED_REMARK, row.remark) ||
-      found.some((other) => other !== me && other.bed === bed && shares(me, other));
+    const isPart = isWrittenBy(BED_REMARK, row.remark) || sharesBed(me, found, from);
     return { crop, bed, plants, batch, share: isPart ? needs : 1 };
   });
   for (const bed of new Set(inBeds.map((one) => one.bed))) {

@@ -31,6 +31,7 @@ export type SheetFunction =
   | 'INT'
   | 'ISNUMBER'
   | 'ISOWEEKNUM'
+  | 'LEFT'
   | 'LEN'
   | 'LOG10'
   | 'LOOKUP'

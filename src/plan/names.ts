@@ -8,6 +8,27 @@ import { call, cases, type Condition, Formula, madeElsewhere, type Part } from '
  * that none is ever changed or taken away.
  */
 
+/** What the Plantings reckon of the weeks to come. */
+export type PlantingAhead =
+  | 'line'
+  | 'out'
+  | 'warmth'
+  | 'due'
+  | 'free'
+  | 'needs'
+  | 'slot'
+  | 'slots'
+  | 'turn'
+  | 'before'
+  | 'until'
+  | 'holder'
+  | 'share'
+  | 'units'
+  | 'ends'
+  | 'rate'
+  | 'moment'
+  | 'calls';
+
 /** Columns of the registers; their names are prefix and column, such as Tanks_volume. */
 export interface RegisterColumns {
   Tanks:
@@ -159,7 +180,8 @@ export interface RegisterColumns {
     | 'code'
     | 'sorted'
     | 'at'
-    | 'stand';
+    | 'stand'
+    | PlantingAhead;
   Treatments: 'date' | 'where' | 'what' | 'amount' | 'wait' | 'remark' | 'free';
   Harvest:
     'date' | 'what' | 'bed' | 'quantity' | 'unit' | 'price' | 'income' | 'kind' | 'says' | 'month';
@@ -373,6 +395,15 @@ export const figureNames = {
     'Space_verdict',
   ],
   Sowing: ['Sowing_losses'],
+  Season: [
+    'Season_from',
+    'Season_later',
+    'Season_hours_sow',
+    'Season_hours_plant',
+    'Season_hours_cut',
+    'Season_months',
+    'Season_heat',
+  ],
   Week: ['Week_sowings', 'Week_fruiting'],
   Doses: [
     'Last_temperature',

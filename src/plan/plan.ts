@@ -14,6 +14,7 @@ import { moneySheet } from './sheets/money-sheet';
 import { plantingsSheet } from './sheets/plantings-sheet';
 import { plantRoomSheet } from './sheets/plant-room-sheet';
 import { pumpsSheet } from './sheets/pumps-sheet';
+import { seasonSheet } from './sheets/season-sheet';
 import { siteSheet } from './sheets/site-sheet';
 import { sourcesSheet } from './sheets/sources-sheet';
 import { sowingSheet } from './sheets/sowing-sheet';
@@ -75,6 +76,7 @@ export function planWithTyped(
     bedsSheet(ctx),
     spacingsSheet(ctx),
     sowingSheet(ctx),
+    seasonSheet(ctx),
     weekSheet(ctx),
     doses,
     moneySheet(ctx),

@@ -151,10 +151,19 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
               when(
                 all(
                   call('INT', neighbour(at).over(BED)).is(at('bed_number')),
-                  any(
-                    nth('Plantings_cleared', earlier(at)).isBlank,
-                    nth('Plantings_cleared', earlier(at)).orZero.above(at('planted')),
-                  ),
+                  // Until it is planted out, the bed may be cleared as expected.
+                  when(
+                    isPlanned(at),
+                    nth('Plantings_free', earlier(at)).above(at('planted')),
+                    any(
+                      nth('Plantings_cleared', earlier(at)).isBlank,
+                      nth('Plantings_cleared', earlier(at)).orZero.above(at('planted')),
+                    ),
+                  ) as Condition,
+                  // Batches stand side by side as far as there is room.
+                  nth('Plantings_needs', earlier(at))
+                    .orZero.plus(at('needs').orZero)
+                    .above(1 + 1e-6),
                 ),
                 joined(
                   at('bed'),

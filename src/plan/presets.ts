@@ -106,6 +106,10 @@ export const presets = {
   Space_yield_b: plantYield(0.28),
   Space_price_b: price,
   Sowing_losses: number(0.1, 'share', 0, 0.9),
+  Season_later: { ...number(0, 'weeks', 0, 34), whole: true },
+  Season_hours_sow: number(undefined, 'hours', 0, 1000),
+  Season_hours_plant: number(undefined, 'hours', 0, 1000),
+  Season_hours_cut: number(undefined, 'hours', 0, 1000),
   Least_acidity: number(6.4, 'ph', 0, 14),
   Most_acidity: number(7.6, 'ph', 0, 14),
   // These follow the fish that stand in the tanks.

@@ -21,6 +21,8 @@ export interface At<P extends RegisterPrefix> {
   (id: RegisterColumns[P]): Formula;
   /** The same column's cell in the first row, whatever row the formula stands in. */
   readonly first: (id: RegisterColumns[P]) => Formula;
+  /** The same column's cell in the row above. */
+  readonly above: (id: RegisterColumns[P]) => Formula;
   /** The shown cells of the row from one column to another. */
   readonly shown: (from: RegisterColumns[P], to: RegisterColumns[P]) => Formula;
 }
@@ -141,6 +143,7 @@ export function register<R, P extends RegisterPrefix>(
   const atRow = (row: number): At<P> =>
     Object.assign((id: Id) => rowRef(row, metric(id)), {
       first: atFirst,
+      above: (id: Id) => rowRef(row - 1, metric(id)),
       shown: (from: Id, to: Id) => span(rowRef(row, shown(from)), rowRef(row, shown(to))),
     });
   const first = columns[0]?.id;

@@ -563,7 +563,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   flow.heading('The year ahead');
   flow.wide({
     value:
-      'Beds as sown: what stands or is in the nursery now, until it is cleared. All beds full: every bed with the crop it has now, as long as you follow on.',
+      'Beds as sown: what the rows of the Plantings have in the beds, done and planned, until it is cleared as expected (Season sheet). All beds full: every bed with the crop it has now, as long as you follow on.',
     look: 'source',
   });
   sheet.repeat(flow.row, 1);
@@ -595,10 +595,10 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       2,
       call(
         'SUMIFS',
-        named('Beds_feed_full'),
-        named('Beds_out'),
+        named('Plantings_calls'),
+        named('Plantings_out'),
         joined('<=', day),
-        named('Beds_clear'),
+        named('Plantings_free'),
         joined('>', day),
       ),
     );

@@ -1,6 +1,7 @@
 import type { PlanContext } from '../context';
 import { type PlantingEntry, planMarks } from '../farm';
 import type { SheetModel } from '../workbook-model';
+import { plantingsAhead } from '../planting-ahead';
 import { computedPlantingColumns } from '../planting-columns';
 import { type Columns, register, type RegisterColumn } from '../register';
 import { SheetBuilder } from '../sheet-builder';
@@ -84,6 +85,7 @@ export function plantingsSheet(ctx: PlanContext): SheetModel {
     },
     remark: { head: 'Remark', width: 34, look: 'input', field: 'remark' },
     ...computedPlantingColumns(),
+    ...plantingsAhead(),
   };
   const sheet = new SheetBuilder(SHEET, {
     title: 'Plantings',

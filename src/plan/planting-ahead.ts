@@ -1,0 +1,246 @@
+/**
+ * What the rows of the Plantings come to in the weeks ahead: when each is planted out, first cut and cleared by the
+ * warmth of the months, what it gives, and which stands in a bed on a day. The method is that of the planner of the
+ * beds (ahead/standing-plantings.ts, ahead/harvest-spread.ts).
+ */
+import { BED_REMARK } from '../core/planner-remarks';
+import { bedFeedFormula } from './bed-feed';
+import { cropFigure } from './crop-figures';
+import type { PlantingEntry } from './farm';
+import {
+  all,
+  any,
+  blankUnless,
+  call,
+  cases,
+  type Condition,
+  type Formula,
+  part,
+  roundedUp,
+  when,
+} from './formula-parts';
+import { lineOf, named, nth, type PlantingAhead } from './names';
+import type { At, RegisterColumn } from './register';
+
+type AtRow = At<'Plantings'>;
+type Column = RegisterColumn<PlantingEntry, 'Plantings'>;
+
+/** The key of a batch in its bed: number of the bed, day of planting out, row. */
+export const SLOT_DAY = 1e5;
+export const SLOT_BED = 1e11;
+const NONE = 9e15;
+/** A day that never comes. */
+const NEVER = 9e9;
+/** Days by which two batches in a bed may overlap before they count as sharing it. */
+const OVERLAP = 6;
+/** Less than the warmth of a minute: sums that meet a month's end exactly belong to its end. */
+const HAIR = 1e-7;
+
+const bedOf = (key: Formula): Formula => call('INT', key.over(SLOT_BED));
+const rowOf = (key: Formula): Formula => call('MOD', key, SLOT_DAY);
+
+/** Warmth that counts for a crop from the first month of the Season sheet on up to a day. */
+function warmthUntil(day: Formula, line: Formula): Formula {
+  const month = call('MATCH', day, named('Season_months'), 1);
+  const after = month.plus(1);
+  const heat = (at: Formula): Formula => nth('Season_heat', line, at);
+  const begins = (at: Formula): Formula => nth('Season_months', 1, at);
+  return heat(month).plus(
+    heat(after)
+      .minus(heat(month))
+      .over(begins(after).minus(begins(month)))
+      .times(day.minus(begins(month))),
+  );
+}
+
+/** Transplanting to first cut: the usual days at the usual air temperature, above the base. */
+const warmthNeeded = (line: Formula): Formula =>
+  cropFigure('bed_days', line).times(
+    call('MIN', cropFigure('air', line), cropFigure('cap_temp', line)).minus(
+      cropFigure('base_temp', line),
+    ),
+  );
+
+const helper = (head: string, formula: NonNullable<Column['formula']>): Column => ({
+  helper: true,
+  always: true,
+  head,
+  width: 9,
+  look: 'source',
+  formula,
+});
+
+const day = (head: string, formula: NonNullable<Column['formula']>): Column => ({
+  ...helper(head, formula),
+  format: 'date',
+});
+
+export function plantingsAhead(): Readonly<Record<PlantingAhead, Column>> {
+  const monday = named('Season_from');
+  const counts = (at: AtRow): Condition => any(at('planned').isBlank, at('planned').is('planned'));
+  const inPlace = (at: AtRow): Condition => cropFigure('start', at('line')).is('in place');
+  const inBed = (at: AtRow): Condition => all(at('bed_number').isNumber, at('out').isNumber);
+  const bedArea = (at: AtRow): Formula => nth('Beds_area', at('bed_number'));
+  const density = (at: AtRow): Formula => cropFigure('plants_per_m2', at('line'));
+  const isSame = (at: AtRow): Condition => bedOf(at.above('slots')).is(bedOf(at('slots')));
+  const cutDays = (at: AtRow): Formula =>
+    call('MAX', 1, cropFigure('harvest_days', at('line')).orZero);
+  return {
+    line: helper('Line in Crops', (at) =>
+      blankUnless(
+        all(counts(at), at('crop').isFilled),
+        call('IFERROR', lineOf('Crop', at('crop')), ''),
+      ),
+    ),
+    out: day('Expected out', (at) =>
+      blankUnless(
+        at('line').isNumber,
+        cases(
+          [
+            [at('planted').isNumber, at('planted')],
+            [at('sown').orZero.atMost(0), ''],
+            [inPlace(at), at('sown')],
+          ],
+          call('MAX', monday, at('sown').plus(cropFigure('transplant_days', at('line')))),
+        ),
+      ),
+    ),
+    warmth: helper('Warmth at first cut', (at) => {
+      const up = at('out').plus(when(inPlace(at), cropFigure('transplant_days', at('line')), 0));
+      return blankUnless(
+        at('out').isNumber,
+        call('IFERROR', warmthUntil(up, at('line')).plus(warmthNeeded(at('line'))), ''),
+      );
+    }),
+    due: day('Expected first cut', (at) => {
+      const heat = (month: Formula): Formula => nth('Season_heat', at('line'), month);
+      const month = call(
+        'MATCH',
+        at('warmth').minus(HAIR),
+        call('INDEX', named('Season_heat'), at('line'), 0),
+        1,
+      );
+      const begins = (at: Formula): Formula => nth('Season_months', 1, at);
+      const days = at('warmth')
+        .minus(heat(month))
+        .over(heat(month.plus(1)).minus(heat(month)))
+        .times(begins(month.plus(1)).minus(begins(month)));
+      return cases(
+        [
+          [at('out').isBlank, ''],
+          [at('first_cut').isNumber, at('first_cut')],
+          [at('warmth').isBlank, ''],
+        ],
+        call('IFERROR', begins(month).plus(roundedUp(days)), ''),
+      );
+    }),
+    free: day('Expected clear', (at) =>
+      cases(
+        [
+          [at('out').isBlank, ''],
+          [at('cleared').isNumber, at('cleared')],
+          [at('due').isBlank, ''],
+        ],
+        call('MAX', at('out').plus(1), at('due').plus(cutDays(at))),
+      ),
+    ),
+    needs: helper('Share of the bed by plants', (at) =>
+      blankUnless(
+        inBed(at),
+        when(
+          at('plants').isNumber,
+          call('MIN', 1, at('plants').over(density(at).times(bedArea(at)))),
+          1,
+        ),
+      ),
+    ),
+    slot: helper('Bed and day out', (at, row) =>
+      blankUnless(
+        inBed(at),
+        at('bed_number')
+          .times(SLOT_BED)
+          .plus(at('out').times(SLOT_DAY))
+          .plus(row + 1),
+      ),
+    ),
+    slots: helper('Those in order', (_, row) =>
+      when(
+        call('COUNT', named('Plantings_slot')).below(row + 1),
+        NONE,
+        call('SMALL', named('Plantings_slot'), row + 1),
+      ),
+    ),
+    turn: helper('Place in that order', (at) =>
+      blankUnless(at('slot').isNumber, call('MATCH', at('slot'), named('Plantings_slots'), 1)),
+    ),
+    before: helper('Bed kept by earlier until', (at, row) =>
+      row === 0 ? part(0) : when(all(at('slots').below(NONE), isSame(at)), at.above('until'), 0),
+    ),
+    until: helper('Bed kept until', (at) => {
+      const own = nth('Plantings_free', rowOf(at('slots')));
+      return blankUnless(
+        at('slots').below(NONE),
+        call('MAX', at('before'), when(own.isNumber, own, NEVER)),
+      );
+    }),
+    holder: helper('By row', (at, row) => {
+      const own = rowOf(at('slots'));
+      const before = row === 0 ? own : at.above('holder');
+      return blankUnless(at('slots').below(NONE), when(at('before').is(at('until')), before, own));
+    }),
+    share: helper('Share of the bed', (at) => {
+      const next = nth('Plantings_slots', at('turn').plus(1));
+      const follows = all(
+        bedOf(next).is(at('bed_number')),
+        nth('Plantings_out', rowOf(next)).below(at('free').minus(OVERLAP)),
+        nth('Plantings_free', rowOf(next)).above(monday),
+      );
+      return cases(
+        [
+          [at('turn').isBlank, ''],
+          [call('LEFT', at('remark'), BED_REMARK.length + 1).is(`${BED_REMARK} `), at('needs')],
+          [
+            nth('Plantings_before', at('turn')).above(call('MAX', monday, at('out').plus(OVERLAP))),
+            at('needs'),
+          ],
+          [at('free').isBlank, 1],
+        ],
+        call('IFERROR', when(follows, at('needs'), 1), 1),
+      );
+    }),
+    units: helper('Units it gives', (at) => {
+      const gives = nth('Sowing_gives', call('MATCH', at('line'), named('Sowing_line'), 0));
+      const plants = when(
+        at('plants').isNumber,
+        at('plants'),
+        call('INT', call('ROUND', density(at).times(bedArea(at)), 9)),
+      );
+      return blankUnless(
+        all(inBed(at), at('due').isNumber),
+        call('IFERROR', plants.times(gives), ''),
+      );
+    }),
+    ends: day('Last cut before', (at) =>
+      blankUnless(
+        at('units').isNumber,
+        at('due').plus(call('MAX', 1, at('free').minus(at('due')))),
+      ),
+    ),
+    rate: helper('Units a day', (at) =>
+      blankUnless(at('units').isNumber, at('units').over(at('ends').minus(at('due')))),
+    ),
+    moment: helper('Units a day, times the first', (at) =>
+      blankUnless(at('rate').isNumber, at('rate').times(at('due'))),
+    ),
+    calls: helper('Feed it can use, g/day', (at) =>
+      blankUnless(
+        at('share').isNumber,
+        bedFeedFormula({
+          area: bedArea(at).times(at('share')),
+          kind: nth('Beds_kind', at('bed_number')),
+          ratio: cropFigure('feed_ratio', at('line')),
+        }),
+      ),
+    ),
+  };
+}
