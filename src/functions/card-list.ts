@@ -19,6 +19,7 @@ import { heatCards } from './heat-cards';
 import { leafCards, lightCards } from './light-cards';
 import { loadCards } from './load-cards';
 import { moneyCards } from './money-cards';
+import { certaintyCards } from './certainty-cards';
 import { coverCards, monthHeatCards } from './month-heat-cards';
 import { nutrientCards, nutrientDoseCards } from './nutrient-cards';
 import { oxygenCards } from './oxygen-cards';
@@ -75,6 +76,7 @@ export const cards: readonly Card[] = [
   ...fishFactCards,
   ...cropListCards,
   ...speciesListCards,
+  ...certaintyCards,
 ];
 
 const byId = new Map(cards.map((card) => [card.id, card]));

@@ -35,6 +35,10 @@ export const questionGroups: readonly QuestionGroup[] = [
       { question: 'How heavy will the fish be by then?', ids: ['GROWTH.WEIGHT', 'GROWTH.CURVE'] },
       { question: 'When are the fish ready to sell?', ids: ['GROWTH.DAYS', 'STOCK.FORECAST'] },
       { question: 'How well do my own fish grow?', ids: ['GROWTH.COEFFICIENT', 'GROWTH.WEIGHT'] },
+      {
+        question: 'How many fish do I weigh to know their mean?',
+        ids: ['STOCK.SAMPLE', 'STOCK.DENSITY'],
+      },
     ],
   },
   {
@@ -152,6 +156,10 @@ export const questionGroups: readonly QuestionGroup[] = [
       },
       { question: 'How many seeds do I sow?', ids: ['SEED.COUNT', 'SEED.TRAYS'] },
       { question: 'How many trays do I fill?', ids: ['SEED.TRAYS', 'SEED.COUNT'] },
+      {
+        question: 'How good is my seed, after a test of a few?',
+        ids: ['SEED.CERTAIN', 'SEED.COUNT'],
+      },
       { question: 'How many plants stand in the beds for my weekly box?', ids: ['BED.PLANTS'] },
       {
         question: 'How much bed do I need for so many heads a week?',

@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { temperatureFactor } from '../../../src/core/filter';
+import { fittedGrowth } from '../../../src/core/growth-fitted';
+import { dailySurvival } from '../../../src/core/month-water';
+import { stagedRearing } from '../../../src/core/staged-rearing';
+import { gramsPerAlkalinity, gramsPerEquivalent } from '../../../src/core/tables/bases';
 import { nutrientShare } from '../../../src/core/tables/nutrient-salts';
-import { molarMass } from '../../../src/core/molar-mass';
+import { GRAMS_PER_EQUIVALENT_CACO3, molarMass } from '../../../src/core/molar-mass';
+import { presets } from '../../../src/plan/presets';
 import { input, publishedChecks, titleOf } from '../../tools/published-checks';
 import { ask, askNumber } from './ask';
 
@@ -39,6 +44,63 @@ const filterFor =
       of(rate),
       water,
     );
+
+/** Weight that fish of their own coefficient reach, in water at its best for them. */
+const reached = (of: Of, end: string): number =>
+  askNumber(
+    'GROWTH.WEIGHT',
+    of('initial_weight'),
+    210,
+    28,
+    'Nile tilapia',
+    askNumber('GROWTH.COEFFICIENT', of('initial_weight'), of(end), 210, 28),
+  ) - of('initial_weight');
+
+/** Of a recorded use of bases: kg CaCO3 of potassium hydroxide, and of all. */
+function recordedBases(of: Of): readonly [potassium: number, all: number] {
+  const potassium = of('KOH') / gramsPerAlkalinity('potassium hydroxide');
+  const quicklime = (of('CaO') * GRAMS_PER_EQUIVALENT_CACO3) / gramsPerEquivalent('CaO', 2);
+  return [potassium, potassium + quicklime + of('CaOH2') / gramsPerAlkalinity('calcium hydroxide')];
+}
+
+const stages = (of: Of, weights: readonly number[]) =>
+  stagedRearing({
+    weights,
+    density: of('density'),
+    temperature: of('temperature'),
+    coefficient: of('TGC'),
+    interval: 28,
+  });
+
+/** The share at which a function of it passes a figure, between 0 and 1. */
+function shareAt(passes: (share: number) => boolean): number {
+  let [low, high] = [0.001, 1];
+  while (high - low > 1e-7) {
+    const middle = (low + high) / 2;
+    if (passes(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+/** Exact lower limit: with that germination so many come up in one of forty tests of `tested` seeds. */
+const exactLow = (cameUp: number, tested: number): number =>
+  cameUp === 0
+    ? 0
+    : shareAt((share) => askNumber('SEED.COUNT', cameUp, share, null, 0.025) <= tested);
+const exactHigh = (cameUp: number, tested: number): number => 1 - exactLow(tested - cameUp, tested);
+const exact =
+  (limit: typeof exactLow) =>
+  (of: Of): number =>
+    limit(of('successes'), of('trials'));
+const scored =
+  (end: string) =>
+  (of: Of): number =>
+    askNumber('SEED.CERTAIN', of('successes'), of('trials'), 0.95, end);
+const sampled: (of: Of) => number = (of) =>
+  askNumber('STOCK.SAMPLE', of('error') / 100, of('CV') / 100, 0.95);
+const deaths: (of: Of) => number = (of) =>
+  100 * (1 - dailySurvival(of('survival') / 100, of('days')));
 
 /** Each check through the functions, as a grower would ask. */
 const ways: Readonly<Record<string, (of: Of) => number>> = {
@@ -104,6 +166,51 @@ const ways: Readonly<Record<string, (of: Of) => number>> = {
   'sow-100-90': seeds,
   'sow-200-85': seeds,
   'sow-72-75': seeds,
+  'slope-from-gain': (of) =>
+    askNumber('GROWTH.COEFFICIENT', 1e-9, 1000 * of('gain_ratio'), 100, 28) /
+    askNumber('GROWTH.COEFFICIENT', 1e-9, 1000, 100, 28),
+  'gain-ratio-gst': (of) => reached(of, 'final_22') / reached(of, 'final_30'),
+  'uvi-base-equivalents': (of) => recordedBases(of)[1],
+  'uvi-base-k-share': (of) => recordedBases(of)[0] / recordedBases(of)[1],
+  'endut-hlr': (of) => askNumber('FLOW.TURNOVER', of('HLR') * 1000, 1 / 24),
+  'limit-tilapia-do-appetite': () => presets.Plant_oxygen.usual ?? NaN,
+  'f-to-c-tilapia-handling': () => askNumber('FACT.FISH', 'tilapia', 'handling low'),
+  'yield-all-in': (of) => stages(of, [of('from'), of('to')]).allInAllOut,
+  'yield-staged': (of) => stages(of, [10, 100, 300, 600]).output,
+  'yield-uvi': (of) =>
+    askNumber('STOCK.DENSITY', of('annual'), 1000, of('tanks') * of('tank_volume') * 1000),
+  'cp-5-25-low': exact(exactLow),
+  'cp-5-25-high': exact(exactHigh),
+  'cp-45-50-low': exact(exactLow),
+  'cp-45-50-high': exact(exactHigh),
+  'cp-0-30-high': exact(exactHigh),
+  'wilson-45-50-low': scored('lowest'),
+  'wilson-45-50-high': scored('highest'),
+  'wilson-0-30-low': scored('lowest'),
+  'wilson-0-30-high': scored('highest'),
+  'wilson-5-25-low': scored('lowest'),
+  'wilson-5-25-high': scored('highest'),
+  'sow-naive-risk': (of) =>
+    shareAt(
+      (sure) =>
+        sure > 0.9999 ||
+        (sure >= 0.01 &&
+          askNumber('SEED.COUNT', of('needed'), of('germination'), null, sure) > of('sown')),
+    ),
+  'n-cv25-e5': sampled,
+  'n-cv20-e5': sampled,
+  'n-cv20-e10': sampled,
+  'n-fpc': (of) => askNumber('STOCK.SAMPLE', of('error') / 100, of('CV') / 100, 0.95, of('stock')),
+  'tgc-regression': (of) =>
+    fittedGrowth(
+      [0, 28, 56, 84].map((day, i) => ({
+        day,
+        weight: [50, 92, 150, 231][i] as number,
+        temperature: of('temperature'),
+      })),
+    ).coefficient,
+  'mort-uvi': deaths,
+  'mort-clarias': deaths,
   'o2-cutthroat': (of) =>
     (askNumber('LOAD.OXYGEN', of('ration') * 10, of('O2_per_feed') / 1000) * 1000) / 24,
 };
