@@ -8,8 +8,12 @@ export interface GillCall {
   readonly card: Card;
   /** Formula texts of the arguments, calls inside them already rewritten. */
   readonly args: readonly string[];
+  /** The arguments as they were written. */
+  readonly given: readonly string[];
   /** The call as it was written. */
   readonly written: string;
+  /** Where the call begins in the formula. */
+  readonly start: number;
   /** True where the formula is this call and nothing else. */
   readonly whole: boolean;
 }
@@ -93,11 +97,17 @@ export function rewriteCalls(formula: string, rewrite: (call: GillCall) => strin
         continue;
       }
       const args = spans.args.map((span) => join(span.from, span.to, false).trim());
+      const given = spans.args.map(({ from, to }) =>
+        formula.slice(starts[from], starts[to]).trim(),
+      );
+      const isEmpty = args.length === 1 && args[0] === '';
       const close = starts[spans.close] as number;
       const rest = tokens.slice(spans.close + 1, to).every((t) => t.type === 'whitespace');
       out += rewrite({
         card: call.card,
-        args: args.length === 1 && args[0] === '' ? [] : args,
+        args: isEmpty ? [] : args,
+        given: isEmpty ? [] : given,
+        start: starts[i] as number,
         written: formula.slice(starts[call.at], close + 1),
         whole: whole && out.trim() === '' && rest,
       });

@@ -13,6 +13,10 @@ import { cellSplices, type NewContent } from '../ooxml/cell-splices';
 import { addLookupTables } from './lookup-part';
 import { Package } from '../ooxml/package';
 import { plainText, withoutAnchors } from './plain-text';
+import { snapshotOf } from '../ooxml/open-book';
+import { BookCells } from '../plan/book-snapshot';
+import type { Evaluate } from '../why/formula-words';
+import { storedEvaluation } from '../why/stored-evaluation';
 import { freeSheetName } from '../ooxml/added-sheets';
 import { calculateOnOpening, removeAddInParts, removeCalculationOrder } from '../ooxml/spare-parts';
 import { addSteps, Steps } from './steps';
@@ -86,6 +90,7 @@ function turnCell(
   book: WorkbookParts,
   steps: Steps,
   texts: CellTexts,
+  stored: Evaluate,
   valuesOnly: boolean,
 ): Turned {
   const formula = cell.formula ?? '';
@@ -109,6 +114,7 @@ function turnCell(
               sheet: work.name,
               steps,
               textAt: (reference) => texts(work.name, reference),
+              valueOf: (text) => stored(text, { sheet: work.name, ...place }),
             }),
           },
         });
@@ -216,12 +222,19 @@ function writeTables(file: Package, book: WorkbookParts, turned: Turned[]): void
   }
 }
 
+export interface HandOverOptions {
+  /** What the cells show now, in place of formulas. */
+  readonly values?: boolean;
+  /** Hides the sheets that are added. */
+  readonly folded?: boolean;
+}
+
 /**
  * Makes a copy of a workbook that needs no Gillbed: every GILL call becomes its plain equivalent, or its
  * stored value where it has none (or where values are asked for). What holds no GILL call stays byte for
  * byte. Throws UnreadableFile with a sentence for files that cannot be worked on.
  */
-export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}): HandedOver {
+export function handOver(bytes: Uint8Array, options: HandOverOptions = {}): HandedOver {
   const file = Package.open(bytes);
   const book = readWorkbookParts(file);
   const turned: Turned[] = [];
@@ -233,12 +246,13 @@ export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}):
     contents: new Map(),
   }));
 
+  const stored = storedEvaluation(new BookCells(snapshotOf(file, book)));
   const texts = cellTexts(works, sharedTexts(file, book.part));
   for (const work of works) {
     for (const row of work.cells.rows) {
       for (const cell of row.cells) {
         if (cell.formula === undefined || !callsGill(cell.formula)) continue;
-        const result = turnCell(work, cell, book, steps, texts, options.values === true);
+        const result = turnCell(work, cell, book, steps, texts, stored, options.values === true);
         turned.push(result);
         const area = areaOf(cell);
         if (result.became !== 'left' && area.rows * area.columns > 1) {
@@ -269,7 +283,8 @@ export function handOver(bytes: Uint8Array, options: { values?: boolean } = {}):
       ),
     ),
   ];
-  notes.push(...addSteps(file, steps), ...addLookupTables(file, plainTexts));
+  const folded = options.folded === true;
+  notes.push(...addSteps(file, steps, folded), ...addLookupTables(file, plainTexts, folded));
   if (turned.length > 0) {
     removeCalculationOrder(file);
     calculateOnOpening(file, book.part);

@@ -80,7 +80,11 @@ function addNames(file: Package, names: readonly NameModel[]): void {
  * Adds the one sheet with the tables that these plain formulas look up, unless the workbook has them
  * already. Gives a sentence on what was added.
  */
-export function addLookupTables(file: Package, formulas: readonly string[]): string[] {
+export function addLookupTables(
+  file: Package,
+  formulas: readonly string[],
+  folded: boolean,
+): string[] {
   const book = readWorkbookParts(file);
   const name = freeSheetName(book, SHEET_NAME);
   const tables = tablesOnOneSheet(name);
@@ -95,7 +99,7 @@ export function addLookupTables(file: Package, formulas: readonly string[]): str
     );
   }
 
-  addSheet(file, name, tables.sheet);
+  addSheet(file, name, tables.sheet, { folded });
   addNames(file, tables.names);
   return [
     `The sheet "${name}" was added: it holds the crop and fish figures that the formulas look up.`,

@@ -2,9 +2,11 @@ import { tokenize } from '@borgar/fx';
 import { GillError } from '../core/errors';
 import { plainFormula, plainSpillFormula } from '../functions/plain';
 import { placeAddress, type Place } from '../plan/addresses';
+import type { SnapshotValue } from '../plan/book-snapshot';
 import type { Area } from '../plan/workbook-model';
 import { argumentFor, NoPlainForm } from './arguments';
-import { type GillCall, rewriteCalls } from '../functions/gill-calls';
+import { callsGill, type GillCall, rewriteCalls } from '../functions/gill-calls';
+import { type Guard, guarded, guardsAround } from './guards';
 import type { Steps } from './steps';
 import type { WorkbookParts } from '../ooxml/workbook-parts';
 
@@ -21,6 +23,8 @@ export interface FormulaContext {
   readonly steps: Steps;
   /** The text that the cell of a reference holds; undefined where it holds none. */
   readonly textAt: (reference: string) => string | undefined;
+  /** What a formula text gives as the cells of its sheet stand; undefined where that is not known. */
+  readonly valueOf: (text: string) => SnapshotValue | undefined;
 }
 
 /** Text with a unit, or a date as text, in a cell: the functions read it, a plain formula cannot. */
@@ -41,10 +45,26 @@ function plainCall(
   at: Place,
   book: WorkbookParts,
   context: FormulaContext | undefined,
+  guards: readonly Guard[],
 ): string {
-  const { card, args, whole } = call;
-  const short = (text: string): string =>
-    context ? context.steps.stepFor(text, context.sheet, placeAddress(at)) : text;
+  const { card, args, given, whole } = call;
+  const short = (text: string, was: () => string | undefined): string =>
+    context
+      ? context.steps.stepFor(text, context.sheet, placeAddress(at), guards, () => {
+          const before = was();
+          return before === undefined ? undefined : context.valueOf(guarded(before, guards));
+        })
+      : text;
+  const asGiven =
+    (text: string | undefined): (() => string | undefined) =>
+    () => {
+      try {
+        return argumentFor(text ?? '', row, column, whole, book);
+      } catch (problem) {
+        if (problem instanceof NoPlainForm) return undefined;
+        throw problem;
+      }
+    };
   const row = at.row - area.row;
   const column = at.column - area.column;
   if (args.length > card.parameters.length) {
@@ -54,18 +74,24 @@ function plainCall(
   }
   try {
     if (!card.columns) {
-      const single = args.map((arg) => short(argumentFor(arg, row, column, whole, book)));
+      const single = args.map((arg, i) =>
+        short(argumentFor(arg, row, column, whole, book), asGiven(given[i])),
+      );
       if (context) refuseUnitText(call, single, context);
       const plain = plainFormula(card, single);
-      return whole ? plain : short(`(${plain})`);
+      return whole ? plain : short(`(${plain})`, () => call.written);
     }
     if (!whole) throw new NoPlainForm('it fills several cells and stands inside another formula');
     if (column >= card.columns.length) {
       throw new NoPlainForm('it fills more columns than the function has');
     }
     if (context) refuseUnitText(call, args, context);
-    return plainSpillFormula(card, args.map(short), row, column, (r, c) =>
-      placeAddress({ row: area.row + r, column: area.column + c }),
+    return plainSpillFormula(
+      card,
+      args.map((arg, i) => short(arg, asGiven(given[i]))),
+      row,
+      column,
+      (r, c) => placeAddress({ row: area.row + r, column: area.column + c }),
     );
   } catch (problem) {
     if (problem instanceof GillError) return plainError(problem);
@@ -84,7 +110,13 @@ export function plainText(
   book: WorkbookParts,
   context?: FormulaContext,
 ): string {
-  const text = rewriteCalls(formula, (call) => plainCall(call, area, at, book, context));
+  const isOne = area.rows * area.columns === 1;
+  const text = rewriteCalls(formula, (call) => {
+    const found = isOne ? guardsAround(formula, call.start) : [];
+    // A condition that calls GILL itself would need a guard of its own.
+    const guards = found.filter(({ condition }) => !callsGill(condition));
+    return plainCall(call, area, at, book, context, guards);
+  });
   if (text.length > MAX_FORMULA_LENGTH) {
     throw new NoPlainForm('its plain form is longer than a cell can hold');
   }

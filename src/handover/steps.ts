@@ -1,13 +1,17 @@
 import { tokenize } from '@borgar/fx';
 import { addSheet } from '../ooxml/added-sheets';
 import { sheetInFormula } from '../plan/addresses';
+import type { SnapshotValue } from '../plan/book-snapshot';
 import type { Package } from '../ooxml/package';
+import { type Guard, guarded } from './guards';
 
 /** Argument texts longer than this are computed in a cell of their own, so that formulas stay readable. */
 const MAX_ARGUMENT_LENGTH = 400;
 
 export interface Step {
   readonly formula: string;
+  /** What it gives, as far as that is known. */
+  readonly value?: SnapshotValue;
   /** The cell that it was taken out of. */
   readonly from: string;
 }
@@ -35,23 +39,41 @@ export class Steps {
 
   constructor(readonly sheet: string) {}
 
-  /** The argument itself where it is short, otherwise a reference to the cell that now computes it. */
-  stepFor(text: string, sheet: string, address: string): string {
+  /**
+   * The argument itself where it is short, otherwise a reference to the cell that now computes it: where its
+   * guards let it be looked at.
+   */
+  stepFor(
+    text: string,
+    sheet: string,
+    address: string,
+    guards: readonly Guard[],
+    valueOf: () => SnapshotValue | undefined,
+  ): string {
     if (text.length <= MAX_ARGUMENT_LENGTH) return text;
-    const formula = withSheet(text, sheet);
+    const formula = withSheet(guarded(text, guards), sheet);
     if (formula === undefined) return text;
-    this.list.push({ formula, from: `${sheet}!${address}` });
+    const value = valueOf();
+    this.list.push({ formula, from: `${sheet}!${address}`, ...(value !== undefined && { value }) });
     return `${sheetInFormula(this.sheet)}!$B$${this.list.length + 1}`;
   }
 }
 
 /** Adds the sheet with the formulas in between, where there are any. */
-export function addSteps(file: Package, steps: Steps): string[] {
+export function addSteps(file: Package, steps: Steps, folded: boolean): string[] {
   if (steps.list.length === 0) return [];
-  addSheet(file, steps.sheet, [
-    [{ value: 'Computed for' }, { value: 'Result' }],
-    ...steps.list.map((step) => [{ value: step.from }, { formula: step.formula }]),
-  ]);
+  addSheet(
+    file,
+    steps.sheet,
+    [
+      [{ value: 'Computed for' }, { value: 'Result' }],
+      ...steps.list.map(({ from, formula, value }) => [
+        { value: from },
+        { formula, ...(value !== undefined && { value }) },
+      ]),
+    ],
+    { folded },
+  );
   return [
     `The sheet "${steps.sheet}" was added: it holds ${steps.list.length} results in between, where one function stood inside another.`,
   ];

@@ -6,7 +6,7 @@ import { UnreadableFile } from './unreadable-file';
 import { readWorkbookParts, type WorkbookParts } from './workbook-parts';
 import { element, textElement, xmlPart } from './write-xml';
 
-/** Cells of a sheet that is added: a value, or a formula without a value. */
+/** Cells of a sheet that is added: a value, or a formula with what it gives, where that is known. */
 export type AddedRows = readonly (readonly (
   { readonly value?: number | string | boolean; readonly formula?: string } | undefined
 )[])[];
@@ -21,8 +21,17 @@ export function freeSheetName(book: WorkbookParts, wanted: string): string {
 
 function cellXml(cell: AddedRows[number][number], row: number, column: number): string {
   const r = cellAddress(row, column);
-  if (cell?.formula !== undefined) return element('c', { r }, textElement('f', cell.formula));
   const value = cell?.value;
+  if (cell?.formula !== undefined) {
+    const inner = [
+      textElement('f', cell.formula),
+      ...(value === undefined
+        ? []
+        : [textElement('v', String(typeof value === 'boolean' ? Number(value) : value))]),
+    ];
+    const type = typeof value === 'string' ? 'str' : typeof value === 'boolean' ? 'b' : undefined;
+    return element('c', { r, ...(type && { t: type }) }, inner);
+  }
   if (value === undefined || value === '') return '';
   if (typeof value === 'number') return element('c', { r }, textElement('v', String(value)));
   const text = textElement('t', String(value), { 'xml:space': 'preserve' });
@@ -48,8 +57,13 @@ function freePart(file: Package, workbook: string): string {
   }
 }
 
-/** Adds a sheet behind the others. */
-export function addSheet(file: Package, name: string, rows: AddedRows): void {
+/** Adds a sheet behind the others; a folded one is hidden until somebody unhides it. */
+export function addSheet(
+  file: Package,
+  name: string,
+  rows: AddedRows,
+  { folded = false }: { readonly folded?: boolean } = {},
+): void {
   const { part: workbook, root } = readWorkbookParts(file);
   const list = childNamed(root, 'sheets');
   if (!list) throw new UnreadableFile('The file is damaged: it names no sheets.');
@@ -60,6 +74,7 @@ export function addSheet(file: Package, name: string, rows: AddedRows): void {
     'xmlns:r': OFFICE_RELATIONSHIPS,
     name,
     sheetId: Math.max(0, ...ids) + 1,
+    ...(folded && { state: 'hidden' }),
     'r:id': file.relate(workbook, 'worksheet', part),
   });
   const at = file.text(workbook).lastIndexOf('</', list.end - 1);

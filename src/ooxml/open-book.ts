@@ -3,20 +3,28 @@ import type { BookSnapshot } from '../plan/book-snapshot';
 import type { NameModel } from '../plan/workbook-model';
 import { sheetsOf } from './open-sheets';
 import { Package } from './package';
-import { readWorkbookParts } from './workbook-parts';
+import { readWorkbookParts, type WorkbookParts } from './workbook-parts';
 
 /** The 1904 system counts from a day that the 1900 system calls 1462. */
 const DAYS_TO_1904 = 1462;
 
 /** A whole .xlsx file as the farm is read from it. Throws UnreadableFile with a sentence. */
-export const openBook = (bytes: Uint8Array): BookSnapshot => snapshotOf(bytes, false);
+export const openBook = (bytes: Uint8Array): BookSnapshot => opened(bytes, false);
 
 /** The same, as somebody needs it who follows a figure back to where it comes from. */
-export const openTraced = (bytes: Uint8Array): BookSnapshot => snapshotOf(bytes, true);
+export const openTraced = (bytes: Uint8Array): BookSnapshot => opened(bytes, true);
 
-function snapshotOf(bytes: Uint8Array, traced: boolean): BookSnapshot {
+function opened(bytes: Uint8Array, traced: boolean): BookSnapshot {
   const file = Package.open(bytes);
-  const book = readWorkbookParts(file);
+  return snapshotOf(file, readWorkbookParts(file), { traced });
+}
+
+/** A file whose parts are open already. */
+export function snapshotOf(
+  file: Package,
+  book: WorkbookParts,
+  { traced }: { readonly traced: boolean } = { traced: true },
+): BookSnapshot {
   const { names, date1904 } = book;
   return {
     sheets: sheetsOf(file, book, { traced }),

@@ -1,4 +1,5 @@
 import type { OpenSheet } from '../check/open-sheet';
+import type { Recalculator } from '../why/why';
 import type { WorkbookModel } from '../plan/workbook-model';
 
 export type { OpenSheet };
@@ -63,8 +64,10 @@ export interface Host {
   goTo(sheet: string, address: string): Promise<void>;
   /** Every sheet's used cells, for the checks. */
   readSheets(): Promise<readonly OpenSheet[]>;
-  /** The workbook's own bytes, for the hand-over. */
+  /** The workbook's own bytes, for the hand-over and for what stands behind a figure. */
   fileBytes(): Promise<Uint8Array>;
+  /** Computes a part of a workbook anew, beside the open one; absent where the program cannot do that. */
+  recalculator?(): Promise<Recalculator>;
   /** Opens a file as a new workbook, or downloads it where that cannot be done. */
   openCopy(name: string, bytes: Uint8Array): Promise<'opened' | 'downloaded'>;
 }

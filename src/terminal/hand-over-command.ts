@@ -9,6 +9,7 @@ import { readWorkbookFile, writeOutputFile } from './workbook-file';
 const options = {
   out: { type: 'string' },
   values: { type: 'boolean', default: false },
+  fold: { type: 'boolean', default: false },
   force: { type: 'boolean', default: false },
 } as const;
 
@@ -16,6 +17,7 @@ interface Asked {
   readonly input: string;
   readonly out: string;
   readonly values: boolean;
+  readonly fold: boolean;
   readonly force: boolean;
 }
 
@@ -27,7 +29,13 @@ function asked(command: string, args: readonly string[]): Asked {
       `${command} takes one workbook and a name for the new one: ${command} IN.xlsx --out OUT.xlsx`,
     );
   }
-  return { input, out: values.out, values: values.values, force: values.force };
+  return {
+    input,
+    out: values.out,
+    values: values.values,
+    fold: values.fold,
+    force: values.force,
+  };
 }
 
 /** Runs work on a workbook's bytes; a file that cannot be worked on becomes a sentence. */
@@ -59,7 +67,7 @@ function turnedLine(turned: Turned): string {
 export const handover: Command = async (args) => {
   const request = asked('handover', args);
   const { turned, notes } = await worked(request, (bytes) =>
-    handOver(bytes, { values: request.values }),
+    handOver(bytes, { values: request.values, folded: request.fold }),
   );
   // What is no formula any more stands last, beside the sum: that is what one has to look at.
   const ordered = [true, false].flatMap((plain) =>
@@ -81,7 +89,8 @@ export const handover: Command = async (args) => {
 /** Writes a copy of a workbook in which GILL formulas that lost their function work again. */
 export const repair: Command = async (args) => {
   const request = asked('repair', args);
-  if (request.values) throw new Mistake('repair has no --values; handover has.');
+  if (request.values || request.fold)
+    throw new Mistake('repair has no --values and no --fold; handover has.');
   const { repaired } = await worked(request, repairBytes);
   for (const one of repaired) console.log(`${place(one)}\t${one.was}\t${one.now}`);
   console.log(`${request.out}: ${repaired.length} formulas mended.`);

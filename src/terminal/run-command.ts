@@ -31,8 +31,8 @@ const commands: Readonly<Record<string, Entry>> = {
     load: async () => (await import('./why-command')).why,
   },
   handover: {
-    usage: 'handover IN.xlsx --out OUT.xlsx [--values] [--force]',
-    does: 'writes a copy that needs no Gillbed, and lists what became of each formula',
+    usage: 'handover IN.xlsx --out OUT.xlsx [--values] [--fold] [--force]',
+    does: 'writes a copy that needs no Gillbed, and lists what became of each formula; --fold hides the sheets that are added',
     load: async () => (await import('./hand-over-command')).handover,
   },
   repair: {

@@ -9,6 +9,7 @@ import { planFacts, type PlanFacts } from './plan-facts';
 import { reachOf } from './reach';
 import { cellWords, shownCell } from './cell-words';
 import { moversSection, type Section, stepSection } from './why-lines';
+import { storedEvaluation } from './stored-evaluation';
 import { tracedCell } from './traced-cells';
 
 /** Why a number stands in a cell of a workbook. */
@@ -71,8 +72,21 @@ export const askedOf = (book: BookSnapshot): Asked => ({
   facts: planFacts(book),
 });
 
-/** The chain behind a cell, and what would change it; `recalculator` may throw a sentence. */
-export function why(place: CellPlace, { cells, facts }: Asked, recalculator: Recalculator): Why {
+interface Wanted {
+  /** Whether to compute what would change it, which takes longest. */
+  readonly movers: boolean;
+}
+
+/**
+ * The chain behind a cell, and what would change it. `recalculator` may throw a sentence; without one, which way
+ * a formula went is worked out from what the cells show, and nothing is computed anew.
+ */
+export function why(
+  place: CellPlace,
+  { cells, facts }: Asked,
+  recalculator: Recalculator | undefined,
+  { movers }: Wanted = { movers: true },
+): Why {
   const cell = tracedCell(place, cells);
   const { label } = cellWords(place, cells);
   const title = `${placeText(place)}${label === '' ? '' : `, ${label}`}: ${shownCell(place, cells)}`;
@@ -81,23 +95,22 @@ export function why(place: CellPlace, { cells, facts }: Asked, recalculator: Rec
     const { says } = leafOf(cell, cells, facts.typed);
     return { place, title, steps: [], notes: [...notes, `No formula stands there: ${says}.`] };
   }
-  const places = reachOf(place, cells);
+  const places = recalculator ? reachOf(place, cells) : [];
   let engine: ReturnType<Recalculator> | undefined;
   try {
-    engine = recalculator(cells, places);
+    engine = recalculator?.(cells, places);
   } catch (problem) {
     notes.push(`It could not be computed anew here: ${(problem as Error).message}.`);
   }
   const evaluate: Evaluate = engine
     ? (formula, at) => engine.evaluate(formula, at)
-    : () => undefined;
+    : storedEvaluation(cells);
   const book: AskedBook = { cells, facts, evaluate };
-  const steps = chainOf(place, book);
   return {
     place,
     title,
-    steps,
-    ...(engine && { movers: moversOf(place, places, book, engine) }),
+    steps: chainOf(place, book),
+    ...(engine && movers && { movers: moversOf(place, places, book, engine) }),
     notes,
   };
 }

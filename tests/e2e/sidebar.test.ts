@@ -3,6 +3,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type CautionId, cautions } from '../../src/functions/cautions';
 import { demoFarm } from '../../src/plan/demo-farm';
+import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { overflow, violations } from '../tools/axe';
 import { openBrowser } from '../tools/browser';
 import { builtFolder } from '../tools/built-folder';
@@ -18,6 +19,7 @@ import {
   tab,
   dewPointByKeyboard,
 } from '../tools/pane-page';
+import { computed, smallBook, smallSheet, typed, word } from '../tools/small-book';
 import { serveFolder, type StaticServer } from '../tools/static-server';
 
 /** A grower's own workbook; the second line of the records has a pH that nobody measured. */
@@ -405,6 +407,24 @@ describe('Check and Hand over', () => {
     await expect
       .poll(() => page.evaluate(() => window.excel.workbook.selection))
       .toEqual({ sheet: 'Records', address: 'B3' });
+  });
+
+  it('says why a number stands in the selected cell', async () => {
+    const page = await pane();
+    const rows = [
+      [word('Length'), typed(8)],
+      [word('Double'), computed('B1*2')],
+    ];
+    const bytes = [...writeXlsx(smallBook([smallSheet('Records', rows)]), () => 16)];
+    await page.evaluate((file) => {
+      window.excel.file.bytes = new Uint8Array(file);
+      window.excel.workbook.selection = { sheet: 'Records', address: 'B2' };
+    }, bytes);
+    await tab(page, 'Check').click();
+    await page.getByRole('button', { name: 'Explain the selected cell' }).click();
+    await page.getByRole('heading', { name: 'Records!B2, Double: 16' }).waitFor();
+    await page.getByText('It is [Length] × 2.').waitFor();
+    await page.getByText(/^What would change it by 10 % is computed where/).waitFor();
   });
 
   it('opens a copy without GILL as a new workbook, and downloads it where Excel refuses', async () => {

@@ -87,6 +87,11 @@ describe.each([
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press('Tab');
     await page.keyboard.press('Enter');
+    // The cell in front holds the title of the first sheet.
+    await page.getByText(/No formula stands there: words/).waitFor();
+    // Past the answer, which opens and closes.
+    for (let i = 0; i < 2; i++) await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
     await page.locator('.finding').first().waitFor();
     await tab(page, 'Check').focus();
     await page.keyboard.press('ArrowRight');
@@ -98,6 +103,20 @@ describe.each([
 });
 
 describe('the pane beside the grid', () => {
+  it('says why a number stands in the selected cell, and what moves it', async () => {
+    const page = await open(1280, 'light');
+    await workbench?.goToSheet('Tanks');
+    await workbench?.select('I6');
+    await tab(page, 'Check').click();
+    await page.getByRole('button', { name: 'Explain the selected cell' }).click();
+    // 620 fish of 640 g in 7800 L are 50.87 kg/m3.
+    await page.getByRole('heading', { name: 'Tanks!I6, Tank 1: Density: 50.9 kg/m³' }).waitFor();
+    await page.getByText(/^GILL\.STOCK\.DENSITY: /).waitFor();
+    await page.getByRole('button', { name: 'What would change it by 10 %?' }).click();
+    await page.getByText(/now 620: a tenth more \(682\) gives 56\.0 kg\/m³ \(\+10 %\)/).waitFor();
+    await check(page, 'Why');
+  });
+
   it('keeps what the checks find within its width', async () => {
     const page = await open(1280, 'light');
     await tab(page, 'Check').click();

@@ -3,12 +3,18 @@ import { computedValues } from '../../src/engine/engine';
 import { Recalculation } from '../../src/engine/recalculation';
 import { openTraced } from '../../src/ooxml/open-book';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
-import { BookCells, type CellPlace, placeText } from '../../src/plan/book-snapshot';
+import {
+  BookCells,
+  type CellPlace,
+  placeText,
+  type SnapshotValue,
+} from '../../src/plan/book-snapshot';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
 import { explainCell, type AskedBook, type Step } from '../../src/why/explain-cell';
 import { leafOf } from '../../src/why/leaf';
+import { storedEvaluation } from '../../src/why/stored-evaluation';
 import { planFacts } from '../../src/why/plan-facts';
 import { filledCells, keyOf, tracedCell } from '../../src/why/traced-cells';
 
@@ -16,6 +22,10 @@ const farm = readFarm(demoFarm);
 
 describe.each(['live', 'plain'] as const)('every computed cell of the %s demo plan', (formulas) => {
   const steps = new Map<string, Step>();
+  const evaluated = new Map<
+    string,
+    { value: SnapshotValue | undefined; at: CellPlace; formula: string }
+  >();
   let book: AskedBook;
   let computed: CellPlace[] = [];
 
@@ -33,14 +43,16 @@ describe.each(['live', 'plain'] as const)('every computed cell of the %s demo pl
       ),
     );
     const engine = new Recalculation(cells, all);
-    const kept = new Map<string, ReturnType<Recalculation['evaluate']>>();
     book = {
       cells,
       facts: planFacts(snapshot),
       evaluate: (formula, at) => {
         const key = `${at.sheet}!${formula}`;
-        if (!kept.has(key)) kept.set(key, engine.evaluate(formula, at));
-        return kept.get(key);
+        const known = evaluated.get(key);
+        if (known) return known.value;
+        const value = engine.evaluate(formula, at);
+        evaluated.set(key, { value, at, formula });
+        return value;
       },
     };
     computed = all.filter(({ formula }) => formula !== undefined);
@@ -98,6 +110,24 @@ describe.each(['live', 'plain'] as const)('every computed cell of the %s demo pl
     expect(circles).toEqual([]);
     for (const kind of ['typed', 'preset', 'table'])
       expect(ends.get(kind), kind).toBeGreaterThan(10);
+  });
+
+  it('goes the same way by what the cells show as by computing', () => {
+    const stored = storedEvaluation(book.cells);
+    let compared = 0;
+    const other: string[] = [];
+    for (const [key, { value, at, formula }] of evaluated) {
+      const shown = stored(formula, at);
+      if (shown === undefined || value === undefined) continue;
+      compared += 1;
+      const same =
+        typeof shown === 'number' && typeof value === 'number'
+          ? Math.abs(shown - value) <= 1e-9 * Math.max(1, Math.abs(value))
+          : shown === value;
+      if (!same) other.push(`${key}: ${String(shown)}, not ${String(value)}`);
+    }
+    expect(compared).toBeGreaterThan(3_000);
+    expect(other).toEqual([]);
   });
 
   it('says of figures of the table who published them', () => {

@@ -4,45 +4,16 @@ import { Recalculation } from '../../src/engine/recalculation';
 import { openTraced } from '../../src/ooxml/open-book';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { planWorkbook } from '../../src/plan/plan';
-import type { CellModel, SheetModel, WorkbookModel } from '../../src/plan/workbook-model';
 import { chainOf, type Step } from '../../src/why/explain-cell';
-import { reachOf } from '../../src/why/reach';
+import { storedEvaluation } from '../../src/why/stored-evaluation';
 import { askedOf, NoSuchCell, placeNamed, type Why, why, whySections } from '../../src/why/why';
 import { sampleFarm } from '../tools/farms';
-
-const sheet = (name: string, rows: (CellModel | undefined)[][]): SheetModel => ({
-  name,
-  question: '',
-  columnWidths: [20, 12, 12, 12],
-  rows,
-  merges: [],
-  tables: [],
-  validations: [],
-  conditions: [],
-  charts: [],
-  frozen: { rows: 0, columns: 0 },
-  print: { landscape: false, headRows: 0 },
-});
-const word = (value: string): CellModel => ({ value, look: 'text' });
-const typed = (value: number, format?: CellModel['format']): CellModel => ({
-  value,
-  look: 'input',
-  ...(format && { format }),
-});
-const computed = (formula: string, spill?: CellModel['spill']): CellModel => ({
-  formula,
-  look: 'computed',
-  ...(spill && { spill }),
-});
+import { computed, smallBook, smallSheet, typed, word } from '../tools/small-book';
 
 /** A grower's own records, without a plan. */
-const records: WorkbookModel = {
-  title: 'Records',
-  formulas: 'live',
-  made: '2026-03-01',
-  farm: '{}',
-  sheets: [
-    sheet('Trough', [
+const records = smallBook(
+  [
+    smallSheet('Trough', [
       [word('Length'), typed(8), word('m')],
       [word('Width'), typed(2), word('m')],
       [word('Area'), computed('B1*B2'), word('m²')],
@@ -52,7 +23,7 @@ const records: WorkbookModel = {
       [word('Steps'), computed('ROUNDDOWN(B1/5,0)')],
       [word('Counted on'), typed(46000, 'date')],
     ]),
-    sheet('Tests', [
+    smallSheet('Tests', [
       [word('Sample'), word('Ammonia, mg/L'), word('pH'), word('Un-ionised, mg/L')],
       [
         word('Monday'),
@@ -63,11 +34,11 @@ const records: WorkbookModel = {
       [word('Friday'), typed(2), typed(7), { look: 'computed' }],
     ]),
   ],
-  names: [
+  [
     { name: 'Trough_area', sheet: 'Trough', area: { row: 2, column: 1, rows: 1, columns: 1 } },
     { name: 'Both_tests', sheet: 'Tests', area: { row: 1, column: 1, rows: 2, columns: 1 } },
   ],
-};
+);
 
 const asked = askedOf(openTraced(writeXlsx(records, computedValues(records))));
 const ask = (cell: string, of = asked): Why =>
@@ -162,13 +133,7 @@ it('names the functions of a plan in plain formulas, also in US units', () => {
   const { cells, facts } = askedOf(openTraced(writeXlsx(plain, computedValues(plain))));
   expect(facts.notes).toEqual([]);
   const chain = (cell: string): readonly Step[] => {
-    const place = placeNamed(cell, cells);
-    const engine = new Recalculation(cells, reachOf(place, cells));
-    return chainOf(place, {
-      cells,
-      facts,
-      evaluate: (formula, at) => engine.evaluate(formula, at),
-    });
+    return chainOf(placeNamed(cell, cells), { cells, facts, evaluate: storedEvaluation(cells) });
   };
   expect(chain('Tanks!M6').flatMap(({ writtenOut }) => writtenOut)).toContain('FEED.DAY');
   const kinds = chain('Stock_coefficient').flatMap(({ reads }) => reads.map(({ kind }) => kind));

@@ -144,6 +144,11 @@ export function workbenchHost(workbench: Workbench): Host {
 
     fileBytes: async () => liveXlsx(workbench).bytes,
 
+    async recalculator() {
+      const { Recalculation } = await import('../../engine/recalculation');
+      return (cells, places) => new Recalculation(cells, places);
+    },
+
     async openCopy(name, bytes) {
       download(name, bytes, XLSX_TYPE);
       return 'downloaded';

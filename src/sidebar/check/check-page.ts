@@ -3,6 +3,7 @@ import type { Host } from '../host';
 import { button } from '../button';
 import { h } from '../dom';
 import type { Page } from '../page';
+import { whyPart } from './why-part';
 
 /** Said in words, never by colour alone. */
 const levelWords: Record<Level, string> = {
@@ -78,6 +79,7 @@ function render(panel: HTMLElement, host: Host): void {
     }
   }
   panel.append(
+    whyPart(host),
     h('h2', {}, 'Check the figures'),
     h(
       'p',
