@@ -6,6 +6,7 @@ import { asOfDate, waterNow } from './labels';
 import type { OpenSheet } from './open-sheet';
 import { registerRules } from './register-rules';
 import { outageRules } from './outage-rules';
+import { plantRules } from './plant-rules';
 import { sowingRules } from './sowing-rules';
 import { findTables } from './found-tables';
 import { tankRules } from './tank-rules';
@@ -35,6 +36,6 @@ export function checkSheets(sheets: readonly OpenSheet[]): Finding[] {
     ...registerRules(sheet),
     ...formulaRules(sheet, sheets),
   ]);
-  const all = [...found, ...balanceRules(sheets)];
+  const all = [...found, ...balanceRules(sheets), ...plantRules(sheets)];
   return levels.flatMap((level) => all.filter((finding) => finding.level === level));
 }

@@ -32,7 +32,8 @@ export type Role =
   | 'firstCut'
   | 'clear'
   | 'blownAir'
-  | 'minutes';
+  | 'minutes'
+  | 'fullMinutes';
 
 interface RoleFact {
   readonly role: Role;
@@ -81,6 +82,7 @@ const roles: readonly RoleFact[] = [
   { role: 'width', heading: /^width\b/, unit: 'm' },
   { role: 'blownAir', heading: /^air that (it|the tank) (has|gets)/, unit: 'm3/h' },
   { role: 'minutes', heading: /^minutes when (all|everything) stops/ },
+  { role: 'fullMinutes', heading: /^minutes, (all|everything) stops, fullest week/ },
   { role: 'date', heading: /^date\b|^day$/ },
 ];
 

@@ -2,22 +2,29 @@ import { MINUTES_TO_ACT } from '../core/fish-oxygen';
 import { figure, type Finding } from './finding';
 import type { FoundTable } from './found-tables';
 
+const when = { minutes: '', fullMinutes: ' in its fullest week' } as const;
+
 /** Tanks whose fish are in danger before anybody can come, in tables of how long each lasts. */
 export const outageRules = (table: FoundTable): Finding[] =>
-  table.roles.has('tank') && table.roles.has('minutes')
-    ? table.lines.flatMap((line): Finding[] => {
-        const minutes = line.number('minutes');
-        if (minutes === undefined || minutes >= MINUTES_TO_ACT) return [];
-        return [
-          {
-            sheet: table.sheet,
-            address: line.address('minutes'),
-            level: 'watch',
-            what: `${line.called}: ${figure(minutes)} minutes of oxygen when pump and air stop.`,
-            why: 'Nobody who is not there comes so soon: without air that starts by itself the tank is lost in a power cut.',
-            remedy:
-              'Give it air on a battery or generator that starts by itself, with an alarm that was tried out, or fewer fish.',
-          },
-        ];
-      })
-    : [];
+  (['minutes', 'fullMinutes'] as const).flatMap((role) =>
+    table.roles.has('tank') && table.roles.has(role)
+      ? table.lines.flatMap((line): Finding[] => {
+          const minutes = line.number(role);
+          if (minutes === undefined || minutes >= MINUTES_TO_ACT) return [];
+          // What is so now is not said once more of later.
+          const now = role === 'fullMinutes' ? line.number('minutes') : undefined;
+          if (now !== undefined && now < MINUTES_TO_ACT) return [];
+          return [
+            {
+              sheet: table.sheet,
+              address: line.address(role),
+              level: 'watch',
+              what: `${line.called}: ${figure(minutes)} minutes of oxygen${when[role]} when pump and air stop.`,
+              why: 'Nobody who is not there comes so soon: without air that starts by itself the tank is lost in a power cut.',
+              remedy:
+                'Give it air on a battery or generator that starts by itself, with an alarm that was tried out, or fewer fish.',
+            },
+          ];
+        })
+      : [],
+  );

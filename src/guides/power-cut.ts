@@ -12,6 +12,7 @@ export const powerCut: Guide = {
     cautions.air,
     cautions.electricity,
     cautions.sulphide,
+    cautions.chlorine,
     cautions.weight,
     cautions.heater,
     cautions.law,
@@ -49,7 +50,44 @@ export const powerCut: Guide = {
               shows: '23.8',
             },
           ],
-          then: '{B5} minutes: nobody who is not there comes in time. Air on a battery that starts by itself, and an alarm that was tried out, are part of the tank. More water to a fish and no feed before a storm lengthen the time; doubling the oxygen in the water does not, since it cannot hold that much.',
+          then: '{B5} minutes: nobody who is not there comes in time. Air on a battery that starts by itself, and an alarm that was tried out, are part of the tank.',
+        },
+        {
+          what: 'Ask what lengthens them: no feed for a day (0.001 g stands for none), half the fish, water full of oxygen, and ten stand-by stones of 1.2 m³ of air an hour a metre deep. A kg of oxygen that a rating promises is less in warm water: OXYGEN.TRANSFER says what is left.',
+          cells: [
+            { at: 'A10', enter: 'Minutes without feed' },
+            {
+              at: 'B10',
+              formula:
+                '=GILL.OXYGEN.MINUTES(B1,5.5,"Nile tilapia",GILL.OXYGEN.FISH(B2,B3,"Nile tilapia",27,0.001),0,2)',
+              shows: '38.7',
+            },
+            { at: 'A11', enter: 'Minutes with half the fish' },
+            {
+              at: 'B11',
+              formula: '=GILL.OXYGEN.MINUTES(B1,5.5,"Nile tilapia",B4/2,0,2)',
+              shows: '29.6',
+            },
+            { at: 'A12', enter: 'Minutes from full water' },
+            {
+              at: 'B12',
+              formula: '=GILL.OXYGEN.MINUTES(B1,GILL.OXYGEN.FULL(27),"Nile tilapia",B4,0,2)',
+              shows: '29.4',
+            },
+            { at: 'A13', enter: 'Oxygen of ten stones, g an hour' },
+            {
+              at: 'B13',
+              formula: '=1000*GILL.OXYGEN.TRANSFER(10*1.2*0.2787*0.03,27,5.5)',
+              shows: '25.6',
+            },
+            { at: 'A14', enter: 'Minutes with them' },
+            {
+              at: 'B14',
+              formula: '=GILL.OXYGEN.MINUTES(B1,5.5,"Nile tilapia",B4,B13,2)',
+              shows: '23.5',
+            },
+          ],
+          then: '{B10} minutes without feed: the cheapest help of all. Stones hold the tank for good only where they bring what fish and bacteria use.',
         },
       ],
     },
@@ -109,6 +147,20 @@ export const powerCut: Guide = {
           then: '{E4} L an hour is less than the pump gives, and slime takes half of it in time: two such returns, or one of 100 mm.',
         },
         {
+          what: 'Ask how long a bed of 6 m² flooded 30 cm deep takes to drain through a siphon of 32 mm that lets go 30 cm below its floor, while 3,000 L an hour still run in.',
+          cells: [
+            { at: 'D10', enter: 'Minutes to fill' },
+            {
+              at: 'E10',
+              formula: '=GILL.FLOOD.MINUTES(GILL.FLOOD.VOLUME(6,0.3),3000)',
+              shows: '14.4',
+            },
+            { at: 'D11', enter: 'Minutes to drain' },
+            { at: 'E11', formula: '=GILL.FLOOD.DRAIN(6,0.3,32,0.3,3000)', shows: '21.5' },
+          ],
+          then: 'Where more runs in than the siphon passes at its end it never stops: #NUM! says so, with both figures. Let beds that share a drain flood one after the other.',
+        },
+        {
           what: 'Balance the water: 960 L a day for the crops, 60 L from open tanks, 300 L with the solids, and what sodium of 20 mg/L in the source comes to after a year in 60,000 L.',
           cells: [
             { at: 'D8', enter: 'Make-up, L a day' },
@@ -118,11 +170,33 @@ export const powerCut: Guide = {
           ],
           then: 'Leafy crops suffer above 50 to 70 mg/L: let more water go, or find softer water.',
         },
+        {
+          what: 'Type the chlorine of the tap water, and ask for the thiosulphate that takes it out of a day’s make-up.',
+          cells: [
+            { at: 'D12', enter: 'Chlorine, mg/L' },
+            { at: 'E12', enter: 1.5 },
+            { at: 'D13', enter: 'Thiosulphate, g a day' },
+            { at: 'E13', formula: '=GILL.DOSE.DECHLOR(E8,E12)', shows: '13.9' },
+          ],
+          then: 'Where the works add chloramine each mg/L of chlorine sets 0.2 mg/L of ammonia nitrogen free as well: treat the water in a tank apart, and test chlorine, ammonia and pH before it meets the fish.',
+        },
       ],
     },
     {
       title: 'Heat, light and wet leaves',
       steps: [
+        {
+          what: 'Ask for the air that keeps a tunnel with 120 m² of floor within 5 °C of the air outside at a sunny noon, bare and under a 30 % cloth, and whether a week with 7.5 wet hours and 10.5 mild night hours a day was one for grey mould.',
+          cells: [
+            { at: 'G9', enter: 'Air, m³ an hour' },
+            { at: 'H9', formula: '=GILL.VENT.HEAT(120,900,35,30)', shows: '22567' },
+            { at: 'G10', enter: 'Under a cloth' },
+            { at: 'H10', formula: '=GILL.VENT.HEAT(120,900,35,30,0.7,0.3)', shows: '15797' },
+            { at: 'G11', enter: 'Hours above the limits' },
+            { at: 'H11', formula: '=GILL.LEAF.WARNING(7.5,10.5)', shows: '0.5' },
+          ],
+          then: '{H9} m³ an hour: for a tunnel of 350 m³ about one air change a minute. Above 0 hours grey mould is to be expected.',
+        },
         {
           what: 'Ask what a January of -2 to 6 °C takes in a tunnel of 350 m³ under 240 m² of double film kept at 12 °C, the propane for it, and what an open tank loses by 100 L that evaporate.',
           cells: [
@@ -159,7 +233,7 @@ export const powerCut: Guide = {
     {
       title: 'Go on',
       paragraphs: [
-        'The Plant room sheet of a plan has all this for your own tanks, beds and months, with what to buy and the power that must run when the mains fail.',
+        'The Plant room sheet of a plan has all this for your own tanks, beds and months; the sheet What to buy has the power that must run when the mains fail, on which battery or generator, and the list of what to buy.',
       ],
     },
   ],

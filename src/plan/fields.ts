@@ -5,7 +5,6 @@ import type { FigureName } from './names';
 import { type PresetName, presetOf, presetValue } from './presets';
 import {
   converts,
-  inShownUnits,
   metricFormula,
   type QuantityId,
   shownFormula,
@@ -65,7 +64,15 @@ export function between(
   };
 }
 
-/** The rule of a preset: between its bounds, or one of its words. */
+/** The rule of a preset that takes its own words alone. */
+export function oneOf(name: PresetName): { rule: ValidationModel['rule']; message: string } {
+  const preset = presetOf(name);
+  const words = 'quantity' in preset ? undefined : preset.words;
+  if (!words) throw new Error(`${name} has no words to choose from`);
+  return { rule: { kind: 'words', words }, message: `Choose ${words.join(' or ')}.` };
+}
+
+/** The rule of a preset: between its bounds. */
 function ruleOf(
   name: PresetName,
   ctx: PlanContext,
@@ -123,7 +130,10 @@ export function fields(
         ...common,
         ...(typed !== undefined && { value: typed }),
         // What is typed over it counts: the metric figure follows the shown one.
-        ...(formula && quantity && { formula: inShownUnits(formula, quantity, ctx.system) }),
+        ...(formula &&
+          quantity && {
+            formula: twin ? shownFormula(formula, quantity, ctx.system) : formula,
+          }),
       };
       if (line.across) sheet.wide(r, figure, line.across, cell);
       else sheet.put(r, figure, cell);

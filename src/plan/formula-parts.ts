@@ -50,6 +50,7 @@ export type SheetFunction =
   | 'ROW'
   | 'ROWS'
   | 'SEARCH'
+  | 'SIN'
   | 'SMALL'
   | 'SUM'
   | 'SUMIF'

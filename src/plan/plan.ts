@@ -27,6 +27,7 @@ import { tanksSheet } from './sheets/tanks-sheet';
 import { treatmentsSheet } from './sheets/treatments-sheet';
 import { WATER_LOG, waterLogSheet } from './sheets/water-log-sheet';
 import { weekSheet } from './sheets/week-sheet';
+import { whatToBuySheet } from './sheets/what-to-buy-sheet';
 import type { Typed } from './typed-cells';
 
 /** Every figure that formulas may call by name is there. */
@@ -69,6 +70,7 @@ export function planWithTyped(
     tanksSheet(ctx),
     pumpsSheet(ctx),
     plantRoomSheet(ctx),
+    whatToBuySheet(ctx),
     stockPlanSheet(ctx),
     stockWeeksSheet(ctx),
     batchSheet(ctx),

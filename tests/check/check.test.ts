@@ -238,6 +238,66 @@ describe('how long tanks last when all stops', () => {
   });
 });
 
+describe('tanks in their fullest week', () => {
+  const heads = ['Tank', 'Minutes when all stops', 'Minutes, all stops, fullest week'];
+  const tanks = (now: number, then: number): Finding[] =>
+    checkSheets([sheet('Plant room', [heads, ['A', now, then]])]);
+
+  it('are a finding below the half hour, unless they are one already', () => {
+    expect(one(tanks(45, 12), /tank A: 12 minutes of oxygen in its fullest week/).address).toBe(
+      'C2',
+    );
+    expect(tanks(45, 30)).toEqual([]);
+    expect(one(tanks(12, 9), /12 minutes of oxygen when/).address).toBe('B2');
+  });
+});
+
+describe('the plant room', () => {
+  const room = (...rows: (string | number)[][]): Finding[] =>
+    checkSheets([sheet('Plant room', [['Plant room'], ...rows])]);
+
+  it('says when pumps give less than the tanks ask for, in one unit', () => {
+    const pumps = (gives: number, unit = 'L'): Finding[] =>
+      room(
+        ['Flow that the Pumps sheet asks for', 9000, 'L'],
+        ['The pumps really give', gives, unit],
+      );
+    expect(one(pumps(8000), /give 8,?000 L; the tanks ask for 9,?000 L/).address).toBe('B3');
+    expect(pumps(9000)).toEqual([]);
+    expect(pumps(2000, 'gal')).toEqual([]);
+  });
+
+  it('says when more beds drain at once than the returns take', () => {
+    const beds = (together: number): Finding[] =>
+      room(
+        ['Of them fill together', together],
+        ['Beds that the returns take while they drain at once', 4],
+      );
+    expect(one(beds(5), /5 beds drain at once; the returns take 4/).level).toBe('watch');
+    expect(beds(4)).toEqual([]);
+  });
+
+  it('says what the make-up water brings', () => {
+    expect(room(['Sodium after a year', 50, 'mg/L'])).toEqual([]);
+    expect(one(room(['Sodium after a year', 51, 'mg/L']), /Sodium comes to 51/).address).toBe('B2');
+    const water = (chlorine: number, ammonia: number): Finding[] =>
+      room(
+        ['Chlorine in the source water, in all', chlorine, 'mg/L'],
+        ['Ammonia nitrogen set free in the make-up', ammonia, 'mg/L'],
+      );
+    expect(water(0, 0)).toEqual([]);
+    expect(one(water(1, 0), /holds 1 mg\/L of chlorine/).address).toBe('B2');
+    expect(one(water(1, 0.2), /Chloramine .* 0\.2 mg\/L/).address).toBe('B3');
+  });
+
+  it('warns of grey mould above its limits, and not at them (Yunis et al. 1994, read)', () => {
+    expect(room(['Above the limits of grey mould by', 0, 'h'])).toEqual([]);
+    expect(one(room(['Above the limits of grey mould by', 0.1, 'h']), /grey mould/).address).toBe(
+      'B2',
+    );
+  });
+});
+
 describe('cells that show an error', () => {
   it('get the sentence of the function again', () => {
     const found = checkSheets([

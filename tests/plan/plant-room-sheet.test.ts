@@ -5,37 +5,135 @@ import { planWorkbook } from '../../src/plan/plan';
 import { numberOf } from '../tools/card-value';
 import { figuresOf } from './plan-figures';
 
-const farm = readFarm(demoFarm);
+// The demo farm with what a grower types on both sheets.
+const farm = readFarm({
+  ...demoFarm,
+  figures: {
+    Plant_pump_shutoff: 4,
+    Plant_pump_most: 60000,
+    Plant_settler_area: 3,
+    Plant_screen: 0.5,
+    Plant_source_hardness: 180,
+    Plant_source_chlorine: 1.5,
+    Plant_disinfectant: 'chloramine',
+    Plant_drain_length: 12,
+    Plant_fuel_price: 0.9,
+    Plant_energy_price: 0.3,
+    Plant_watts_lamps: 400,
+    Plant_lamps_ppfd: 120,
+    Plant_outage_pumps: 'yes',
+    Plant_wet_hours: 7.5,
+    Plant_night_hours: 10.5,
+    Flood_together: 0.25,
+    Plant_bed_flow: 9000,
+    Plant_bed_turn: 120,
+  },
+});
 const live = figuresOf(planWorkbook(farm, { formulas: 'live' }));
 const plain = figuresOf(planWorkbook(farm, { formulas: 'plain' }));
 
-describe('the Plant room sheet', () => {
-  it('gives each stocked tank the minutes that an integration by hand gives, today and at its limit', () => {
-    const minutes = live.numbers('Plant_all_stops');
-    const full = live.numbers('Plant_full');
-    const use = live.numbers('Plant_use');
-    const stocked = farm.tanks.filter(({ fish, weight }) => fish > 0 && weight !== undefined);
+/** Minutes from one level to another, by small steps; all tilapia: 2 mg/L is critical, bacteria use 2 mg/L/h. */
+function byHand(volume: number, use: number, supply = 0, from = 5.5): number {
+  let level = from;
+  let time = 0;
+  while (level > 2) {
+    level -= (((use - supply) * 1000) / volume + 2) / 6000;
+    time += 0.01;
+  }
+  return time;
+}
+
+describe('the tanks of the Plant room sheet', () => {
+  const stocked = farm.tanks.filter(({ fish, weight }) => fish > 0 && weight !== undefined);
+  const minutes = live.numbers('Plant_all_stops');
+  const use = live.numbers('Plant_use');
+
+  it('last as long as an integration by hand says, now and with what lengthens it', () => {
+    const [unfed, unfedUse] = [live.numbers('Plant_unfed'), live.numbers('Plant_unfed_use')];
+    const [halved, saturated] = [live.numbers('Plant_halved'), live.numbers('Plant_saturated')];
     expect(minutes).toHaveLength(stocked.length);
     stocked.forEach(({ volume }, i) => {
-      // All tilapia: from 5.5 to 2 mg/L, small steps, bacteria at 2 mg/L an hour.
-      let level = 5.5;
-      let time = 0;
-      while (level > 2) {
-        level -= (((use[i] ?? NaN) * 1000) / volume + 2) / 6000;
-        time += 0.01;
-      }
-      expect(Math.abs((minutes[i] ?? NaN) - time)).toBeLessThan(0.02);
-      expect(full[i]).toBeLessThanOrEqual((minutes[i] ?? NaN) + 1e-9);
+      const now = use[i] ?? NaN;
+      const pairs: readonly [number | undefined, number][] = [
+        [minutes[i], byHand(volume, now)],
+        [unfed[i], byHand(volume, unfedUse[i] ?? NaN)],
+        [halved[i], byHand(volume, now / 2)],
+        [saturated[i], byHand(volume, now, 0, live.number('Pump_full'))],
+      ];
+      for (const [ours, theirs] of pairs)
+        expect(Math.abs((ours ?? NaN) - theirs)).toBeLessThan(0.02);
+      for (const longer of [unfed[i], halved[i], saturated[i]])
+        expect(longer).toBeGreaterThan(minutes[i] ?? NaN);
     });
   });
 
-  it('counts fish and filter as the Balance sheet does: the fish are seven tenths of all the oxygen', () => {
-    const fish = live.numbers('Plant_use').reduce((sum, use) => sum + use, 0) / 1.4;
-    const all = live.number('Load_oxygen') / 24;
-    expect(fish / all).toBeCloseTo(0.7, 1);
+  it('have stand-by stones that bring what a transfer in the field leaves of their rating', () => {
+    const supply =
+      1000 *
+      numberOf('OXYGEN.TRANSFER', 2.4 * 1.204 * 0.2315 * 0.03, live.number('Water_now'), 5.5);
+    expect(live.number('Plant_standby_brings')).toBeCloseTo(supply, 6);
+    live
+      .all('Plant_backup')
+      .slice(0, stocked.length)
+      .forEach((lasts, i) => {
+        expect(Math.abs(Number(lasts) - byHand(7800, use[i] ?? NaN, supply))).toBeLessThan(0.02);
+      });
   });
 
-  it('closes the balance of water, and asks the sump for all that comes back', () => {
+  it('have their fullest week from the forecast, with the fish, weight and water of that week', () => {
+    const weeks = live.all('Weeks_kilos').length / live.numbers('Weeks_water').length;
+    const place = live.numbers('Plant_full_place');
+    const full = live.numbers('Plant_full');
+    expect(full.length).toBeGreaterThanOrEqual(stocked.length);
+    full.forEach((lasts, k) => {
+      const column = (name: string): number[] =>
+        live
+          .all(name)
+          .filter((_, i) => i % weeks === k)
+          .map(Number);
+      const kilos = column('Weeks_kilos');
+      const week = kilos.indexOf(Math.max(...kilos));
+      expect(place[k]).toBe(week + 1);
+      const peak =
+        1.4 *
+        numberOf(
+          'OXYGEN.FISH',
+          column('Weeks_fish')[week],
+          column('Weeks_weights')[week],
+          'Nile tilapia',
+          live.numbers('Weeks_water')[week],
+        );
+      expect(Math.abs(lasts - byHand(7800, peak))).toBeLessThan(0.02);
+    });
+  });
+
+  it('are answered for at the top: the least of now and of the fullest weeks', () => {
+    const answer = String(live.all('Plant_answer')[0]);
+    expect(answer).toContain(`lasts ${Math.round(Math.min(...minutes))} minutes now`);
+    expect(answer).toContain(
+      `lasts ${Math.round(Math.min(...live.numbers('Plant_full')))} in its fullest week`,
+    );
+    expect(answer).toContain('alarm');
+  });
+
+  it('use, with the filter, what the Balance sheet counts for all of the feed', () => {
+    expect(live.number('Plant_fish_oxygen') + live.number('Plant_filter_oxygen')).toBeCloseTo(
+      live.number('Load_oxygen'),
+      6,
+    );
+  });
+});
+
+describe('the water ways of the Plant room sheet', () => {
+  it('stand where the curve of the pump meets lift and friction', () => {
+    const flow = live.number('Plant_pump_flow');
+    const [lift, asked] = [1.6, live.number('Plant_turnover')];
+    const friction = live.number('Plant_head') - lift;
+    const holds = 4 * (1 - (flow / 60000) ** 2);
+    expect(holds).toBeCloseTo(lift + friction * (flow / asked) ** 2, 9);
+  });
+
+  it('close the balance of water, and ask the sump for all that comes back', () => {
     expect(live.number('Plant_makeup')).toBeCloseTo(
       live.number('Plant_crop_water') +
         live.number('Plant_evaporation') +
@@ -49,7 +147,45 @@ describe('the Plant room sheet', () => {
     );
   });
 
-  it('has the heat of twelve months from the house as it is without a heater', () => {
+  it('treat the make-up, and say what chloramine leaves: 14.007 of 70.906', () => {
+    expect(live.number('Plant_thiosulphate')).toBeCloseTo(
+      numberOf('DOSE.DECHLOR', live.number('Plant_makeup'), 1.5),
+      6,
+    );
+    expect(Math.abs(live.number('Plant_chloramine') - (1.5 * 14.007) / 70.906)).toBeLessThan(1e-4);
+    // All that comes in and does not go out stays, as for sodium.
+    expect(live.number('Plant_hardness') / live.number('Plant_sodium')).toBeCloseTo(18, 6);
+  });
+
+  it('let solids through settler and screen one after the other', () => {
+    expect(live.number('Plant_solids_left')).toBeCloseTo(
+      (1 - live.number('Plant_settled')) * 0.5,
+      9,
+    );
+  });
+
+  it('flood the gravel beds in turn: all of their water passes the pump once a round', () => {
+    const [beds, together, groups] = ['Plant_beds', 'Plant_bed_together', 'Plant_bed_groups'].map(
+      (name) => live.number(name),
+    ) as [number, number, number];
+    expect([beds, together, groups]).toEqual([24, 6, 4]);
+    const pumped = ((live.number('Plant_bed_fill') * groups) / 60) * 9000;
+    const held = numberOf('FLOOD.VOLUME', live.number('Gravel_area'), live.number('Flood_depth'));
+    expect(Math.abs(pumped / held - 1)).toBeLessThan(0.001);
+    expect(live.number('Plant_bed_drain')).toBeCloseTo(
+      numberOf('FLOOD.DRAIN', 6, live.number('Flood_depth'), 25, 0.3, 1500),
+      6,
+    );
+    // Torricelli with 0.6: what an outlet of 25 mm passes under 60 and under 30 cm.
+    const passes = (head: number): number =>
+      3.6e6 * 0.6 * (Math.PI / 4) * 0.025 ** 2 * Math.sqrt(2 * 9.80665 * head);
+    expect(live.number('Plant_bed_full')).toBeCloseTo(passes(live.number('Flood_depth') + 0.3), 6);
+    expect(live.number('Plant_bed_least')).toBeCloseTo(passes(0.3), 6);
+  });
+});
+
+describe('the house of the Plant room sheet', () => {
+  it('has the heat of twelve months from the house as it is without a heater, and its cost', () => {
     const heat = live.numbers('Plant_heat');
     expect(heat).toHaveLength(12);
     const [high, low] = [live.numbers('Month_high'), live.numbers('Month_low')];
@@ -61,28 +197,87 @@ describe('the Plant room sheet', () => {
         live.number('House_volume'),
         1,
         10,
-        high[0] ?? NaN,
-        low[0] ?? NaN,
+        high[0],
+        low[0],
         31,
       ),
       6,
     );
+    const year = heat.reduce((sum, month) => sum + month, 0);
+    expect(live.number('Plant_fuel_cost')).toBeCloseTo(
+      0.9 * numberOf('HEAT.FUEL', year, 'propane'),
+      6,
+    );
   });
 
-  it('says the same live and plain', () => {
-    for (const name of [
-      'Plant_all_stops',
-      'Plant_air',
-      'Plant_full',
-      'Plant_heat',
-      'Plant_light',
-    ]) {
-      const [one, other] = [live.numbers(name), plain.numbers(name)];
-      expect(one.length).toBeGreaterThan(3);
-      one.forEach((value, i) => expect(other[i]).toBeCloseTo(value, 8));
-    }
-    for (const name of ['Plant_blower', 'Plant_sump', 'Plant_sodium', 'Plant_generator'] as const) {
-      expect(plain.number(name)).toBeCloseTo(live.number(name), 6);
-    }
+  it('counts what the tanks lose to the air around them, and by evaporation', () => {
+    const january = live.numbers('Plant_tank_heat')[0] ?? NaN;
+    const sides = live.number('Plant_tank_sides');
+    // Five round tanks of 7.8 m3, a metre deep.
+    expect(sides).toBeCloseTo(5 * (7.8 + 2 * Math.sqrt(Math.PI * 7.8)), 6);
+    const walls = numberOf('HEAT.MONTH', sides, 5, 0, 0, 25.5, 17, 10, 31);
+    const evaporated =
+      31 * numberOf('WATER.USE', 39, 17, 7, live.number('Farm_latitude'), '2026-01-15', 1.05);
+    expect(january).toBeCloseTo(walls + numberOf('HEAT.EVAPORATION', evaporated), 6);
   });
+
+  it('vents the sun of a clear noon', () => {
+    const noon =
+      1361 *
+      0.75 *
+      Math.sin((numberOf('SUN.NOON', live.number('Farm_latitude'), '2026-06-15') * Math.PI) / 180);
+    const flow = numberOf('VENT.HEAT', live.number('Plant_floor'), noon, 5, 0, 0.7);
+    expect(live.numbers('Plant_vent')[5]).toBeCloseTo(flow / live.number('House_volume'), 6);
+    expect(live.number('Plant_mould')).toBeCloseTo(0.5, 9);
+  });
+});
+
+describe('the sheet What to buy', () => {
+  it('adds up what runs, and sizes battery and generator by what must run', () => {
+    const [pumps, blower] = [
+      live.numbers('Pumps_power').reduce((sum, watts) => sum + watts, 0),
+      live.number('Plant_blower'),
+    ];
+    expect(live.number('Plant_watts')).toBeCloseTo(pumps + blower + 400, 6);
+    const kilowattHours = 0.365 * (24 * (pumps + blower) + 14 * 400);
+    expect(live.number('Plant_energy')).toBeCloseTo(kilowattHours, 6);
+    expect(live.number('Plant_energy_cost')).toBeCloseTo(0.3 * kilowattHours, 6);
+    expect(live.number('Plant_outage_watts')).toBeCloseTo(pumps + blower, 6);
+    expect(live.number('Plant_battery')).toBeCloseTo(
+      ((pumps + blower) * 12) / 1000 / 0.8 / 0.85,
+      6,
+    );
+    expect(live.number('Plant_batteries')).toBe(Math.ceil(live.number('Plant_battery') / 1.2));
+  });
+});
+
+it('says the same live and plain', () => {
+  for (const name of [
+    'Plant_all_stops',
+    'Plant_air',
+    'Plant_full',
+    'Plant_unfed',
+    'Plant_saturated',
+    'Plant_heat',
+    'Plant_tank_heat',
+    'Plant_light',
+    'Plant_vent',
+  ]) {
+    const [one, other] = [live.numbers(name), plain.numbers(name)];
+    expect(one.length).toBeGreaterThan(3);
+    one.forEach((value, i) => expect(other[i]).toBeCloseTo(value, 8));
+  }
+  for (const name of [
+    'Plant_blower',
+    'Plant_sump',
+    'Plant_sodium',
+    'Plant_pump_flow',
+    'Plant_bed_fill',
+    'Plant_bed_drain',
+    'Plant_hardness',
+    'Plant_mould',
+    'Plant_generator',
+  ] as const) {
+    expect(plain.number(name)).toBeCloseTo(live.number(name), 6);
+  }
 });
