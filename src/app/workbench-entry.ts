@@ -217,6 +217,7 @@ void firstWork().then(async () => {
   // The sheets first: the pane follows in its own time.
   const { mountSidebar } = await import('../sidebar');
   mountSidebar(part('pane'), workbenchHost(workbench));
+  workbench.beginIdleWork();
 });
 
 /** Files that are kept open the page without a network; a browser that keeps none works as before. */

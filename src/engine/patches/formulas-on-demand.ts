@@ -11,13 +11,6 @@ interface CellPlugin {
   readonly getters: Getters;
   beforeHandle(command: Command): void;
   import(data: WorkbookData): void;
-  importCell(
-    sheetId: string,
-    content: string | undefined,
-    style: unknown,
-    format: unknown,
-    compiled: CompiledFormula | undefined,
-  ): object;
 }
 
 const NAME = 'formulas-on-demand';
@@ -28,8 +21,13 @@ const PARTS = [
   ...(['isBadExpression', 'normalizedFormula', 'execute'] as const),
 ];
 
-/** Has the library's reader take a formula for a text, which it hands on as it is. */
-const MARK = '\u0000';
+type Compile = typeof CompiledFormula.Compile;
+
+/** What the library's reader asks of each formula, for cells in its short form, of which there are none. */
+const UNREAD: Readonly<Record<string, unknown>> = {
+  literalValues: { numbers: [], strings: [] },
+  rangeDependencies: [],
+};
 
 /** Commands that leave every reference where it points: formulas may go on waiting. */
 const HARMLESS = new Set([
@@ -55,7 +53,7 @@ interface Source {
   readonly text: string;
   readonly sheetId: string;
   readonly getters: Getters;
-  readonly waiting: Set<object>;
+  readonly plugin: { readonly waiting: Set<object>; readonly isReading: boolean };
 }
 
 interface FormulaOnDemand extends CompiledFormula {
@@ -63,8 +61,8 @@ interface FormulaOnDemand extends CompiledFormula {
 }
 
 function compile(formula: FormulaOnDemand): void {
-  const { text, sheetId, getters, waiting } = formula.source;
-  waiting.delete(formula);
+  const { text, sheetId, getters, plugin } = formula.source;
+  plugin.waiting.delete(formula);
   const compiled = CompiledFormula.Compile(text, sheetId, getters);
   for (const part of PARTS) {
     const value = compiled[part as keyof CompiledFormula];
@@ -79,6 +77,7 @@ const onDemand = Object.create(CompiledFormula.prototype, {
       part,
       {
         get(this: FormulaOnDemand) {
+          if (this.source.plugin.isReading && part in UNREAD) return UNREAD[part];
           compile(this);
           return this[part as keyof CompiledFormula];
         },
@@ -88,8 +87,9 @@ const onDemand = Object.create(CompiledFormula.prototype, {
   // The library looks for a few functions in every formula before anything shows.
   usesSymbol: {
     value(this: FormulaOnDemand, symbol: string): boolean {
-      const { waiting, text } = this.source;
-      if (waiting.has(this) && !text.toUpperCase().includes(symbol.toUpperCase())) return false;
+      const { plugin, text } = this.source;
+      if (plugin.waiting.has(this) && !text.toUpperCase().includes(symbol.toUpperCase()))
+        return false;
       return CompiledFormula.prototype.usesSymbol.call(this, symbol);
     },
   },
@@ -98,29 +98,13 @@ const onDemand = Object.create(CompiledFormula.prototype, {
 function formulaOnDemand(source: Source): CompiledFormula {
   const formula = Object.create(onDemand, { source: { value: source } }) as FormulaOnDemand;
   Object.assign(formula, { sheetId: source.sheetId });
-  source.waiting.add(formula);
+  source.plugin.waiting.add(formula);
   return formula;
 }
 
-/** The data with its formulas marked; as it is where it holds formulas in the library's short form. */
-function marked(data: WorkbookData): WorkbookData {
-  const sheets = data.sheets.map((sheet) => {
-    const cells = Object.entries(sheet.cells);
-    if (cells.some(([, content]) => content !== undefined && typeof content !== 'string')) {
-      return sheet;
-    }
-    return {
-      ...sheet,
-      cells: Object.fromEntries(
-        cells.map(([address, content]) => [
-          address,
-          typeof content === 'string' && content.startsWith('=') ? MARK + content : content,
-        ]),
-      ),
-    };
-  });
-  return { ...data, sheets };
-}
+/** Whether all cells are texts: the library's short form of a formula hangs on the one before it. */
+const isWrittenOut = ({ sheets }: WorkbookData): boolean =>
+  sheets.every(({ cells }) => Object.values(cells).every((cell) => typeof cell === 'string'));
 
 const plugins = new WeakMap<object, WaitingFormulas>();
 
@@ -147,10 +131,11 @@ export const formulasOnDemand: Patch = {
       NAME,
       registries.corePluginRegistry,
       'cell',
-      ['import', 'importCell', 'beforeHandle'],
+      ['import', 'beforeHandle'],
       (Original: new (config: unknown) => CellPlugin) =>
         class extends Original {
-          private readonly waiting = new Set<object>();
+          readonly waiting = new Set<object>();
+          isReading = false;
 
           constructor(config: unknown) {
             super(config);
@@ -168,19 +153,21 @@ export const formulasOnDemand: Patch = {
           }
 
           override import(data: WorkbookData): void {
-            super.import(marked(data));
-          }
-
-          override importCell(
-            ...[sheetId, content, style, format, compiled]: Parameters<CellPlugin['importCell']>
-          ): object {
-            if (content?.startsWith(MARK) !== true) {
-              return super.importCell(sheetId, content, style, format, compiled);
+            if (!isWrittenOut(data)) {
+              super.import(data);
+              return;
             }
-            const text = content.slice(MARK.length);
-            const { getters, waiting } = this;
-            const formula = formulaOnDemand({ text, sheetId, getters, waiting });
-            return super.importCell(sheetId, undefined, style, format, formula);
+            const { Compile } = CompiledFormula;
+            const later: Compile = (text, sheetId, getters) =>
+              formulaOnDemand({ text, sheetId, getters, plugin: this });
+            try {
+              this.isReading = true;
+              Object.assign(CompiledFormula, { Compile: later });
+              super.import(data);
+            } finally {
+              this.isReading = false;
+              Object.assign(CompiledFormula, { Compile });
+            }
           }
 
           override beforeHandle(command: Command): void {

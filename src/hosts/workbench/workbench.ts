@@ -53,6 +53,7 @@ export class Workbench {
   private grid: Grid | undefined;
   private work: Work | undefined;
   private openedRevision = '';
+  private hasIdleTime = false;
   private readonly listeners = new Set<() => void>();
 
   /** `program` is a mark of this build of the page, without which no values are stored. */
@@ -137,9 +138,20 @@ export class Workbench {
     this.work = shown;
     this.openedRevision = this.revision();
     opened.model.on('update', this, () => this.tell());
-    compileWhenIdle(opened.model, () => this.grid === opened);
+    this.compileRest();
     this.tell();
     return notes;
+  }
+
+  /** Compiles in idle time what waits, now and of other work; the page first shows all that is seen first. */
+  beginIdleWork(): void {
+    this.hasIdleTime = true;
+    this.compileRest();
+  }
+
+  private compileRest(): void {
+    const { grid } = this;
+    if (grid && this.hasIdleTime) compileWhenIdle(grid.model, () => this.grid === grid);
   }
 
   /** Everything as it stands now. */
