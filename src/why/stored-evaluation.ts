@@ -1,5 +1,5 @@
 import { GillError } from '../core/errors';
-import { calendarDate } from '../core/serial-date';
+import { calendarDate, serialOf } from '../core/serial-date';
 import { callCard } from '../functions/call';
 import type { Card } from '../functions/card';
 import { findCard, NAMESPACE } from '../functions/card-list';
@@ -188,6 +188,18 @@ class Evaluation {
       }
       case 'ABS':
         return Math.abs(number(one(0)));
+      case 'SIN':
+        return Math.sin(number(one(0)));
+      case 'DATE': {
+        const [year, month, day] = args.map((arg) => number(this.value(arg))) as [
+          number,
+          number,
+          number,
+        ];
+        // Month 13 is January of the year after.
+        const after = Math.floor((month - 1) / 12);
+        return serialOf({ year: year + after, month: month - 12 * after, day: 1 }) + day - 1;
+      }
       case 'YEAR':
         return calendarDate(number(one(0))).year;
       case 'MONTH':
