@@ -116,7 +116,7 @@ type Held = keyof typeof held;
 const heldIds = Object.keys(held) as Held[];
 
 const daysBefore = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365] as const;
-const daysBeforeList = madeElsewhere(`{${daysBefore.slice(0, 12).join(',')}}`);
+export const daysBeforeList = madeElsewhere(`{${daysBefore.slice(0, 12).join(',')}}`);
 const facts = [
   'tgc',
   'best_low',
@@ -525,6 +525,8 @@ export function fishJournal(
     'Held_wrong',
   ];
   names.forEach((one, i) => ctx.name(one, sheet.name, area(firstRow, SHOWN + i, tanks)));
+  ctx.name('Journal_rise', sheet.name, area(firstRow, RISES, tanks, 12));
+  ctx.name('Journal_before', sheet.name, area(firstRow, BEFORE, tanks, 13));
   ctx.name('Journal_order', sheet.name, area(firstRow, at('order'), lines));
   ctx.name('Journal_problem', sheet.name, area(firstRow, at('problem'), lines));
 }

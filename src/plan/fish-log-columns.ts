@@ -21,7 +21,8 @@ import type { At, RegisterColumn } from './register';
 
 type AtRow = At<'Fishlog'>;
 type Column = RegisterColumn<FishLogEntry, 'Fishlog'>;
-type Computed = 'says' | 'kind' | 'tank_number' | 'to_number' | 'fault' | 'key' | 'place';
+type Computed =
+  'says' | 'kind' | 'tank_number' | 'to_number' | 'fault' | 'key' | 'place' | 'coming';
 
 /** The key of a row is its day times this, and its place. */
 export const DAY = 1e5;
@@ -216,6 +217,23 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
             .minus(call('ROW', at.first('date')))
             .plus(1),
         ),
+      ),
+    ),
+    coming: helper('Day and row, if still to come', (at) =>
+      blankUnless(
+        all(
+          isTyped(at),
+          counts(at),
+          at('fault').isBlank,
+          at('date').isNumber,
+          isAhead(at),
+          not(waits(at)),
+        ),
+        at('date')
+          .times(DAY)
+          .plus(call('ROW', at('date')))
+          .minus(call('ROW', at.first('date')))
+          .plus(1),
       ),
     ),
     place: helper('Place in time', (at) =>

@@ -169,7 +169,8 @@ export interface RegisterColumns {
     | 'to_number'
     | 'fault'
     | 'key'
-    | 'place';
+    | 'place'
+    | 'coming';
   Plantings:
     | 'batch'
     | 'crop'
@@ -209,6 +210,8 @@ export const figureNames = {
     'Held_since',
     'Held_lot',
     'Held_wrong',
+    'Journal_rise',
+    'Journal_before',
     'Journal_order',
     'Journal_problem',
   ],
@@ -431,6 +434,7 @@ export const figureNames = {
     'Weeks_handling_low',
     'Weeks_handling_high',
   ],
+  'Tank year': ['Ahead_survival', 'Ahead_feed', 'Ahead_rows'],
   Batch: ['Batch_weeks'],
   Balance: [
     'Balance_feed',

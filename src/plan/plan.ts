@@ -23,6 +23,7 @@ import { stockPlanSheet } from './sheets/stock-plan-sheet';
 import { stockWeeksSheet } from './sheets/stock-weeks-sheet';
 import { startSheet } from './sheets/start-sheet';
 import { cropsSheet, speciesSheet } from './sheets/table-sheets';
+import { tankYearSheet } from './sheets/tank-year-sheet';
 import { tanksSheet } from './sheets/tanks-sheet';
 import { treatmentsSheet } from './sheets/treatments-sheet';
 import { WATER_LOG, waterLogSheet } from './sheets/water-log-sheet';
@@ -73,6 +74,7 @@ export function planWithTyped(
     whatToBuySheet(ctx),
     stockPlanSheet(ctx),
     stockWeeksSheet(ctx),
+    tankYearSheet(ctx),
     batchSheet(ctx),
     balanceSheet(ctx),
     bedsSheet(ctx),

@@ -563,7 +563,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   flow.heading('The year ahead');
   flow.wide({
     value:
-      'Beds as sown: what the rows of the Plantings have in the beds, done and planned, until it is cleared as expected (Season sheet). All beds full: every bed with the crop it has now, as long as you follow on.',
+      'Beds as sown: what the rows of the Plantings have in the beds, done and planned, until it is cleared as expected (Season sheet). Feed given: by the planned rows of the Fish log (Tank year), or where there is none by the turns of the Stock weeks. All beds full: every bed with the crop it has now, as long as you follow on.',
     look: 'source',
   });
   sheet.repeat(flow.row, 1);
@@ -590,7 +590,10 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
         format,
       });
     sheet.put(row, 0, { formula: nth('Weeks_date', w + 1), look: 'label', format: 'date' });
-    figure(1, nth('Weeks_feed', w + 1));
+    figure(
+      1,
+      when(named('Ahead_rows').above(0), nth('Ahead_feed', w + 1), nth('Weeks_feed', w + 1)),
+    );
     figure(
       2,
       call(

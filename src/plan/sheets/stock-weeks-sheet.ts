@@ -76,7 +76,13 @@ const parameterFormats: Partial<Record<ParameterId, FormatId>> = {
 
 type Parameters = Readonly<Record<ParameterId, Formula>>;
 
-const factColumns: Readonly<Record<string, ParameterId>> = {
+/** What of a tank its feed hangs on. */
+export type FedParameters = Pick<
+  Parameters,
+  'line' | 'coefficient' | 'feedLow' | 'feedHigh' | 'bestLow' | 'bestHigh'
+>;
+
+const factColumns: Readonly<Record<string, keyof FedParameters>> = {
   tgc: 'coefficient',
   best_low: 'bestLow',
   best_high: 'bestHigh',
@@ -86,21 +92,26 @@ const factColumns: Readonly<Record<string, ParameterId>> = {
 
 /** What the tank's column says of its species; the heads of the feed table are those of all. */
 const facts =
-  (p: Parameters) =>
+  (p: FedParameters) =>
   (fact: string): Formula | undefined => {
     const id = factColumns[fact];
     return id && p[id];
   };
 
 /** Place of the last weight of the feed table up to `weight` that has another behind it. */
-function feedStep(weight: Formula, p: Parameters): Formula {
+export function feedStep(weight: Formula, p: FedParameters): Formula {
   const feedWeights = named('Fish_feed_weights');
   const held = cardStep(feedRateCard, 'held', { arguments: { weight }, fact: facts(p) });
   return call('MIN', call('MATCH', held, feedWeights, 1), call('COUNT', feedWeights).minus(1));
 }
 
 /** The feed rate of a weight; the place in the feed table, which the card looks for, stands in a cell. */
-function feedRate(weight: Formula, water: Formula, step: Formula, p: Parameters): Formula {
+export function feedRate(
+  weight: Formula,
+  water: Formula,
+  step: Formula,
+  p: FedParameters,
+): Formula {
   const places = { arguments: { weight, water }, fact: facts(p) };
   const head = (place: Formula): Formula => nth('Fish_feed_weights', 1, place);
   const rate = (place: Formula): Formula => nth('Fish_feed_rates', p.line, place);

@@ -1,0 +1,584 @@
+/**
+ * The tanks through a year by the rows of the Fish log that are still to come. The forecast is that of core/fish-log.ts:
+ * between rows fish grow in the water of each month and die at the expected rate, whole at each row.
+ *
+ * Beside the weeks, folded away, stand the rows in order of time, each with what it leaves in its tanks. A weight stands
+ * as its cube root less what the tank's fish grow from the first of the year of the plan to the day of the row, so
+ * that it stays the same between rows.
+ */
+import { fishEvents } from '../../core/fish-log';
+import { growthWeightCard } from '../../functions/growth-cards';
+import { cardStep } from '../card-step';
+import type { PlanContext } from '../context';
+import { daysBeforeList } from '../fish-journal';
+import { DAY, kindIs } from '../fish-log-columns';
+import {
+  all,
+  any,
+  blankIf,
+  blankUnless,
+  call,
+  cases,
+  type Condition,
+  type Formula,
+  isoDate,
+  joined,
+  not,
+  part,
+  sum,
+  when,
+} from '../formula-parts';
+import { named, nth } from '../names';
+import { inShownUnits, shownIn } from '../quantities';
+import { cellRef, columnRef, fixedRef, rowRef, span } from '../references';
+import { area, SheetBuilder } from '../sheet-builder';
+import type { FormatId, SheetModel } from '../workbook-model';
+import { feedRate, feedStep, type FedParameters, WEEK_ROWS } from './stock-weeks-sheet';
+import { SPARE_TANKS } from './tanks-sheet';
+
+const SHEET = 'Tank year';
+const HEADS = 5;
+const FIRST = HEADS + 1;
+/** Week, date, sold, stocked, feed, fullest; then the tanks. */
+const TANKS = 6;
+/** Rows to come that are listed to be done. */
+const LISTED = 14;
+const NEARLY_FULL = 0.9;
+
+const columns = [
+  'no',
+  'order',
+  'row',
+  'day',
+  'years',
+  'month',
+  'days',
+  'leap',
+  'x',
+  'y',
+  'kind',
+  'fish',
+  'weight',
+  'qx',
+  'qy',
+  'fishX',
+  'gramsX',
+  'grownX',
+  'fishY',
+  'gramsY',
+  'grownY',
+  'out',
+  'outGrams',
+  'marksX',
+  'marksY',
+  'fishThenX',
+  'fishThenY',
+  'rootThenX',
+  'rootThenY',
+  'soldKg',
+  'stocked',
+] as const;
+type ColumnId = (typeof columns)[number];
+
+/** Rows to come that are followed. */
+const linesFor = (tanks: number): number => Math.min(240, Math.max(60, 8 * tanks));
+
+export function tankYearSheet(ctx: PlanContext): SheetModel {
+  const { system } = ctx;
+  const tanks = ctx.farm.tanks.length + SPARE_TANKS;
+  const lines = linesFor(tanks);
+  const density = shownIn('density', system);
+  const sheet = new SheetBuilder(SHEET, {
+    title: 'Tank year',
+    question:
+      'How full does each tank get, week by week, if the planned rows of the Fish log are done?',
+    widths: [7, 11, 9, 9, 9, 9, ...Array.from({ length: tanks }, () => 9)],
+    landscape: true,
+    headRows: FIRST,
+    headColumns: 2,
+  });
+  const WORK = TANKS + tanks + 1;
+  sheet.fold(WORK);
+  const at = (id: ColumnId): number => WORK + columns.indexOf(id);
+  const AFTER = WORK + columns.length + 1;
+  // Of each week: the parts of its day, then for each tank the last row, fish and mean weight.
+  const PARTS = AFTER;
+  const block = (index: number): number => AFTER + 5 + index * (tanks + 1);
+  const [Q, FISH, GRAMS, STEP, FEED] = [0, 1, 2, 3, 4].map(block) as [
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
+  const today = named('Farm_date');
+  const put = (row: number, column: number, formula: Formula, format: FormatId = 'general'): void =>
+    sheet.put(row, column, { formula, look: 'source', format });
+
+  const yearsOf = (day: Formula): Formula => call('YEAR', day).minus(call('YEAR', today));
+  interface Parts {
+    readonly years: Formula;
+    readonly month: Formula;
+    readonly days: Formula;
+    readonly leap: Formula;
+  }
+  const leapOf = (day: Formula, { years, month, days }: Omit<Parts, 'leap'>): Formula =>
+    day
+      .minus(call('DATE', call('YEAR', today), 1, 1))
+      .minus(part(365).times(years))
+      .minus(call('INDEX', daysBeforeList, 1, month))
+      .minus(days);
+  /** What the cube root of a weight gains in a tank from the first of the year up to a day. */
+  const grown = (tank: Formula, { years, month, days, leap }: Parts): Formula =>
+    years
+      .times(nth('Journal_before', tank, 13))
+      .plus(nth('Journal_before', tank, month))
+      .plus(days.times(nth('Journal_rise', tank, month)))
+      .plus(leap.times(nth('Journal_rise', tank, 2)));
+  const daily = named('Ahead_survival');
+  const alive = (fish: Formula, days: Formula): Formula =>
+    call('ROUND', fish.times(daily.power(days)), 0);
+
+  // One line a tank, beside the first rows: what it holds on the day of the plan.
+  const HELD = block(5);
+  sheet.heads(HEADS, HELD, ['Fish now', 'Root now', 'Limit, kg/m³', 'Water, L']);
+  const thisDay: Parts = {
+    years: part(0),
+    month: call('MONTH', today),
+    days: call('DAY', today).minus(1),
+    leap: cellRef(HEADS - 1, HELD),
+  };
+  put(HEADS - 1, HELD, leapOf(today, thisDay), 'whole');
+  const leapNow = fixedRef(area(HEADS - 1, HELD));
+  for (let k = 0; k < tanks; k++) {
+    const row = FIRST + k;
+    const number = part(k + 1);
+    put(row, HELD, nth('Held_fish', number).orZero);
+    put(
+      row,
+      HELD + 1,
+      when(
+        rowRef(row, HELD).above(0),
+        nth('Held_weight', number)
+          .orZero.power(part(1).over(3))
+          .minus(grown(number, { ...thisDay, leap: leapNow })),
+        0,
+      ),
+    );
+    put(row, HELD + 2, call('IFERROR', nth('Tanks_limit', number).orZero, 0));
+    put(row, HELD + 3, nth('Tanks_volume', number).orZero);
+  }
+  const heldNow = (what: 0 | 1, tank: Formula): Formula =>
+    call('INDEX', fixedRef(area(FIRST, HELD + what, tanks)), tank);
+
+  // The expected rate of deaths: those of the main species from stocking to sale, spread over its days in a year's water.
+  const LIFE = HELD + 6;
+  const line = named('Stock_line');
+  const fact = (name: string): Formula => nth(`Fish_${name as 'tgc'}`, line);
+  const lengths = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+  lengths.forEach((length, m) =>
+    put(
+      FIRST + m,
+      LIFE,
+      cardStep(growthWeightCard, 'temperature', {
+        arguments: { water: nth('Month_water', m + 1) },
+        fact,
+      }).times(length),
+    ),
+  );
+  const root = (weight: Formula): Formula => weight.power(part(1).over(3));
+  const yearly = sum(fixedRef(area(FIRST, LIFE, 12)));
+  put(
+    HEADS,
+    LIFE,
+    call(
+      'IFERROR',
+      named('Stock_survival').power(
+        fact('tgc')
+          .over(1000)
+          .times(yearly)
+          .over(365)
+          .over(root(named('Stock_harvest_weight')).minus(root(named('Stock_start_weight')))),
+      ),
+      1,
+    ),
+  );
+  ctx.name('Ahead_survival', SHEET, area(HEADS, LIFE));
+
+  columns.forEach((id) => sheet.put(HEADS, at(id), { value: id, look: 'columnHead' }));
+  const keys = named('Fishlog_coming');
+  const whole = (id: ColumnId, wide = 1): Formula => fixedRef(area(FIRST, at(id), lines, wide));
+  for (let n = 0; n < lines; n++) {
+    const row = FIRST + n;
+    const c = (id: ColumnId): Formula => rowRef(row, at(id));
+    const isIn = c('row').isFilled;
+    const write = (id: ColumnId, formula: Formula, format: FormatId = 'general'): void =>
+      put(row, at(id), blankUnless(isIn, formula), format);
+    sheet.put(row, at('no'), { value: n + 1, look: 'source' });
+    put(row, at('order'), when(call('COUNT', keys).below(n + 1), '', call('SMALL', keys, n + 1)));
+    put(row, at('row'), blankUnless(c('order').isNumber, call('MOD', c('order'), DAY)));
+    write('day', call('INT', c('order').over(DAY)), 'date');
+    write('years', yearsOf(c('day')));
+    write('month', call('MONTH', c('day')));
+    write('days', call('DAY', c('day')).minus(1));
+    write(
+      'leap',
+      leapOf(c('day'), { years: c('years'), month: c('month'), days: c('days') }),
+      'whole',
+    );
+    write('x', nth('Fishlog_tank_number', c('row')));
+    write('y', nth('Fishlog_to_number', c('row')).orZero);
+    write('kind', nth('Fishlog_kind', c('row')));
+    const typed = (name: 'Fishlog_fish' | 'Fishlog_weight'): Formula => {
+      const cell = nth(name, c('row'));
+      return blankUnless(cell.isNumber, cell);
+    };
+    write('fish', typed('Fishlog_fish'));
+    write('weight', typed('Fishlog_weight'));
+    const above = (id: ColumnId): Formula =>
+      span(columnRef(FIRST, at(id)), rowRef(row - 1, at(id)));
+    const last = (tank: Formula): Formula =>
+      n === 0
+        ? part(0)
+        : call(
+            'SUMPRODUCT',
+            call(
+              'MAX',
+              above('marksX').is(tank).times(above('no')).times(2),
+              above('marksY').is(tank).times(above('no').times(2).plus(1)),
+            ),
+          );
+    const moves = all(isIn, c('y').orZero.above(0));
+    write('qx', last(c('x')));
+    put(row, at('qy'), blankUnless(moves, last(c('y'))));
+    const markOf = (what: 'fishThenX' | 'rootThenX', q: Formula, tank: Formula): Formula =>
+      n === 0
+        ? heldNow(what === 'fishThenX' ? 0 : 1, tank)
+        : when(
+            q.is(0),
+            heldNow(what === 'fishThenX' ? 0 : 1, tank),
+            call(
+              'INDEX',
+              span(columnRef(FIRST, at(what)), rowRef(row - 1, at(what) + 1)),
+              call('INT', q.over(2)),
+              part(1).plus(call('MOD', q, 2)),
+            ),
+          );
+    const dayOfMark = (q: Formula): Formula =>
+      n === 0 ? today : when(q.is(0), today, call('INDEX', above('day'), call('INT', q.over(2))));
+    const parts: Parts = { years: c('years'), month: c('month'), days: c('days'), leap: c('leap') };
+    const state = (who: 'X' | 'Y', shown: (id: ColumnId, formula: Formula) => void): void => {
+      const [tank, q] = who === 'X' ? [c('x'), c('qx')] : [c('y'), c('qy')];
+      shown(`fish${who}`, alive(markOf('fishThenX', q, tank), c('day').minus(dayOfMark(q))));
+      shown(`grown${who}`, grown(tank, parts));
+      shown(
+        `grams${who}`,
+        when(
+          c(`fish${who}`).above(0),
+          markOf('rootThenX', q, tank)
+            .plus(c(`grown${who}`))
+            .power(3),
+          0,
+        ),
+      );
+    };
+    state('X', write);
+    state('Y', (id, formula) => put(row, at(id), blankUnless(moves, formula)));
+    const is = (what: (typeof fishEvents)[number]): Condition => kindIs(c('kind'), what);
+    const leaves = any(is('moved'), is('sold'), is('died'));
+    write(
+      'out',
+      when(leaves, when(c('fish').isNumber, call('MIN', c('fish'), c('fishX')), c('fishX')), 0),
+    );
+    write('outGrams', when(all(c('weight').isNumber, not(is('died'))), c('weight'), c('gramsX')));
+    const massLeft = c('fishX')
+      .times(c('gramsX'))
+      .minus(c('out').times(c('outGrams')));
+    const cannot = any(
+      all(c('fishX').is(0), not(is('stocked')), not(all(is('counted'), c('fish').isNumber))),
+      all(is('counted'), c('fishX').is(0), c('fish').orZero.above(0)),
+      all(is('weighed'), c('fish').orZero.above(c('fishX'))),
+      all(leaves, c('out').below(c('fishX')), massLeft.atMost(0)),
+    );
+    const isOpen = any(
+      all(is('weighed'), c('weight').isBlank),
+      all(is('counted'), c('fish').isBlank),
+    );
+    write('marksX', when(any(cannot, isOpen), 0, c('x')));
+    write('marksY', when(all(c('marksX').above(0), is('moved')), c('y'), 0));
+    write(
+      'fishThenX',
+      cases(
+        [
+          [is('stocked'), c('fishX').plus(c('fish'))],
+          [is('counted'), c('fish')],
+          [is('weighed'), c('fishX')],
+        ],
+        c('fishX').minus(c('out')),
+      ),
+    );
+    const rootOf = (grams: Formula, growth: ColumnId): Formula =>
+      grams.power(part(1).over(3)).minus(c(growth));
+    write(
+      'rootThenX',
+      when(
+        any(c('fishThenX').orZero.is(0), c('marksX').is(0)),
+        0,
+        rootOf(
+          cases(
+            [
+              [
+                is('stocked'),
+                c('fishX')
+                  .times(c('gramsX'))
+                  .plus(c('fish').times(c('weight')))
+                  .over(c('fishThenX')),
+              ],
+              [is('weighed'), c('weight')],
+              [is('counted'), when(c('weight').isNumber, c('weight'), c('gramsX'))],
+            ],
+            massLeft.over(c('fishThenX')),
+          ),
+          'grownX',
+        ),
+      ),
+    );
+    const goes = all(moves, c('marksY').orZero.above(0));
+    put(row, at('fishThenY'), when(goes, c('fishY').plus(c('out')), 0));
+    put(
+      row,
+      at('rootThenY'),
+      when(
+        goes,
+        rootOf(
+          c('fishY')
+            .times(c('gramsY'))
+            .plus(c('out').times(c('outGrams')))
+            .over(c('fishThenY')),
+          'grownY',
+        ),
+        0,
+      ),
+    );
+    write(
+      'soldKg',
+      when(all(is('sold'), c('marksX').above(0)), c('out').times(c('outGrams')).over(1000), 0),
+    );
+    write('stocked', when(is('stocked'), c('fish'), 0));
+  }
+
+  // The tanks, week by week.
+  const more = call('COUNT', keys).above(lines);
+  sheet.put(2, 0, {
+    formula: cases(
+      [
+        [
+          call('COUNT', keys).is(0),
+          'No row of the Fish log is planned for the days to come: the tanks are shown as if nobody did anything. Plan ahead, or type planned rows.',
+        ],
+        [
+          more,
+          joined(
+            'Of the planned rows only the first ',
+            lines,
+            ' are followed, up to ',
+            isoDate(cellRef(FIRST + lines - 1, at('day'))),
+            '.',
+          ),
+        ],
+      ],
+      'Fish go unfed on the day before they are moved or sold. Yellow: nearly full; red: over the limit.',
+    ),
+    look: 'verdict',
+  });
+  const mass = shownIn('mass', system).unit;
+  sheet.heads(HEADS, 0, [
+    'Week',
+    'Date',
+    `Sold, ${mass}`,
+    'Stocked',
+    `Feed, ${shownIn('feedDay', system).unit}`,
+    'Fullest',
+  ]);
+  sheet.heading(HEADS - 1, TANKS, tanks, `Density, ${density.unit}, on the last day of each week`);
+  for (let k = 0; k < tanks; k++) {
+    const name = nth('Tanks_name', k + 1);
+    sheet.put(HEADS, TANKS + k, { formula: blankIf(name.isBlank, name), look: 'columnHead' });
+  }
+  const PARAMETERS = FIRST + WEEK_ROWS + 2;
+  const ids = ['line', 'coefficient', 'feedLow', 'feedHigh', 'bestLow', 'bestHigh'] as const;
+  const facts = {
+    coefficient: 'tgc',
+    feedLow: 'feed_low',
+    feedHigh: 'feed_high',
+    bestLow: 'best_low',
+    bestHigh: 'best_high',
+  } as const;
+  for (let k = 0; k < tanks; k++) {
+    const tankLine = nth('Tanks_line', k + 1);
+    ids.forEach((id, i) =>
+      put(
+        PARAMETERS + i,
+        Q + k,
+        id === 'line'
+          ? call('IFERROR', tankLine.orZero, 0)
+          : blankUnless(
+              columnRef(PARAMETERS, Q + k).above(0),
+              nth(`Fish_${facts[id]}`, columnRef(PARAMETERS, Q + k)),
+            ),
+      ),
+    );
+    const most = fixedRef(area(FIRST + k, HELD + 2)).times(fixedRef(area(FIRST + k, HELD + 3)));
+    put(
+      PARAMETERS + ids.length,
+      Q + k,
+      when(most.above(0), part(1).over(call('MAX', most, 1e-9)), 0),
+    );
+  }
+  const parametersOf = (k: number): FedParameters =>
+    Object.fromEntries(
+      ids.map((id, i) => [id, columnRef(PARAMETERS + i, Q + k)]),
+    ) as unknown as FedParameters;
+  for (let w = 0; w < WEEK_ROWS; w++) {
+    const row = FIRST + w;
+    const day = rowRef(row, 1);
+    sheet.put(row, 0, { value: w, look: 'label' });
+    sheet.put(row, 1, { formula: today.plus(7 * w), look: 'label', format: 'date' });
+    const [years, month, days, leap] = [0, 1, 2, 3].map((i) => rowRef(row, PARTS + i)) as [
+      Formula,
+      Formula,
+      Formula,
+      Formula,
+    ];
+    put(row, PARTS, yearsOf(day));
+    put(row, PARTS + 1, call('MONTH', day));
+    put(row, PARTS + 2, call('DAY', day).minus(1));
+    put(row, PARTS + 3, leapOf(day, { years, month, days }), 'whole');
+    const water = nth('Month_water', month);
+    for (let k = 0; k < tanks; k++) {
+      const number = part(k + 1);
+      const q = rowRef(row, Q + k);
+      const done = whole('day').atMost(day).times(whole('day').above(0));
+      put(
+        row,
+        Q + k,
+        w === 0
+          ? part(0)
+          : call(
+              'SUMPRODUCT',
+              call(
+                'MAX',
+                whole('marksX').is(number).times(done).times(whole('no')).times(2),
+                whole('marksY').is(number).times(done).times(whole('no').times(2).plus(1)),
+              ),
+            ),
+      );
+      const mark = (what: 'fishThenX' | 'rootThenX'): Formula =>
+        when(
+          q.is(0),
+          heldNow(what === 'fishThenX' ? 0 : 1, number),
+          call('INDEX', whole(what, 2), call('INT', q.over(2)), part(1).plus(call('MOD', q, 2))),
+        );
+      const since = when(q.is(0), today, call('INDEX', whole('day'), call('INT', q.over(2))));
+      put(
+        row,
+        FISH + k,
+        w === 0 ? mark('fishThenX') : alive(mark('fishThenX'), day.minus(since)),
+        'whole',
+      );
+      const fish = rowRef(row, FISH + k);
+      const stands = fish.above(0);
+      put(
+        row,
+        GRAMS + k,
+        when(
+          stands,
+          mark('rootThenX').plus(grown(number, { years, month, days, leap })).power(3),
+          0,
+        ),
+        'whole',
+      );
+      const grams = rowRef(row, GRAMS + k);
+      const volume = call('INDEX', fixedRef(area(FIRST, HELD + 3, tanks)), number);
+      sheet.put(row, TANKS + k, {
+        formula: blankUnless(
+          all(nth('Tanks_name', k + 1).isFilled, volume.above(0)),
+          inShownUnits(fish.times(grams).over(volume), 'density', system),
+        ),
+        look: 'computed',
+        format: density.format,
+      });
+      const p = parametersOf(k);
+      put(row, STEP + k, when(stands, feedStep(grams, p), 0), 'whole');
+      put(
+        row,
+        FEED + k,
+        when(stands, fish.times(grams).times(feedRate(grams, water, rowRef(row, STEP + k), p)), 0),
+        'whole',
+      );
+    }
+    const inWeek = (id: 'soldKg' | 'stocked'): Formula =>
+      call(
+        'SUMIFS',
+        whole(id),
+        whole('day'),
+        joined('>=', day),
+        whole('day'),
+        joined('<', day.plus(7)),
+      );
+    const figure = (column: number, formula: Formula, format: FormatId): void =>
+      sheet.put(row, column, { formula, look: 'computed', format });
+    figure(2, inShownUnits(inWeek('soldKg'), 'mass', system), shownIn('mass', system).format);
+    figure(3, inWeek('stocked'), 'whole');
+    figure(
+      4,
+      inShownUnits(sum(span(rowRef(row, FEED), rowRef(row, FEED + tanks - 1))), 'feedDay', system),
+      shownIn('feedDay', system).format,
+    );
+    put(row, PARTS + 4, sum(span(rowRef(row, FEED), rowRef(row, FEED + tanks - 1))), 'whole');
+    figure(
+      5,
+      call(
+        'SUMPRODUCT',
+        call(
+          'MAX',
+          span(rowRef(row, FISH), rowRef(row, FISH + tanks - 1))
+            .times(span(rowRef(row, GRAMS), rowRef(row, GRAMS + tanks - 1)))
+            .times(fixedRef(area(PARAMETERS + ids.length, Q, 1, tanks))),
+        ),
+      ),
+      'percent',
+    );
+  }
+  ctx.name('Ahead_feed', SHEET, area(FIRST, PARTS + 4, WEEK_ROWS));
+  put(HEADS - 1, PARTS, call('COUNT', keys));
+  ctx.name('Ahead_rows', SHEET, area(HEADS - 1, PARTS));
+  for (let k = 0; k < tanks; k++) {
+    const cells = area(FIRST, TANKS + k, WEEK_ROWS);
+    const held = cellRef(FIRST, FISH + k).times(cellRef(FIRST, GRAMS + k));
+    const most = fixedRef(area(FIRST + k, HELD + 2)).times(fixedRef(area(FIRST + k, HELD + 3)));
+    sheet.mark(cells, all(most.above(0), held.above(most.times(1 + 1e-6))), 'bad');
+    sheet.mark(cells, all(most.above(0), held.above(most.times(NEARLY_FULL))), 'watch');
+  }
+
+  // What is to be done next.
+  const list = FIRST + WEEK_ROWS + 1;
+  sheet.heading(list, 0, TANKS + Math.min(tanks, 6), 'To do next');
+  sheet.heads(list + 1, 0, ['', 'Date', 'No feed on', 'What', 'Fish', '', 'From', '', 'To']);
+  for (let n = 0; n < LISTED; n++) {
+    const row = list + 2 + n;
+    const from = (id: ColumnId): Formula => fixedRef(area(FIRST + n, at(id)));
+    const isIn = from('row').isFilled;
+    const cell = (column: number, formula: Formula, format: FormatId = 'text'): void =>
+      sheet.put(row, column, { formula: blankUnless(isIn, formula), look: 'computed', format });
+    cell(1, from('day'), 'date');
+    const handled = any(kindIs(from('kind'), 'moved'), kindIs(from('kind'), 'sold'));
+    cell(2, blankUnless(handled, from('day').minus(1)), 'date');
+    cell(3, nth('Fishlog_what', from('row')));
+    cell(4, when(from('out').above(0), from('out'), from('fish')), 'whole');
+    cell(6, nth('Fishlog_tank', from('row')));
+    const to = nth('Fishlog_to_tank', from('row'));
+    cell(8, blankIf(to.isBlank, to));
+  }
+  return sheet.model();
+}

@@ -1,0 +1,88 @@
+import { describe, expect, it } from 'vitest';
+import { fishOfFarm } from '../../src/ahead/fish-farm';
+import { expectedSurvival } from '../../src/ahead/fish-wanted';
+import { speciesOf } from '../../src/ahead/own-tables';
+import { fishLog } from '../../src/core/fish-log';
+import { isoText } from '../../src/core/serial-date';
+import { computedValues } from '../../src/engine/engine';
+import { type Farm, readFarm } from '../../src/plan/farm';
+import { planWorkbook } from '../../src/plan/plan';
+import { toShown } from '../../src/plan/quantities';
+import { fishRowsOf } from '../../src/plan/registers-of-farm';
+import { sampleFarm } from '../tools/farms';
+
+/** A farm with rows to come of every kind, some without figures, one that cannot be, in any order. */
+function farmAhead(name: Parameters<typeof sampleFarm>[0], rows: (farm: Farm) => object[]): Farm {
+  const farm = sampleFarm(name);
+  const file = JSON.parse(farm.file) as { fishLog?: object[] };
+  return readFarm({ ...file, fishLog: [...(file.fishLog ?? []), ...rows(farm)] });
+}
+
+const many = (farm: Farm): object[] => {
+  const [a, b, c = farm.tanks[0]] = farm.tanks;
+  const on = (days: number): string => isoText(farm.asOf + days);
+  const planned = { planned: 'planned' };
+  const [one, two, three] = [a, b, c].map((tank) => (tank as Farm['tanks'][number]).name);
+  return [
+    { date: on(40), tank: one, what: 'sold', ...planned },
+    { date: on(15), tank: one, what: 'moved', toTank: two, fish: 20, ...planned },
+    { date: on(9), tank: one, what: 'weighed', ...planned },
+    { date: on(47), tank: one, what: 'stocked', fish: 150, weight: 20, lot: 'new', ...planned },
+    { date: on(22), tank: two, what: 'counted', fish: 70, ...planned },
+    { date: on(23), tank: two, what: 'sold', fish: 5, weight: 140, ...planned },
+    { date: on(60), tank: two, what: 'died', fish: 3, ...planned },
+    { date: on(75), tank: two, what: 'sold', fish: 999999, ...planned },
+    { date: on(90), tank: two, what: 'sold', fish: 1, ...planned },
+    { date: on(140), tank: one, what: 'weighed', fish: 10, weight: 90, ...planned },
+    { date: on(200), tank: three, what: 'moved', toTank: two, ...planned },
+    { date: on(-5), tank: one, what: 'sold', fish: 2, ...planned },
+    { date: on(300), tank: one, what: 'sold', fish: 4, planned: 'not done' },
+  ];
+};
+
+describe.each([
+  ['quillwater', many],
+  ['larkfield-school', many],
+  ['aldermoor-springs', () => []],
+] as const)('the Tank year of %s', (name, rows) => {
+  const farm = farmAhead(name, rows as (farm: Farm) => object[]);
+  const model = planWorkbook(farm, { formulas: 'plain' });
+  const valueAt = computedValues(model);
+  const { wanted } = fishOfFarm(farm, { weeks: 52 });
+  const log = fishLog(fishRowsOf(farm.fishLog), {
+    tanks: farm.tanks.map(({ name, volume, species }) => ({
+      name,
+      volume,
+      species: speciesOf(farm, species),
+    })),
+    water: farm.months.map(({ water }) => water),
+    asOf: farm.asOf,
+    dailySurvival: expectedSurvival(wanted),
+  });
+  const weeks = log.weeks(52);
+
+  it('has the density that the Fish log forecasts, tank by tank and week by week', () => {
+    let stocked = 0;
+    weeks.forEach(({ week, density = 0 }, at) => {
+      const tank = at % farm.tanks.length;
+      const shown = valueAt('Tank year', 6 + week, 6 + tank);
+      if (density > 0) stocked++;
+      expect(shown, `${farm.tanks[tank]?.name}, week ${week}`).toBeCloseTo(
+        toShown(density, 'density', farm.units),
+        6,
+      );
+    });
+    expect(stocked).toBeGreaterThan(52);
+  });
+
+  it('feeds them as the Fish log does', () => {
+    const area = model.names.find((one) => one.name === 'Ahead_feed')?.area;
+    for (let week = 0; week <= 52; week++) {
+      const feed = weeks.reduce((sum, one) => sum + (one.week === week ? one.feed : 0), 0);
+      const shown = valueAt('Tank year', (area?.row ?? 0) + week, area?.column ?? 0) as number;
+      expect(Math.abs(shown - feed), `week ${week}: ${shown}, ${feed}`).toBeLessThan(
+        1e-6 * Math.max(1, feed),
+      );
+    }
+  });
+});
