@@ -1,3 +1,4 @@
+import type { OwnFigures } from './own-figures';
 import * as v from 'valibot';
 import { fishEvents } from '../core/fish-log';
 import { nearestName } from '../core/nearest-name';
@@ -328,6 +329,9 @@ export interface FarmSoFar {
   /** Protein of the feed, and figures of the plan that were changed. */
   readonly protein: number | undefined;
   readonly figures?: Figures | undefined;
+  /** What the grower knows better than the tables of crops and species. */
+  readonly ownCrops?: OwnFigures | undefined;
+  readonly ownSpecies?: OwnFigures | undefined;
   readonly tanks: readonly (TankEntry | undefined)[];
   readonly beds: readonly (BedEntry | undefined)[];
 }
@@ -340,6 +344,8 @@ const listOf = (json: unknown): readonly unknown[] => (Array.isArray(json) ? jso
 /** What of a whole farm can be reckoned with: all of it. */
 export const wholeFarm = (farm: Farm): FarmSoFar => ({
   ...farm,
+  ownCrops: farm.crops,
+  ownSpecies: farm.species,
   species: farm.stock.species,
   water: farm.months.map(({ water }) => water),
   protein: farm.feed.protein,
@@ -366,6 +372,8 @@ export function readFarmSoFar(json: unknown): FarmSoFar {
       read(schemas.month.entries.water, fieldsOf(months[i])['water']),
     ),
     figures: read(schemas.farm.entries.figures, file['figures']),
+    ownCrops: read(schemas.farm.entries.crops, file['crops']),
+    ownSpecies: read(schemas.farm.entries.species, file['species']),
     protein: read(schemas.farm.entries.feed.entries.protein, fieldsOf(file['feed'])['protein']),
     tanks: listOf(file['tanks']).map((one) => {
       const tank = read(schemas.tank, one);

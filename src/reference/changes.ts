@@ -165,4 +165,11 @@ export const changes: readonly Change[] = [
     is: 'Room counts fish at the weight at which they are sold; the verdict holds the forecast against what is wanted; fittings come along (four elbows, a valve, inlet and outlet, to be overwritten).',
     why: 'A tank must carry what the fish become, and a pump lifts against its elbows, too.',
   },
+  {
+    subject: 'The planning workbook',
+    functions: [],
+    was: 'The pane balanced the feed against every bed with a crop, by the tables; the Balance sheet against beds with plants in them, by your own figures.',
+    is: 'Both count beds with plants in them on the day of the plan, and your own figures. Beds that wait for their plants stand on a line of their own.',
+    why: 'One question, one answer.',
+  },
 ];

@@ -121,6 +121,52 @@ describe('feed and beds on Balance, at both ends of what such beds ran well with
   });
 });
 
+describe('the pane and the Balance sheet', () => {
+  /** Own figures, seedlings in the nursery, a crop that is sown in its place, and one that nobody dated. */
+  const farm = readFarm({
+    name: 'Both',
+    units: 'metric',
+    asOf: '2026-06-01',
+    site: { place: 'Valley', latitude: 44, altitude: 50 },
+    months: Array.from({ length: 12 }, (_, i) => ({ ...month, water: 18 + i })),
+    water: { total: 30000, sump: 3000 },
+    filter: { media: 0, specificSurface: 500 },
+    feed: { price: 1 },
+    crops: { lettuce: { feed_ratio: 20 } },
+    species: { 'Nile tilapia': { best_low: 26, protein: 0.4, feed_low: 14 } },
+    stock: {
+      species: 'Nile tilapia',
+      wanted: 50,
+      startWeight: 50,
+      harvestWeight: 600,
+      survival: 0.95,
+    },
+    tanks: [
+      { name: 'T1', volume: 7800, species: 'Nile tilapia', fish: FISH, weight: WEIGHT },
+      { name: 'T2', volume: 7800, species: 'rainbow trout', fish: 50, weight: 100 },
+    ],
+    beds: [
+      { name: 'B1', crop: 'lettuce', sown: '2026-04-20', planted: '2026-05-11' },
+      { name: 'B2', crop: 'lettuce', sown: '2026-05-20' },
+      { name: 'B3', crop: 'lettuce', sown: '2026-05-20', planted: '2026-06-08' },
+      { name: 'B4', crop: 'radish', sown: '2026-05-20' },
+      { name: 'B5', crop: 'basil' },
+      { name: 'B6' },
+    ].map((bed) => ({ kind: 'raft', length: 10, width: 2, ...bed })),
+  });
+  it('give one answer: feed, beds with plants in them, area that the feed supplies, verdict', () => {
+    const figures = balanceFigures(farm);
+    const pane = balanceOf(wholeFarm(farm));
+    expect(pane.feed[5]).toBeCloseTo(figures.number('Balance_feed'), 6);
+    expect(pane.planted).toBeCloseTo(figures.number('Balance_planted'), 9);
+    expect(pane.planted).toBe(40);
+    expect(pane.waiting).toBe(60);
+    expect(pane.served[5]).toBeCloseTo(figures.number('Balance_supplied'), 6);
+    expect(figures.all('Balance_verdict')[0]).toMatch(/^More feed/);
+    expect(pane.verdict).toBe('over');
+  });
+});
+
 describe('feed that a bed calls for', () => {
   it.each(cases.filter((_, i) => i > 0 && i !== 3))(
     'is the same in the plan and by FEED.WANTED: %s, %s',

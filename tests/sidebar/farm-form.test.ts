@@ -195,7 +195,7 @@ describe('the balance', () => {
         tanks: whole.tanks.map((tank) => ({ ...tank, fish: tank.fish * factor })),
       });
     expect(fish(0).verdict).toBe('open');
-    expect(fish(0.5).verdict).toBe('short');
+    expect(fish(0.3).verdict).toBe('short');
     expect(fish(1).verdict).toBe('even');
     expect(fish(2).verdict).toBe('over');
   });
@@ -209,7 +209,17 @@ describe('a farm with much still open', () => {
       { name: 'North', species: 'Nile tilapia', volume: 7800, fish: 2000, weight: 640 },
       { name: 'South', species: 'Nile tilapia', fish: 100, weight: 640 },
     ]);
-    draft.set('beds', [{ name: 'R1', kind: 'raft', length: 20, width: 2, crop: 'lettuce' }]);
+    draft.set('beds', [
+      {
+        name: 'R1',
+        kind: 'raft',
+        length: 20,
+        width: 2,
+        crop: 'lettuce',
+        planted: '2026-04-06',
+      },
+      { name: 'R2', kind: 'raft', length: 10, width: 2, crop: 'lettuce', sown: '2026-04-10' },
+    ]);
     return draft;
   };
   it('reckons with the tanks and beds that are complete, and says how many are not', () => {
@@ -219,6 +229,7 @@ describe('a farm with much still open', () => {
     expect(open.biomass).toBeCloseTo(1280, 9);
     expect(open.leftOut).toBe(1);
     expect(open.planted).toBe(40);
+    expect(open.waiting).toBe(20);
     expect(open.verdict).toBe('open');
     expect(open.feed).toEqual(Array.from({ length: 12 }, () => undefined));
     draft.set('months[3].water', 27);

@@ -37,7 +37,7 @@ function chart({ served, planted, month }: Balance, system: UnitSystem): SVGElem
     svg('text', { class: 'month', x: (i * STEP + STEP / 2).toFixed(1), y: FLOOR + 14 }, name[0]),
   );
   const level = y(planted).toFixed(1);
-  const label = `${figureText(planted, 'area', system)} with a crop`;
+  const label = `${figureText(planted, 'area', system)} with plants`;
   return svg(
     'svg',
     {
@@ -59,13 +59,13 @@ function verdict({ verdict: found, served, planted, month }: Balance, system: Un
   const gap = figureText(Math.abs(now - planted), 'area', system);
   switch (found) {
     case 'short':
-      return `The fish feed ${gap} less than the beds with a crop call for once they are planted out: more feed, or fewer or less hungry beds.`;
+      return `The fish feed ${gap} less than the beds with plants in them call for: more feed, or fewer or less hungry beds.`;
     case 'over':
-      return `The feed could supply ${gap} more than the beds with a crop: plant more, or keep fewer fish.`;
+      return `The feed could supply ${gap} more than the beds with plants in them: plant more, or keep fewer fish.`;
     case 'even':
-      return 'Feed and the beds with a crop are in balance once these are planted out: such beds ran well anywhere about it.';
+      return 'Feed and the beds with plants in them are in balance: such beds ran well anywhere about it.';
     case 'open':
-      return 'The balance shows once a tank has fish with a weight, a bed has a crop, and the water of this month is known.';
+      return 'The balance shows once a tank has fish with a weight, a bed has plants in it on the day of the plan, and the water of this month is known.';
   }
 }
 
@@ -74,9 +74,9 @@ const fact = (term: string, value: string): Node =>
 
 /** The farm in a few figures, and feed against beds as a drawing. */
 export function balanceView(balance: Balance, system: UnitSystem): Node[] {
-  const { month, feed, served, area, planted, biomass } = balance;
+  const { month, feed, served, area, planted, waiting, biomass } = balance;
   const mark = { short: 'watch', over: 'watch', even: 'good', open: 'quiet' }[balance.verdict];
-  const unplanted = area - planted;
+  const unplanted = area - planted - waiting;
   const inMonth = (values: Balance['feed'], id: 'feedDay' | 'area'): string => {
     const value = month === undefined ? undefined : values[month - 1];
     return value === undefined ? '–' : figureText(value, id, system);
@@ -88,7 +88,7 @@ export function balanceView(balance: Balance, system: UnitSystem): Node[] {
       fact('Fish', figureText(biomass, 'mass', system)),
       fact(month === undefined ? 'Feed' : `Feed in ${monthName(month)}`, inMonth(feed, 'feedDay')),
       fact('This feeds beds of', inMonth(served, 'area')),
-      fact('Beds with a crop', figureText(planted, 'area', system)),
+      fact('Beds with plants', figureText(planted, 'area', system)),
     ),
     h('p', { class: `verdict ${mark}` }, verdict(balance, system)),
     ...(balance.verdict === 'open' ? [] : [chart(balance, system)]),
@@ -98,6 +98,15 @@ export function balanceView(balance: Balance, system: UnitSystem): Node[] {
             'p',
             { class: 'quiet' },
             `Without ${balance.leftOut} ${balance.leftOut === 1 ? 'tank or bed' : 'tanks and beds'} that still ${balance.leftOut === 1 ? 'wants' : 'want'} a figure.`,
+          ),
+        ]
+      : []),
+    ...(toShown(waiting, 'area', system) >= 0.05
+      ? [
+          h(
+            'p',
+            { class: 'quiet' },
+            `${figureText(waiting, 'area', system)} wait for their plants, which are in the nursery or have no date yet.`,
           ),
         ]
       : []),

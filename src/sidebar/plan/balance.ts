@@ -1,10 +1,12 @@
-import { usual } from '../../core/tables/crops';
+import { feedRate } from '../../core/feeding';
+import { type Crop, usual } from '../../core/tables/crops';
+import type { Species } from '../../core/tables/species';
 import { cropTable } from '../../functions/crop-table';
 import { speciesTable } from '../../functions/species-table';
 import { calendarDate } from '../../core/serial-date';
 import { feedOfBed } from '../../plan/bed-feed';
-import type { FarmSoFar } from '../../plan/farm';
-import { gill } from './figure-text';
+import type { BedEntry, FarmSoFar } from '../../plan/farm';
+import { withOwnFigures } from '../../plan/own-species';
 
 /** Feed against grow-area through the year, with the fish as they are now. */
 export interface Balance {
@@ -14,8 +16,9 @@ export interface Balance {
   readonly feed: readonly (number | undefined)[];
   /** Planted grow-area that each month's feed can supply, m2; undefined where the water is open. */
   readonly served: readonly (number | undefined)[];
-  /** Beds with a crop, and all beds, m2. */
+  /** Beds with plants in them on the day of the plan, those whose crop is not in them yet, and all beds, m2. */
   readonly planted: number;
+  readonly waiting: number;
   readonly area: number;
   /** Fish now, kg. */
   readonly biomass: number;
@@ -27,6 +30,24 @@ export interface Balance {
 const sum = (values: readonly number[]): number =>
   values.reduce((total, value) => total + value, 0);
 
+/** The species as the farm has it; undefined where no such fish is known. */
+function kindOf({ ownSpecies }: FarmSoFar, name: string | undefined): Species | undefined {
+  const kind = speciesTable.book.find(name ?? '');
+  return kind && withOwnFigures(kind, ownSpecies);
+}
+
+/** Feed over bed of a crop, g/m2/day: the grower's own, else the table's; undefined where there is none. */
+function ratioOf({ ownCrops }: FarmSoFar, crop: Crop): number | undefined {
+  const own = ownCrops?.[crop.name]?.['feed_ratio'];
+  return typeof own === 'number' ? own : own === null ? undefined : usual(crop, 'feed_ratio');
+}
+
+/** Whether the plants stand in the bed on the day of the plan, as the Beds sheet has it. */
+const stands = ({ planted, sown }: BedEntry, crop: Crop, day: number | undefined): boolean =>
+  day !== undefined &&
+  ((planted !== undefined && planted <= day) ||
+    (crop.start === 'in place' && sown !== undefined && sown <= day));
+
 /** The balance of what is there: of a farm that is being filled in, its complete tanks and beds. */
 export function balanceOf(farm: FarmSoFar): Balance {
   const there = <T>(rows: readonly (T | undefined)[]): T[] =>
@@ -36,19 +57,23 @@ export function balanceOf(farm: FarmSoFar): Balance {
     water === undefined
       ? undefined
       : sum(
-          stocked.map((tank) => gill('FEED.DAY', tank.fish, tank.weight, tank.species, water) ?? 0),
+          stocked.map(({ fish, weight = 0, species }) => {
+            const kind = kindOf(farm, species);
+            return kind ? fish * weight * feedRate(kind, weight, water, kind.facts.tgc[0]) : 0;
+          }),
         ),
   );
   const beds = there(farm.beds).map((bed) => ({ ...bed, area: bed.length * bed.width }));
-  const planted = beds.flatMap((bed) =>
-    bed.crop === undefined ? [] : [{ ...bed, crop: bed.crop }],
-  );
+  const grown = beds.flatMap((bed) => {
+    const crop = cropTable.book.find(bed.crop ?? '');
+    return crop === undefined ? [] : [{ ...bed, of: crop, in: stands(bed, crop, farm.asOf) }];
+  });
+  const planted = grown.filter((bed) => bed.in);
   const plantedArea = sum(planted.map((bed) => bed.area));
-  const protein = farm.protein ?? speciesTable.book.find(farm.species ?? '')?.facts.protein[0];
-  const fed = planted.flatMap(({ kind, area, crop: name }) => {
-    const crop = cropTable.book.find(name);
-    if (!crop || protein === undefined) return [];
-    const ratio = usual(crop, 'feed_ratio');
+  const protein = farm.protein ?? kindOf(farm, farm.species)?.facts.protein[0];
+  const fed = planted.flatMap(({ kind, area, of }) => {
+    const ratio = ratioOf(farm, of);
+    if (ratio === undefined || protein === undefined) return [];
     return [feedOfBed({ kind, area, ratio }, { protein, figures: farm.figures })];
   });
   const wanted = sum(fed.map((bed) => bed.wanted));
@@ -65,6 +90,7 @@ export function balanceOf(farm: FarmSoFar): Balance {
     feed,
     served,
     planted: plantedArea,
+    waiting: sum(grown.map((bed) => (bed.in ? 0 : bed.area))),
     area: sum(beds.map((bed) => bed.area)),
     biomass: sum(stocked.map((tank) => (tank.fish * (tank.weight ?? 0)) / 1000)),
     leftOut: [...farm.tanks, ...farm.beds].filter((row) => row === undefined).length,
