@@ -15,6 +15,8 @@ import { Package } from '../ooxml/package';
 import { plainText, withoutAnchors } from './plain-text';
 import { snapshotOf } from '../ooxml/open-book';
 import { BookCells } from '../plan/book-snapshot';
+import { protectSheets } from '../ooxml/protect-sheets';
+import { typedNumbers, typedOfBook } from './typed-places';
 import type { Evaluate } from '../why/formula-words';
 import { storedEvaluation } from '../why/stored-evaluation';
 import { freeSheetName } from '../ooxml/added-sheets';
@@ -227,6 +229,8 @@ export interface HandOverOptions {
   readonly values?: boolean;
   /** Hides the sheets that are added. */
   readonly folded?: boolean;
+  /** Leaves open only what is typed: sheets are protected, without a password. */
+  readonly typedOnly?: boolean;
 }
 
 /**
@@ -290,12 +294,25 @@ export function handOver(bytes: Uint8Array, options: HandOverOptions = {}): Hand
     calculateOnOpening(file, book.part);
   }
   removeAddInParts(file);
+  if (options.typedOnly === true) notes.push(openTypedOnly(file));
   if (book.externalLinks > 0) {
     notes.push(
       'The workbook takes values from other files; on another computer those links will not be found.',
     );
   }
   return { bytes: file.bytes(), turned, notes };
+}
+
+/** Protects every sheet but for what is typed; says what was done. */
+function openTypedOnly(file: Package): string {
+  const book = readWorkbookParts(file);
+  const cells = new BookCells(snapshotOf(file, book));
+  const typed = typedOfBook(cells) ?? typedNumbers(cells);
+  const places = new Map<string, Place[]>();
+  for (const { sheet, row, column } of typed.values())
+    places.set(sheet, [...(places.get(sheet) ?? []), { row, column }]);
+  protectSheets(file, book, places);
+  return `Only the ${typed.size} cells that are typed into can be changed; the sheets are protected without a password.`;
 }
 
 /** Cells whose shared formula loses its first cell get the formula in full. */

@@ -18,6 +18,8 @@ export interface StyleChange {
   readonly horizontal?: string | undefined;
   readonly vertical?: string | undefined;
   readonly wrap?: boolean | undefined;
+  /** Whether the cell stays as it is where its sheet is protected. */
+  readonly locked?: boolean | undefined;
 }
 
 const argb = (colour: string): string => `FF${colour.replace('#', '')}`;
@@ -183,9 +185,12 @@ export class StyleAdditions {
     };
     const isAligned = Object.values(alignment).some((value) => value !== undefined);
     if (isAligned) attributes['applyAlignment'] = 1;
+    const isOpen = change.locked === false;
+    if (isOpen) attributes['applyProtection'] = 1;
     const others = (xf?.children ?? [])
-      .filter(({ name }) => name !== 'alignment')
+      .filter(({ name }) => name !== 'alignment' && !(isOpen && name === 'protection'))
       .map((one) => this.xml(one));
+    if (isOpen) others.unshift(element(`${prefix}protection`, { locked: 0 }));
     const place = this.place(
       'cellXfs',
       element(`${prefix}xf`, attributes, [

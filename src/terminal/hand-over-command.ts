@@ -10,6 +10,7 @@ const options = {
   out: { type: 'string' },
   values: { type: 'boolean', default: false },
   fold: { type: 'boolean', default: false },
+  'typed-only': { type: 'boolean', default: false },
   force: { type: 'boolean', default: false },
 } as const;
 
@@ -18,6 +19,7 @@ interface Asked {
   readonly out: string;
   readonly values: boolean;
   readonly fold: boolean;
+  readonly typedOnly: boolean;
   readonly force: boolean;
 }
 
@@ -34,6 +36,7 @@ function asked(command: string, args: readonly string[]): Asked {
     out: values.out,
     values: values.values,
     fold: values.fold,
+    typedOnly: values['typed-only'],
     force: values.force,
   };
 }
@@ -67,7 +70,7 @@ function turnedLine(turned: Turned): string {
 export const handover: Command = async (args) => {
   const request = asked('handover', args);
   const { turned, notes } = await worked(request, (bytes) =>
-    handOver(bytes, { values: request.values, folded: request.fold }),
+    handOver(bytes, { values: request.values, folded: request.fold, typedOnly: request.typedOnly }),
   );
   // What is no formula any more stands last, beside the sum: that is what one has to look at.
   const ordered = [true, false].flatMap((plain) =>
@@ -89,8 +92,10 @@ export const handover: Command = async (args) => {
 /** Writes a copy of a workbook in which GILL formulas that lost their function work again. */
 export const repair: Command = async (args) => {
   const request = asked('repair', args);
-  if (request.values || request.fold)
-    throw new Mistake('repair has no --values and no --fold; handover has.');
+  if (request.values || request.fold || request.typedOnly)
+    throw new Mistake(
+      'repair takes --out and --force alone; the other options are those of handover.',
+    );
   const { repaired } = await worked(request, repairBytes);
   for (const one of repaired) console.log(`${place(one)}\t${one.was}\t${one.now}`);
   console.log(`${request.out}: ${repaired.length} formulas mended.`);

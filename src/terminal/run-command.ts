@@ -31,9 +31,14 @@ const commands: Readonly<Record<string, Entry>> = {
     load: async () => (await import('./why-command')).why,
   },
   handover: {
-    usage: 'handover IN.xlsx --out OUT.xlsx [--values] [--fold] [--force]',
-    does: 'writes a copy that needs no Gillbed, and lists what became of each formula; --fold hides the sheets that are added',
+    usage: 'handover IN.xlsx --out OUT.xlsx [--values] [--fold] [--typed-only] [--force]',
+    does: 'writes a copy that needs no Gillbed, and lists what became of each formula; --fold hides the sheets that are added; --typed-only leaves open what is typed and protects the rest, without a password',
     load: async () => (await import('./hand-over-command')).handover,
+  },
+  returned: {
+    usage: 'returned OWN.xlsx BACK.xlsx [--out NEW.xlsx] [--json] [--force]',
+    does: 'lists what was typed otherwise in a copy that came back, by label, old, new and unit; --out writes your own workbook with it',
+    load: async () => (await import('./returned-command')).returned,
   },
   repair: {
     usage: 'repair IN.xlsx --out OUT.xlsx [--force]',

@@ -202,6 +202,16 @@ describe('plan, check, handover and repair', () => {
     );
   });
 
+  it('returned: what was typed otherwise, and a copy of the own workbook with it', async () => {
+    const same = await run('returned', at('demo.xlsx'), at('client.xlsx'));
+    expect([same.code, same.out]).toEqual([
+      0,
+      expect.stringMatching(/^0 of \d{3,} typed cells differ\.\s$/),
+    ]);
+    const wrong = await run('returned', at('demo.xlsx'));
+    expect([wrong.code, wrong.err]).toEqual([2, expect.stringContaining('OWN.xlsx BACK.xlsx')]);
+  });
+
   it('repair: nothing to mend in a sound workbook', async () => {
     const { code, out } = await run('repair', at('demo.xlsx'), '--out', at('mended.xlsx'));
     expect(code).toBe(0);
