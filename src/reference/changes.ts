@@ -68,6 +68,13 @@ export const changes: readonly Change[] = [
   },
   {
     subject: 'The planning workbook',
+    functions: ['OXYGEN.MINUTES'],
+    was: 'On the Plant room sheet “tank at its limit” took as many kilograms as the density limit allows, fed like today.',
+    is: '“Fullest week” takes the fish, their weight and the water of the week ahead in which most kilograms stand in the tank. Power and the list of what to buy stand on a sheet of their own; battery and generator are sized by what must run when the mains fail.',
+    why: 'A tank that never comes to its limit need not be feared for there; one that is stocked later must be.',
+  },
+  {
+    subject: 'The planning workbook',
     functions: [],
     was: 'A workbook that was built before carries the Crops and Species sheets of its day.',
     is: 'Its plain formulas and those that read these sheets keep their answers; GILL formulas answer anew when the workbook is next calculated. Build the plan again from its farm file to bring both together.',
