@@ -7,26 +7,17 @@ import { lookupTables } from '../functions/lookup-tables';
 import { referencePage } from '../functions/metadata';
 import type { Parameter } from '../functions/parameter';
 import { plainFormula, plainSpillFormula, quoted } from '../functions/plain';
+import { sourceLine } from '../functions/source-words';
 import { columnLetters } from '../functions/cell-address';
 import { readable, unitWord } from '../functions/unit-word';
 import { cautionsBox, escapeHtml, page } from './html';
 import { equationsMathml, formulaMathml, symbolMathml } from './mathematics';
 
-const evidenceWords: Record<Source['evidence'], string> = {
-  read: '',
-  memory: ' Usual practice, not checked against the print: check with your supplier or adviser.',
-  'common practice': ' Common practice, no published source.',
-  definition: ' By definition.',
-};
-
 /** A sentence as it is read, not typed: with °C and m². */
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-const sourceItem = (source: Source): string =>
-  `<li>${escapeHtml(
-    `${source.author}${source.year ? ` (${source.year})` : ''}: ${source.title}${source.where ? `, ${source.where}` : ''}.`,
-  )}${escapeHtml(evidenceWords[source.evidence])}</li>`;
+const sourceItem = (source: Source): string => `<li>${escapeHtml(sourceLine(source))}</li>`;
 
 /** A call as it is typed, left-out arguments at the end dropped. */
 export function callText(card: Card, args: Example['args']): string {

@@ -131,7 +131,7 @@ export const formulasOnDemand: Patch = {
       NAME,
       registries.corePluginRegistry,
       'cell',
-      ['import', 'beforeHandle'],
+      ['import', 'importCell', 'beforeHandle'],
       (Original: new (config: unknown) => CellPlugin) =>
         class extends Original {
           readonly waiting = new Set<object>();

@@ -1,27 +1,16 @@
-import type { Source } from '../../functions/card';
 import { cautions } from '../../functions/cautions';
 import { cards, NAMESPACE } from '../../functions/card-list';
+import { evidenceWords, publication } from '../../functions/source-words';
 import type { SheetModel } from '../workbook-model';
 import { SheetBuilder } from '../sheet-builder';
 
 const SHEET = 'Sources';
-
-/** How a method stands, as a grower reads it. */
-const evidenceWords: Readonly<Record<Source['evidence'], string>> = {
-  read: 'published',
-  memory: 'usual practice, check with your supplier',
-  'common practice': 'common practice, no source',
-  definition: 'plain arithmetic',
-};
 
 /** What this workbook cannot do, and every caution of the trade. */
 export const allCautions: readonly string[] = [
   'This workbook looks at figures. It replaces no meter, no count and no look at the fish.',
   ...Object.values(cautions),
 ];
-
-const sourceText = ({ author, year, title, where }: Source): string =>
-  [`${author}${year === '' ? '' : ` ${year}`}: ${title}`, where].filter(Boolean).join(', ');
 
 /** Every method with its publication, and the cautions. */
 export function sourcesSheet(): SheetModel {
@@ -47,9 +36,9 @@ export function sourcesSheet(): SheetModel {
         sheet.text(row, 0, `${NAMESPACE}.${card.id}`, 'label');
         sheet.text(row, 1, card.summary, 'source');
       }
-      sheet.text(row, 2, evidenceWords[source.evidence], 'source');
+      sheet.text(row, 2, evidenceWords[source.evidence] || 'published', 'source');
       // The last column: long ones run on over empty cells.
-      sheet.text(row, 3, sourceText(source), 'source');
+      sheet.text(row, 3, publication(source), 'source');
       row += 1;
     });
   }

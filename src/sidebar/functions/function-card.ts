@@ -1,17 +1,8 @@
-import type { Card, Source } from '../../functions/card';
+import type { Card } from '../../functions/card';
+import { sourceLine } from '../../functions/source-words';
 import { h } from '../dom';
 import { numberText } from './answer';
 import { formulaOf } from './argument';
-
-const evidenceWords: Readonly<Record<Source['evidence'], string>> = {
-  read: '',
-  memory: ' (recalled, not seen)',
-  'common practice': ' (common practice)',
-  definition: ' (definition)',
-};
-
-const sourceText = ({ author, year, title, where, evidence }: Source): string =>
-  `${author} ${year}: ${title}${where ? `, ${where}` : ''}${evidenceWords[evidence]}`;
 
 const exampleFormula = (card: Card, args: Card['examples'][number]['args']): string =>
   formulaOf(
@@ -36,7 +27,7 @@ export function functionFacts(
   add('Holds for', card.validity);
   add(
     card.sources.length > 1 ? 'Sources' : 'Source',
-    h('ul', {}, ...card.sources.map((source) => h('li', {}, sourceText(source)))),
+    h('ul', {}, ...card.sources.map((source) => h('li', {}, sourceLine(source)))),
   );
   add(
     'Examples',

@@ -39,7 +39,7 @@ describe('the patches of the spreadsheet library', () => {
     },
     {
       name: 'formulas-on-demand',
-      part: 'beforeHandle',
+      part: 'importCell',
       of: () => pluginOf('corePluginRegistry', 'cell'),
     },
     { name: 'formulas-on-demand', part: 'usesSymbol', of: () => CompiledFormula.prototype },
