@@ -1,6 +1,6 @@
 import { GillError, type ErrorCode } from '../core/errors';
-import { nearestName } from '../core/nearest-name';
-import { cards } from '../functions/card-list';
+import { closeName, nearestName } from '../core/nearest-name';
+import { cards, findCard, NAMESPACE } from '../functions/card-list';
 
 const ids = cards.map(({ id }) => id);
 
@@ -13,6 +13,13 @@ const translated: Readonly<Record<string, readonly [code: ErrorCode, sentence: s
 /** The engine's error as ours; its message becomes the sentence. */
 export function gillError(value: string, message: string | undefined): GillError {
   const [code, lead] = translated[value] ?? [value as ErrorCode, ''];
+  const bare = /^Unknown function: "(?!GILL\.)(.+)"/.exec(message ?? '')?.[1];
+  if (bare !== undefined) {
+    // Names of ours have a point in them; the rest may be anything that other spreadsheets have.
+    const meant = findCard(bare)?.id ?? (bare.includes('.') ? closeName(bare, ids) : undefined);
+    const hint = meant === undefined ? '' : `; Gillbed has ${NAMESPACE}.${meant}`;
+    return new GillError(code, `there is no function ${bare}${hint}`);
+  }
   const unknown = /^Unknown function: "GILL\.(.+)"/.exec(message ?? '')?.[1];
   if (unknown !== undefined) {
     const near = nearestName(unknown, ids);

@@ -49,6 +49,9 @@ describe('ask', () => {
       '#N/A crop: no crop is called "lettus"; the nearest name is "lettuce"',
     ],
     ['GILL.FLOW.OXYGEN(100,5,6)', '#NUM!'],
+    ['FEED.AREA(1000,50)', '#NAME? there is no function FEED.AREA; Gillbed has GILL.FEED.AREA'],
+    ['1+feed.aria(1000,50)', 'Gillbed has GILL.FEED.AREA'],
+    ['XLOOKUPS(1)', '#NAME? there is no function XLOOKUPS\n'],
   ])('%s: code and sentence on standard error, status 1', async (formula, said) => {
     const { code, out, err } = await run('ask', formula);
     expect(code).toBe(1);
