@@ -6,6 +6,7 @@
  */
 import { noAnswer, wrongValue } from './errors';
 import { weightLeft } from './groups';
+import { roundDownToWhole } from './whole';
 import { normalBelow, normalDensity, normalQuantile } from './normal';
 
 export const MAX_SPREAD = 0.5;
@@ -46,7 +47,7 @@ export function shareAbove({ weight, spread }: Omit<Sizes, 'fish'>, size: number
 /** Fish above a size, whole. */
 export function fishAbove(sizes: Sizes, size: number): number {
   checked(sizes);
-  return Math.round(sizes.fish * shareAbove(sizes, size));
+  return roundDownToWhole(sizes.fish * shareAbove(sizes, size) + 0.5);
 }
 
 /** Mean weight of the heaviest `share` of the fish, g: mean + deviation * density(cut)/share. */

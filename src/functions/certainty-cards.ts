@@ -1,7 +1,8 @@
 import { farOut, fishToWeigh, MIDDLE, nearMiddle, wilsonInterval } from '../core/certainty';
 import { wrongValue } from '../core/errors';
 import { card, type Source, type ValueCard } from './card';
-import { MAX_FISH } from './fish-parameters';
+import { fishAbove, MAX_SPREAD } from '../core/grading';
+import { MAX_FISH, MAX_GRAMS, weight } from './fish-parameters';
 import { choice, number } from './parameter';
 
 const wichura: Source = {
@@ -25,6 +26,31 @@ const sampleRule: Source = {
   where: '97 fish for 5 % where the weights vary by 25 %',
   evidence: 'definition',
 };
+
+const normalTable: Source = {
+  author: 'Math.com',
+  year: '',
+  title: 'z-distribution, standard normal probabilities',
+  where: 'table of the area below z, five decimals',
+  evidence: 'read',
+};
+const hart: Source = {
+  author: 'Hart and others',
+  year: 1968,
+  title: 'Computer Approximations',
+  where: 'algorithm 5666 for the area of the tail, as in West 2005',
+  evidence: 'memory',
+};
+
+/** Highest power first: the area beyond z is exp(-z²/2) times one over the other, to fourteen digits. */
+const tailAbove = [
+  0.0352624965998911, 0.700383064443688, 6.37396220353165, 33.912866078383, 112.079291497871,
+  221.213596169931, 220.206867912376,
+];
+const tailBelow = [
+  0.0883883476483184, 1.75566716318264, 16.064177579207, 86.7807322029461, 296.564248779674,
+  637.333633378831, 793.826512519948, 440.413735824752,
+];
 
 const power = (powers: readonly number[], x: string): string =>
   powers.reduce((sum, one) => (sum === '' ? `${one}` : `(${sum}) * ${x} + ${one}`), '');
@@ -162,4 +188,66 @@ const sample = card({
     fishToWeigh(within, spread, certainty, fish ?? Infinity),
 });
 
-export const certaintyCards: readonly ValueCard[] = [certain, sample];
+const above = card({
+  id: 'STOCK.ABOVE',
+  subject: 'Stock',
+  summary: 'Fish of a group that weigh more than a size, from their mean weight and spread',
+  searchWords: [
+    'grading',
+    'size distribution',
+    'how many are big enough',
+    'market size',
+    'top third',
+    'variation',
+    'uneven fish',
+  ],
+  parameters: [
+    number('fish', 'fish in the group', { unit: 'fish', min: 0, max: MAX_FISH, whole: true }),
+    weight,
+    number('size', 'size above which fish count', { unit: 'g', above: 0, max: MAX_GRAMS }),
+    number('spread', 'spread of the weights: standard deviation over mean', {
+      unit: 'share',
+      min: 0.01,
+      max: MAX_SPREAD,
+      default: 0.2,
+      defaultText: '0.2; African catfish 0.3',
+    }),
+  ],
+  result: { kind: 'number', unit: 'fish', meaning: 'whole fish, rounded' },
+  method:
+    'Weights are taken as normally distributed about the mean: how many standard deviations the size lies from it says which share is above.',
+  formula: {
+    heavier: 'INT(ROUND(fish * IF(weight > size, 1 - tail, tail) + 0.5, 6))',
+    tail: `EXP(0 - z^2 / 2) * (${power(tailAbove, 'z')}) / (${power(tailBelow, 'z')})`,
+    z: 'MIN(8, MAX(weight - size, size - weight) / (spread * weight))',
+  },
+  symbols: {
+    tail: 'share beyond so many standard deviations, on one side',
+    z: 'standard deviations between the mean and the size; beyond 8 nobody is left',
+  },
+  sources: [normalTable, hart],
+  validity:
+    'A group that was stocked together and not graded since: what was graded is cut off on one side. Take the spread from a few dozen single weighings; above 0.5 the distribution is another.',
+  dangers: ['wounds'],
+  examples: [
+    {
+      args: [1000, 400, 500, 0.25],
+      result: 159,
+      says: '1000 fish of 400 g, a quarter of spread: one standard deviation above the mean, 15.9 % are left (published tables of the normal distribution)',
+    },
+    {
+      args: [900, '2 kg', '2 kg', '25 %'],
+      result: 450,
+      says: 'Half of them weigh more than the mean',
+    },
+    {
+      args: [640, 550, 450],
+      result: 524,
+      says: '640 fish of 550 g at the usual spread: 524 are above 450 g',
+    },
+  ],
+  seeAlso: ['STOCK.SAMPLE', 'GROWTH.DAYS'],
+  compute: (fish, mean, size, spread) => fishAbove({ fish, weight: mean, spread }, size),
+});
+
+export const certaintyCards: readonly ValueCard[] = [certain, sample, above];

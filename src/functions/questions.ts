@@ -36,6 +36,10 @@ export const questionGroups: readonly QuestionGroup[] = [
       { question: 'When are the fish ready to sell?', ids: ['GROWTH.DAYS', 'STOCK.FORECAST'] },
       { question: 'How well do my own fish grow?', ids: ['GROWTH.COEFFICIENT', 'GROWTH.WEIGHT'] },
       {
+        question: 'How many of the fish are big enough already?',
+        ids: ['STOCK.ABOVE', 'STOCK.SAMPLE'],
+      },
+      {
         question: 'How many fish do I weigh to know their mean?',
         ids: ['STOCK.SAMPLE', 'STOCK.DENSITY'],
       },
