@@ -11,6 +11,20 @@ export const airTemperature = <const N extends string>(
 export const humidity = <const N extends string>(name: N, meaning: string): Parameter<N, number> =>
   number(name, meaning, { unit: 'share', min: 0.01, max: 1 });
 
+export const coverLight = number('cover', 'share of the light that the cover lets in', {
+  unit: 'share',
+  above: 0,
+  max: 1,
+  default: 0.7,
+});
+
+export const shadeCloth = number('shade', 'share that a shade cloth takes', {
+  unit: 'share',
+  min: 0,
+  max: 0.95,
+  default: 0,
+});
+
 const signed = number('latitude', 'latitude, south negative', {
   unit: 'degrees',
   min: -90,

@@ -1,7 +1,7 @@
 import { MOULD_NIGHT, MOULD_WET, mouldMargin, wetHours } from '../core/leaf-wetness';
 import { lampLight, lightInside, MICROMOL_PER_JOULE, USABLE_SHARE } from '../core/light';
 import { card, type Source, type ValueCard } from './card';
-import { airTemperature, latitude } from './climate-parameters';
+import { airTemperature, coverLight, latitude, shadeCloth } from './climate-parameters';
 import { choice, date, number } from './parameter';
 import { fao56 } from './shared-sources';
 import { radiationFormula, radiationSymbols } from './sun-cards';
@@ -29,18 +29,8 @@ const inside = card({
       max: 0.85,
       default: 0.5,
     }),
-    number('cover', 'share of the light that the cover lets in', {
-      unit: 'share',
-      above: 0,
-      max: 1,
-      default: 0.7,
-    }),
-    number('shade', 'share that a shade cloth takes', {
-      unit: 'share',
-      min: 0,
-      max: 0.95,
-      default: 0,
-    }),
+    coverLight,
+    shadeCloth,
   ],
   result: { kind: 'number', unit: 'mol/m2/day', meaning: 'daily light (DLI)' },
   method: `Sunshine above the air (SUN.RADIATION) times clearness, ${USABLE_SHARE} of it light that plants use, ${MICROMOL_PER_JOULE} µmol a joule, through cover and shade.`,

@@ -2,7 +2,7 @@ import { AIR_HEAT } from '../core/month-heat';
 import { airFlow, drying, SEA_LEVEL_PRESSURE, sunFlow, USED_BY_PLANTS } from '../core/ventilation';
 import { saturationFormula } from './air-cards';
 import { card, type Source, type ValueCard } from './card';
-import { airTemperature, humidity } from './climate-parameters';
+import { airTemperature, coverLight, humidity, shadeCloth } from './climate-parameters';
 import { number } from './parameter';
 import { fao56 } from './shared-sources';
 
@@ -166,18 +166,8 @@ const sunCard = card({
     }),
     airTemperature('inside', 'temperature that the house may have'),
     airTemperature('outside', 'temperature outside'),
-    number('cover', 'share of the light that the cover lets in', {
-      unit: 'share',
-      above: 0,
-      max: 1,
-      default: 0.7,
-    }),
-    number('shade', 'share that a shade cloth takes', {
-      unit: 'share',
-      min: 0,
-      max: 0.95,
-      default: 0,
-    }),
+    coverLight,
+    shadeCloth,
     number('used', 'share of the heat that plants turn into vapour', {
       unit: 'share',
       min: 0,

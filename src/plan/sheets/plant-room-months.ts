@@ -73,6 +73,7 @@ function houseFields(flow: Flow): void {
       format: 'one',
       look: 'preset',
       remark: 'Single film 6.5, inflated double film 4, glass 6.2 (recalled).',
+      note: '1 Btu/h/ft²/°F is 5.68 W/m²/K.',
     },
     {
       name: 'Plant_leaks',
@@ -115,7 +116,7 @@ function houseFields(flow: Flow): void {
       preset: 'Plant_fuel_price',
       format: 'money',
       look: 'input',
-      remark: 'Blank leaves the cost out.',
+      remark: 'Blank leaves the cost out. A US gallon is 3.785 L.',
     },
     {
       name: 'Plant_clearness',

@@ -60,5 +60,7 @@ export function plantRoomSheet(ctx: PlanContext): SheetModel {
     const cell = made.first(id);
     sheet.mark(made.cells(id), all(cell.isNumber, cell.below(MINUTES_TO_ACT)), 'bad');
   }
+  const standby = made.first('backup');
+  sheet.mark(made.cells('backup'), all(standby.isNumber, standby.below(MINUTES_TO_ACT)), 'watch');
   return sheet.model();
 }

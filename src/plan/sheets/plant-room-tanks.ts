@@ -23,6 +23,9 @@ import { airBrings } from './plant-room-air';
 /** Words in place of minutes. */
 const HOLDS = 'holds';
 
+/** g a day that stand for none: a bare 0 could be a blank cell. */
+const NO_FEED = 0.001;
+
 type AtTank = At<'Plant'>;
 
 /** The tank of the same row on the Tanks sheet. */
@@ -51,6 +54,16 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
       ofTank('Tanks_fish', row).orZero.is(0),
       ofTank('Tanks_weight', row).orZero.is(0),
       ofTank('Tanks_volume', row).orZero.is(0),
+    );
+  /** g/h of the fish that stand in the tank, on the feed of the table or on `feed` g a day. */
+  const breathe = (row: number, feed?: number): Formula =>
+    gill(
+      'OXYGEN.FISH',
+      ofTank('Tanks_fish', row),
+      ofTank('Tanks_weight', row),
+      ofTank('Tanks_species', row),
+      water,
+      feed,
     );
   const critical = (row: number): Formula =>
     nth('Fish_oxygen_critical', nth('Tanks_line', row + 1));
@@ -111,17 +124,7 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
       quantity: 'number',
       format: 'one',
       note: 'By the fish of today, some hours after feeding.',
-      formula: (_, row) =>
-        blankIf(
-          noFish(row),
-          gill(
-            'OXYGEN.FISH',
-            ofTank('Tanks_fish', row),
-            ofTank('Tanks_weight', row),
-            ofTank('Tanks_species', row),
-            water,
-          ).times(named('Plant_peak')),
-        ),
+      formula: (_, row) => blankIf(noFish(row), breathe(row).times(named('Plant_peak'))),
       total: sum,
     },
     air: {
@@ -291,18 +294,7 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
       quantity: 'number',
       format: 'one',
       // Not by the use with feed: each link of a chain of calls costs a round trip.
-      formula: (_, row) =>
-        blankIf(
-          noFish(row),
-          gill(
-            'OXYGEN.FISH',
-            ofTank('Tanks_fish', row),
-            ofTank('Tanks_weight', row),
-            ofTank('Tanks_species', row),
-            water,
-            0.001,
-          ),
-        ),
+      formula: (_, row) => blankIf(noFish(row), breathe(row, NO_FEED)),
     },
     full_place: {
       helper: true,
