@@ -10,7 +10,7 @@ import { date, nameOrNumber, number } from './parameter';
 
 const sources = [cropFigures, faoAppendix, sowingArithmetic];
 const method =
-  'The usual days of the crop table: to emergence, to transplanting, from transplanting to the first cut, from the first cut to clearing. A crop that is cut once is taken within its harvest days, one that grows again is cut over them; at clear the whole batch is gone. A number in place of the crop is the days themselves.';
+  'The usual days of the crop table: to emergence, to transplanting, from transplanting to the first cut, from the first cut to clearing. A crop that is cut once is taken within its harvest days, one that grows again is cut over them; at clear the whole batch is gone. A steady weekly cut of a crop that is cut once takes each batch on the day of its first cut, so that its places are free then (BED.PLANTS). A number in place of the crop is the days themselves.';
 const validity =
   'Usual days in a well-run house at its best temperatures; cold or dark weeks take longer. Beans and radish are sown in place and have no transplant; strawberry plugs and mint cuttings do not emerge, and their sowing is the potting up.';
 const caution =

@@ -155,7 +155,7 @@ const harvests = [
   ...fridays([2026, 2, 13], 'Nile tilapia', 'kg', 7.5, [165, 175, 0, 0, 0, 0, 160, 175]),
   ...fridays([2026, 2, 6], 'parsley', 'bunch', 1.3, [85, 90, 80, 95, 90, 85, 90, 95, 90, 85]),
   ...fridays([2026, 2, 27], 'kale', 'bunch', 1.6, [24, 26, 25, 28, 26, 27, 24]),
-  ...fridays([2026, 3, 6], 'Swiss chard', 'bunch', 1.5, [105, 110, 115, 120, 110, 130]),
+  ...fridays([2026, 3, 6], 'Swiss chard', 'bunch', 1.5, [63, 66, 69, 72, 66, 78]),
   ...fridays([2026, 3, 20], 'basil', 'bunch', 1.6, [140, 150, 155, 150]),
 ].sort((a, b) => a.date.localeCompare(b.date));
 
@@ -298,6 +298,12 @@ export const demoFarm = {
     tank(5, 0, undefined),
   ],
   beds,
+  // Small bunches for the market: five of a basil plant of 0.18 kg, three of a chard of 0.33 kg, six of a kale of 0.6 kg.
+  crops: {
+    basil: { bunch_weight: 36 },
+    'Swiss chard': { bunch_weight: 110 },
+    kale: { bunch_weight: 100 },
+  },
   markets: [
     {
       crop: 'lettuce',
@@ -313,7 +319,6 @@ export const demoFarm = {
       unit: 'bunch',
       perWeek: 150,
       price: 1.6,
-      perPlant: 5,
       every: 21,
       firstHarvest: '2026-05-18',
       cells: 72,
@@ -321,9 +326,8 @@ export const demoFarm = {
     {
       crop: 'Swiss chard',
       unit: 'bunch',
-      perWeek: 110,
+      perWeek: 66,
       price: 1.5,
-      perPlant: 5,
       every: 42,
       firstHarvest: '2026-05-27',
       cells: 72,
@@ -360,7 +364,6 @@ export const demoFarm = {
       unit: 'bunch',
       perWeek: 26,
       price: 1.6,
-      perPlant: 6,
       every: 60,
       firstHarvest: '2026-07-20',
       cells: 72,

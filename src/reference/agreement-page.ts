@@ -32,7 +32,7 @@ function tableRow(row: ComparisonRow): string {
   const remarks = [row.why, how, reasonFor(row), comparison.note].filter(Boolean);
   const typed = [...new Set(calls)].map((call) => `<code>${escapeHtml(call)}</code>`);
   return `<tr class="${verdict.replaceAll(' ', '-')}">
-<th scope="row">${readText(comparison.ask)}<span class="small">given: ${readText(comparison.given.join(', '))}</span></th>
+<th scope="row">${readText(comparison.ask)}<span class="small">given: ${readText((comparison.given ?? []).join(', '))}</span></th>
 <td data-head="Published">${published === null ? 'none' : shown(published)}</td>
 <td data-head="Model">${model === undefined ? '' : shown(model)}</td>
 <td data-head="Ratio">${ratio === undefined ? '' : ratio.toFixed(2)}</td>
@@ -44,7 +44,7 @@ function tableRow(row: ComparisonRow): string {
 
 const part = (record: FarmRecord, rows: readonly ComparisonRow[]): string => `<section>
 <h3 id="${escapeHtml(record.id)}">${readText(record.system)}</h3>
-<p class="small">${readText(record.location)}. ${Object.values(record.sources)
+<p class="small">${readText(record.location)}. ${Object.values(record.sources ?? {})
   .map((source) => readText(source.replace(/, https?:\S+/g, '')))
   .join('; ')}.</p>
 <table class="agreement"><thead><tr><th scope="col">What is asked</th><th scope="col">Published</th><th scope="col">Model</th><th scope="col">Model / published</th><th scope="col">Band</th><th scope="col">Verdict</th><th scope="col">How, and why</th></tr></thead>
@@ -129,7 +129,7 @@ export function agreementPage(records: readonly FarmRecord[] = publishedRecords)
   const rows = comparisonRows(records);
   const count = (verdict: string): number =>
     rows.filter((row) => verdictOf(row) === verdict).length;
-  const asked = records.filter(({ compare }) => compare.length > 0);
+  const asked = records.filter(({ compare = [] }) => compare.length > 0);
   return page(
     'How well it agrees',
     `<nav><a href="index.html">All functions</a></nav>

@@ -179,4 +179,11 @@ export const changes: readonly Change[] = [
     is: 'Both count beds with plants in them on the day of the plan, and your own figures. Beds that wait for their plants stand on a line of their own.',
     why: 'One question, one answer.',
   },
+  {
+    subject: 'The planning workbook',
+    functions: ['NUTRIENT.FEED', 'NUTRIENT.CROP', 'DOSE.NUTRIENT'],
+    was: 'Doses knew bases and iron alone, and no sheet held what the crops lack.',
+    is: 'It balances nitrogen, phosphorus, potassium, calcium, magnesium and iron week by week: what feed and base bring, what the crops take up, what is short and how much of which salt, and shares the base between potassium and calcium. The demo farm sells smaller bunches of basil, chard and kale by the weights on its Crops sheet.',
+    why: 'Potassium and calcium run short first, and come along with a base that is chosen for them.',
+  },
 ];

@@ -75,7 +75,7 @@ describe('cells that a grower may leave blank', () => {
     expect(all('Sowing_gives')[0]).toBe(0.06);
     // 4 kg a week of 0.06 kg a plant: 67 plants, more seeds.
     expect(all('Sowing_plants')[0]).toBe(67);
-    expect(all('Sowing_gives')[1]).toBeCloseTo(180 / 50, 9);
+    expect(all('Sowing_gives')[1]).toBeCloseTo(180 / 36, 9);
     expect(all('Sowing_gives')[2]).toBe(1);
   });
 

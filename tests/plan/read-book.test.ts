@@ -221,6 +221,7 @@ describe('what a grower did to the cells is read as it was meant', () => {
   it('the farm of the demo has no figures that nobody typed', () => {
     const demo = openBook(fileOf(readFarm(demoFarm), 'plain'));
     expect(Object.keys(readBook(demo).file)).not.toContain('figures');
-    expect(Object.keys(readBook(demo).file)).not.toContain('crops');
+    expect(readBook(demo).file['crops']).toEqual(demoFarm.crops);
+    expect(Object.keys(readBook(demo).file)).not.toContain('species');
   });
 });

@@ -127,6 +127,14 @@ const seasons: readonly (readonly [RegExp, month: string])[] = [
 function monthsOf(f: Figures): readonly number[] {
   const text = `${f.said} ${f.place}`;
   const named = months.flatMap((month, i) => (new RegExp(`\\b${month}\\b`).test(text) ? [i] : []));
+  // From one month to another all between them are meant.
+  const span = new RegExp(`\\b(${months.join('|')}) to (${months.join('|')})\\b`).exec(text);
+  if (span) {
+    const [from, to] = [months.indexOf(span[1] as string), months.indexOf(span[2] as string)];
+    return months
+      .map((_, i) => i)
+      .filter((i) => (from <= to ? i >= from && i <= to : i >= from || i <= to));
+  }
   if (named.length > 0) return named;
   const season = seasons.find(([words]) => words.test(text))?.[1];
   return season === undefined ? [] : [months.indexOf(season)];
@@ -152,6 +160,24 @@ const CLEARNESS = 0.5;
 const LIGHT_IN_MEGAJOULE = 0.45 * 4.57;
 /** Light that a greenhouse lets through, frame and all (recalled; film trials of Purdue give 0.6 to 0.8). */
 const COVER = 0.7;
+
+/** K between the highest and the lowest air of a day, where a record is silent (common practice). */
+const DAY_RANGE = 8;
+
+/** L/day that the crops of an area drink, as a mean of the months that are said, or of the year. */
+export function cropWater(f: Figures, model: CatalogueModel, area: number): number {
+  const latitude = figure(f, 'latitude_deg');
+  const crop = cropOf(f) ?? 'lettuce';
+  const air = f.number('water_temperature_c') ?? model.ask('FACT.CROP', crop, 'air');
+  const said = monthsOf(f);
+  const days = said.length > 0 ? said : months.map((_, i) => i);
+  const sum = days.reduce((water, month) => {
+    const day = `2026-${String(month + 1).padStart(2, '0')}-15`;
+    const [high, low] = [air + DAY_RANGE / 2, air - DAY_RANGE / 2];
+    return water + model.ask('WATER.USE', area, high, low, latitude, day, crop);
+  }, 0);
+  return sum / days.length;
+}
 
 /** Days that a whole crop takes its bed, cleaning included. */
 export const cycleDays = (model: CatalogueModel, crop: string): number =>

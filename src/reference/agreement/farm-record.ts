@@ -9,16 +9,16 @@ interface Stated {
 
 interface Treatment {
   readonly name: string;
-  readonly figures: Readonly<Record<string, Stated>>;
+  readonly figures?: Readonly<Record<string, Stated>>;
 }
 
 /** What a plan should answer about a farm. */
 export interface Comparison {
   readonly ask: string;
   /** Several figures are one for each treatment; null where only the bounds of the answer are stated. */
-  readonly expected: number | readonly number[] | null;
-  readonly model_over_published: readonly number[];
-  readonly given: readonly string[];
+  readonly expected?: number | readonly number[] | null;
+  readonly model_over_published?: readonly number[];
+  readonly given?: readonly string[];
   readonly note?: string;
 }
 
@@ -27,14 +27,14 @@ export interface FarmRecord {
   readonly id: string;
   readonly system: string;
   readonly location: string;
-  readonly sources: Readonly<Record<string, string>>;
-  readonly figures: Readonly<Record<string, Stated>>;
+  readonly sources?: Readonly<Record<string, string>>;
+  readonly figures?: Readonly<Record<string, Stated>>;
   readonly treatments?: readonly Treatment[];
-  readonly compare: readonly Comparison[];
+  readonly compare?: readonly Comparison[];
 }
 
 /** The words of a comparison that may name a treatment, a species, a month or a weight. */
-export const wordsOf = ({ ask, given }: Comparison): string => [ask, ...given].join('; ');
+export const wordsOf = ({ ask, given = [] }: Comparison): string => [ask, ...given].join('; ');
 
 /** Words that tell treatments apart: "Nile", "September", a lone "A". */
 const tellingWords = (name: string): string[] =>
@@ -50,16 +50,16 @@ export class Figures {
   readonly comparison: Comparison;
   readonly place: string;
 
-  constructor({ figures, treatments = [], location }: FarmRecord, comparison: Comparison) {
+  constructor({ figures = {}, treatments = [], location }: FarmRecord, comparison: Comparison) {
     const said = wordsOf(comparison);
     const named = treatments.filter(({ name }) =>
       tellingWords(name).some((word) => new RegExp(`\\b${word}\\b`).test(said)),
     );
     const rest = treatments.filter((treatment) => !named.includes(treatment));
     this.#all = [
-      ...named.map((treatment) => treatment.figures),
+      ...named.map((treatment) => treatment.figures ?? {}),
       figures,
-      ...rest.map((treatment) => treatment.figures),
+      ...rest.map((treatment) => treatment.figures ?? {}),
     ];
     this.comparison = comparison;
     this.place = location;

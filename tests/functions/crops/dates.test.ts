@@ -124,3 +124,13 @@ describe('round trips', () => {
     }
   });
 });
+
+describe('how long a place is taken, by BED.PLANTS and by SOW.OFFSET', () => {
+  it.each(cellOf('FACT.CROPS') as unknown as string[][])('%s: one answer', (crop) => {
+    const once = cellOf('FACT.CROP', crop, 'cut') === 'once';
+    const inPlace = cellOf('FACT.CROP', crop, 'start') === 'in place';
+    const from = inPlace ? 0 : numberOf('SOW.OFFSET', crop, 'transplant');
+    const to = numberOf('SOW.OFFSET', crop, once ? 'first cut' : 'clear');
+    expect(numberOf('BED.PLANTS', 7, crop)).toBeCloseTo(to - from, 9);
+  });
+});
