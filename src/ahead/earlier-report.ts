@@ -9,6 +9,7 @@ import { placeKey } from '../plan/registers-of-farm';
 import { batchPlantedOn } from './crop-season';
 import { cropOf } from './own-tables';
 import type { PlannedBatch, Season } from './season';
+import { airMeans } from './needed';
 
 type Fields = Readonly<Record<string, unknown>>;
 const fieldsOf = (json: unknown): Fields =>
@@ -59,7 +60,7 @@ export function plantingsOfReport(json: unknown, farm: Farm): PlannedBatch[] {
 
 /** Rows of the Plantings that the planner wrote, as its plan. */
 export function batchesOfRows(farm: Farm, rows: readonly PlantingEntry[]): PlannedBatch[] {
-  const means = farm.months.map(({ high, low }) => (high + low) / 2);
+  const means = airMeans(farm);
   return rows.flatMap(({ crop: name, bed: where, plants, planted }): PlannedBatch[] => {
     const bed = farm.beds.find((one) => placeKey(one.name) === placeKey(where ?? ''));
     if (bed === undefined || planted === undefined || plants === undefined) return [];
@@ -107,7 +108,7 @@ export function seenFrom(
   season: Season,
   plantings: readonly PlannedBatch[],
 ): EarlierPlan {
-  const means = farm.months.map(({ high, low }) => (high + low) / 2);
+  const means = airMeans(farm);
   const notes: string[] = [];
   const ahead = plantings.flatMap((planting): PlannedBatch[] => {
     const { crop, bed, plantedOut, cleared, sown } = planting;

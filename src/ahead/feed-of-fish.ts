@@ -5,6 +5,7 @@ import type { Farm } from '../plan/farm';
 import { type FishPlan, forecastOfPlan } from './fish-plan';
 import { speciesOf } from './own-tables';
 import type { FishWanted } from './fish-wanted';
+import { monthWater } from './needed';
 
 /** Last weeks of the plan whose mean stands for those after it. */
 const LAST_WEEKS = 8;
@@ -14,10 +15,7 @@ function feedAsStanding(farm: Farm, names: ReadonlySet<string>, day: number): nu
   return farm.tanks.reduce((sum, { name, species, fish, weight }) => {
     if (!names.has(name) || fish === 0 || weight === undefined) return sum;
     const kind = speciesOf(farm, species);
-    const water = waterOn(
-      farm.months.map((month) => month.water),
-      day,
-    );
+    const water = waterOn(monthWater(farm), day);
     return sum + fish * weight * feedRate(kind, weight, water, kind.facts.tgc[0]);
   }, 0);
 }

@@ -6,6 +6,7 @@ import { fishRowsOf } from '../plan/registers-of-farm';
 import { withRows } from './fish-facts';
 import type { FishWanted, GroupInTank } from './fish-wanted';
 import { speciesOf } from './own-tables';
+import { monthWater, needed } from './needed';
 
 export interface LeftOut {
   readonly tank: string;
@@ -29,7 +30,8 @@ export function fishOfFarm(
 ): FarmFish {
   const key = (name: string): string => name.trim().toLowerCase();
   const named = new Map(without.map((name) => [key(name), name]));
-  const main = speciesOf(farm, farm.stock.species);
+  const { stock } = farm;
+  const main = speciesOf(farm, needed(stock.species, 'the species of the fish'));
   const leftOut: LeftOut[] = [];
   const tanks: FishWanted['tanks'][number][] = [];
   const standing: GroupInTank[] = [];
@@ -53,19 +55,18 @@ export function fishOfFarm(
   }
   const [unknown] = named.values();
   if (unknown !== undefined) throw wrongValue(`there is no tank "${unknown}" to leave out`);
-  const { stock } = farm;
   const { wanted, notes } = withRows(
     {
       species: main,
       coefficient: main.facts.tgc[0],
-      water: farm.months.map(({ water }) => water),
+      water: monthWater(farm),
       asOf: farm.asOf,
       weeks,
       tanks,
-      kgMonth: stock.wanted,
-      startWeight: stock.startWeight,
-      sellWeight: stock.harvestWeight,
-      survival: stock.survival,
+      kgMonth: needed(stock.wanted, 'the weight of fish to sell'),
+      startWeight: needed(stock.startWeight, 'the weight of fish when stocked'),
+      sellWeight: needed(stock.harvestWeight, 'the weight of fish when sold'),
+      survival: needed(stock.survival, 'the share of fish that live'),
     },
     standing,
     fishRowsOf(farm.fishLog),

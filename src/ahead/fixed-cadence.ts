@@ -3,7 +3,8 @@ import type { Farm } from '../plan/farm';
 import { cropOf } from './own-tables';
 import { seasonableBatch } from './crop-season';
 import { type PlannedBatch, restAfter, roomIn, type Season } from './season';
-import { unitsPerPlant } from './season-of-farm';
+import { unitsPerPlant } from '../plan/units-per-plant';
+import { airMeans } from './needed';
 
 export interface FixedCadence {
   readonly plantings: readonly PlannedBatch[];
@@ -18,18 +19,21 @@ export interface FixedCadence {
  * planting each batch into the first beds that are free: what a plan of the season is compared with.
  */
 export function fixedCadence(farm: Farm, season: Season): FixedCadence {
-  const means = farm.months.map(({ high, low }) => (high + low) / 2);
+  const means = airMeans(farm);
   const end = season.from + 7 * season.weeks;
   const freeFrom = new Map(season.beds.map((bed) => [bed.name, bed.freeFrom]));
   const batches: { crop: Crop; plantedOut: number; plants: number }[] = [];
   for (const row of farm.markets) {
+    const { every, firstHarvest } = row;
+    // Without a rhythm nothing is sown.
+    if (every === undefined || firstHarvest === undefined) continue;
     const crop = cropOf(farm, row.crop);
     const nursery = crop.start === 'in place' ? 0 : usual(crop, 'transplant_days');
     const toCut = usual(crop, 'transplant_days') + usual(crop, 'bed_days');
-    const plants = Math.ceil(((row.perWeek / unitsPerPlant(crop, row)) * row.every) / 7 - 1e-6);
-    let sown = row.firstHarvest - toCut;
-    while (sown < season.from) sown += row.every;
-    for (; sown + nursery < end; sown += row.every) {
+    const plants = Math.ceil(((row.perWeek / unitsPerPlant(crop, row)) * every) / 7 - 1e-6);
+    let sown = firstHarvest - toCut;
+    while (sown < season.from) sown += every;
+    for (; sown + nursery < end; sown += every) {
       batches.push({ crop, plantedOut: sown + nursery, plants });
     }
   }

@@ -5,12 +5,14 @@ import { type Crop, usual } from '../core/tables/crops';
 import { feedOfBed } from '../plan/bed-feed';
 import type { BedEntry, Farm, MarketEntry } from '../plan/farm';
 import { toShown } from '../plan/quantities';
+import { unitsPerPlant } from '../plan/units-per-plant';
 import { cropOf, speciesOf } from './own-tables';
 import { batchPlantedOn, seasonableBatch } from './crop-season';
 import { harvestShares } from './harvest-spread';
 import { firstMonday } from './planner-rows';
 import { type BedHold, type Season, type SeasonBed, type SeasonCrop, WEEK } from './season';
 import { type StandingPlanting, standingPlantings } from './standing-plantings';
+import { airMeans, needed } from './needed';
 
 export interface SeasonWishes {
   /** Weeks to plan, 8 to 60. */
@@ -53,28 +55,8 @@ function bedsNamed(farm: Farm, names: readonly string[], what: string): Readonly
 
 /** Weeks beyond those that are reported, at the most, which the model looks at. */
 const MAX_TAIL = 16;
-const LB = 0.45359237;
 
 const kindsOf = (crop: Crop): readonly string[] => crop.beds.split(', ');
-
-/** Units that one plant gives in its whole life: the farm's own figure, or the crop table's weights. */
-export function unitsPerPlant(
-  crop: Crop,
-  { unit, perPlant }: Pick<MarketEntry, 'unit' | 'perPlant'>,
-): number {
-  if (perPlant !== undefined) return perPlant;
-  const kg = usual(crop, 'kg_per_plant');
-  switch (unit) {
-    case 'kg':
-      return kg;
-    case 'lb':
-      return kg / LB;
-    case 'bunch':
-      return (1000 * kg) / usual(crop, 'bunch_weight');
-    case 'piece':
-      return (1000 * kg) / usual(crop, 'piece_weight');
-  }
-}
 
 export interface FarmSeason {
   readonly season: Season;
@@ -100,14 +82,15 @@ function together(
   const inFirstUnit = (row: MarketEntry): number =>
     (row.perWeek * perPlant) / unitsPerPlant(crop, row);
   const perWeek = rows.reduce((sum, row) => sum + inFirstUnit(row), 0);
-  const income = rows.reduce((sum, row) => sum + row.perWeek * row.price, 0);
+  const income = rows.reduce((sum, row) => sum + row.perWeek * (row.price ?? 0), 0);
   return {
     crop,
     unit: first.unit,
     perPlant,
     perWeek,
     price: income > 0 && perWeek > 0 ? income / perWeek : undefined,
-    firstHarvest: Math.min(...rows.map((row) => row.firstHarvest)),
+    // Without a day: from the first on that can be.
+    firstHarvest: Math.min(...rows.map((row) => row.firstHarvest ?? farm.asOf)),
   };
 }
 
@@ -115,7 +98,7 @@ function together(
 export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
   const notes: string[] = [];
   const from = firstMonday(farm);
-  const means = farm.months.map(({ high, low }) => (high + low) / 2);
+  const means = airMeans(farm);
   const restDays = wishes.restDays ?? REST_DAYS;
   const apart = bedsNamed(farm, wishes.without ?? [], 'to leave out');
   const trellis = wishes.trellis && bedsNamed(farm, wishes.trellis, 'for tall crops');
@@ -183,7 +166,9 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
     ]),
   ];
   const fed = {
-    protein: farm.feed.protein ?? speciesOf(farm, farm.stock.species).facts.protein[0],
+    protein:
+      farm.feed.protein ??
+      speciesOf(farm, needed(farm.stock.species, 'the species of the fish')).facts.protein[0],
     figures: farm.figures,
   };
   /** Feed that so much of a crop calls for, g/day. */

@@ -9,6 +9,7 @@ import { figuresField, headsField, ownFiguresField } from './own-fields';
 import type { Figures } from './presets';
 import type { QuantityId, UnitSystem } from './quantities';
 import { placeKey, withRegisters } from './registers-of-farm';
+import { pathText, type WrongField, wrongField, WrongFieldsError } from './wrong-field';
 
 export const bedKinds = ['raft', 'gravel', 'film'] as const;
 /** What of a row that was planned has become: still to do, done in another way (in a row of its own), or not done. */
@@ -34,12 +35,12 @@ function farmSchema(system: UnitSystem) {
 
   const month = v.strictObject({
     /** Mean water temperature, degC. */
-    water: figure('temperature', { min: -2, max: 45 }),
+    water: v.optional(figure('temperature', { min: -2, max: 45 })),
     /** Mean daily highest and lowest air temperature where the crops stand, degC. */
-    high: figure('temperature', { min: -40, max: 60 }),
-    low: figure('temperature', { min: -50, max: 50 }),
+    high: v.optional(figure('temperature', { min: -40, max: 60 })),
+    low: v.optional(figure('temperature', { min: -50, max: 50 })),
     /** Mean relative humidity where the crops stand, 0 to 1. */
-    humidity: share(),
+    humidity: v.optional(share()),
   });
   const tank = v.strictObject({
     name: text(40),
@@ -74,12 +75,12 @@ function farmSchema(system: UnitSystem) {
     crop: crop(),
     unit: oneOf(marketUnits),
     perWeek: from0('number', 1e7),
-    price: money(),
+    price: v.optional(money()),
     /** Units that one plant gives in its whole life; left out: by the yield and the weights of the Crops sheet. */
     perPlant: v.optional(above0('number', 1e5)),
     /** Days between sowings. */
-    every: figure('days', { min: 1, max: 364, whole: true }),
-    firstHarvest: day(),
+    every: v.optional(figure('days', { min: 1, max: 364, whole: true })),
+    firstHarvest: v.optional(day()),
     cells: v.optional(figure('number', { min: 1, max: 2000, whole: true })),
     germination: v.optional(above0('share', 1)),
     losses: v.optional(figure('share', { min: 0, max: 0.9 })),
@@ -130,6 +131,18 @@ function farmSchema(system: UnitSystem) {
     wait: v.optional(figure('days', { min: 0, max: 1000, whole: true })),
     remark: v.optional(text(200)),
   });
+  const preset = v.strictObject({
+    /** Where it stands in the farm file, the rows of a list as one: "months[].water". */
+    field: text(60),
+    /** As a person calls it. */
+    what: text(60),
+    /** What stands there, as the file has it; once somebody types another, it is preset no more. */
+    figure: v.union(
+      [v.number(), text(80)],
+      (issue) => `must be a number or text; got ${JSON.stringify(issue.input)}`,
+    ),
+    why: text(200),
+  });
   const harvest = v.strictObject({
     date: day(),
     crop: v.union([crop(), species()], (issue) => {
@@ -151,46 +164,61 @@ function farmSchema(system: UnitSystem) {
     currency: v.optional(text(8), 'EUR'),
     /** The day the plan speaks of; it is a cell in the workbook, to be changed there. */
     asOf: day(),
-    site: v.strictObject({
-      place: text(80),
-      latitude: figure('degrees', { min: -90, max: 90 }),
-      altitude: figure('altitude', { min: -430, max: 5000 }),
-      /** Height of the trellis or tallest crop row, for its shadow. */
-      trellis: v.optional(above0('length', 20), 2),
-      /** Air in the tunnel or house, for venting. */
-      houseVolume: v.optional(above0('houseVolume', 1e7)),
-    }),
+    site: v.optional(
+      v.strictObject({
+        place: v.optional(text(80)),
+        latitude: v.optional(figure('degrees', { min: -90, max: 90 })),
+        altitude: v.optional(figure('altitude', { min: -430, max: 5000 })),
+        /** Height of the trellis or tallest crop row, for its shadow. */
+        trellis: v.optional(above0('length', 20), 2),
+        /** Air in the tunnel or house, for venting. */
+        houseVolume: v.optional(above0('houseVolume', 1e7)),
+      }),
+      {},
+    ),
     months: rowsOf(month, 12, 12),
-    water: v.strictObject({
-      /** All the water that moves round: tanks, beds, sump, pipes. */
-      total: above0('volume', 1e9),
-      sump: from0('volume', 1e8),
-      salinity: v.optional(from0('salinity', 40), 0),
-    }),
-    filter: v.strictObject({
-      /** Filter media (in litres or gallons) and its surface; 0 where the beds do all the work. */
-      media: from0('volume', 1e7),
-      specificSurface: above0('specificSurface', 5000),
-    }),
-    feed: v.strictObject({
-      protein: v.optional(figure('share', { min: 0.1, max: 0.7 })),
-      /** Of a kg, or of a lb in US units. */
-      price: figure('pricePerMass', { min: 0, max: 1e9 }),
-    }),
-    stock: v.strictObject({
-      species: species(),
-      /** Fish wanted to sell each month. */
-      wanted: above0('massMonth', 1e6),
-      startWeight: above0('fishWeight', 20000),
-      harvestWeight: above0('fishWeight', 50000),
-      survival: figure('share', { min: 0.05, max: 1 }),
-      /** Price of one fingerling. */
-      fingerlingPrice: v.optional(money(), 0),
-      /** Of a kg of fish sold, or of a lb in US units. */
-      fishPrice: v.optional(figure('pricePerMass', { min: 0, max: 1e9 }), 0),
-    }),
-    tanks: rowsOf(tank, 1, 200),
-    beds: rowsOf(bed, 1, 1000),
+    water: v.optional(
+      v.strictObject({
+        /** All the water that moves round: tanks, beds, sump, pipes. */
+        total: v.optional(above0('volume', 1e9)),
+        sump: v.optional(from0('volume', 1e8)),
+        salinity: v.optional(from0('salinity', 40), 0),
+      }),
+      {},
+    ),
+    filter: v.optional(
+      v.strictObject({
+        /** Filter media (in litres or gallons) and its surface; 0 where the beds do all the work. */
+        media: v.optional(from0('volume', 1e7)),
+        specificSurface: v.optional(above0('specificSurface', 5000)),
+      }),
+      {},
+    ),
+    feed: v.optional(
+      v.strictObject({
+        protein: v.optional(figure('share', { min: 0.1, max: 0.7 })),
+        /** Of a kg, or of a lb in US units. */
+        price: v.optional(figure('pricePerMass', { min: 0, max: 1e9 })),
+      }),
+      {},
+    ),
+    stock: v.optional(
+      v.strictObject({
+        species: v.optional(species()),
+        /** Fish wanted to sell each month. */
+        wanted: v.optional(above0('massMonth', 1e6)),
+        startWeight: v.optional(above0('fishWeight', 20000)),
+        harvestWeight: v.optional(above0('fishWeight', 50000)),
+        survival: v.optional(figure('share', { min: 0.05, max: 1 })),
+        /** Price of one fingerling. */
+        fingerlingPrice: v.optional(money()),
+        /** Of a kg of fish sold, or of a lb in US units. */
+        fishPrice: v.optional(figure('pricePerMass', { min: 0, max: 1e9 })),
+      }),
+      {},
+    ),
+    tanks: rowsOf(tank, 0, 200),
+    beds: rowsOf(bed, 0, 1000),
     markets: v.optional(rowsOf(market, 0, 60), []),
     fishLog: v.optional(rowsOf(fishRow, 0, 20000), []),
     plantings: v.optional(rowsOf(planting, 0, 20000), []),
@@ -198,6 +226,8 @@ function farmSchema(system: UnitSystem) {
     waterTests: v.optional(rowsOf(waterTest, 0, 5000), []),
     harvests: v.optional(rowsOf(harvest, 0, 50000), []),
     costs: v.optional(rowsOf(v.strictObject({ item: text(60), perMonth: money() }), 0, 40), []),
+    /** Fields that nobody has typed yet: what was put there, and why. */
+    presets: v.optional(rowsOf(preset, 0, 5000), []),
     /** Figures that the plan brings along and the grower changed, by the names of their cells. */
     figures: v.optional(figuresField(system)),
     /** Figures of the Crops and Species sheets that the grower knows better, in the units of those sheets. */
@@ -230,56 +260,16 @@ export type WaterTestEntry = Contents['waterTests'][number];
 export type HarvestEntry = Contents['harvests'][number];
 export type FishLogEntry = Contents['fishLog'][number];
 export type PlantingEntry = Contents['plantings'][number];
+export type PresetEntry = Contents['presets'][number];
 export type TreatmentEntry = Contents['treatments'][number];
 
-type Step = string | number;
-const stepsOf = (issue: v.BaseIssue<unknown>): readonly Step[] =>
-  (issue.path ?? []).map(({ key }) => key as Step);
-
-/** "tanks[2].fish": places in lists count from 0, as in the file. */
-export const pathText = (path: readonly Step[]): string =>
-  path
-    .map((key, i) => (typeof key === 'number' ? `[${key}]` : `${i === 0 ? '' : '.'}${key}`))
-    .join('');
-
-/** One wrong field of a farm file. */
-export interface WrongField {
-  /** "tanks", 2, "fish": places in lists count from 0. */
-  readonly path: readonly Step[];
-  readonly missing: boolean;
-  /** Goes on from the field's name: "must be …". */
-  readonly says: string;
-}
-
-function wrongField(issue: v.BaseIssue<unknown>): WrongField {
-  const path = stepsOf(issue);
-  if (issue.type === 'strict_object') {
-    if (issue.expected === 'never')
-      return {
-        path,
-        missing: false,
-        says: 'is not a field of a farm file; remove it or correct its name',
-      };
-    if (issue.received === 'undefined') return { path, missing: true, says: 'is missing' };
-    return { path, missing: false, says: `must be an object ({ … }); got ${issue.received}` };
-  }
-  return { path, missing: false, says: issue.message };
-}
-
-const sentenceOf = ({ path, says }: WrongField): string =>
-  `${pathText(path) || 'the farm file'} ${says}`;
+export { pathText };
+export type { WrongField };
 
 /** The farm file is not right; the message lists every wrong field, `wrong` holds them one by one. */
-export class FarmFileError extends Error {
-  readonly wrong: readonly string[];
-
-  constructor(readonly fields: readonly WrongField[]) {
-    const wrong = [...new Set(fields.map(sentenceOf))];
-    super(
-      `The farm file has ${wrong.length} wrong ${wrong.length === 1 ? 'field' : 'fields'}:\n` +
-        wrong.map((sentence) => `- ${sentence}`).join('\n'),
-    );
-    this.wrong = wrong;
+export class FarmFileError extends WrongFieldsError {
+  constructor(fields: readonly WrongField[]) {
+    super(fields, 'farm file');
     this.name = 'FarmFileError';
   }
 }
@@ -312,7 +302,8 @@ const unitsOf = (json: unknown): UnitSystem =>
  */
 export function readFarm(json: unknown): Farm {
   const result = v.safeParse(farmSchema(unitsOf(json)).farm, json);
-  if (!result.success) throw new FarmFileError(result.issues.map(wrongField));
+  if (!result.success)
+    throw new FarmFileError(result.issues.map((issue) => wrongField(issue, 'farm file')));
   const twice = namesTwice(result.output);
   if (twice.length > 0) throw new FarmFileError(twice);
   return { ...withRegisters(result.output), file: JSON.stringify(json) };
@@ -374,7 +365,10 @@ export function readFarmSoFar(json: unknown): FarmSoFar {
     figures: read(schemas.farm.entries.figures, file['figures']),
     ownCrops: read(schemas.farm.entries.crops, file['crops']),
     ownSpecies: read(schemas.farm.entries.species, file['species']),
-    protein: read(schemas.farm.entries.feed.entries.protein, fieldsOf(file['feed'])['protein']),
+    protein: read(
+      schemas.farm.entries.feed.wrapped.entries.protein,
+      fieldsOf(file['feed'])['protein'],
+    ),
     tanks: listOf(file['tanks']).map((one) => {
       const tank = read(schemas.tank, one);
       return tank && { ...tank, fish: tank.fish ?? 0 };

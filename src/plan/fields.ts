@@ -2,6 +2,7 @@ import type { PlanContext } from './context';
 import type { Condition, Formula } from './formula-parts';
 import type { ConditionModel, FormatId, LookId, ValidationModel } from './workbook-model';
 import type { FigureName } from './names';
+import { lookOfTyped } from './preset-fields';
 import { type PresetName, presetOf, presetValue } from './presets';
 import {
   converts,
@@ -118,8 +119,9 @@ export function fields(
     sheet.text(r, column, line.label, 'label');
     const typed =
       typeof value === 'number' && quantity ? toShown(value, quantity, ctx.system) : value;
+    const path = farm ?? (preset && `figures.${preset}`);
     const common = {
-      look,
+      look: path === undefined ? look : lookOfTyped(ctx.farm, path, typed, look),
       format: typeof typed === 'string' ? ('text' as const) : format,
       ...(line.note && { note: line.note }),
     };

@@ -192,6 +192,7 @@ export interface RegisterColumns {
     | 'stand'
     | PlantingAhead;
   Treatments: 'date' | 'where' | 'what' | 'amount' | 'wait' | 'remark' | 'free';
+  Presets: 'what' | 'figure' | 'why' | 'field';
   Harvest:
     'date' | 'what' | 'bed' | 'quantity' | 'unit' | 'price' | 'income' | 'kind' | 'says' | 'month';
 }

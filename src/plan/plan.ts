@@ -13,6 +13,7 @@ import { harvestLogSheet } from './sheets/harvest-log-sheet';
 import { moneySheet } from './sheets/money-sheet';
 import { plantingsSheet } from './sheets/plantings-sheet';
 import { plantRoomSheet } from './sheets/plant-room-sheet';
+import { presetsSheet } from './sheets/presets-sheet';
 import { pumpsSheet } from './sheets/pumps-sheet';
 import { seasonSheet } from './sheets/season-sheet';
 import { siteSheet } from './sheets/site-sheet';
@@ -40,6 +41,17 @@ function checkNames(names: readonly NameModel[]): void {
     }
   }
 }
+
+/** A farm that begins with a wish says what was preset and what is missing; one that was typed has neither. */
+const showsPresets = ({ presets, markets, feed, site, months }: Farm): boolean =>
+  presets.length > 0 ||
+  feed.price === undefined ||
+  site.latitude === undefined ||
+  site.altitude === undefined ||
+  months.some(({ water, high, low, humidity }) =>
+    [water, high, low, humidity].includes(undefined),
+  ) ||
+  markets.some(({ price }) => price === undefined);
 
 interface Options {
   readonly formulas: FormulaMode;
@@ -86,6 +98,7 @@ export function planWithTyped(
     moneySheet(ctx),
     crops.sheet,
     species.sheet,
+    ...(showsPresets(farm) ? [presetsSheet(ctx)] : []),
     sourcesSheet(),
   ];
   checkNames(ctx.names);

@@ -12,6 +12,7 @@ import {
   shownIn,
   toShown,
 } from './quantities';
+import { lookOfTyped } from './preset-fields';
 import { fixedRef, rowRef, span } from './references';
 import { area, type SheetBuilder } from './sheet-builder';
 import type { FarmList, TypedColumn } from './typed-cells';
@@ -42,6 +43,8 @@ export interface RegisterColumn<R, P extends RegisterPrefix> {
   readonly formula?: (at: At<P>, row: number) => Formula;
   readonly rule?: { readonly rule: ValidationModel['rule']; readonly message: string } | undefined;
   readonly note?: string;
+  /** Words and numbers may stand side by side in the column, each as it was typed. */
+  readonly mixed?: true;
   /** Shown even where the row's first cell is blank: the formula itself says when it is empty. */
   readonly always?: true;
   /** Serves formulas alone: folded away with the metric twins. Such columns are the last. */
@@ -107,9 +110,10 @@ function holds<R, P extends RegisterPrefix>({
   quantity,
   format,
   rule,
+  mixed,
 }: RegisterColumn<R, P>): TypedColumn['holds'] {
   if (format === 'date') return 'date';
-  return quantity || rule?.rule.kind === 'number' || rule?.rule.kind === 'whole'
+  return mixed || quantity || rule?.rule.kind === 'number' || rule?.rule.kind === 'whole'
     ? 'number'
     : 'text';
 }
@@ -222,7 +226,7 @@ export function register<R, P extends RegisterPrefix>(
         typeof given === 'number' && quantity ? toShown(given, quantity, system) : given;
       sheet.put(row, c, {
         ...(typed !== undefined && { value: typed }),
-        look,
+        look: field === undefined ? look : lookOfTyped(ctx.farm, `${list}[].${field}`, typed, look),
         format: typeof typed === 'string' ? 'text' : format,
       });
       if (twin !== c) {

@@ -52,7 +52,7 @@ interface Bed {
 
 interface Registered {
   readonly asOf: number;
-  readonly months: readonly { readonly water: number }[];
+  readonly months: readonly { readonly water?: number | undefined }[];
   readonly tanks: readonly Tank[];
   readonly beds: readonly Bed[];
   readonly fishLog: readonly FishLogEntry[];
@@ -78,7 +78,8 @@ const logOf = (farm: Registered, rows: readonly FishLogEntry[]) =>
       volume,
       species: withOwnFigures(speciesTable.book.find(species) as Species, farm.species),
     })),
-    water: farm.months.map(({ water }) => water),
+    // What grows in water that nobody knows has no weight.
+    water: farm.months.map(({ water }) => water ?? NaN),
     asOf: farm.asOf,
   });
 
@@ -189,7 +190,12 @@ export function withRegisters<F extends Registered>(
       const { fish = 0, weight, since } = states[i] ?? {};
       const lasting = lastingOf(tank, ofFish);
       if (fish > 0)
-        return { ...lasting, fish, weight, ...(since !== undefined && { stocked: since }) };
+        return {
+          ...lasting,
+          fish,
+          ...(Number.isFinite(weight) && { weight }),
+          ...(since !== undefined && { stocked: since }),
+        };
       // Fish that were never weighed stand in the log as they came; whoever asks is to hear of them.
       const unweighed = rows.filter(
         ({ tank: where, what, weight }, place) =>

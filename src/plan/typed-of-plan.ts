@@ -27,6 +27,14 @@ const smallest = (units: UnitSystem): unknown => ({
   },
   tanks: [{ name: 'A tank', volume: 1000, species: 'Nile tilapia' }],
   beds: [{ name: 'A bed', kind: 'raft', length: 1, width: 1 }],
+  presets: [
+    {
+      field: 'name',
+      what: 'Name',
+      figure: 'A farm',
+      why: 'So that the sheet of presets is there.',
+    },
+  ],
 });
 
 const declared = new Map<UnitSystem, readonly Typed[]>();

@@ -51,6 +51,12 @@ const commands: Readonly<Record<string, Entry>> = {
     does: "writes the planning workbook of a farm; --plain with the spreadsheet's own functions only; --add-in offers Gillbed's pane to who opens it, from organisation, sideloaded or a shared folder",
     load: async () => (await import('./plan-command')).plan,
   },
+  size: {
+    usage:
+      'size WISH.json [--out FARM.json] [--json REPORT.json] [--alternative fewer-tanks|gravel|rafts] [--force]',
+    does: 'sizes a farm for what is to be sold: tanks, fish to order, feed, beds, nursery, filter, pumps, sump and air, each with its reason, and says which wish gives way and by how much; with "have" (such as "24 rafts of 7.2 x 1.2 m") what is there and what it can sell. --out writes the farm file, in which everything that nobody said is marked as preset',
+    load: async () => (await import('./size-command')).size,
+  },
   farm: {
     usage: 'farm BOOK.xlsx --out FARM.json [--force]',
     does: 'reads the farm from the typed cells of a planning workbook, or says which cell is wrong and what would be right',

@@ -4,7 +4,8 @@ import { type CropOutlook, emptyBedWeeks, marketOutlook, planBeds } from '../../
 import { shareOfWeeksServed } from '../../src/ahead/bed-report';
 import { fixedCadence } from '../../src/ahead/fixed-cadence';
 import { choicesForBed } from '../../src/ahead/open-bed';
-import { seasonOfFarm, unitsPerPlant } from '../../src/ahead/season-of-farm';
+import { seasonOfFarm } from '../../src/ahead/season-of-farm';
+import { unitsPerPlant } from '../../src/plan/units-per-plant';
 import type { SeasonBed } from '../../src/ahead/season';
 import { loadSolver } from '../../src/ahead/solver';
 import { crops, usual } from '../../src/core/tables/crops';

@@ -9,7 +9,7 @@ import type { Farm } from '../../src/plan/farm';
  * for: counted here from the rows themselves, day by day, in plants.
  */
 export function rowsPassedOver(farm: Farm, plantings: readonly PlannedBatch[]): string[] {
-  const means = farm.months.map(({ high, low }) => (high + low) / 2);
+  const means = farm.months.map(({ high, low }) => ((high ?? NaN) + (low ?? NaN)) / 2);
   const faults: string[] = [];
   for (const bed of farm.beds) {
     const area = bed.length * bed.width;

@@ -57,7 +57,7 @@ describe('tanks hold on the day of the plan what the core reads from the same lo
         name,
         species: speciesTable.book.find(species) as Species,
       })),
-      water: farm.months.map(({ water }) => water),
+      water: farm.months.map(({ water }) => water ?? NaN),
       asOf: farm.asOf,
     });
     const states = log.stateOn(farm.asOf);

@@ -148,7 +148,6 @@ describe('a wrong cell is named, with what would be right', () => {
     ['an unknown crop', { 'Beds!F6': 'lettus' }, /^Beds!F6 \(Crop\) .*"lettuce"; got "lettus"/],
     ['no date', { 'Water log!A6': 'Monday' }, /^Water log!A6 \(Date\) must be a date/],
     ['no day of the plan', { 'Site!B8': 12 }, /^Site!B8 \(Day of the plan\) must be a date/],
-    ['a month without water', { 'Site!B23': '' }, /^Site!B23 \(Water, °F\) is blank/],
     ['half a row', { 'Money!A17': 'Rent' }, /^Money!B17 \(A month\) is blank/],
     [
       'a crop of one’s own',

@@ -105,7 +105,7 @@ describe('the sample farms', () => {
         volume,
         species: speciesTable.book.find(species) as Species,
       })),
-      water: farm.months.map(({ water }) => water),
+      water: farm.months.map(({ water }) => water ?? NaN),
       asOf: farm.asOf,
     });
     expect(rows.filter(({ problem, doubt }) => problem ?? doubt)).toEqual([]);

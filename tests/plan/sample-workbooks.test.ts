@@ -90,7 +90,7 @@ describe('the folder of sample workbooks', () => {
     const read = farms.map(([, json]) => readFarm(json));
     expect(read).toHaveLength(3);
     expect(read.map((farm) => farm.units)).toContain('US');
-    expect(read.some((farm) => farm.site.latitude < 0)).toBe(true);
+    expect(read.some((farm) => (farm.site.latitude ?? 0) < 0)).toBe(true);
   });
 });
 

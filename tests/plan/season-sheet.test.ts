@@ -59,7 +59,7 @@ describe.each(['aldermoor-springs', 'larkfield-school'] as const)('the Season of
   const lineOf = (text: string): number =>
     sheet.rows.findIndex((row) => String(row[0]?.value ?? '').startsWith(text));
   const { season } = seasonOfFarm(farm, { weeks: WEEKS });
-  const means = farm.months.map(({ high, low }) => (high + low) / 2);
+  const means = farm.months.map(({ high, low }) => ((high ?? NaN) + (low ?? NaN)) / 2);
   const standing = standingPlantings(farm, firstMonday(farm), means);
 
   it('expects the harvest that the planner expects of the same rows', () => {

@@ -55,7 +55,7 @@ describe.each([
       volume,
       species: speciesOf(farm, species),
     })),
-    water: farm.months.map(({ water }) => water),
+    water: farm.months.map(({ water }) => water ?? NaN),
     asOf: farm.asOf,
     dailySurvival: expectedSurvival(wanted),
   });

@@ -53,9 +53,9 @@ describe('a farm file that is being filled in', () => {
     expect(ph?.sentence).toBe('Must be a pH from 3 to 12; got 72');
   });
 
-  it('misses every field of a new farm, and finds no other fault in it', () => {
+  it('misses of a new farm what it cannot be named and counted without, and finds no other fault in it', () => {
     const { wrong } = new Draft(newFarm('2026-04-13')).check();
-    expect(wrong.length).toBeGreaterThan(50);
+    expect(wrong.length).toBeGreaterThan(0);
     expect(wrong.filter((wrong) => !wrong.missing)).toEqual([]);
   });
 

@@ -9,6 +9,7 @@ import {
   all,
   any,
   blankIf,
+  blankWithout,
   call,
   cases,
   type Formula,
@@ -35,6 +36,12 @@ const NITROGEN_IN_PROTEIN = 0.16;
 /** Part of the way from the least to the most feed up to which a farm stands at the lower end, and the upper. */
 const LOWER_END = 1 / 3;
 const UPPER_END = 2 / 3;
+
+/** Nothing as long as nobody can say what the fish are fed: the water of the month is not known. */
+const fed = (formula: Formula): Formula => blankWithout([named('Balance_feed')], formula);
+
+/** Nothing as long as the protein of the feed is not known. */
+const withProtein = (formula: Formula): Formula => blankWithout([named('Feed_protein')], formula);
 
 interface Block {
   readonly title: string;
@@ -81,7 +88,7 @@ function feedAndBeds(ctx: PlanContext): Block {
       {
         name: 'Balance_feed',
         label: 'Feed given',
-        formula: sum(named('Tanks_feed')),
+        formula: blankWithout([named('Water_now')], sum(named('Tanks_feed'))),
         quantity: 'feedDay',
         look: 'result',
       },
@@ -95,7 +102,7 @@ function feedAndBeds(ctx: PlanContext): Block {
       {
         name: 'Balance_wanted',
         label: 'Feed the beds call for',
-        formula: sum(named('Beds_feed')),
+        formula: withProtein(sum(named('Beds_feed'))),
         quantity: 'feedDay',
         look: 'result',
         note: 'Beds with plants in them, each with the feed ratio of its crop on the Crops sheet, turned to its kind of bed and to the protein of the feed.',
@@ -103,7 +110,7 @@ function feedAndBeds(ctx: PlanContext): Block {
       {
         name: 'Balance_least',
         label: 'Such beds ran well from',
-        formula: publishedFeed('Beds_feed', 0),
+        formula: withProtein(publishedFeed('Beds_feed', 0)),
         quantity: 'feedDay',
         look: 'computed',
         note: 'Published farms ran well anywhere between these two: rafts from 40 to 100 g on a m² a day, clean gravel from 30 to 100, gravel from 25 to 80, film channels from 15 to 42, with a feed of 32 % protein.',
@@ -111,7 +118,7 @@ function feedAndBeds(ctx: PlanContext): Block {
       {
         name: 'Balance_most',
         label: 'Such beds ran well up to',
-        formula: publishedFeed('Beds_feed', 1),
+        formula: withProtein(publishedFeed('Beds_feed', 1)),
         quantity: 'feedDay',
         look: 'computed',
       },
@@ -125,7 +132,7 @@ function feedAndBeds(ctx: PlanContext): Block {
       {
         name: 'Balance_supplied',
         label: 'Area that the feed can supply',
-        formula: blankIf(wanted.is(0), gill('FEED.AREA', feed, wanted.over(planted))),
+        formula: fed(blankIf(wanted.orZero.is(0), gill('FEED.AREA', feed, wanted.over(planted)))),
         quantity: 'area',
         look: 'result',
         note: 'With the crops that stand now, in their kinds of bed.',
@@ -133,21 +140,21 @@ function feedAndBeds(ctx: PlanContext): Block {
       {
         name: 'Balance_share',
         label: 'Feed given, of what is called for',
-        formula: blankIf(wanted.is(0), feed.over(wanted)),
+        formula: fed(blankIf(wanted.orZero.is(0), feed.over(wanted))),
         quantity: 'share',
         look: 'computed',
       },
       {
         name: 'Balance_full_least',
         label: 'All beds full: they run well from',
-        formula: publishedFeed('Beds_feed_full', 0),
+        formula: withProtein(publishedFeed('Beds_feed_full', 0)),
         quantity: 'feedDay',
         look: 'computed',
       },
       {
         name: 'Balance_full_most',
         label: 'All beds full: they run well up to',
-        formula: publishedFeed('Beds_feed_full', 1),
+        formula: withProtein(publishedFeed('Beds_feed_full', 1)),
         quantity: 'feedDay',
         look: 'computed',
       },
@@ -156,6 +163,14 @@ function feedAndBeds(ctx: PlanContext): Block {
       name: 'Balance_verdict',
       formula: cases(
         [
+          [
+            wanted.isBlank,
+            'Whether feed and beds fit each other stays open: the protein of the feed, or the species, is not said yet.',
+          ],
+          [
+            feed.isBlank,
+            'Whether feed and beds fit each other stays open: the water of the months is not said yet.',
+          ],
           [
             wanted.is(0),
             'No bed has plants in it: what the fish leave in the water gathers. Plant, or feed as little as they need.',
@@ -200,7 +215,7 @@ function feedAndBeds(ctx: PlanContext): Block {
 }
 
 /** g a day for the feed of the day, from g a kg. */
-const perKilo = (grams: Part): Formula => named('Balance_feed').times(grams).over(1000);
+const perKilo = (grams: Part): Formula => fed(named('Balance_feed').times(grams).over(1000));
 
 function load(ctx: PlanContext): Block {
   const { gill, farm } = ctx;
@@ -212,7 +227,7 @@ function load(ctx: PlanContext): Block {
         name: 'Feed_protein',
         label: 'Protein in the feed',
         farm: 'feed.protein',
-        formula: nth('Fish_protein', named('Stock_line')),
+        formula: blankWithout([named('Stock_line')], nth('Fish_protein', named('Stock_line'))),
         quantity: 'share',
         look: protein === undefined ? 'preset' : 'input',
         remark: 'As the bag says.',
@@ -221,7 +236,11 @@ function load(ctx: PlanContext): Block {
       {
         name: 'Load_nitrogen',
         label: 'Nitrogen in the feed',
-        formula: named('Balance_feed').times(named('Feed_protein')).times(NITROGEN_IN_PROTEIN),
+        formula: fed(
+          withProtein(
+            named('Balance_feed').times(named('Feed_protein')).times(NITROGEN_IN_PROTEIN),
+          ),
+        ),
         unit: 'g N',
         format: 'whole',
         look: 'computed',
@@ -230,7 +249,7 @@ function load(ctx: PlanContext): Block {
       {
         name: 'Load_ammonia',
         label: 'Ammonia from the fish, as N',
-        formula: gill('LOAD.TAN', named('Balance_feed'), named('Feed_protein')),
+        formula: fed(withProtein(gill('LOAD.TAN', named('Balance_feed'), named('Feed_protein')))),
         unit: 'g N',
         format: 'whole',
         look: 'computed',
@@ -238,7 +257,7 @@ function load(ctx: PlanContext): Block {
       {
         name: 'Load_oxygen',
         label: 'Oxygen for fish and filter',
-        formula: gill('LOAD.OXYGEN', named('Balance_feed')),
+        formula: fed(gill('LOAD.OXYGEN', named('Balance_feed'))),
         unit: 'g',
         format: 'whole',
         look: 'result',
@@ -247,7 +266,10 @@ function load(ctx: PlanContext): Block {
         name: 'Load_alkalinity',
         label: 'Alkalinity used up, at most',
         // Plain in both forms: a chain of calls costs a round trip for each link.
-        formula: plainCall('LOAD.ALKALINITY', named('Load_ammonia')),
+        formula: blankWithout(
+          [named('Load_ammonia')],
+          plainCall('LOAD.ALKALINITY', named('Load_ammonia')),
+        ),
         unit: 'g CaCO3',
         format: 'whole',
         look: 'result',
@@ -274,7 +296,7 @@ function load(ctx: PlanContext): Block {
         name: 'Load_base_table',
         label: "By a practitioner's table",
         formula: when(
-          named('Balance_wanted').above(0),
+          named('Balance_wanted').orZero.above(0),
           perKilo(PUBLISHED_BASE.planted),
           perKilo(PUBLISHED_BASE.bare),
         ),
@@ -296,7 +318,7 @@ function load(ctx: PlanContext): Block {
       {
         name: 'Load_solids',
         label: 'Solids to take out, dry',
-        formula: gill('LOAD.SOLIDS', named('Balance_feed')),
+        formula: fed(gill('LOAD.SOLIDS', named('Balance_feed'))),
         unit: 'g',
         format: 'whole',
         look: 'computed',
@@ -305,36 +327,40 @@ function load(ctx: PlanContext): Block {
     verdict: {
       name: 'Load_verdict',
       formula: when(
-        named('Load_base_own').isBlank,
-        joined(
-          'Base for so much feed: begin with ',
-          written(named('Load_base_least'), '#,##0'),
-          ' to ',
-          written(named('Load_base_most'), '#,##0'),
-          ' g CaCO3 a day, as published farms did; ',
-          written(named('Load_alkalinity'), '#,##0'),
-          ' is the bound of a bare filter. Let your own record of alkalinity and base correct it.',
-        ),
-        joined(
-          'Base for so much feed, by your own records: ',
-          written(perKilo(named('Load_base_own')), '#,##0'),
-          ' g CaCO3 a day',
-          cases(
-            [
+        named('Load_alkalinity').isBlank,
+        'Base for so much feed stays open: the water of the months, or the protein of the feed, is not said yet.',
+        when(
+          named('Load_base_own').isBlank,
+          joined(
+            'Base for so much feed: begin with ',
+            written(named('Load_base_least'), '#,##0'),
+            ' to ',
+            written(named('Load_base_most'), '#,##0'),
+            ' g CaCO3 a day, as published farms did; ',
+            written(named('Load_alkalinity'), '#,##0'),
+            ' is the bound of a bare filter. Let your own record of alkalinity and base correct it.',
+          ),
+          joined(
+            'Base for so much feed, by your own records: ',
+            written(perKilo(named('Load_base_own')), '#,##0'),
+            ' g CaCO3 a day',
+            cases(
               [
-                perKilo(named('Load_base_own')).above(named('Load_alkalinity')),
-                ', more than nitrifying all the ammonia uses up: look for acid in the make-up water, or a slip in the records.',
+                [
+                  perKilo(named('Load_base_own')).above(named('Load_alkalinity')),
+                  ', more than nitrifying all the ammonia uses up: look for acid in the make-up water, or a slip in the records.',
+                ],
+                [
+                  named('Load_base_own').below(PUBLISHED_BASE.least),
+                  ', less than published farms gave: the make-up water or lime in the feed helps.',
+                ],
+                [
+                  named('Load_base_own').above(PUBLISHED_BASE.planted),
+                  ', more than published farms gave: little nitrate is taken up.',
+                ],
               ],
-              [
-                named('Load_base_own').below(PUBLISHED_BASE.least),
-                ', less than published farms gave: the make-up water or lime in the feed helps.',
-              ],
-              [
-                named('Load_base_own').above(PUBLISHED_BASE.planted),
-                ', more than published farms gave: little nitrate is taken up.',
-              ],
-            ],
-            ', as published farms gave.',
+              ', as published farms gave.',
+            ),
           ),
         ),
       ),
@@ -356,6 +382,9 @@ function filter(ctx: PlanContext): Block {
     nth('Fish_tan_most', named('Stock_line')),
   );
   const rafts = call('SUMIF', named('Beds_kind'), 'raft', named('Beds_area'));
+  /** Nothing as long as the water of the month or the species is not said. */
+  const known = (formula: Formula): Formula =>
+    blankWithout([named('Water_now'), named('Stock_line')], formula);
   const takenUp = (beds: Formula, kind: string, ...more: readonly Part[]): Formula =>
     gill('FILTER.BEDS', beds, kind, named('Water_now'), level, ...more);
   return {
@@ -395,10 +424,12 @@ function filter(ctx: PlanContext): Block {
       {
         name: 'Filter_beds',
         label: 'Ammonia that rafts and gravel take up',
-        formula: takenUp(rafts, 'raft').plus(
-          takenUp(named('Gravel_area'), 'gravel', solidsInGravel, named('Flood_depth'))
-            .times(named('Gravel_specific'))
-            .over(GRAVEL_SURFACE),
+        formula: known(
+          takenUp(rafts, 'raft').plus(
+            takenUp(named('Gravel_area'), 'gravel', solidsInGravel, named('Flood_depth'))
+              .times(named('Gravel_specific'))
+              .over(GRAVEL_SURFACE),
+          ),
         ),
         unit: 'g N',
         format: 'whole',
@@ -408,19 +439,29 @@ function filter(ctx: PlanContext): Block {
       {
         name: 'Filter_there',
         label: 'Surface of the filter',
-        formula: named('Filter_media').over(1000).times(specific),
+        formula: when(
+          named('Filter_media').is(0),
+          0,
+          blankWithout(
+            [named('Filter_media'), specific],
+            named('Filter_media').over(1000).times(specific),
+          ),
+        ),
         quantity: 'surface',
         look: 'computed',
       },
       {
         name: 'Filter_needed',
         label: 'Surface that is needed beside the beds',
-        formula: plainCall(
-          'FILTER.SURFACE',
-          call('MAX', 0, named('Load_ammonia').minus(named('Filter_beds'))),
-          undefined,
-          named('Water_now'),
-          level,
+        formula: blankWithout(
+          [named('Load_ammonia'), named('Filter_beds')],
+          plainCall(
+            'FILTER.SURFACE',
+            call('MAX', 0, named('Load_ammonia').minus(named('Filter_beds'))),
+            undefined,
+            named('Water_now'),
+            level,
+          ),
         ),
         quantity: 'surface',
         look: 'result',
@@ -431,7 +472,15 @@ function filter(ctx: PlanContext): Block {
       name: 'Filter_verdict',
       formula: cases(
         [
+          [
+            needed.isBlank,
+            'Whether the filter is large enough stays open: species, water of the months or protein of the feed are not said yet.',
+          ],
           [needed.is(0), 'Rafts and gravel take up all the ammonia by themselves.'],
+          [
+            there.isBlank,
+            'Whether the filter is large enough stays open: its media or their surface is not said yet.',
+          ],
           [there.atLeast(needed), 'Filter and beds take up all the ammonia.'],
           [
             specific.isBlank,
@@ -536,6 +585,10 @@ function sump(ctx: PlanContext): Block {
       name: 'Sump_verdict',
       formula: cases(
         [
+          [
+            any(volume.isBlank, needed.isBlank),
+            'Whether the sump is large enough stays open: its water, the latitude or the months are not said yet.',
+          ],
           [all(flood.is(0), volume.atLeast(needed)), 'No bed is flooded.'],
           [volume.atLeast(needed), 'The sump fills the beds and takes all water back.'],
         ],

@@ -1,5 +1,7 @@
 import type { PlanContext } from '../context';
+import type { Farm } from '../farm';
 import { spilledBlock } from '../filled';
+import { any } from '../formula-parts';
 import { Flow } from '../sheet-flow';
 import type { SheetModel } from '../workbook-model';
 import { named, nth } from '../names';
@@ -22,6 +24,14 @@ const columns: readonly (readonly [string, QuantityId])[] = [
   ['Density', 'density'],
   ['Feed', 'feedDay'],
 ];
+
+/** Something of what the rotation rests on is not said. */
+const isUnsaid = ({ stock, months, tanks }: Farm): boolean =>
+  tanks.length === 0 ||
+  [stock.species, stock.wanted, stock.startWeight, stock.harvestWeight, stock.survival].includes(
+    undefined,
+  ) ||
+  months.some(({ water }) => water === undefined);
 
 /** One batch of the rotation from stocking on: the forecast function at work, one call for all of it. */
 export function batchSheet(ctx: PlanContext): SheetModel {
@@ -81,6 +91,10 @@ export function batchSheet(ctx: PlanContext): SheetModel {
         look: 'computed',
         format: quantity === 'number' ? 'whole' : shownIn(quantity, 'metric').format,
       })),
+      // Where it can stand alone, a hand-over makes ordinary formulas of it.
+      ...(isUnsaid(ctx.farm) && {
+        blankIf: any(named('Stock_batch').isBlank, named('Stock_start_weight').isBlank),
+      }),
     },
     'STOCK.FORECAST',
     [

@@ -233,7 +233,7 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
       note: 'Fish feed a day whose nutrients the bed can use when the crop stands in it.',
       formula: (at) =>
         blankWithout(
-          [at('crop'), at('area')],
+          [at('crop'), at('area'), named('Feed_protein')],
           bedFeedFormula({
             area: at('area'),
             kind: at('kind'),

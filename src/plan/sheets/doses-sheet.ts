@@ -236,7 +236,9 @@ function lastFigure(
       });
     } else {
       const fish =
-        'limit' in value ? limit(value.limit) : nth(`Fish_${value.fish}`, named('Stock_line'));
+        'limit' in value
+          ? limit(value.limit)
+          : blankWithout([named('Stock_line')], nth(`Fish_${value.fish}`, named('Stock_line')));
       sheet.put(row, columns[column], {
         formula: inShownUnits(fish, quantity, system),
         look: 'computed',
@@ -317,7 +319,7 @@ function limitsOfTanks(
     const cells = fixedRef(area(row, LIMITS + facts.indexOf(fact), tanks));
     return when(
       call('COUNT', cells).is(0),
-      nth(`Fish_${fact}`, named('Stock_line')),
+      blankWithout([named('Stock_line')], nth(`Fish_${fact}`, named('Stock_line'))),
       call(strictestOf[fact], cells),
     );
   };

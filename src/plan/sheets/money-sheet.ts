@@ -2,7 +2,18 @@ import type { PlanContext } from '../context';
 import { MONTH } from '../../core/stocking';
 import { between } from '../fields';
 import { Flow } from '../sheet-flow';
-import { blankIf, call, type Formula, joined, part, sum, when, written } from '../formula-parts';
+import {
+  any,
+  blankIf,
+  blankWithout,
+  call,
+  type Formula,
+  joined,
+  part,
+  sum,
+  when,
+  written,
+} from '../formula-parts';
 import type { SheetModel } from '../workbook-model';
 import { named } from '../names';
 import { converts } from '../quantities';
@@ -14,6 +25,9 @@ const SHEET = 'Money';
 const SPARE_COSTS = 6;
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 12;
+
+/** What feed and fingerlings cost is not said yet, and with it what everything costs. */
+const costsOpen = any(named('Money_feed_price').isBlank, named('Money_fingerling').isBlank);
 
 /** Prices of feed and fish; everything else that costs is in the list below. */
 function prices(ctx: PlanContext, flow: Flow): void {
@@ -72,12 +86,18 @@ function costs(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   const first = flow.row;
   put(
     'Feed',
-    sum(named('Tanks_feed')).over(1000).times(MONTH).times(named('Money_feed_price')),
+    blankWithout(
+      [named('Money_feed_price'), named('Water_now')],
+      sum(named('Tanks_feed')).over(1000).times(MONTH).times(named('Money_feed_price')),
+    ),
     'What the Tanks sheet feeds a day now.',
   );
   put(
     'Fingerlings',
-    named('Stock_fingerlings').over(12).times(named('Money_fingerling')),
+    blankWithout(
+      [named('Stock_fingerlings'), named('Money_fingerling')],
+      named('Stock_fingerlings').over(12).times(named('Money_fingerling')),
+    ),
     'What the Stock plan calls for in a year.',
   );
   const rows = farm.costs.length + SPARE_COSTS;
@@ -103,7 +123,7 @@ function costs(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   const total = flow.skip();
   sheet.text(total, 0, 'All costs', 'label');
   sheet.put(total, 1, {
-    formula: sum(span(rowRef(first, 1), rowRef(total - 1, 1))),
+    formula: blankIf(costsOpen, sum(span(rowRef(first, 1), rowRef(total - 1, 1)))),
     look: 'result',
     format: 'money',
   });
@@ -132,17 +152,21 @@ function verdict(): Formula {
   const margin = named('Money_margin');
   const evenFish = named('Money_even_fish');
   return when(
-    margin.atLeast(0),
+    margin.isBlank,
+    'Whether it pays stays open: a price of the market, of feed, fish or fingerlings, or the fish to sell, is not said yet. Nothing is counted for what has no price.',
     when(
-      evenFish.isBlank,
-      'It pays.',
+      margin.atLeast(0),
       when(
-        named('Money_fish_price').atLeast(evenFish),
-        'It pays, and so do the fish alone.',
-        'It pays; the crops carry the fish.',
+        evenFish.isBlank,
+        'It pays.',
+        when(
+          named('Money_fish_price').atLeast(evenFish),
+          'It pays, and so do the fish alone.',
+          'It pays; the crops carry the fish.',
+        ),
       ),
+      joined('It does not pay: ', written(margin.negative(), '0'), ' a month are missing.'),
     ),
-    joined('It does not pay: ', written(margin.negative(), '0'), ' a month are missing.'),
   );
 }
 
@@ -153,15 +177,18 @@ function verdicts(ctx: PlanContext, flow: Flow): void {
   const shared = sum(named('Money_shared'));
   const wanted = named('Stock_wanted');
   const fishCosts = sum(named('Money_direct')).plus(shared.times(named('Money_fish_share')));
+  const count = (name: 'Sowing_wanted' | 'Sowing_price'): Formula => call('COUNT', named(name));
+  const pricesOpen = count('Sowing_price').below(count('Sowing_wanted'));
   const cropCosts = shared.times(part(1).minus(named('Money_fish_share')));
   flow.heading('Does it pay?');
   flow.fields([
     {
       name: 'Money_crop_target',
       label: 'Crops, if the market takes what was agreed',
-      formula: call('SUMPRODUCT', named('Sowing_wanted'), named('Sowing_price'))
-        .times(MONTH)
-        .over(7),
+      formula: blankIf(
+        pricesOpen,
+        call('SUMPRODUCT', named('Sowing_wanted'), named('Sowing_price')).times(MONTH).over(7),
+      ),
       quantity: 'number',
       format: 'money',
       unit: `${currency} a month`,
@@ -170,7 +197,10 @@ function verdicts(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Money_fish_target',
       label: 'Fish, as the Stock plan wants it',
-      formula: wanted.times(named('Money_fish_price')),
+      formula: blankWithout(
+        [wanted, named('Money_fish_price')],
+        wanted.times(named('Money_fish_price')),
+      ),
       quantity: 'number',
       format: 'money',
       unit: `${currency} a month`,
@@ -179,9 +209,10 @@ function verdicts(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Money_margin',
       label: 'Left after all costs',
-      formula: named('Money_crop_target')
-        .plus(named('Money_fish_target'))
-        .minus(named('Money_costs')),
+      formula: blankIf(
+        any(named('Money_crop_target').isBlank, named('Money_fish_target').isBlank, costsOpen),
+        named('Money_crop_target').plus(named('Money_fish_target')).minus(named('Money_costs')),
+      ),
       quantity: 'number',
       format: 'money',
       unit: `${currency} a month`,
@@ -190,7 +221,10 @@ function verdicts(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Money_even_fish',
       label: 'Price at which the fish pay their part',
-      formula: blankIf(wanted.is(0), gill('MONEY.BREAKEVEN', fishCosts, wanted)),
+      formula: blankIf(
+        any(wanted.orZero.is(0), costsOpen, fishCosts.is(0)),
+        gill('MONEY.BREAKEVEN', fishCosts, wanted),
+      ),
       quantity: 'pricePerMass',
       look: 'result',
       note: 'Feed, fingerlings and their part of the shared costs, over what is to be sold.',
@@ -205,7 +239,7 @@ function verdicts(ctx: PlanContext, flow: Flow): void {
     },
     {
       label: 'Crops bring on the whole bed area',
-      formula: ofBedAndWeek(named('Money_crop_target')),
+      formula: blankWithout([named('Money_crop_target')], ofBedAndWeek(named('Money_crop_target'))),
       quantity: 'moneyPerArea',
       look: 'computed',
     },
@@ -253,14 +287,21 @@ function months(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     money(1, 'computed', sold('fish'));
     money(2, 'computed', sold('crop'));
     money(3, 'result', fish.plus(crops));
-    money(4, 'computed', named('Money_crop_target').plus(named('Money_fish_target')));
+    money(
+      4,
+      'computed',
+      blankWithout(
+        [named('Money_crop_target'), named('Money_fish_target')],
+        named('Money_crop_target').plus(named('Money_fish_target')),
+      ),
+    );
     sheet.put(row, 5, {
-      formula: blankIf(wanted.is(0), income.over(wanted)),
+      formula: blankIf(wanted.orZero.is(0), income.over(wanted)),
       look: 'computed',
       format: 'percent',
     });
     money(6, 'computed', named('Money_costs'));
-    money(7, 'result', blankIf(income.is(0), income.minus(costs)));
+    money(7, 'result', blankIf(any(income.is(0), costs.isBlank), income.minus(costs)));
   }
   flow.remark(
     'Income as the Harvest log has it; a month without entries has no balance. The last month is not over yet.',

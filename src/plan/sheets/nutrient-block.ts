@@ -22,7 +22,9 @@ import {
 } from '../../core/tables/nutrient-salts';
 import type { PlanContext } from '../context';
 import {
+  any,
   blankUnless,
+  blankWithout,
   call,
   cases,
   type Formula,
@@ -100,6 +102,8 @@ export function nutrientBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow)
   const [alkalinity, share] = [named('Nutrient_alkalinity'), named('Nutrient_potassium_part')];
   const own = named('Load_base_own');
   const feed = named('Balance_feed');
+  /** Nothing as long as nobody can say what the fish are fed, or with how much protein. */
+  const fed = (formula: Formula): Formula => blankWithout([feed, named('Feed_protein')], formula);
   const place = (id: Nutrient): number => ids.indexOf(id) + 1;
   /** g a week that the crops take up over what the feed brings. */
   const lacks = (id: Nutrient): Formula =>
@@ -119,9 +123,11 @@ export function nutrientBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow)
     {
       name: 'Nutrient_alkalinity',
       label: 'Base for the feed, as CaCO3',
-      formula: feed
-        .times(WEEK / 1000)
-        .times(when(own.isNumber, own, part((PUBLISHED_BASE.least + PUBLISHED_BASE.most) / 2))),
+      formula: fed(
+        feed
+          .times(WEEK / 1000)
+          .times(when(own.isNumber, own, part((PUBLISHED_BASE.least + PUBLISHED_BASE.most) / 2))),
+      ),
       quantity: 'dose',
       look: 'computed',
       remark:
@@ -130,10 +136,12 @@ export function nutrientBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow)
     {
       name: 'Nutrient_potassium_part',
       label: 'Of it with potassium',
-      formula: when(
-        byPotassium.plus(byCalcium).is(0),
-        EVEN_TURNS,
-        byPotassium.over(byPotassium.plus(byCalcium)),
+      formula: fed(
+        when(
+          byPotassium.plus(byCalcium).is(0),
+          EVEN_TURNS,
+          byPotassium.over(byPotassium.plus(byCalcium)),
+        ),
       ),
       quantity: 'share',
       look: 'computed',
@@ -152,7 +160,9 @@ export function nutrientBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow)
     {
       name: 'Nutrient_potassium',
       label: 'Potassium base a week',
-      formula: gramsOf(alkalinity.times(share), named('Nutrient_potassium_base'), potassiumBases),
+      formula: fed(
+        gramsOf(alkalinity.times(share), named('Nutrient_potassium_base'), potassiumBases),
+      ),
       quantity: 'dose',
       look: 'result',
       remark: 'Pure. By turns with the calcium base, in small steps, as pH asks for it.',
@@ -171,10 +181,12 @@ export function nutrientBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow)
     {
       name: 'Nutrient_calcium',
       label: 'Calcium base a week',
-      formula: gramsOf(
-        alkalinity.times(part(1).minus(share)),
-        named('Nutrient_calcium_base'),
-        calciumBases,
+      formula: fed(
+        gramsOf(
+          alkalinity.times(part(1).minus(share)),
+          named('Nutrient_calcium_base'),
+          calciumBases,
+        ),
       ),
       quantity: 'dose',
       look: 'result',
@@ -203,19 +215,23 @@ export function nutrientBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow)
     ): void =>
       sheet.put(row, columns[column], { formula, look, format: id === 'Fe' ? 'one' : 'whole' });
     sheet.text(row, columns.what, words[id], 'label');
-    put('feed', gill('NUTRIENT.FEED', feed, id, named('Feed_protein')).times(WEEK), 'computed');
+    put(
+      'feed',
+      fed(gill('NUTRIENT.FEED', feed, id, named('Feed_protein')).times(WEEK)),
+      'computed',
+    );
     put('crops', takenUp(id), 'computed');
     put(
       'base',
       id === 'K'
-        ? alkalinity.times(share).over(ALKALINITY_PER_POTASSIUM)
+        ? fed(alkalinity.times(share).over(ALKALINITY_PER_POTASSIUM))
         : id === 'Ca'
-          ? alkalinity.times(part(1).minus(share)).over(ALKALINITY_PER_CALCIUM)
+          ? fed(alkalinity.times(part(1).minus(share)).over(ALKALINITY_PER_CALCIUM))
           : part(0),
       'computed',
     );
-    put('short', call('MAX', 0, at('crops').minus(at('feed')).minus(at('base'))), 'result');
-    put('salt', at('short').over(nutrientShare(usualSalts[id], id)), 'result');
+    put('short', fed(call('MAX', 0, at('crops').minus(at('feed')).minus(at('base')))), 'result');
+    put('salt', fed(at('short').over(nutrientShare(usualSalts[id], id))), 'result');
     sheet.text(row, columns.unit, 'g', 'unit');
     sheet.text(row, columns.name, usualSalts[id], 'text');
     sheet.text(row, columns.says, remarks[id], 'source');
@@ -224,7 +240,7 @@ export function nutrientBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow)
     ctx.name(`Nutrient_${column}`, SHEET, area(first, columns[column], ids.length));
   sheet.mark(
     area(first, columns.short, ids.length),
-    rowRef(first, columns.short).above(0.5),
+    rowRef(first, columns.short).orZero.above(0.5),
     'watch',
   );
   const short = ids
@@ -235,6 +251,10 @@ export function nutrientBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow)
       formula: cases(
         [
           [named('Nutrient_harvest').is(0), 'No bed has plants in it: nothing is taken up.'],
+          [
+            any(feed.isBlank, named('Feed_protein').isBlank),
+            'What is short stays open: the water of the months, or the protein of the feed, is not said yet.',
+          ],
           [
             call('MAX', ...short.map(([, salt]) => salt)).below(1),
             'Feed and base bring what the crops take up. Iron goes by its test.',

@@ -85,11 +85,9 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
     {
       name: 'Pump_full',
       label: 'Oxygen at saturation',
-      formula: gill(
-        'OXYGEN.FULL',
-        named('Water_now'),
-        named('Farm_salinity'),
-        named('Farm_altitude'),
+      formula: blankWithout(
+        [named('Water_now')],
+        gill('OXYGEN.FULL', named('Water_now'), named('Farm_salinity'), named('Farm_altitude')),
       ),
       quantity: 'concentration',
       look: 'computed',
@@ -175,7 +173,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
       quantity: 'length',
       formula: (at) =>
         blankWithout(
-          [at('water'), at('bore'), at('pipe')],
+          [at('water'), at('bore'), at('pipe'), named('Water_now')],
           gill(
             'FLOW.HEADLOSS',
             turnover(at),

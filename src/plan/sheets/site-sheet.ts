@@ -2,10 +2,20 @@ import type { PlanContext } from '../context';
 import { cropFigure } from '../crop-figures';
 import { between } from '../fields';
 import { Flow } from '../sheet-flow';
-import { any, blankWithout, call, type Formula, when } from '../formula-parts';
+import {
+  any,
+  blankIf,
+  blankWithout,
+  call,
+  type Condition,
+  type Formula,
+  when,
+} from '../formula-parts';
+import { isOpen, monthNow } from '../month-cells';
 import { filledColumn, type Moving } from '../filled';
 import type { SheetModel } from '../workbook-model';
 import { codeOf, type FigureName, hasCode, named, nth } from '../names';
+import { lookOfTyped } from '../preset-fields';
 import { metricFormula, type QuantityId, shownFormula, shownIn, toShown } from '../quantities';
 import { cellRef, fixedRef, rowRef } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
@@ -79,8 +89,13 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
         `${head}, ${shownIn(quantity, 'metric').unit} (for the functions)`,
       ]);
     farm.months.forEach((month, i) => {
-      const value = toShown(month[field], quantity, system);
-      sheet.put(first + i, column, { value, look: 'input', format: shown.format });
+      const given = month[field];
+      const value = given === undefined ? undefined : toShown(given, quantity, system);
+      sheet.put(first + i, column, {
+        ...(value !== undefined && { value }),
+        look: lookOfTyped(farm, `months[].${field}`, value, 'input'),
+        format: shown.format,
+      });
       if (twin !== column) {
         const formula = metricFormula(cellRef(first + i, column), quantity, system);
         sheet.put(first + i, twin, { formula, look: 'computed', format: 'one' });
@@ -121,19 +136,33 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       format: 'date',
     }),
   );
-  const place = (column: number, format: 'one' | 'two') => ({
+  const place = (column: number, format: 'one' | 'two', ...needs: readonly Condition[]) => ({
     row: first,
     column,
     rows: 12,
     look: 'computed' as const,
     format,
+    ...(needs.length > 0 && { blankIf: any(...needs) }),
   });
-  filledColumn(sheet, ctx, place(6, 'one'), 'SUN.HOURS', [named('Farm_latitude'), moving(date)]);
+  // A function that fills a column stands alone where it can: a hand-over makes ordinary formulas of it then.
+  const noLatitude = farm.site.latitude === undefined ? [named('Farm_latitude').isBlank] : [];
+  const noAir = farm.months.some(({ high, low, humidity }) =>
+    [high, low, humidity].includes(undefined),
+  )
+    ? [isOpen('Month_high'), isOpen('Month_low'), isOpen('Month_humidity')]
+    : [];
+  filledColumn(sheet, ctx, place(6, 'one', ...noLatitude), 'SUN.HOURS', [
+    named('Farm_latitude'),
+    moving(date),
+  ]);
   ctx.name('Month_daylight', SHEET, area(first, 6, 12));
-  filledColumn(sheet, ctx, place(7, 'one'), 'SUN.NOON', [named('Farm_latitude'), moving(date)]);
+  filledColumn(sheet, ctx, place(7, 'one', ...noLatitude), 'SUN.NOON', [
+    named('Farm_latitude'),
+    moving(date),
+  ]);
   const shadow = shownIn('length', system);
   const shadowTwin = shadow.factor === 1 ? 8 : TWINS + 5;
-  filledColumn(sheet, ctx, place(shadowTwin, 'one'), 'SUN.SHADOW', [
+  filledColumn(sheet, ctx, place(shadowTwin, 'one', ...noLatitude), 'SUN.SHADOW', [
     named('Site_trellis'),
     named('Farm_latitude'),
     moving(date),
@@ -160,9 +189,12 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   if (mean !== 11) sheet.heads(headRow, mean, ['Air, mean, °C (for the functions)']);
   MONTHS.forEach((_, i) => {
     sheet.put(first + i, mean, {
-      formula: nth('Month_high', i + 1)
-        .plus(nth('Month_low', i + 1))
-        .over(2),
+      formula: blankWithout(
+        [nth('Month_high', i + 1), nth('Month_low', i + 1)],
+        nth('Month_high', i + 1)
+          .plus(nth('Month_low', i + 1))
+          .over(2),
+      ),
       look: 'computed',
       format: 'one',
     });
@@ -171,7 +203,7 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     sheet.put(first + i, 11, { formula, look: 'computed', format: air.format });
   });
   ctx.name('Month_air', SHEET, area(first, mean, 12));
-  filledColumn(sheet, ctx, place(10, 'two'), 'AIR.VPD', [moving(mean), moving(4)]);
+  filledColumn(sheet, ctx, place(10, 'two', ...noAir), 'AIR.VPD', [moving(mean), moving(4)]);
   ctx.name('Month_thirst', SHEET, area(first, 10, 12));
 }
 
@@ -201,7 +233,7 @@ function seasonTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
         ],
         'fits',
       );
-      sheet.put(row, 2 + m, { formula: ofCrop(fit), look: 'computed' });
+      sheet.put(row, 2 + m, { formula: blankWithout([name, air], fit), look: 'computed' });
     });
   }
   const cells = area(first, 2, rows, 12);
@@ -308,7 +340,7 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     {
       name: 'Water_now',
       label: 'Water this month',
-      formula: nth('Month_water', call('MONTH', named('Farm_date'))),
+      formula: monthNow('Month_water'),
       quantity: 'temperature',
       look: 'computed',
       remark: 'From the months below.',
@@ -316,7 +348,7 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     {
       name: 'Water_year',
       label: 'Water, mean of the year',
-      formula: call('AVERAGE', named('Month_water')),
+      formula: blankIf(isOpen('Month_water'), call('AVERAGE', named('Month_water'))),
       quantity: 'temperature',
       look: 'computed',
     },

@@ -72,7 +72,7 @@ function seasonStatus(at: AtMarket): Formula {
   return codeOf(
     'Sowing_season',
     [
-      [any(at('gives').isBlank, at('next').isBlank), ''],
+      [any(at('gives').isBlank, at('next').isBlank, mean.isBlank), ''],
       [mean.above(fact(at, 'air_max')), 'warm'],
       [mean.below(fact(at, 'air_min')), 'cold'],
     ],

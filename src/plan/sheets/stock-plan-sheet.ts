@@ -37,13 +37,16 @@ const TWINS = 13;
 const HELPERS = TWINS - 1;
 /** Most tanks that a rotation is worked out for: one a week. */
 const MAX_TANKS = 52;
+/** Nothing as long as the species is not said. */
+const ofSpecies = (formula: Formula): Formula => blankWithout([named('Stock_line')], formula);
+
 function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   flow.heading('What is wanted');
   // Beside the species, among what serves formulas alone.
   const species = flow.row;
   sheet.text(species - 1, HELPERS, 'Line in Species', 'source');
   sheet.put(species, HELPERS, {
-    formula: lineOf('Fish', named('Stock_species')),
+    formula: blankWithout([named('Stock_species')], lineOf('Fish', named('Stock_species'))),
     look: 'source',
   });
   ctx.name('Stock_line', SHEET, area(species, HELPERS));
@@ -102,7 +105,7 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     {
       name: 'Stock_density',
       label: 'Density limit',
-      formula: nth('Fish_density_aerated', named('Stock_line')),
+      formula: ofSpecies(nth('Fish_density_aerated', named('Stock_line'))),
       quantity: 'density',
       look: 'computed',
       remark: 'From the Species sheet.',
@@ -110,7 +113,7 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     {
       name: 'Stock_coefficient',
       label: 'Growth coefficient',
-      formula: nth('Fish_tgc', named('Stock_line')),
+      formula: ofSpecies(nth('Fish_tgc', named('Stock_line'))),
       format: 'two',
       look: 'computed',
       remark: 'From the Species sheet.',
@@ -118,7 +121,10 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     {
       name: 'Stock_week_survival',
       label: 'Fish that live through a week',
-      formula: named('Stock_survival').power(part(7).over(named('Stock_days'))),
+      formula: blankWithout(
+        [named('Stock_survival'), named('Stock_days')],
+        named('Stock_survival').power(part(7).over(named('Stock_days'))),
+      ),
       format: 'three',
       look: 'computed',
       remark: 'Losses spread evenly.',
@@ -131,29 +137,45 @@ function rotation(ctx: PlanContext, flow: Flow): void {
   const { gill } = ctx;
   const [days, tanks, sold] = [named('Stock_days'), named('Stock_tanks'), named('Stock_sold')];
   const weight = named('Stock_harvest_weight');
+  /** Nothing as long as something of what is wanted is missing, or there is no tank for it. */
+  const complete = (formula: Formula): Formula =>
+    blankIf(
+      any(
+        days.isBlank,
+        named('Stock_wanted').isBlank,
+        named('Stock_survival').isBlank,
+        tanks.is(0),
+      ),
+      formula,
+    );
   const step = (name: keyof typeof rotationSteps.formula): Formula =>
-    cardStep(rotationSteps, name, {
-      arguments: {
-        tanks,
-        harvest_kg_month: named('Stock_wanted'),
-        harvest_weight: weight,
-        survival: named('Stock_survival'),
-        density: named('Stock_density'),
-      },
-      steps: { days, harvested: sold, stocked: named('Stock_batch') },
-    });
+    complete(
+      cardStep(rotationSteps, name, {
+        arguments: {
+          tanks,
+          harvest_kg_month: named('Stock_wanted'),
+          harvest_weight: weight,
+          survival: named('Stock_survival'),
+          density: named('Stock_density'),
+        },
+        steps: { days, harvested: sold, stocked: named('Stock_batch') },
+      }),
+    );
   flow.heading('The rotation that gives it');
   flow.fields([
     {
       name: 'Stock_days',
       label: 'Days in the tank',
-      formula: gill(
-        'GROWTH.DAYS',
-        named('Stock_start_weight'),
-        weight,
-        named('Water_year'),
-        named('Stock_species'),
-        named('Stock_coefficient'),
+      formula: blankWithout(
+        [named('Stock_start_weight'), weight, named('Water_year'), named('Stock_species')],
+        gill(
+          'GROWTH.DAYS',
+          named('Stock_start_weight'),
+          weight,
+          named('Water_year'),
+          named('Stock_species'),
+          named('Stock_coefficient'),
+        ),
       ),
       quantity: 'days',
       look: 'result',
@@ -497,6 +519,10 @@ function verdict(ctx: PlanContext, tanks: number): Formula {
     cases(
       [
         [
+          needed.isBlank,
+          'Whether the tanks are large enough stays open: species, weights, fish to sell, water of the months and tanks must all be said.',
+        ],
+        [
           needed.above(there),
           joined(
             'The tanks are too small for the wanted weight: ',
@@ -554,7 +580,10 @@ function outcome(ctx: PlanContext, flow: Flow, tanks: number): void {
     {
       name: 'Stock_litres_needed',
       label: 'Water that the rotation needs',
-      formula: named('Stock_batch_litres').times(named('Stock_tanks')),
+      formula: blankWithout(
+        [named('Stock_batch_litres')],
+        named('Stock_batch_litres').times(named('Stock_tanks')),
+      ),
       quantity: 'volume',
       look: 'computed',
     },

@@ -5,6 +5,7 @@ import type { PlanContext } from '../context';
 import {
   all,
   any,
+  blankIf,
   blankWithout,
   call,
   cases,
@@ -16,6 +17,7 @@ import {
   sum,
   when,
 } from '../formula-parts';
+import { inMonth, isOpen } from '../month-cells';
 import type { FormatId, SheetModel } from '../workbook-model';
 import { type FigureName, type FishColumn, named, nth, type PlanName } from '../names';
 import { cellRef, columnRef, fixedRef, rowRef } from '../references';
@@ -193,6 +195,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
           of('Tanks_name').isBlank,
           of('Tanks_volume').isBlank,
           of('Tanks_line').isBlank,
+          isOpen('Month_water'),
           all(not(stocked), nth('Held_wrong', k + 1).orZero.above(0)),
         ),
         '',
@@ -209,14 +212,20 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
       harvest: ifThere(sellingWeight(p.line)),
       most: ifThere(gill('STOCK.LIMIT', of('Tanks_volume'), p.harvest, of('Tanks_limit'))),
       head: ifThere(
-        call(
-          'MIN',
-          named('Stock_batch'),
-          call('ROUNDDOWN', p.most.over(named('Stock_survival')), 0),
+        blankWithout(
+          [named('Stock_batch')],
+          call(
+            'MIN',
+            named('Stock_batch'),
+            call('ROUNDDOWN', p.most.over(named('Stock_survival')), 0),
+          ),
         ),
       ),
       first: ifThere(
-        when(stocked, '', call('ROUND', emptyBefore.times(named('Stock_interval')), 0)),
+        blankIf(
+          any(stocked, named('Stock_interval').isBlank),
+          call('ROUND', emptyBefore.times(named('Stock_interval')), 0),
+        ),
       ),
       handling_low: species('handling_low'),
       handling_high: species('handling_high'),
@@ -324,7 +333,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
     const kilosNow = across(row, kilos);
     sheet.put(row, 0, { value: w, look: 'label', format: 'whole' });
     put(1, 'date', named('Farm_date').plus(7 * w));
-    put(2, 'one', nth('Month_water', call('MONTH', rowRef(row, 1))));
+    put(2, 'one', inMonth('Month_water', call('MONTH', rowRef(row, 1))));
     put(3, 'one', sum(kilosNow));
     put(4, 'whole', sum(across(row, feeds)));
     // SUMPRODUCT has MAX look at all the products; by itself MAX would need them in cells.

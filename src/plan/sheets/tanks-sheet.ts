@@ -176,7 +176,13 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
       format: 'percent',
       note: 'From the Species sheet, for this weight and the water of the month.',
       formula: (at) =>
-        stocked(at, plainCall('FEED.RATE', at('species'), at('weight'), named('Water_now'))),
+        stocked(
+          at,
+          blankWithout(
+            [named('Water_now')],
+            plainCall('FEED.RATE', at('species'), at('weight'), named('Water_now')),
+          ),
+        ),
     },
     feed: {
       head: 'Feed a day',
@@ -186,7 +192,17 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
       formula: (at) =>
         stocked(
           at,
-          gill('FEED.DAY', at('fish'), at('weight'), at('species'), named('Water_now'), at('rate')),
+          blankWithout(
+            [named('Water_now')],
+            gill(
+              'FEED.DAY',
+              at('fish'),
+              at('weight'),
+              at('species'),
+              named('Water_now'),
+              at('rate'),
+            ),
+          ),
         ),
       total: sum,
     },

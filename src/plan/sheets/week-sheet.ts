@@ -4,6 +4,7 @@ import type { PlanContext } from '../context';
 import { cropFigure } from '../crop-figures';
 import {
   all,
+  any,
   blankUnless,
   blankWithout,
   call,
@@ -16,6 +17,7 @@ import {
   when,
   written,
 } from '../formula-parts';
+import { inMonth } from '../month-cells';
 import type { SheetModel } from '../workbook-model';
 import { countOf, type FigureName, hasCode, named, nth, type StatusCodes } from '../names';
 import { figureInWords, type QuantityId, shownIn } from '../quantities';
@@ -188,9 +190,10 @@ const roundFigure = (ctx: PlanContext, figure: Formula, quantity: QuantityId): F
 
 function tunnel(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
   const { gill, system } = ctx;
-  const high = nth('Month_high', month);
-  const low = nth('Month_low', month);
-  const dew = gill('AIR.DEWPOINT', nth('Month_air', month), nth('Month_humidity', month));
+  const high = inMonth('Month_high', month);
+  const low = inMonth('Month_low', month);
+  const humidity = inMonth('Month_humidity', month);
+  const dew = gill('AIR.DEWPOINT', nth('Month_air', month), humidity);
   const venting = blankUnless(
     named('House_flow').orZero.isNot(0),
     joined('; full venting moves ', figureInWords(named('House_flow'), 'airFlow', system)),
@@ -204,6 +207,10 @@ function tunnel(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
       {
         formula: cases(
           [
+            [
+              any(high.isBlank, low.isBlank),
+              'Vent by the air: the months of the Site sheet are not said yet',
+            ],
             [high.atLeast(30), joined('Vents open day and night, shade up before noon', venting)],
             [high.atLeast(24), joined('Vents open through the day, shade on clear days', venting)],
             [low.below(5), 'Vent two hours about noon even in the cold, closed before dusk'],
@@ -214,7 +221,11 @@ function tunnel(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
       {
         formula: joined(
           'Dry the air after sunset and at sunrise: film and leaves colder than ',
-          figureInWords(dew, 'temperature', system, { decimals: '0.0' }),
+          when(
+            any(high.isBlank, low.isBlank, humidity.isBlank),
+            'its dew point',
+            figureInWords(dew, 'temperature', system, { decimals: '0.0' }),
+          ),
           ' get wet, and grey mould needs wet leaves',
         ),
         long: true,

@@ -83,17 +83,20 @@ const waterOutOfRange: EarlyAdviser = ({ species: main, tanks, water: months, un
 
 const airUpsideDown: Adviser = (farm) =>
   farm.months.flatMap(({ high, low }, i) =>
-    high < low ? [{ path: `months[${i}].high`, sentence: 'The high is below the low.' }] : [],
+    high !== undefined && low !== undefined && high < low
+      ? [{ path: `months[${i}].high`, sentence: 'The high is below the low.' }]
+      : [],
   );
 
 const harvestWeight: Adviser = (farm) =>
-  farm.stock.harvestWeight <= farm.stock.startWeight
+  farm.stock.harvestWeight !== undefined &&
+  farm.stock.harvestWeight <= (farm.stock.startWeight ?? 0)
     ? [{ path: 'stock.harvestWeight', sentence: 'A fingerling weighs as much already.' }]
     : [];
 
 const tooLittleWater: Adviser = (farm, system) => {
-  const held = farm.water.sump + farm.tanks.reduce((sum, tank) => sum + tank.volume, 0);
-  return farm.water.total < held
+  const held = (farm.water.sump ?? 0) + farm.tanks.reduce((sum, tank) => sum + tank.volume, 0);
+  return farm.water.total !== undefined && farm.water.total < held
     ? [
         {
           path: 'water.total',
@@ -107,7 +110,7 @@ const sumpTooSmall: Adviser = (farm, system) => {
   const flood = farm.beds
     .filter((bed) => bed.kind === 'gravel' && bed.depth !== undefined)
     .reduce((sum, bed) => sum + (gill('FLOOD.VOLUME', bed.length * bed.width, bed.depth) ?? 0), 0);
-  return flood > farm.water.sump
+  return farm.water.sump !== undefined && flood > farm.water.sump
     ? [
         {
           path: 'water.sump',

@@ -1,0 +1,42 @@
+/**
+ * Sizes 1,000 random wishes, half of them with every answer, looks each proposal through, and builds the plan of
+ * every tenth: npm run soak:wishes [-- HOW_MANY [SEED]]
+ */
+import fc from 'fast-check';
+import { propose } from '../../src/size/proposal';
+import { readWish } from '../../src/size/wish';
+import { DAY, planFaults, planOf, proposalFaults } from '../size/wish-faults';
+import { anyWish, wholeWish } from '../tools/any-wish';
+
+const [many = 1000, seed = 1] = process.argv.slice(2).map(Number);
+const half = Math.ceil(many / 2);
+const wishes: unknown[] = [
+  ...fc.sample(wholeWish, { numRuns: half, seed }),
+  ...fc.sample(anyWish, { numRuns: many - half, seed }),
+];
+const MOST_BEDS = 60;
+const bedsOf = (wish: unknown): number =>
+  propose(readWish(wish, DAY)).beds.reduce((sum, { count }) => sum + count, 0);
+let faulty = 0;
+let built = 0;
+/** Beds stay without a crop where nobody said what to grow, or the months allow none of it: a remark says so. */
+const expected = /have no crop|has no crop/;
+
+wishes.forEach((wish, i) => {
+  const faults: string[] = [];
+  try {
+    faults.push(...proposalFaults(wish));
+    // The engine takes gigabytes for the plans of villages.
+    if (i % 10 === 0 && bedsOf(wish) <= MOST_BEDS) {
+      built++;
+      faults.push(...planFaults(planOf(wish)).filter((one) => !expected.test(one)));
+    }
+  } catch (thrown) {
+    faults.push(String((thrown as Error).stack));
+  }
+  if (faults.length === 0) return;
+  faulty++;
+  console.log(`wish ${i}: ${JSON.stringify(wish)}\n  ${faults.slice(0, 4).join('\n  ')}`);
+});
+console.log(`${wishes.length} wishes, ${built} of them built: ${faulty} with faults`);
+process.exitCode = faulty > 0 ? 1 : 0;
