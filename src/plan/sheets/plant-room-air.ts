@@ -1,6 +1,15 @@
 import { MINUTES_TO_ACT } from '../../core/fish-oxygen';
 import type { PlanContext } from '../context';
-import { call, cases, type Formula, joined, sum, when, written } from '../formula-parts';
+import {
+  blankWithout,
+  call,
+  cases,
+  type Formula,
+  joined,
+  sum,
+  when,
+  written,
+} from '../formula-parts';
 import { plainCall } from '../live-or-plain';
 import { named, nth } from '../names';
 import type { Flow } from '../sheet-flow';
@@ -142,7 +151,7 @@ export function airFields(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Plant_standby_brings',
       label: 'Oxygen that they bring each tank, an hour',
-      formula: airBrings(named('Plant_standby_air')),
+      formula: blankWithout([named('Water_now')], airBrings(named('Plant_standby_air'))),
       quantity: 'number',
       unit: 'g',
       format: 'one',
@@ -205,7 +214,7 @@ export function airFields(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Plant_carbon_dioxide',
       label: 'Carbon dioxide that fish and bacteria give off a day',
-      formula: gill('LOAD.CO2', named('Balance_feed')),
+      formula: blankWithout([named('Balance_feed')], gill('LOAD.CO2', named('Balance_feed'))),
       quantity: 'dose',
       look: 'computed',
     },

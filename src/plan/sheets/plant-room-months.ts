@@ -13,6 +13,7 @@ import {
   when,
 } from '../formula-parts';
 import { plainCall } from '../live-or-plain';
+import { isOpen } from '../month-cells';
 import { named, nth } from '../names';
 import { inShownUnits, type QuantityId, shownIn } from '../quantities';
 import { fixedRef, rowRef } from '../references';
@@ -210,6 +211,35 @@ const places = {
   grey: 13,
   says: 14,
 } as const;
+
+/** What of the site a column rests on: nothing stands in it as long as one of them is not said. */
+function needsOf(id: keyof typeof places, i: number): readonly Formula[] {
+  const [high, low] = [nth('Month_high', i + 1), nth('Month_low', i + 1)];
+  const humidity = nth('Month_humidity', i + 1);
+  const latitude = named('Farm_latitude');
+  switch (id) {
+    case 'heat':
+    case 'degrees':
+    case 'cover':
+      return [high, low];
+    case 'tanks':
+      return [high, low, nth('Month_water', i + 1), latitude];
+    case 'light':
+    case 'vent':
+      return [latitude];
+    case 'dew':
+    case 'drips':
+    case 'drying':
+      return [high, low, humidity];
+    case 'downy':
+    case 'grey':
+      return [low];
+    case 'says':
+      return [high, latitude];
+    default:
+      return [];
+  }
+}
 
 /** What stands in the columns of one month, from 0 for January. */
 function monthColumns(ctx: PlanContext, i: number): Record<keyof typeof places, MonthColumn> {
@@ -448,8 +478,9 @@ export function plantRoomMonths(sheet: SheetBuilder, ctx: PlanContext, flow: Flo
       const { quantity, format, house, formula } = columns[id];
       const metric = formula((column) => rowRef(row, places[column]));
       const shown = quantity ? inShownUnits(metric, quantity, system) : metric;
+      const missing = [...(house ? [named('House_volume')] : []), ...needsOf(id, i)];
       sheet.put(row, places[id], {
-        formula: house ? blankWithout([named('House_volume')], shown) : shown,
+        formula: missing.length > 0 ? blankWithout(missing, shown) : shown,
         look: 'computed',
         format,
       });
@@ -496,14 +527,20 @@ export function plantRoomMonths(sheet: SheetBuilder, ctx: PlanContext, flow: Flo
     },
     {
       label: 'Heat that the evaporation of the tanks takes, a day',
-      formula: plainCall('HEAT.EVAPORATION', named('Plant_evaporation')),
+      formula: blankWithout(
+        [named('Plant_evaporation')],
+        plainCall('HEAT.EVAPORATION', named('Plant_evaporation')),
+      ),
       quantity: 'energy',
       look: 'computed',
       remark: 'A cover on the tanks saves most of it.',
     },
     {
       label: 'Heat that warms all the water by one degree',
-      formula: gill('HEAT.WATER', named('Water_total'), 20, 21),
+      formula: blankWithout(
+        [named('Water_total')],
+        gill('HEAT.WATER', named('Water_total'), 20, 21),
+      ),
       quantity: 'energy',
       look: 'computed',
     },
@@ -511,7 +548,7 @@ export function plantRoomMonths(sheet: SheetBuilder, ctx: PlanContext, flow: Flo
       name: 'Plant_heater',
       label: 'Heater for the coldest month’s nights',
       formula: blankWithout(
-        [named('House_volume'), named('Plant_cover')],
+        [named('House_volume'), named('Plant_cover'), call('IF', isOpen('Month_low'), '', 1)],
         call(
           'MAX',
           0,

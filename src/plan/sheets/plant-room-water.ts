@@ -2,6 +2,7 @@ import { AMMONIA_PER_CHLORAMINE } from '../../core/dosing';
 import type { PlanContext } from '../context';
 import {
   all,
+  any,
   blankWithout,
   call,
   cases,
@@ -31,14 +32,11 @@ export function waterUseOf(
   date: Formula,
   crop?: number,
 ): Formula {
-  return ctx.gill(
-    'WATER.USE',
-    surface,
-    nth('Month_high', month),
-    nth('Month_low', month),
-    named('Farm_latitude'),
-    date,
-    crop,
+  const [high, low] = [nth('Month_high', month), nth('Month_low', month)];
+  const latitude = named('Farm_latitude');
+  return blankWithout(
+    [high, low, latitude],
+    ctx.gill('WATER.USE', surface, high, low, latitude, date, crop),
   );
 }
 
@@ -245,14 +243,17 @@ function makeupFields(ctx: PlanContext, flow: Flow): void {
   const bedArea = sum(named('Beds_area'));
   const out = named('Plant_discharge').times(named('Water_total'));
   const afterYear = (source: 'Plant_source_sodium' | 'Plant_source_hardness'): Formula =>
-    gill(
-      'WATER.BUILDUP',
-      named('Water_total'),
-      named(source),
-      named('Plant_makeup'),
-      named(source),
-      out,
-      365,
+    blankWithout(
+      [named('Plant_makeup')],
+      gill(
+        'WATER.BUILDUP',
+        named('Water_total'),
+        named(source),
+        named('Plant_makeup'),
+        named(source),
+        out,
+        365,
+      ),
     );
   flow.fields([
     {
@@ -295,11 +296,9 @@ function makeupFields(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Plant_makeup',
       label: 'Make-up water, a day',
-      formula: plainCall(
-        'WATER.BALANCE',
-        named('Plant_crop_water'),
-        named('Plant_evaporation'),
-        out,
+      formula: blankWithout(
+        [named('Plant_crop_water'), named('Plant_evaporation'), named('Water_total')],
+        plainCall('WATER.BALANCE', named('Plant_crop_water'), named('Plant_evaporation'), out),
       ),
       quantity: 'volume',
       look: 'result',
@@ -415,12 +414,15 @@ function sumpFields(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Plant_sump',
       label: 'Water that the sump must hold',
-      formula: gill(
-        'SUMP.VOLUME',
-        sum(named('Plant_pipe_water')),
-        named('Flood_volume'),
-        named('Plant_submerged'),
-        named('Plant_evaporation'),
+      formula: blankWithout(
+        [named('Plant_evaporation')],
+        gill(
+          'SUMP.VOLUME',
+          sum(named('Plant_pipe_water')),
+          named('Flood_volume'),
+          named('Plant_submerged'),
+          named('Plant_evaporation'),
+        ),
       ),
       quantity: 'volume',
       look: 'result',
@@ -431,9 +433,14 @@ function sumpFields(ctx: PlanContext, flow: Flow): void {
   flow.wide(
     {
       formula: joined(
-        when(
-          named('Sump_volume').atLeast(named('Plant_sump')),
-          'The sump takes it.',
+        cases(
+          [
+            [
+              any(named('Sump_volume').isBlank, named('Plant_sump').isBlank),
+              'Whether the sump takes it stays open: its water, the latitude or the months are not said yet.',
+            ],
+            [named('Sump_volume').atLeast(named('Plant_sump')), 'The sump takes it.'],
+          ],
           joined(
             'The sump is ',
             figureInWords(named('Plant_sump').minus(named('Sump_volume')), 'volume', system),
