@@ -191,16 +191,20 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
   put(
     HEADS,
     LIFE,
-    call(
-      'IFERROR',
-      named('Stock_survival').power(
-        fact('tgc')
-          .over(1000)
-          .times(yearly)
-          .over(365)
-          .over(root(named('Stock_harvest_weight')).minus(root(named('Stock_start_weight')))),
-      ),
+    when(
+      line.isBlank,
       1,
+      call(
+        'IFERROR',
+        named('Stock_survival').power(
+          fact('tgc')
+            .over(1000)
+            .times(yearly)
+            .over(365)
+            .over(root(named('Stock_harvest_weight')).minus(root(named('Stock_start_weight')))),
+        ),
+        1,
+      ),
     ),
   );
   ctx.name('Ahead_survival', SHEET, area(HEADS, LIFE));
