@@ -15,6 +15,7 @@ import { type FishReport, fishReport } from './fish-report';
 import { ownRows, withoutRows } from './planner-rows';
 import type { PlannedBatch } from './season';
 import { seasonOfFarm, type SeasonWishes } from './season-of-farm';
+import { shortDayNotes } from './short-days';
 import type { Progress, Solver } from './solver';
 
 /** What is asked for, as plain data, so that it can be sent to a worker. */
@@ -95,7 +96,11 @@ export function planAhead(
   const { plan, changes } = before
     ? planBedsAgain(solve, season, before.ahead, options('beds'))
     : { plan: planBeds(solve, season, options('beds')), changes: undefined };
-  const report = bedReport(farm, season, plan, [...notes, ...(before?.notes ?? [])]);
+  const report = bedReport(farm, season, plan, [
+    ...notes,
+    ...(before?.notes ?? []),
+    ...shortDayNotes(farm.site.latitude, plan.plantings),
+  ]);
   return {
     ...(ofFish && { fish: ofFish }),
     beds: { report: { ...report, ...(changes && { changes }) }, plantings: plan.plantings },

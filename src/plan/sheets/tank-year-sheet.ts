@@ -513,7 +513,8 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
         format: density.format,
       });
       const p = parametersOf(k);
-      put(row, STEP + k, when(stands, feedStep(grams, p), 0), 'whole');
+      // A weight that meets a head of the feed table to the last digits is at that head in every spreadsheet.
+      put(row, STEP + k, when(stands, feedStep(call('ROUND', grams, 6), p), 0), 'whole');
       put(
         row,
         FEED + k,

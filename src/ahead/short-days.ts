@@ -1,0 +1,34 @@
+/** Batches that grow in short days, which warmth alone does not tell. */
+import { isoText } from '../core/serial-date';
+import { dayLength } from '../core/sun';
+import type { PlannedBatch } from './season';
+
+/**
+ * In days shorter than this leafy crops hardly grow, whatever the warmth, hours. Common practice, no source: it is
+ * named, and no loss is reckoned for it.
+ */
+export const SHORT_DAY = 10;
+/** Share of the days from planting out to the first cut from which on a batch is named. */
+const MUCH = 0.25;
+
+/** Share of the days between two that are short. */
+export function shareOfShortDays(latitude: number, from: number, to: number): number {
+  let short = 0;
+  for (let day = from; day < to; day++) if (dayLength(latitude, day) < SHORT_DAY) short++;
+  return to > from ? short / (to - from) : 0;
+}
+
+/** For each crop, the batches that stand in short days for long, in a sentence. */
+export function shortDayNotes(latitude: number, plantings: readonly PlannedBatch[]): string[] {
+  const late = new Map<string, number[]>();
+  for (const { crop, plantedOut, firstCut } of plantings) {
+    if (shareOfShortDays(latitude, plantedOut, firstCut) < MUCH) continue;
+    late.set(crop, [...(late.get(crop) ?? []), firstCut]);
+  }
+  return [...late].map(([crop, cuts]) => {
+    const [first, last] = [Math.min(...cuts), Math.max(...cuts)];
+    const when =
+      first === last ? `on ${isoText(first)}` : `from ${isoText(first)} to ${isoText(last)}`;
+    return `${crop} first cut ${when} (${cuts.length} ${cuts.length === 1 ? 'planting' : 'plantings'}) grows in days shorter than ${SHORT_DAY} hours for a good part of its time: it may be later and less than the warmth says`;
+  });
+}
