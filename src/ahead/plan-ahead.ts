@@ -99,7 +99,7 @@ export function planAhead(
   const report = bedReport(farm, season, plan, [
     ...notes,
     ...(before?.notes ?? []),
-    ...shortDayNotes(farm.site.latitude, plan.plantings),
+    ...(farm.site.latitude === undefined ? [] : shortDayNotes(farm.site.latitude, plan.plantings)),
   ]);
   return {
     ...(ofFish && { fish: ofFish }),
