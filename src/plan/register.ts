@@ -14,7 +14,7 @@ import {
 } from './quantities';
 import { lookOfTyped } from './preset-fields';
 import { fixedRef, rowRef, span } from './references';
-import { area, type SheetBuilder } from './sheet-builder';
+import { area, SheetBuilder } from './sheet-builder';
 import type { FarmList, TypedColumn } from './typed-cells';
 
 /** The cell of a column in the row that a formula stands in, in metric units. */
@@ -117,6 +117,20 @@ function holds<R, P extends RegisterPrefix>({
     ? 'number'
     : 'text';
 }
+
+/** Place of a register's heads on a sheet of its own: title, question, cautions and totals stand above. */
+export const HEAD_ROW = 4;
+
+/** A sheet that is a register: its heads and the names of its rows stay in sight. */
+export const registerSheet = (name: string, question: string, landscape = true): SheetBuilder =>
+  new SheetBuilder(name, {
+    title: name,
+    question,
+    widths: [],
+    landscape,
+    headRows: HEAD_ROW + 1,
+    headColumns: 1,
+  });
 
 /**
  * Writes a register: a head row, the farm's entries, empty prepared rows. In US units each figure that

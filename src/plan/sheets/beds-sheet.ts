@@ -21,8 +21,14 @@ import {
 import type { SheetModel } from '../workbook-model';
 import { codeOf, hasCode, lineOf, named, nth, wordsOf } from '../names';
 import { span } from '../references';
-import { type At, type Columns, register, type RegisterColumn } from '../register';
-import { SheetBuilder } from '../sheet-builder';
+import {
+  type At,
+  type Columns,
+  HEAD_ROW,
+  register,
+  type RegisterColumn,
+  registerSheet,
+} from '../register';
 
 const SHEET = 'Beds';
 
@@ -365,18 +371,14 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
         ),
     },
   };
-  const sheet = new SheetBuilder(SHEET, {
-    title: 'Beds',
-    question: 'What grows where, when is it cut, and when is the place free?',
-    widths: [],
-    landscape: true,
-    headRows: 5,
-    headColumns: 1,
-  });
+  const sheet = registerSheet(
+    SHEET,
+    'What grows where, when is it cut, and when is the place free?',
+  );
   sheet.text(3, 0, 'Whole farm', 'label');
   const made = register(sheet, ctx, {
     prefix: 'Beds',
-    headRow: 4,
+    headRow: HEAD_ROW,
     columns,
     list: 'beds',
     spare: 10,

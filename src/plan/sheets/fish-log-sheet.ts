@@ -4,8 +4,7 @@ import { type FishLogEntry, planMarks } from '../farm';
 import { fishJournal } from '../fish-journal';
 import { computedFishColumns } from '../fish-log-columns';
 import type { SheetModel } from '../workbook-model';
-import { type Columns, register } from '../register';
-import { SheetBuilder } from '../sheet-builder';
+import { type Columns, HEAD_ROW, register, registerSheet } from '../register';
 import { SPARE_TANKS } from './tanks-sheet';
 
 const SHEET = 'Fish log';
@@ -90,17 +89,13 @@ export function fishLogSheet(ctx: PlanContext): SheetModel {
     remark: { head: 'Remark', width: 34, look: 'input', field: 'remark' },
     ...computedFishColumns(tanks),
   };
-  const sheet = new SheetBuilder(SHEET, {
-    title: 'Fish log',
-    question: 'What happened to the fish, and what is planned? One line an event, in any order.',
-    widths: [],
-    landscape: true,
-    headRows: 5,
-    headColumns: 1,
-  });
+  const sheet = registerSheet(
+    SHEET,
+    'What happened to the fish, and what is planned? One line an event, in any order.',
+  );
   const made = register(sheet, ctx, {
     prefix: 'Fishlog',
-    headRow: 4,
+    headRow: HEAD_ROW,
     columns,
     list: 'fishLog',
     spare: SPARE_FISH_ROWS,

@@ -17,8 +17,7 @@ import {
 import type { SheetModel } from '../workbook-model';
 import { lineOf, named } from '../names';
 import { batchOn, treatmentsAt } from '../planting-columns';
-import { type Columns, register } from '../register';
-import { SheetBuilder } from '../sheet-builder';
+import { type Columns, HEAD_ROW, register, registerSheet } from '../register';
 
 const SHEET = 'Harvest log';
 
@@ -124,17 +123,11 @@ export function harvestLogSheet(ctx: PlanContext): SheetModel {
       formula: (at) => blankUnless(at('date').isNumber, monthKey(at('date'))),
     },
   };
-  const sheet = new SheetBuilder(SHEET, {
-    title: 'Harvest log',
-    question: 'What was cut and sold, and what did it bring?',
-    widths: [],
-    headRows: 5,
-    headColumns: 1,
-  });
+  const sheet = registerSheet(SHEET, 'What was cut and sold, and what did it bring?', false);
   sheet.text(3, 0, 'All of it', 'label');
   const made = register(sheet, ctx, {
     prefix: 'Harvest',
-    headRow: 4,
+    headRow: HEAD_ROW,
     columns,
     list: 'harvests',
     spare: 40,

@@ -21,8 +21,8 @@ import type { SheetModel } from '../workbook-model';
 import { type CropColumn, codeOf, hasCode, lineOf, named, nth, wordsOf } from '../names';
 import { presetValue } from '../presets';
 import { typedPreset } from '../typed-cells';
-import { type At, type Columns, register } from '../register';
-import { area, SheetBuilder } from '../sheet-builder';
+import { type At, type Columns, HEAD_ROW, register, registerSheet } from '../register';
+import { area } from '../sheet-builder';
 
 const SHEET = 'Sowing';
 /** Exact by definition: the avoirdupois pound. */
@@ -330,14 +330,10 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
     status: { helper: true, head: 'Beds', width: 8, look: 'source', formula: bedStatus },
     season: { helper: true, head: 'Season', width: 8, look: 'source', formula: seasonStatus },
   };
-  const sheet = new SheetBuilder(SHEET, {
-    title: 'Sowing',
-    question: 'What must be sown, when and how much, so that the market gets its weekly share?',
-    widths: [],
-    landscape: true,
-    headRows: 5,
-    headColumns: 1,
-  });
+  const sheet = registerSheet(
+    SHEET,
+    'What must be sown, when and how much, so that the market gets its weekly share?',
+  );
   sheet.text(2, 0, 'Usual losses', 'label');
   const usualLosses = presetValue('Sowing_losses', ctx.farm.figures);
   sheet.put(2, 2, {
@@ -352,7 +348,7 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
   sheet.rule(area(2, 2), losses.rule, losses.message);
   const made = register(sheet, ctx, {
     prefix: 'Sowing',
-    headRow: 4,
+    headRow: HEAD_ROW,
     columns,
     list: 'markets',
     spare: 6,

@@ -17,8 +17,7 @@ import {
 import { plainCall } from '../live-or-plain';
 import type { SheetModel } from '../workbook-model';
 import { codeOf, lineOf, named, nth, wordsOf } from '../names';
-import { type At, type Columns, register } from '../register';
-import { SheetBuilder } from '../sheet-builder';
+import { type At, type Columns, HEAD_ROW, register, registerSheet } from '../register';
 
 const SHEET = 'Tanks';
 /** Prepared empty rows; sheets that follow the tanks have as many. */
@@ -283,18 +282,14 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
       formula: (at) => blankWithout([at('line')], handlingNow(at('line'))),
     },
   };
-  const sheet = new SheetBuilder(SHEET, {
-    title: 'Tanks',
-    question: 'What stands in each tank, is there room, and how much is fed?',
-    widths: [],
-    landscape: true,
-    headRows: 5,
-    headColumns: 1,
-  });
+  const sheet = registerSheet(
+    SHEET,
+    'What stands in each tank, is there room, and how much is fed?',
+  );
   sheet.text(3, 0, 'Whole farm', 'label');
   const made = register(sheet, ctx, {
     prefix: 'Tanks',
-    headRow: 4,
+    headRow: HEAD_ROW,
     columns,
     list: 'tanks',
     spare: SPARE_TANKS,

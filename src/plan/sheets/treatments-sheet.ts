@@ -2,8 +2,7 @@ import type { PlanContext } from '../context';
 import type { TreatmentEntry } from '../farm';
 import { blankUnless } from '../formula-parts';
 import type { SheetModel } from '../workbook-model';
-import { type Columns, register } from '../register';
-import { SheetBuilder } from '../sheet-builder';
+import { type Columns, HEAD_ROW, register, registerSheet } from '../register';
 
 const SHEET = 'Treatments';
 
@@ -49,17 +48,13 @@ export function treatmentsSheet(ctx: PlanContext): SheetModel {
       formula: (at) => blankUnless(at('date').isNumber, at('date').plus(at('wait').orZero)),
     },
   };
-  const sheet = new SheetBuilder(SHEET, {
-    title: 'Treatments',
-    question: 'What was given to fish, plants or water, and how long does anything wait for it?',
-    widths: [],
-    landscape: true,
-    headRows: 5,
-    headColumns: 1,
-  });
+  const sheet = registerSheet(
+    SHEET,
+    'What was given to fish, plants or water, and how long does anything wait for it?',
+  );
   register(sheet, ctx, {
     prefix: 'Treatments',
-    headRow: 4,
+    headRow: HEAD_ROW,
     columns,
     list: 'treatments',
     spare: 20,
