@@ -115,7 +115,6 @@ function calendar(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, weekRow: nu
   const cells = area(first, FIRST, beds, WEEKS);
   const cell = cellRef(first, FIRST);
   sheet.mark(cells, call('ISNUMBER', call('SEARCH', CUT.trim(), cell)) as Condition, 'good');
-  sheet.mark(cells, cell.isFilled, 'watch');
   sheet.put(flow.skip(), 0, {
     formula: blankUnless(
       call('COUNTA', named('Beds_name')).above(beds),

@@ -373,7 +373,7 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
 
   // The tanks, week by week.
   const more = call('COUNT', keys).above(lines);
-  sheet.put(2, 0, {
+  sheet.wide(2, 2, 4 + Math.min(tanks, 8), {
     formula: cases(
       [
         [
