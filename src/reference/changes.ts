@@ -70,7 +70,7 @@ export const changes: readonly Change[] = [
     subject: 'The planning workbook',
     functions: ['OXYGEN.MINUTES'],
     was: 'On the Plant room sheet “tank at its limit” took as many kilograms as the density limit allows, fed like today.',
-    is: '“Fullest week” takes the fish, their weight and the water of the week ahead in which most kilograms stand in the tank. Power and the list of what to buy stand on a sheet of their own; battery and generator are sized by what must run when the mains fail.',
+    is: '“Fullest week” takes the fish, their weight and the water of the week ahead in which most kilograms stand in the tank. Power and the list of what to buy stand on a sheet of their own; battery and generator are sized by what must run when the mains fail. The power of the plant room is that of all that runs, lamps, fans and heaters too, no longer of pumps and blower alone. Pipes are counted by classes of bore: a price once typed for pipe of any bore stands at those of 32 to 50 mm.',
     why: 'A tank that never comes to its limit need not be feared for there; one that is stocked later must be.',
   },
   {

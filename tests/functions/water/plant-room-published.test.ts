@@ -45,6 +45,13 @@ describe('oxygen and air as published', () => {
     }
   });
 
+  it('Sincero & Sincero 2003, Physical-Chemical Treatment of Water and Wastewater, example 9.1 (read): 2.46 an hour at 20 °C are 2.77 at 25 °C', () => {
+    // The transfer into water without oxygen, over its saturation, is the coefficient by the water's warmth.
+    const coefficient = (water: number): number =>
+      numberOf('OXYGEN.TRANSFER', 1, water, 0, 1, 1) / numberOf('OXYGEN.FULL', water);
+    printed((2.46 * coefficient(25)) / coefficient(20), '2.77');
+  });
+
   it('a trial of a hauling tank (abstract, read): 908 kg of channel catfish in 2650 L lived 50 minutes on full air from 20 to 2.2 mg/L; without air they live shorter, as they breathe more than it brought', () => {
     // 23 cm: about 100 g (common practice), 22 °C, unfed.
     const use = (908 * restingOxygen(100, 22)) / 1000;
