@@ -104,7 +104,9 @@ const facts =
 export function feedStep(weight: Formula, p: FedParameters): Formula {
   const feedWeights = named('Fish_feed_weights');
   const held = cardStep(feedRateCard, 'held', { arguments: { weight }, fact: facts(p) });
-  return call('MIN', call('MATCH', held, feedWeights, 1), call('COUNT', feedWeights).minus(1));
+  // At a weight of the table itself the last digits of a division must not choose the place.
+  const place = call('MATCH', call('ROUND', held, 6), feedWeights, 1);
+  return call('MIN', place, call('COUNT', feedWeights).minus(1));
 }
 
 /** The feed rate of a weight; the place in the feed table, which the card looks for, stands in a cell. */
