@@ -62,6 +62,12 @@ const commands: Readonly<Record<string, Entry>> = {
     does: 'reads the farm from the typed cells of a planning workbook, or says which cell is wrong and what would be right',
     load: async () => (await import('./farm-command')).farm,
   },
+  report: {
+    usage:
+      'report BOOK.xlsx|FARM.json --out REPORT.html [--paper A4|Letter] [--client NAME] [--logo PICTURE] [--force]',
+    does: 'writes a page for a client, ready to be printed: the farm on one page, what comes out, calendar, water, purchases, money, what it rests on, cautions',
+    load: async () => (await import('./report-command')).report,
+  },
   ahead: {
     usage:
       'ahead FARM.json|BOOK.xlsx [--fish | --beds | --open BED] [--weeks 52] [--out FARM2.json|BOOK2.xlsx] [--json REPORT.json] [--again REPORT.json] [--without "Tank 6, R01"] [--nursery SEEDLINGS] [--rest DAYS] [--trellis "G01, G02"] [--rotate] [--out-of-season] [--seconds 60] [--force]   (or --demo for FARM.json); ahead FARM.json|BOOK.xlsx --take-back --out FILE',

@@ -95,8 +95,9 @@ const splitUnit = (head: string): [label: string, unit: string] => {
 const clipped = (text: string): string => (text.length > 70 ? `${text.slice(0, 67)}...` : text);
 
 export function cellWords(place: CellPlace, cells: BookCells): CellWords {
-  // A figure with a name of its own has its words beside it.
-  const head = cells.nameOf(place) === undefined ? headAbove(place, cells) : '';
+  // A figure with a name of its own has its words beside it, unless it stands further inside a table.
+  const isBeside = textAt({ ...place, column: place.column - 1 }, cells) !== '';
+  const head = cells.nameOf(place) === undefined || !isBeside ? headAbove(place, cells) : '';
   if (head !== '') {
     const [label, unit] = splitUnit(head);
     const row = wordsLeft(place, cells, 'first');
@@ -106,7 +107,8 @@ export function cellWords(place: CellPlace, cells: BookCells): CellWords {
       remark: '',
     };
   }
-  const label = wordsLeft(place, cells, 'nearest') || wordsAbove(place, cells);
+  const label =
+    wordsLeft(place, cells, 'nearest') || wordsAbove(place, cells) || `on the sheet ${place.sheet}`;
   const right = textAt({ ...place, column: place.column + 1 }, cells);
   const hasUnit = right !== '' && right.length <= LONGEST_UNIT && !/[.:]$/.test(right);
   let remark = hasUnit ? '' : right;

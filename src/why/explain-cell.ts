@@ -96,7 +96,19 @@ function blockShown(filled: readonly TracedCell[]): string {
 
 const MOST_KINDS = 4;
 
-function readOf(area: SheetArea, { cells, facts }: AskedBook): Read {
+/** What was found of a block: thousands of formulas read the same ones. */
+const known = new WeakMap<AskedBook, Map<string, Read>>();
+
+function readOf(area: SheetArea, book: AskedBook): Read {
+  const reads = known.get(book) ?? new Map<string, Read>();
+  known.set(book, reads);
+  const key = `${area.name ?? ''} ${area.sheet}!${areaAddress(area.area)}`;
+  const read = reads.get(key) ?? freshRead(area, book);
+  reads.set(key, read);
+  return read;
+}
+
+function freshRead(area: SheetArea, { cells, facts }: AskedBook): Read {
   const where = `${area.sheet}!${areaAddress(area.area)}`;
   const label = areaLabel(area, cells);
   if (isSingle(area)) {

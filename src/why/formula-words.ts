@@ -347,8 +347,20 @@ class Wording {
 
 const MOST_WORDS = 420;
 
+/** Labels of blocks that were found before. */
+const labels = new WeakMap<BookCells, Map<string, string>>();
+
 /** The words of one cell, or of a column of them. */
 export function areaLabel(area: SheetArea, cells: BookCells): string {
+  const found = labels.get(cells) ?? new Map<string, string>();
+  labels.set(cells, found);
+  const key = `${area.name ?? ''} ${area.sheet}!${areaAddress(area.area)}`;
+  const label = found.get(key) ?? freshLabel(area, cells);
+  found.set(key, label);
+  return label;
+}
+
+function freshLabel(area: SheetArea, cells: BookCells): string {
   if (isSingle(area)) {
     const place = firstOf(area);
     return cellWords(place, cells).label || (cells.nameOf(place) ?? placeText(place));

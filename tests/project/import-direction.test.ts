@@ -15,6 +15,7 @@ const rooms = [
   'ooxml',
   'handover',
   'reference',
+  'report',
   'guides',
   'engine',
   'sidebar',
