@@ -218,18 +218,18 @@ export function fishJournal(
   // Above the heads: how many rows have no day or do not count, whether all rows were seen, the day of the plan.
   const over = head - 1;
   const REST = at('order');
+  const COUNTED = at('no');
   const SEEN = at('row');
   const TODAY = at('month');
   const keys = named('Fishlog_key');
   put(over, REST, call('COUNTIF', keys, 0));
+  put(over, COUNTED, call('COUNT', keys).minus(fixedRef(area(over, REST))));
   put(
     over,
     SEEN,
     all(
       call('COUNT', keys).is(call('COUNTA', named('Fishlog_date'))),
-      call('COUNT', keys)
-        .minus(fixedRef(area(over, REST)))
-        .atMost(lines),
+      fixedRef(area(over, COUNTED)).atMost(lines),
     ),
   );
   put(over, TODAY, call('MONTH', today));
@@ -297,9 +297,7 @@ export function fishJournal(
       row,
       at('order'),
       when(
-        call('COUNT', keys)
-          .minus(fixedRef(area(over, REST)))
-          .below(line + 1),
+        fixedRef(area(over, COUNTED)).below(line + 1),
         9e15,
         call('SMALL', keys, fixedRef(area(over, REST)).plus(line + 1)),
       ),

@@ -185,21 +185,20 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
         call('IFERROR', call('MATCH', call('TRIM', at('bed')), named('Beds_name'), 0), ''),
       ),
     ),
-    code: helper('Bed and day', (at, row) =>
-      blankUnless(
-        all(counts(at), at('bed_number').isNumber, at('planted').isNumber),
-        at('bed_number')
-          .times(BED)
-          .plus(at('planted').times(DAY))
-          .plus(row + 1),
+    code: {
+      ...helper('Bed and day', (at, row) =>
+        blankUnless(
+          all(counts(at), at('bed_number').isNumber, at('planted').isNumber),
+          at('bed_number')
+            .times(BED)
+            .plus(at('planted').times(DAY))
+            .plus(row + 1),
+        ),
       ),
-    ),
-    sorted: helper('In order', (_, row) =>
-      when(
-        call('COUNT', named('Plantings_code')).below(row + 1),
-        NONE,
-        call('SMALL', named('Plantings_code'), row + 1),
-      ),
+      total: (column) => call('COUNT', column),
+    },
+    sorted: helper('In order', (at, row) =>
+      when(at.total('code').below(row + 1), NONE, call('SMALL', named('Plantings_code'), row + 1)),
     ),
     stand: helper('In its bed now or next', (at) => {
       const place = call('ROW', at('bed'))

@@ -24,6 +24,8 @@ export interface At<P extends RegisterPrefix> {
   readonly first: (id: RegisterColumns[P]) => Formula;
   /** The same column's cell in the row above. */
   readonly above: (id: RegisterColumns[P]) => Formula;
+  /** The figure of the whole column, above its head. */
+  readonly total: (id: RegisterColumns[P]) => Formula;
   /** The shown cells of the row from one column to another. */
   readonly shown: (from: RegisterColumns[P], to: RegisterColumns[P]) => Formula;
 }
@@ -162,6 +164,7 @@ export function register<R, P extends RegisterPrefix>(
     Object.assign((id: Id) => rowRef(row, metric(id)), {
       first: atFirst,
       above: (id: Id) => rowRef(row - 1, metric(id)),
+      total: (id: Id) => fixedRef(area(headRow - 1, shown(id))),
       shown: (from: Id, to: Id) => span(rowRef(row, shown(from)), rowRef(row, shown(to))),
     });
   const first = columns[0]?.id;
