@@ -22,7 +22,7 @@ import type { At, RegisterColumn } from './register';
 type AtRow = At<'Fishlog'>;
 type Column = RegisterColumn<FishLogEntry, 'Fishlog'>;
 type Computed =
-  'says' | 'kind' | 'tank_number' | 'to_number' | 'fault' | 'key' | 'place' | 'coming';
+  'says' | 'kind' | 'tank_number' | 'to_number' | 'fault' | 'key' | 'place' | 'coming' | 'due';
 
 /** The key of a row is its day times this, and its place. */
 export const DAY = 1e5;
@@ -69,6 +69,12 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
       joined(name, ' is beyond the tanks that this plan was made for: renew it'),
     ],
   ];
+  const dayAndRow = (at: AtRow): Formula =>
+    at('date')
+      .times(DAY)
+      .plus(call('ROW', at('date')))
+      .minus(call('ROW', at.first('date')))
+      .plus(1);
   const isWhole = (of: Formula): Condition =>
     all(of.isNumber, of.orZero.atLeast(0), call('INT', of.orZero).is(of.orZero));
   return {
@@ -211,11 +217,7 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
         when(
           any(at('fault').isFilled, not(counts(at)), isAhead(at), not(at('date').isNumber)),
           0,
-          at('date')
-            .times(DAY)
-            .plus(call('ROW', at('date')))
-            .minus(call('ROW', at.first('date')))
-            .plus(1),
+          dayAndRow(at),
         ),
       ),
     ),
@@ -238,6 +240,16 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
     ),
     place: helper('Place in time', (at) =>
       blankUnless(at('key').orZero.above(0), call('MATCH', at('key'), named('Journal_order'), 1)),
+    ),
+    due: helper('Planned, and due', (at) =>
+      blankUnless(
+        all(
+          isPlanned(at),
+          at('date').isNumber,
+          at('date').orZero.atMost(named('Farm_week').plus(6)),
+        ),
+        dayAndRow(at),
+      ),
     ),
   };
 }

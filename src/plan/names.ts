@@ -170,7 +170,8 @@ export interface RegisterColumns {
     | 'fault'
     | 'key'
     | 'place'
-    | 'coming';
+    | 'coming'
+    | 'due';
   Plantings:
     | 'batch'
     | 'crop'
@@ -190,6 +191,7 @@ export interface RegisterColumns {
     | 'sorted'
     | 'at'
     | 'stand'
+    | 'due'
     | PlantingAhead;
   Treatments: 'date' | 'where' | 'what' | 'amount' | 'wait' | 'remark' | 'free';
   Presets: 'what' | 'figure' | 'why' | 'field';

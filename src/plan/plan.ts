@@ -4,6 +4,7 @@ import type { Farm } from './farm';
 import type { FormulaMode } from './live-or-plain';
 import type { NameModel, WorkbookModel } from './workbook-model';
 import { type FigureName, figureNames } from './names';
+import { inGroups } from './sheet-groups';
 import { balanceSheet } from './sheets/balance-sheet';
 import { batchSheet } from './sheets/batch-sheet';
 import { bedsSheet } from './sheets/beds-sheet';
@@ -102,12 +103,13 @@ export function planWithTyped(
     sourcesSheet(),
   ];
   checkNames(ctx.names);
+  const groups = inGroups(sheets);
   const workbook: WorkbookModel = {
     title: farm.name,
     formulas,
     made: isoText(farm.asOf),
     farm: farm.file,
-    sheets: [startSheet(ctx, sheets), ...sheets],
+    sheets: [startSheet(ctx, groups), ...groups.flatMap((group) => group.sheets)],
     names: ctx.names,
   };
   return { workbook, typed: ctx.typed };

@@ -22,7 +22,7 @@ import type { At, RegisterColumn } from './register';
 
 type AtRow = At<'Plantings'>;
 type Column = RegisterColumn<PlantingEntry, 'Plantings'>;
-type Computed = 'says' | 'bed_number' | 'code' | 'sorted' | 'at' | 'stand';
+type Computed = 'says' | 'bed_number' | 'code' | 'sorted' | 'at' | 'stand' | 'due';
 
 const DAY = 1e5;
 const BED = 1e11;
@@ -108,6 +108,28 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
     first: 'sown' | 'planted' | 'first_cut',
     then: 'planted' | 'first_cut' | 'cleared',
   ) => all(at(first).isNumber, at(then).isNumber, at(then).orZero.below(at(first).orZero));
+  const placeOf = (at: AtRow): Formula =>
+    call('ROW', at('bed'))
+      .minus(call('ROW', at.first('bed')))
+      .plus(1);
+  /** The day on which a batch is planted out, or sown where that is not known. */
+  const next = (at: AtRow): Formula =>
+    cases(
+      [
+        [at('planted').isNumber, at('planted')],
+        [at('sown').isNumber, at('sown')],
+      ],
+      NO_DAY,
+    );
+  /** The day on which there is first something to do for it. */
+  const begins = (at: AtRow): Formula =>
+    cases(
+      [
+        [at('sown').isNumber, at('sown')],
+        [at('planted').isNumber, at('planted')],
+      ],
+      NO_DAY,
+    );
   const neighbour = (at: AtRow): Formula => nth('Plantings_sorted', at('at').minus(1));
   const earlier = (at: AtRow): Formula => call('MOD', neighbour(at), DAY);
   return {
@@ -179,6 +201,12 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
           '',
         ),
     },
+    due: helper('Planned, and due', (at) =>
+      blankUnless(
+        all(isPlanned(at), begins(at).below(NO_DAY), begins(at).atMost(named('Farm_week').plus(6))),
+        begins(at).times(DAY).plus(placeOf(at)),
+      ),
+    ),
     bed_number: helper('Bed, by number', (at) =>
       blankUnless(
         at('bed').isFilled,
@@ -201,16 +229,7 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
       when(at.total('code').below(row + 1), NONE, call('SMALL', named('Plantings_code'), row + 1)),
     ),
     stand: helper('In its bed now or next', (at) => {
-      const place = call('ROW', at('bed'))
-        .minus(call('ROW', at.first('bed')))
-        .plus(1);
-      const begins = cases(
-        [
-          [at('planted').isNumber, at('planted')],
-          [at('sown').isNumber, at('sown')],
-        ],
-        NO_DAY,
-      );
+      const place = placeOf(at);
       const stands = all(
         at('planned').isBlank,
         at('planted').isNumber,
@@ -225,7 +244,7 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
             when(
               stands,
               today.minus(at('planted')).plus(1).times(DAY).minus(place),
-              begins.plus(NEXT).times(DAY).plus(place),
+              next(at).plus(NEXT).times(DAY).plus(place),
             ),
           ),
       );

@@ -24,15 +24,17 @@ const keys: readonly (readonly [LookId, string])[] = [
 
 const steps: readonly string[] = [
   'Once a week: change the day of the plan on Site, weigh a sample of fish and write it into the Fish log, then print Week.',
-  'Sowing, Water log and Harvest log grow with you: type into the empty prepared rows, or copy the last row down.',
+  'Write down what happened in the first sheets, one line an event, in any order: Tanks and Beds follow from them. A row that cannot be says so beside itself.',
+  'A row marked planned is meant to happen. When its day has come, Week asks for it: clear the mark, or write otherwise or not done.',
+  'Type into the empty prepared rows, or copy the last row down.',
   'Crops and Species hold the figures that the plan works with: overwrite them with those of your own records.',
   'A rebuilt plan goes into new sheets. Nothing that you typed here is ever overwritten; copy over what you want to keep.',
 ];
 
-/** Every other sheet, by the question it answers. */
-export interface Listed {
-  readonly name: string;
-  readonly question: string;
+/** Sheets that belong together, each by the question it answers. */
+interface Group {
+  readonly title: string;
+  readonly sheets: readonly { readonly name: string; readonly question: string }[];
 }
 
 /** How many are out of line, by their codes. */
@@ -151,7 +153,7 @@ const verdicts: readonly (readonly [string, Formula])[] = [
   ['Money', named('Money_verdict')],
 ];
 
-export function startSheet(ctx: PlanContext, others: readonly Listed[]): SheetModel {
+export function startSheet(ctx: PlanContext, groups: readonly Group[]): SheetModel {
   const { farm } = ctx;
   const sheet = new SheetBuilder(SHEET, {
     title: farm.name,
@@ -178,9 +180,11 @@ export function startSheet(ctx: PlanContext, others: readonly Listed[]): SheetMo
     sheet.wide(row, 2, 2, { value: says, look: 'text' });
   }
   flow.skip();
-  flow.heading('The sheets');
-  for (const { name, question } of others) flow.labelled(name, { value: question, look: 'text' });
-  flow.skip();
+  for (const { title, sheets } of groups) {
+    flow.heading(title);
+    for (const { name, question } of sheets) flow.labelled(name, { value: question, look: 'text' });
+    flow.skip();
+  }
   flow.heading('Cautions');
   for (const caution of allCautions) flow.wide({ value: caution, look: 'caution' });
   return sheet.model();

@@ -18,6 +18,7 @@ import {
   written,
 } from '../formula-parts';
 import { inMonth } from '../month-cells';
+import { DAY } from '../fish-log-columns';
 import type { SheetModel } from '../workbook-model';
 import { countOf, type FigureName, hasCode, named, nth, type StatusCodes } from '../names';
 import { figureInWords, type QuantityId, shownIn } from '../quantities';
@@ -39,6 +40,7 @@ const HELPERS = 7;
 /** Lines of each list; what is over them is counted in words. */
 const SOWINGS = 6;
 const BEDS = 6;
+const PLANNED = 4;
 /** The month of the week's Thursday. */
 const month = call('MONTH', named('Farm_week').plus(3));
 const sunday = named('Farm_week').plus(6);
@@ -149,6 +151,66 @@ function bedTasks(
     return { formula: blankUnless(count.atLeast(k + 1), text) };
   });
   return list(sheet, row, LEFT, title, lines, remark);
+}
+
+/** Line of the sheet before the first row of either register. */
+const LINES_ABOVE = 5;
+
+/** Planned rows whose day has come, or comes by Sunday: of the fish, then of the plants. */
+function planned(sheet: SheetBuilder, row: number): number {
+  const linesOf = (
+    register: 'Fishlog' | 'Plantings',
+    where: string,
+    says: (at: Formula) => readonly Part[],
+  ): Line[] => {
+    const due = named(`${register}_due`);
+    const count = call('COUNT', due);
+    return Array.from({ length: PLANNED }, (_, k): Line => {
+      const key = call('SMALL', due, k + 1);
+      const at = call('MOD', key, DAY);
+      const day = call('INT', key.over(DAY));
+      const text = joined(
+        isoDate(day),
+        ': ',
+        ...says(at),
+        ` (${where}, line `,
+        at.plus(LINES_ABOVE),
+        ')',
+      );
+      const rest = count.minus(PLANNED - 1);
+      return {
+        formula: blankUnless(
+          count.atLeast(k + 1),
+          k === PLANNED - 1
+            ? when(rest.above(1), joined(rest, ` more: see Planned in ${where}`), text)
+            : text,
+        ),
+      };
+    });
+  };
+  const worded = (cell: Formula, before: string, after = ''): Formula =>
+    blankWithout([cell], joined(before, cell, after));
+  return list(
+    sheet,
+    row,
+    LEFT,
+    'Planned, and due by Sunday',
+    [
+      ...linesOf('Fishlog', 'Fish log', (at) => [
+        nth('Fishlog_what', at),
+        worded(nth('Fishlog_fish', at), ' '),
+        ', ',
+        nth('Fishlog_tank', at),
+        worded(nth('Fishlog_to_tank', at), ' to '),
+      ]),
+      ...linesOf('Plantings', 'Plantings', (at) => [
+        when(nth('Plantings_sown', at).isBlank, 'plant out ', 'sow '),
+        nth('Plantings_crop', at),
+        worded(nth('Plantings_bed', at), ', '),
+      ]),
+    ],
+    'Done as planned: clear the mark in its row. Done otherwise: write otherwise there, and what was done in a row of its own. Not done: write not done.',
+  );
 }
 
 function fish(sheet: SheetBuilder, ctx: PlanContext, row: number): number {
@@ -352,7 +414,8 @@ export function weekSheet(ctx: PlanContext): SheetModel {
     });
   }
   ctx.name('Week_fruiting', SHEET, area(3, HELPERS + 1, CROPS));
-  let left = sowings(sheet, ctx, 3);
+  let left = planned(sheet, 3);
+  left = sowings(sheet, ctx, left);
   left = bedTasks(sheet, left, 'Plant out', 'plant out', undefined, (at) => [
     ', ',
     written(nth('Beds_plants', at).orZero, '0'),
