@@ -22,7 +22,7 @@ import type { At, RegisterColumn } from './register';
 type AtRow = At<'Fishlog'>;
 type Column = RegisterColumn<FishLogEntry, 'Fishlog'>;
 type Computed =
-  'says' | 'kind' | 'tank_number' | 'to_number' | 'fault' | 'key' | 'place' | 'coming' | 'due';
+  'says' | 'kind' | 'tank_number' | 'to_number' | 'fault' | 'key' | 'place' | 'coming' | 'asked';
 
 /** The key of a row is its day times this, and its place. */
 export const DAY = 1e5;
@@ -241,7 +241,7 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
     place: helper('Place in time', (at) =>
       blankUnless(at('key').orZero.above(0), call('MATCH', at('key'), named('Journal_order'), 1)),
     ),
-    due: helper('Planned, and due', (at) =>
+    asked: helper('Planned, and due', (at) =>
       blankUnless(
         all(
           isPlanned(at),

@@ -171,7 +171,7 @@ export interface RegisterColumns {
     | 'key'
     | 'place'
     | 'coming'
-    | 'due';
+    | 'asked';
   Plantings:
     | 'batch'
     | 'crop'
@@ -191,7 +191,7 @@ export interface RegisterColumns {
     | 'sorted'
     | 'at'
     | 'stand'
-    | 'due'
+    | 'asked'
     | PlantingAhead;
   Treatments: 'date' | 'where' | 'what' | 'amount' | 'wait' | 'remark' | 'free';
   Presets: 'what' | 'figure' | 'why' | 'field';

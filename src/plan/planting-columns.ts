@@ -22,7 +22,7 @@ import type { At, RegisterColumn } from './register';
 
 type AtRow = At<'Plantings'>;
 type Column = RegisterColumn<PlantingEntry, 'Plantings'>;
-type Computed = 'says' | 'bed_number' | 'code' | 'sorted' | 'at' | 'stand' | 'due';
+type Computed = 'says' | 'bed_number' | 'code' | 'sorted' | 'at' | 'stand' | 'asked';
 
 const DAY = 1e5;
 const BED = 1e11;
@@ -201,7 +201,7 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
           '',
         ),
     },
-    due: helper('Planned, and due', (at) =>
+    asked: helper('Planned, and due', (at) =>
       blankUnless(
         all(isPlanned(at), begins(at).below(NO_DAY), begins(at).atMost(named('Farm_week').plus(6))),
         begins(at).times(DAY).plus(placeOf(at)),

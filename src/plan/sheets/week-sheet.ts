@@ -163,7 +163,7 @@ function planned(sheet: SheetBuilder, row: number): number {
     where: string,
     says: (at: Formula) => readonly Part[],
   ): Line[] => {
-    const due = named(`${register}_due`);
+    const due = named(`${register}_asked`);
     const count = call('COUNT', due);
     return Array.from({ length: PLANNED }, (_, k): Line => {
       const key = call('SMALL', due, k + 1);
