@@ -154,21 +154,20 @@ export function plantingsAhead(): Readonly<Record<PlantingAhead, Column>> {
         ),
       ),
     ),
-    slot: helper('Bed and day out', (at, row) =>
-      blankUnless(
-        inBed(at),
-        at('bed_number')
-          .times(SLOT_BED)
-          .plus(at('out').times(SLOT_DAY))
-          .plus(row + 1),
+    slot: {
+      ...helper('Bed and day out', (at, row) =>
+        blankUnless(
+          inBed(at),
+          at('bed_number')
+            .times(SLOT_BED)
+            .plus(at('out').times(SLOT_DAY))
+            .plus(row + 1),
+        ),
       ),
-    ),
-    slots: helper('Those in order', (_, row) =>
-      when(
-        call('COUNT', named('Plantings_slot')).below(row + 1),
-        NONE,
-        call('SMALL', named('Plantings_slot'), row + 1),
-      ),
+      total: (column) => call('COUNT', column),
+    },
+    slots: helper('Those in order', (at, row) =>
+      when(at.total('slot').below(row + 1), NONE, call('SMALL', named('Plantings_slot'), row + 1)),
     ),
     turn: helper('Place in that order', (at) =>
       blankUnless(at('slot').isNumber, call('MATCH', at('slot'), named('Plantings_slots'), 1)),

@@ -1,6 +1,7 @@
 /**
  * Ten years in the registers of the demo farm: what one edit costs in the workbench's engine. Run by hand with
- * `npm run bench:years`; nothing in the tests depends on a clock.
+ * `npm run bench:years`, with smaller numbers of rows of fish, plantings and
+ * harvests behind it where that takes too long; nothing in the tests depends on a clock.
  */
 import { Model } from '@odoo/o-spreadsheet';
 import { isoText, serialFromIsoText } from '../../src/core/serial-date';
