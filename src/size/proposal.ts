@@ -480,6 +480,10 @@ export function withFish(
     sentenceOf,
   );
   for (const gap of room.gaps) remarks.missing(gap);
+  if (beds.some(({ kind }) => kind === 'gravel'))
+    remarks.note(
+      'Let the gravel beds flood one after the other: the returns do not take all of them at once.',
+    );
   if (room.air)
     remarks.note(
       `When pump and air stop, a full tank lasts about ${Math.round(room.air.minutes)} minutes: air on a battery that starts by itself, and an alarm that was tried out.`,

@@ -132,6 +132,17 @@ function render(panel: HTMLElement, host: Host): void {
   const open = (json: Json, origin: string): void => {
     panel.replaceChildren(farmForm(new Draft(json), origin, host, start));
   };
+  /** Sizing is loaded when somebody asks for it. */
+  async function wish(): Promise<void> {
+    const { wishView } = await import('./wish-view');
+    const view = wishView(
+      today(),
+      (json) => open(json, 'Proposed for your wish; what nobody said is preset.'),
+      start,
+    );
+    panel.replaceChildren(view.element);
+    view.focus();
+  }
   function start(): void {
     panel.replaceChildren(
       h(
@@ -146,9 +157,8 @@ function render(panel: HTMLElement, host: Host): void {
         h(
           'div',
           { class: 'actions stacked' },
-          button('Start with my own farm', () => open(newFarm(today()), 'A new farm.'), {
-            look: 'primary',
-          }),
+          button('Start from a wish', () => void wish(), { look: 'primary' }),
+          button('Start with my own farm', () => open(newFarm(today()), 'A new farm.')),
           button('Look at an example farm', () => open(example(), 'Quillwater, an invented farm.')),
         ),
         farmFiles(undefined, (json, name) => open(json, `Opened from ${name}.`)),
