@@ -2,7 +2,7 @@ import { isoText } from '../core/serial-date';
 import { unitWord } from '../functions/unit-word';
 import { isUnitText } from '../check/headings';
 import type { BookCells, CellPlace, SnapshotValue } from '../plan/book-snapshot';
-import { isErrorValue, namedColumn, tracedCell } from './traced-cells';
+import { isErrorValue, keyOf, namedColumn, tracedCell } from './traced-cells';
 
 /** What a sheet says about a cell: the words of its row and column, its unit, how its figure is shown. */
 
@@ -94,7 +94,19 @@ const splitUnit = (head: string): [label: string, unit: string] => {
 
 const clipped = (text: string): string => (text.length > 70 ? `${text.slice(0, 67)}...` : text);
 
+/** What was found, by cell: a chain asks about the same ones again and again, and cells of a snapshot stay. */
+const found = new WeakMap<BookCells, Map<string, CellWords>>();
+
 export function cellWords(place: CellPlace, cells: BookCells): CellWords {
+  const ofBook = found.get(cells) ?? new Map<string, CellWords>();
+  found.set(cells, ofBook);
+  const key = keyOf(place);
+  const words = ofBook.get(key) ?? freshWords(place, cells);
+  ofBook.set(key, words);
+  return words;
+}
+
+function freshWords(place: CellPlace, cells: BookCells): CellWords {
   // A figure with a name of its own has its words beside it, unless it stands further inside a table.
   const isBeside = textAt({ ...place, column: place.column - 1 }, cells) !== '';
   const head = cells.nameOf(place) === undefined || !isBeside ? headAbove(place, cells) : '';

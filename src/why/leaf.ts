@@ -10,7 +10,7 @@ import { keyOf, namedColumn } from './traced-cells';
 
 /** Where a chain ends: what a cell without a formula is. */
 
-export type LeafKind = 'typed' | 'preset' | 'table' | 'words' | 'blank';
+export type LeafKind = 'typed' | 'preset' | 'table' | 'workings' | 'words' | 'blank';
 
 export interface Leaf {
   readonly kind: LeafKind;
@@ -22,6 +22,8 @@ export interface Leaf {
 export interface TypedKind {
   readonly usual?: number | string;
   readonly isPreset: boolean;
+  /** A figure that the plan writes for itself, such as the number of a line. */
+  readonly isWorking?: boolean;
 }
 
 const same = (a: unknown, b: unknown): boolean =>
@@ -82,13 +84,14 @@ export function leafOf(
           says: `typed over what the plan brings along (${known.usual})${behind}`,
         };
   }
-  if (known) return { kind: 'typed', says: `typed${behind}` };
+  if (known && !known.isWorking) return { kind: 'typed', says: `typed${behind}` };
   const column = namedColumn(cell, cells);
   const inTable =
     column &&
     (tableLeaf(cropTable, sourceLine(cropFigures), cell, column, cells) ??
       tableLeaf(speciesTable, sourceLine(speciesFigures), cell, column, cells));
   if (inTable) return inTable;
+  if (known) return { kind: 'workings', says: 'a figure of the workings of the plan' };
   if (typeof cell.value === 'number') return { kind: 'typed', says: `typed${behind}` };
   return { kind: 'words', says: 'words in the cell' };
 }
@@ -104,4 +107,4 @@ export const isTypedNumber = (
   cells.blockAt(cell) === undefined &&
   // Where a spelling finds its line in a table is no figure.
   !/^(?:Crop|Fish)_row(?:_\d+)?$/i.test(namedColumn(cell, cells)?.name ?? '') &&
-  leafOf(cell, cells, typed).kind !== 'words';
+  !['words', 'workings'].includes(leafOf(cell, cells, typed).kind);

@@ -131,9 +131,22 @@ export function planFacts(book: BookSnapshot): PlanFacts {
       ],
     };
   }
-  const bases = (['plain', 'live'] as const).flatMap(
-    (formulas) => keepingBasis(() => planWorkbook(farm, { formulas })).basis,
+  const plans = (['plain', 'live'] as const).map((formulas) =>
+    keepingBasis(() => planWorkbook(farm, { formulas })),
   );
+  const bases = plans.flatMap(({ basis }) => basis);
+  for (const { name, rows } of plans[0]?.made.sheets ?? []) {
+    rows.forEach((line, row) =>
+      line.forEach((one, column) => {
+        const value = one?.formula === undefined ? one?.value : undefined;
+        if (typeof value !== 'number') return;
+        const cell = cells.at({ sheet: name, row, column });
+        const key = keyOf(cell);
+        if (!typed.has(key) && cell.formula === undefined && cell.value === value)
+          typed.set(key, { isPreset: false, isWorking: true });
+      }),
+    );
+  }
   const recovery = new Recovery(bases);
   return {
     typed,

@@ -89,14 +89,14 @@ const times = (many: number, what: string): string => `${many} ${what}${many ===
 
 /** What would change the figure by a tenth. */
 export function moversSection(movers: Movers): Section {
-  const { strongest, tried, moving, failing, not } = movers;
+  const { strongest, tried, moving, failing, left, not } = movers;
   const head = 'What would change it by 10 %';
   if (not !== undefined) return { head, lines: [`Not computed: ${not}.`] };
   if (tried === 0) return { head, lines: ['It hangs on no typed number.'] };
   return {
     head,
     lines: [
-      `Of ${times(tried, 'typed number')} that it can hang on, each made a tenth larger alone and all computed anew, ${moving} ${moving === 1 ? 'changes' : 'change'} it${failing > 0 ? `; with ${failing} more it could not be computed any longer` : ''}.`,
+      `Of ${times(tried, 'typed number')} that it can hang on, each made a tenth larger alone and all computed anew, ${moving} ${moving === 1 ? 'changes' : 'change'} it${failing > 0 ? `; with ${failing} more it could not be computed any longer` : ''}.${left > 0 ? ` ${times(left, 'number')} further from it ${left === 1 ? 'was' : 'were'} not tried: each asks for the whole computation. Ask about a cell nearer to them to see what they move.` : ''}`,
       ...strongest.map(moverLine),
     ],
   };

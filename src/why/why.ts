@@ -1,7 +1,7 @@
 import type { Card } from '../functions/card';
 import { BookCells, type BookSnapshot, type CellPlace, placeText } from '../plan/book-snapshot';
 import { readArea, splitSheet } from '../plan/addresses';
-import { type AskedBook, chainOf, type Step } from './explain-cell';
+import { type AskedBook, chainOf, explainCell, type Step } from './explain-cell';
 import { type Evaluate } from './formula-words';
 import { leafOf } from './leaf';
 import { type Movers, moversOf, type Recalculated } from './movers';
@@ -10,7 +10,7 @@ import { reachOf } from './reach';
 import { cellWords, shownCell } from './cell-words';
 import { moversSection, type Section, stepSection } from './why-lines';
 import { storedEvaluation } from './stored-evaluation';
-import { tracedCell } from './traced-cells';
+import { filledCells, firstOf, isSingle, keyOf, type SheetArea, tracedCell } from './traced-cells';
 
 /** Why a number stands in a cell of a workbook. */
 
@@ -72,6 +72,34 @@ export const askedOf = (book: BookSnapshot): Asked => ({
   facts: planFacts(book),
 });
 
+/** Cells that are followed one by one to find out what a figure rests on. */
+const MOST_FOLLOWED = 500;
+
+/**
+ * The places with those in front that the figure was made of, the way its formulas went: cells that were read by
+ * themselves, the nearest first, then those of blocks.
+ */
+function nearestFirst(places: readonly CellPlace[], from: CellPlace, book: AskedBook): CellPlace[] {
+  const rank = new Map<string, number>([[keyOf(from), 0]]);
+  const blocks: SheetArea[] = [];
+  const open = [from];
+  for (let at = 0; at < open.length && at < MOST_FOLLOWED; at++) {
+    for (const { area } of explainCell(open[at] as CellPlace, book)?.reads ?? []) {
+      const place = firstOf(area);
+      if (!isSingle(area)) blocks.push(area);
+      else if (!rank.has(keyOf(place))) {
+        rank.set(keyOf(place), rank.size);
+        open.push(place);
+      }
+    }
+  }
+  for (const cell of blocks.flatMap((area) => filledCells(area, book.cells))) {
+    if (!rank.has(keyOf(cell))) rank.set(keyOf(cell), rank.size);
+  }
+  const of = (place: CellPlace): number => rank.get(keyOf(place)) ?? rank.size;
+  return [...places].sort((a, b) => of(a) - of(b));
+}
+
 interface Wanted {
   /** Whether to compute what would change it, which takes longest. */
   readonly movers: boolean;
@@ -110,7 +138,8 @@ export function why(
     place,
     title,
     steps: chainOf(place, book),
-    ...(engine && movers && { movers: moversOf(place, places, book, engine) }),
+    ...(engine &&
+      movers && { movers: moversOf(place, nearestFirst(places, place, book), book, engine) }),
     notes,
   };
 }

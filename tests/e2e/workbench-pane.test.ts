@@ -109,11 +109,13 @@ describe('the pane beside the grid', () => {
     await workbench?.select('I6');
     await tab(page, 'Check').click();
     await page.getByRole('button', { name: 'Explain the selected cell' }).click();
-    // 620 fish of 640 g in 7800 L are 50.87 kg/m3.
+    // 620 fish of 640 g in 7800 L are 50.87 kg/m3; the weight was typed into the log.
     await page.getByRole('heading', { name: 'Tanks!I6, Tank 1: Density: 50.9 kg/m³' }).waitFor();
     await page.getByText(/^GILL\.STOCK\.DENSITY: /).waitFor();
     await page.getByRole('button', { name: 'What would change it by 10 %?' }).click();
-    await page.getByText(/now 620: a tenth more \(682\) gives 56\.0 kg\/m³ \(\+10 %\)/).waitFor();
+    await page
+      .getByText(/now 640 g: a tenth more \(704 g\) gives 56\.0 kg\/m³ \(\+10 %\)/)
+      .waitFor();
     await check(page, 'Why');
   });
 

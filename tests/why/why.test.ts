@@ -5,6 +5,8 @@ import { openTraced } from '../../src/ooxml/open-book';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { planWorkbook } from '../../src/plan/plan';
 import { chainOf, type Step } from '../../src/why/explain-cell';
+import { isTypedNumber } from '../../src/why/leaf';
+import { MOST_TRIED } from '../../src/why/movers';
 import { storedEvaluation } from '../../src/why/stored-evaluation';
 import { askedOf, NoSuchCell, placeNamed, type Why, why, whySections } from '../../src/why/why';
 import { sampleFarm } from '../tools/farms';
@@ -100,6 +102,37 @@ describe('what would change a figure by a tenth', () => {
       expect(change).toBeCloseTo(0.1, 9);
       expect(needed?.change).toBeCloseTo(0.1, 3);
     }
+  });
+
+  it('tries of very many numbers the nearest, and says how many it left', () => {
+    // What the figure is made of by itself stands below what it only adds up.
+    const many = smallBook([
+      smallSheet('Log', [
+        ...Array.from({ length: 60 }, () => [word('Fish'), typed(1)]),
+        [word('Weight'), typed(500)],
+        [word('All'), computed('SUM(B1:B60)*B61')],
+      ]),
+    ]);
+    const answer = ask('Log!B62', askedOf(openTraced(writeXlsx(many, computedValues(many)))));
+    expect(answer.movers).toMatchObject({ tried: MOST_TRIED, left: 61 - MOST_TRIED });
+    // A tenth more weight is a tenth more of all; a tenth more of one row in 60 is not.
+    expect(answer.movers?.strongest[0]).toMatchObject({ where: 'Log!B61', with: '550' });
+    expect(text(answer)).toContain(`${61 - MOST_TRIED} numbers further from it were not tried`);
+  });
+
+  it('is no figure that a plan writes for itself', () => {
+    const plan = planWorkbook(sampleFarm('aldermoor-springs'), { formulas: 'plain' });
+    const { cells, facts } = askedOf(openTraced(writeXlsx(plan)));
+    const log = plan.sheets.find(({ name }) => name === 'Fish log');
+    const column = log?.rows
+      .map((row) => row.findIndex((cell) => cell?.value === 'Line of its block'))
+      .find((at) => at >= 0) as number;
+    const first = log?.rows.findIndex((row) => typeof row[column]?.value === 'number') as number;
+    const line = cells.at({ sheet: 'Fish log', row: first, column });
+    expect(line.value).toBe(1);
+    expect(isTypedNumber(line, cells, facts.typed)).toBe(false);
+    const water = placeNamed('Tanks!B6', cells);
+    expect(isTypedNumber(cells.at(water), cells, facts.typed)).toBe(true);
   });
 
   it('says where no value of a number alone brings a tenth', () => {
