@@ -4,7 +4,8 @@ import { comparisonRows, type ComparisonRow } from './agreement/comparisons';
 import type { FarmRecord } from './agreement/farm-record';
 import publishedFarms from './agreement/published-farms.json';
 import { CatalogueModel } from './agreement/farm-estimates';
-import { reasonFor } from './agreement/reasons';
+import { reasonFor, wishReason } from './agreement/reasons';
+import { wishAnswers, wishBands, type WishAnswer, wishUnits } from './agreement/wish-of-record';
 import {
   conversionTrials,
   growthTrials,
@@ -121,6 +122,49 @@ const trialTables = (): string =>
     ),
   ].join('\n');
 
+const wishParts = { tanks: 'Tanks', feed: 'Feed', beds: 'Bed area' } as const;
+
+/** What was typed, in words. */
+function wishWords({ wish }: WishAnswer): string {
+  const { species, kgPerMonth } = wish.fish;
+  const fish = [species, kgPerMonth === undefined ? '' : `${shown(kgPerMonth)} kg a month`];
+  const market = wish.market.map(
+    ({ crop, unit, perWeek }) =>
+      `${crop}, ${shown(perWeek)} ${unit === 'kg' ? 'kg' : 'pieces'} a week`,
+  );
+  return [fish.filter(Boolean).join(', '), ...market].filter(Boolean).join('; ');
+}
+
+function wishTable(answer: WishAnswer): string {
+  const rows = answer.rows.map((row) => {
+    const { what, published, model, ratio, inside } = row;
+    return `<tr class="${inside ? 'inside' : 'outside'}">
+<th scope="row">${wishParts[what]}, ${wishUnits[what]}</th>
+<td data-head="Published">${shown(published)}</td>
+<td data-head="Proposed">${shown(model)}</td>
+<td data-head="Ratio">${ratio.toFixed(2)}</td>
+<td data-head="Band">${wishBands[what].map(shown).join(' to ')}</td>
+<td data-head="Verdict">${inside ? '✓ inside' : '✗ outside'}</td>
+<td data-head="Why">${readText(wishReason(answer, row) ?? '')}</td>
+</tr>`;
+  });
+  return `<section><h3>${readText(answer.record.system)}</h3>
+<p class="small">Wished for: ${readText(wishWords(answer))}.</p>
+<details><summary>The wish as a file</summary><code>${escapeHtml(JSON.stringify(answer.wish))}</code></details>
+<table class="agreement"><thead><tr><th scope="col">What is asked</th><th scope="col">Published</th><th scope="col">Proposed</th><th scope="col">Proposed / published</th><th scope="col">Band</th><th scope="col">Verdict</th><th scope="col">Why</th></tr></thead>
+<tbody>${rows.join('\n')}</tbody></table></section>`;
+}
+
+/** Systems as somebody would wish for them who knows only what they are to sell. */
+function wishSection(records: readonly FarmRecord[]): string {
+  const answers = wishAnswers(records);
+  const figures = answers.flatMap(({ rows }) => rows);
+  const inside = figures.filter((figure) => figure.inside).length;
+  return `<h2 id="wishes">From a wish to a plan</h2>
+<p>${answers.length} records state what a system sold, fish or crops, and what it was built of. Here the wish page is given what was sold, the kind of bed, the number of tanks and the weights of the fish where they are stated, and nothing else of what was built; ${inside} of ${figures.length} figures lie inside the band, the same for every system. What was sold is sometimes reckoned by the record’s own yield and size: of fish from the density at harvest and the volume, of heads from plants on the area. Several records are trials in one system. Where air and water are not stated, crops get the air and fish the water that suits them, all year. Where a record has several treatments, the first is taken.</p>
+${answers.map(wishTable).join('\n')}`;
+}
+
 /** Systems of the project's own data file. */
 export const publishedRecords = publishedFarms as unknown as readonly FarmRecord[];
 
@@ -136,7 +180,7 @@ export function agreementPage(records: readonly FarmRecord[] = publishedRecords)
 <main>
 <h1>How well it agrees</h1>
 <p class="lead">What the functions give for whole systems that others built, ran and published.</p>
-<p>Of ${rows.length} figures of ${asked.length} records ${count('inside')} lie inside the band that the record allows, ${count('outside')} outside it with the reason beside them, and ${count('not asked yet')} wait for a function. Each answer comes from the inputs that the record states, by the same rule for every system; nothing is fitted to its own answer. Where a record is silent the usual figure of the table stands in, and the band is wider. Most publications were seen as abstracts, opening pages or quoted tables. Below stand trials of <a href="#growth">growth and feed</a> and of <a href="#crops">crops</a>, compared in the same way.</p>
+<p>Of ${rows.length} figures of ${asked.length} records ${count('inside')} lie inside the band that the record allows, ${count('outside')} outside it with the reason beside them, and ${count('not asked yet')} wait for a function. Each answer comes from the inputs that the record states, by the same rule for every system; nothing is fitted to its own answer. Where a record is silent the usual figure of the table stands in, and the band is wider. Most publications were seen as abstracts, opening pages or quoted tables. Below stand the same systems <a href="#wishes">entered by their wish</a>, and trials of <a href="#growth">growth and feed</a> and of <a href="#crops">crops</a>, compared in the same way.</p>
 <h2>Whole systems</h2>
 ${asked
   .map((record) =>
@@ -146,6 +190,7 @@ ${asked
     ),
   )
   .join('\n')}
+${wishSection(records)}
 ${trialTables()}
 </main>`,
   );
