@@ -36,6 +36,40 @@ class Entries {
   }
 }
 
+/** Does the same with keys alone: Tab goes on, and what is typed goes to whatever has the focus. */
+class Keys {
+  count = 0;
+  constructor(private readonly page: Page) {}
+  /** Goes on with Tab, as far as a person would, to what bears that name. */
+  private async reach(role: 'button' | 'textbox' | 'combobox', name: string): Promise<void> {
+    const wanted = this.page.getByRole(role, { name, exact: role !== 'textbox' }).first();
+    await wanted.waitFor();
+    for (let i = 0; i < 150; i++) {
+      if (await wanted.evaluate((element) => element === document.activeElement)) return;
+      await this.page.keyboard.press('Tab');
+    }
+    throw new Error(`no Tab comes to ${role} "${name}"`);
+  }
+  async press(name: string): Promise<void> {
+    this.count++;
+    await this.reach('button', name);
+    await this.page.keyboard.press('Enter');
+  }
+  async type(label: string, text: string): Promise<void> {
+    this.count++;
+    await this.reach('textbox', label);
+    await this.page.keyboard.type(text);
+  }
+  /** Letters go to the first choice that begins with them. */
+  async choose(label: string, text: string): Promise<void> {
+    this.count++;
+    await this.reach('combobox', label);
+    await this.page.keyboard.type(text);
+    const chosen = this.page.getByRole('combobox', { name: label, exact: true }).first();
+    expect(await chosen.inputValue()).toBe(text);
+  }
+}
+
 describe('a plan of one’s own from a wish', () => {
   it.each([320, 390])('takes at most twelve entries, %i px wide', async (width) => {
     const { page, context, complaints } = await openPane(browser, server.origin, { width });
@@ -58,6 +92,40 @@ describe('a plan of one’s own from a wish', () => {
     await entries.press('Build now');
     await page.getByText('The plan stands.').waitFor({ timeout: 60_000 });
     expect(entries.count).toBeLessThanOrEqual(12);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('takes no more by keyboard alone', async () => {
+    const { page, context, complaints } = await openPane(browser, server.origin, { width: 320 });
+    const plan = page.getByRole('tab', { name: 'Plan' });
+    await plan.waitFor();
+    const isPlan = (): Promise<boolean> =>
+      plan.evaluate((element) => element === document.activeElement);
+    for (let i = 0; i < 20 && !(await isPlan()); i++) {
+      const inTabs = await page.evaluate(
+        () => document.activeElement?.getAttribute('role') === 'tab',
+      );
+      await page.keyboard.press(inTabs ? 'ArrowRight' : 'Tab');
+    }
+    expect(await isPlan()).toBe(true);
+    await page.keyboard.press('Enter');
+    const keys = new Keys(page);
+    await keys.press('Start from a wish');
+    await keys.type('Latitude', '44');
+    await keys.type('Coldest month', '12');
+    await keys.type('Warmest month', '27');
+    await keys.choose('Is the water heated?', 'yes');
+    await keys.choose('Fish', 'Nile tilapia');
+    await keys.type('Fish to sell', '100');
+    await keys.choose('Crop', 'lettuce');
+    await keys.type('So many a week', '200');
+    await page.getByText(/The fish give way: \d+/).waitFor();
+    await keys.press('Take this farm');
+    await keys.press('Build the plan');
+    await keys.press('Build now');
+    await page.getByText('The plan stands.').waitFor({ timeout: 60_000 });
+    expect(keys.count).toBeLessThanOrEqual(12);
     expect(complaints).toEqual([]);
     await context.close();
   });
