@@ -152,6 +152,8 @@ export interface FishLog {
   stateOn(day: number): TankState[];
   /** Rows of all tanks for now and after each of `weeks` weeks; tank after tank within a week. */
   weeks(weeks: number): TankWeek[];
+  /** Day of the last row to come that changes each tank, in the order given; the day of the plan where there is none. */
+  readonly lastChange: readonly number[];
   readonly lots: readonly LotAccount[];
 }
 
@@ -486,6 +488,7 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
   return {
     rows: outcomes,
     stateOn,
+    lastChange: [...tanks.values()].map(({ marks }) => marks.at(-1)?.day ?? asOf),
     weeks: (weeks) =>
       Array.from({ length: weeks + 1 }, (_, week) => {
         const day = asOf + 7 * week;

@@ -3,6 +3,7 @@
  * five tanks and four dozen beds of salad, herbs and fruiting crops. Nothing in it is anybody's record.
  */
 
+import { FISH_REMARK } from '../core/planner-remarks';
 import { isoText, isoWeek, serialFromIsoText, serialOf } from '../core/serial-date';
 
 interface Planting {
@@ -207,6 +208,41 @@ const fishLog = [
   ...(planned !== undefined && { planned }),
 }));
 
+/** The rest of the year as `ahead --demo --fish` planned it, each row with the mark of the planner. */
+const fishAhead = (
+  [
+    ['2026-05-05', 'Tank 1', 'sold', 316, '', '10igwfw'],
+    ['2026-06-02', 'Tank 2', 'sold', 621, '', '0pa9hip'],
+    ['2026-06-23', 'Tank 1', 'stocked', 573, 50, '1aepgso'],
+    ['2026-07-14', 'Tank 3', 'sold', 623, '', '1av2n3d'],
+    ['2026-08-11', 'Tank 2', 'stocked', 566, 50, '0f8jqn3'],
+    ['2026-08-25', 'Tank 4', 'moved', 315, 'Tank 3', '0uty864'],
+    ['2026-09-22', 'Tank 4', 'sold', 312, '', '1we86um'],
+    ['2026-09-22', 'Tank 3', 'sold', 312, '', '06dsfd5'],
+    ['2026-09-29', 'Tank 3', 'stocked', 642, 50, '1sx6a7d'],
+    ['2026-10-06', 'Tank 5', 'moved', 309, 'Tank 4', '1pwkvkf'],
+    ['2026-10-27', 'Tank 5', 'sold', 308, '', '19ax9ey'],
+    ['2026-10-27', 'Tank 4', 'sold', 307, '', '1pq0snu'],
+    ['2026-10-27', 'Tank 4', 'stocked', 605, 50, '07gt6dp'],
+    ['2026-12-22', 'Tank 5', 'stocked', 670, 50, '0trdq76'],
+    ['2027-01-05', 'Tank 1', 'sold', 541, '', '0d2hjve'],
+    ['2027-01-19', 'Tank 1', 'stocked', 566, 50, '1ce6e05'],
+    ['2027-03-02', 'Tank 2', 'sold', 534, '', '0mi5313'],
+    ['2027-03-23', 'Tank 2', 'stocked', 290, 50, '1x4o5im'],
+    ['2027-03-30', 'Tank 3', 'sold', 609, '', '1omsc1k'],
+    ['2027-03-30', 'Tank 3', 'stocked', 323, 50, '1tsiofi'],
+  ] as const
+).map(([date, tank, what, fish, to, mark]) => ({
+  date,
+  tank,
+  what,
+  fish,
+  ...(what === 'moved' && { toTank: to }),
+  ...(what === 'stocked' && { weight: to, lot: date }),
+  planned: 'planned',
+  remark: `${FISH_REMARK} ${mark}`,
+}));
+
 /** Of the year and week in which it was sown: lettuce 26/07. */
 const batchName = (crop: string, sown: string): string => {
   const day = serialFromIsoText(sown) as number;
@@ -369,7 +405,7 @@ export const demoFarm = {
       cells: 72,
     },
   ],
-  fishLog,
+  fishLog: [...fishLog, ...fishAhead],
   plantings,
   treatments,
   waterTests,

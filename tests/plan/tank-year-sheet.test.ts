@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { fishOfFarm } from '../../src/ahead/fish-farm';
 import { expectedSurvival } from '../../src/ahead/fish-wanted';
 import { speciesOf } from '../../src/ahead/own-tables';
-import { fishLog } from '../../src/core/fish-log';
+import { tankYear } from '../../src/core/fish-turns';
 import { isoText } from '../../src/core/serial-date';
 import { computedValues } from '../../src/engine/engine';
 import { type Farm, readFarm } from '../../src/plan/farm';
@@ -43,25 +43,44 @@ const many = (farm: Farm): object[] => {
 describe.each([
   ['quillwater', many],
   ['larkfield-school', many],
-  ['aldermoor-springs', () => []],
+  ['quillwater', () => []],
 ] as const)('the Tank year of %s', (name, rows) => {
   const farm = farmAhead(name, rows as (farm: Farm) => object[]);
   const model = planWorkbook(farm, { formulas: 'plain' });
   const valueAt = computedValues(model);
   const { wanted } = fishOfFarm(farm, { weeks: 52 });
-  const log = fishLog(fishRowsOf(farm.fishLog), {
-    tanks: farm.tanks.map(({ name, volume, species }) => ({
-      name,
-      volume,
-      species: speciesOf(farm, species),
+  const named = (name: string, tank: number): number => {
+    const area = model.names.find((one) => one.name === name)?.area;
+    const value = valueAt('Stock weeks', area?.row ?? 0, (area?.column ?? 0) + tank);
+    return typeof value === 'number' ? value : 0;
+  };
+  const tanks = farm.tanks.map(({ name, volume, species }) => ({
+    name,
+    volume,
+    species: speciesOf(farm, species),
+  }));
+  const weeks = tankYear(
+    fishRowsOf(farm.fishLog),
+    {
+      tanks,
+      water: farm.months.map(({ water }) => water ?? NaN),
+      asOf: farm.asOf,
+      dailySurvival: expectedSurvival(wanted),
+    },
+    tanks.map(({ species: { facts } }, k) => ({
+      sellAt:
+        farm.tanks[k]?.species === farm.stock.species
+          ? farm.stock.harvestWeight
+          : facts.harvest_weight[0],
+      startWeight: farm.stock.startWeight ?? NaN,
+      handled: [facts.handling_low[0], facts.handling_high[0]],
+      head: named('Weeks_head', k),
+      first: named('Weeks_first', k),
     })),
-    water: farm.months.map(({ water }) => water ?? NaN),
-    asOf: farm.asOf,
-    dailySurvival: expectedSurvival(wanted),
-  });
-  const weeks = log.weeks(52);
+    52,
+  );
 
-  it('has the density that the Fish log forecasts, tank by tank and week by week', () => {
+  it('has the density that rows and turns forecast, tank by tank and week by week', () => {
     let stocked = 0;
     weeks.forEach(({ week, density = 0 }, at) => {
       const tank = at % farm.tanks.length;
@@ -75,7 +94,7 @@ describe.each([
     expect(stocked).toBeGreaterThan(52);
   });
 
-  it('feeds them as the Fish log does', () => {
+  it('feeds them as rows and turns do', () => {
     const area = model.names.find((one) => one.name === 'Ahead_feed')?.area;
     for (let week = 0; week <= 52; week++) {
       const feed = weeks.reduce((sum, one) => sum + (one.week === week ? one.feed : 0), 0);
@@ -85,4 +104,40 @@ describe.each([
       );
     }
   });
+
+  it('has Balance feed by it wherever a row is planned', () => {
+    const ahead = model.names.find((one) => one.name === 'Ahead_rows')?.area;
+    if (valueAt('Tank year', ahead?.row ?? 0, ahead?.column ?? 0) === 0) return;
+    const sheet = model.sheets.find((one) => one.name === 'Balance');
+    const series = sheet?.charts?.[0]?.series[0]?.area;
+    for (const week of [0, 1, 26, 52]) {
+      const feed = weeks.reduce((sum, one) => sum + (one.week === week ? one.feed : 0), 0);
+      const shown = valueAt('Balance', (series?.row ?? 0) + week, series?.column ?? 0) as number;
+      expect(shown / toShown(feed, 'feedDay', farm.units), `week ${week}`).toBeCloseTo(1, 9);
+    }
+  });
+});
+
+it('without a planned row the Tank year is that of Stock weeks', () => {
+  const farm = sampleFarm('quillwater');
+  const file = JSON.parse(farm.file) as { fishLog: { planned?: string }[] };
+  const fishLog = file.fishLog.filter((row) => row.planned === undefined);
+  const model = planWorkbook(readFarm({ ...file, fishLog }), { formulas: 'plain' });
+  const valueAt = computedValues(model);
+  const inWeek = (name: string, week: number): number => {
+    const { sheet, area } = model.names.find((one) => one.name === name) as {
+      sheet: string;
+      area: { row: number; column: number };
+    };
+    return valueAt(sheet, area.row + week, area.column) as number;
+  };
+  let sold = 0;
+  for (let week = 0; week <= 52; week++) {
+    const [ahead, turns] = [inWeek('Ahead_feed', week), inWeek('Weeks_feed', week)];
+    expect(ahead / turns, `feed of week ${week}`).toBeCloseTo(1, 9);
+    const kilos = valueAt('Tank year', 6 + week, 2) as number;
+    expect(kilos, `sold in week ${week}`).toBeCloseTo(inWeek('Weeks_sold', week), 6);
+    sold += kilos;
+  }
+  expect(sold).toBeGreaterThan(3000);
 });

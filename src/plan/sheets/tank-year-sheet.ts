@@ -1,6 +1,8 @@
 /**
  * The tanks through a year by the rows of the Fish log that are still to come. The forecast is that of core/fish-log.ts:
- * between rows fish grow in the water of each month and die at the expected rate, whole at each row.
+ * between rows fish grow in the water of each month and die at the expected rate, whole at each row. After its last
+ * row a tank goes on by its turns, as on Stock weeks and in core/fish-turns.ts; without any planned row all
+ * weeks are those of Stock weeks.
  *
  * Beside the weeks, folded away, stand the rows in order of time, each with what it leaves in its tanks. A weight stands
  * as its cube root less what the tank's fish grow from the first of the year of the plan to the day of the row, so
@@ -44,6 +46,11 @@ const TANKS = 6;
 /** Rows to come that are listed to be done. */
 const LISTED = 14;
 const NEARLY_FULL = 0.9;
+/**
+ * What holds of a tank at the end of a week: it stands as its rows say; it stands as its turns say, its rows being
+ * done; it is empty and free to be stocked; its fish are sold in the week that begins.
+ */
+const TURNS = { byRows: 0, stands: 1, empty: 2, sold: 3 } as const;
 
 const columns = [
   'no',
@@ -104,7 +111,9 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
   // Of each week: the parts of its day, then for each tank the last row, fish and mean weight.
   const PARTS = AFTER;
   const block = (index: number): number => AFTER + 5 + index * (tanks + 1);
-  const [Q, FISH, GRAMS, STEP, FEED] = [0, 1, 2, 3, 4].map(block) as [
+  const [Q, FISH, GRAMS, STEP, FEED, GROWN, TURN] = [0, 1, 2, 3, 4, 5, 6].map(block) as [
+    number,
+    number,
     number,
     number,
     number,
@@ -140,7 +149,7 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
     call('ROUND', fish.times(daily.power(days)), 0);
 
   // One line a tank, beside the first rows: what it holds on the day of the plan.
-  const HELD = block(5);
+  const HELD = block(7);
   sheet.heads(HEADS, HELD, ['Fish now', 'Root now', 'Limit, kg/m³', 'Water, L']);
   const thisDay: Parts = {
     years: part(0),
@@ -373,12 +382,14 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
 
   // The tanks, week by week.
   const more = call('COUNT', keys).above(lines);
+  const turnsOfAll = fixedRef(area(FIRST, TURN, WEEK_ROWS, tanks));
+  const unplanned = call('COUNTIF', turnsOfAll, TURNS.sold);
   sheet.wide(2, 2, 4 + Math.min(tanks, 8), {
     formula: cases(
       [
         [
           call('COUNT', keys).is(0),
-          'No row of the Fish log is planned for the days to come: the tanks are shown as if nobody did anything. Plan ahead, or type planned rows.',
+          'No row of the Fish log is planned for the days to come: fish are taken as sold at their selling weight, and the tank as stocked anew in the week after, as on Stock weeks. Plan ahead, or type planned rows.',
         ],
         [
           more,
@@ -388,6 +399,14 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
             ' are followed, up to ',
             isoDate(cellRef(FIRST + lines - 1, at('day'))),
             '.',
+          ),
+        ],
+        [
+          unplanned.above(0),
+          joined(
+            'No sale is planned for fish that reach their selling weight (',
+            unplanned,
+            ' in this year): they are taken as sold then, and the tank as stocked anew in the week after, as on Stock weeks. Plan ahead, or type planned rows.',
           ),
         ],
       ],
@@ -411,6 +430,8 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
   }
   const PARAMETERS = FIRST + WEEK_ROWS + 2;
   const ids = ['line', 'coefficient', 'feedLow', 'feedHigh', 'bestLow', 'bestHigh'] as const;
+  /** Of each tank its last planned row, and the day from which its turns hold. */
+  const LAST_MARK = PARAMETERS + ids.length + 1;
   const facts = {
     coefficient: 'tgc',
     feedLow: 'feed_low',
@@ -437,6 +458,29 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
       PARAMETERS + ids.length,
       Q + k,
       when(most.above(0), part(1).over(call('MAX', most, 1e-9)), 0),
+    );
+    const lastMark = call(
+      'SUMPRODUCT',
+      call(
+        'MAX',
+        whole('marksX')
+          .is(k + 1)
+          .times(whole('no')),
+        whole('marksY')
+          .is(k + 1)
+          .times(whole('no')),
+      ),
+    );
+    put(LAST_MARK, Q + k, lastMark, 'whole');
+    put(
+      LAST_MARK + 1,
+      Q + k,
+      when(
+        columnRef(LAST_MARK, Q + k).is(0),
+        today,
+        call('INDEX', whole('day'), columnRef(LAST_MARK, Q + k)),
+      ),
+      'date',
     );
   }
   const parametersOf = (k: number): FedParameters =>
@@ -484,25 +528,88 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
           call('INDEX', whole(what, 2), call('INT', q.over(2)), part(1).plus(call('MOD', q, 2))),
         );
       const since = when(q.is(0), today, call('INDEX', whole('day'), call('INT', q.over(2))));
+      const turn = (
+        name: `Weeks_${'harvest' | 'head' | 'first' | 'handling_low' | 'handling_high'}`,
+      ) => nth(name, 1, k + 1);
+      const handled = [
+        water.atLeast(turn('Weeks_handling_low')),
+        water.atMost(turn('Weeks_handling_high')),
+      ] as const;
+      const turnBefore = cellRef(row - 1, TURN + k);
+      /** Without any planned row the weeks are those of Stock weeks. */
+      const byTurnsAlone = (weeks: 'Weeks_fish' | 'Weeks_weights', formula: Formula): Formula =>
+        when(named('Ahead_rows').is(0), nth(weeks, w + 1, k + 1), formula);
       put(
         row,
         FISH + k,
-        w === 0 ? mark('fishThenX') : alive(mark('fishThenX'), day.minus(since)),
+        byTurnsAlone(
+          'Weeks_fish',
+          w === 0
+            ? mark('fishThenX')
+            : cases(
+                [
+                  [turnBefore.is(TURNS.byRows), alive(mark('fishThenX'), day.minus(since))],
+                  [turnBefore.is(TURNS.stands), alive(cellRef(row - 1, FISH + k), part(7))],
+                  [
+                    all(turn('Weeks_first').orZero.atMost(w), ...handled),
+                    turn('Weeks_head').orZero,
+                  ],
+                ],
+                0,
+              ),
+        ),
         'whole',
       );
       const fish = rowRef(row, FISH + k);
       const stands = fish.above(0);
+      put(row, GROWN + k, grown(number, { years, month, days, leap }));
+      const grownNow = rowRef(row, GROWN + k);
+      const byRows = mark('rootThenX').plus(grownNow).power(3);
       put(
         row,
         GRAMS + k,
-        when(
-          stands,
-          mark('rootThenX').plus(grown(number, { years, month, days, leap })).power(3),
-          0,
+        byTurnsAlone(
+          'Weeks_weights',
+          w === 0
+            ? when(stands, byRows, 0)
+            : cases(
+                [
+                  [not(stands), 0],
+                  [turnBefore.is(TURNS.byRows), byRows],
+                  [
+                    turnBefore.is(TURNS.stands),
+                    root(cellRef(row - 1, GRAMS + k))
+                      .plus(grownNow.minus(cellRef(row - 1, GROWN + k)))
+                      .power(3),
+                  ],
+                ],
+                named('Stock_start_weight').orZero,
+              ),
         ),
         'whole',
       );
       const grams = rowRef(row, GRAMS + k);
+      // Between its planned rows nothing is sold that they do not sell.
+      put(
+        row,
+        TURN + k,
+        cases(
+          [
+            [day.below(columnRef(LAST_MARK + 1, Q + k)), TURNS.byRows],
+            [not(stands), TURNS.empty],
+            [
+              all(
+                turn('Weeks_harvest').isNumber,
+                call('ROUND', grams, 6).atLeast(turn('Weeks_harvest')),
+                ...handled,
+              ),
+              TURNS.sold,
+            ],
+          ],
+          w === 0 ? TURNS.byRows : call('MIN', turnBefore, TURNS.stands),
+        ),
+        'whole',
+      );
       const volume = call('INDEX', fixedRef(area(FIRST, HELD + 3, tanks)), number);
       sheet.put(row, TANKS + k, {
         formula: blankUnless(
@@ -533,8 +640,30 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
       );
     const figure = (column: number, formula: Formula, format: FormatId): void =>
       sheet.put(row, column, { formula, look: 'computed', format });
-    figure(2, inShownUnits(inWeek('soldKg'), 'mass', system), shownIn('mass', system).format);
-    figure(3, inWeek('stocked'), 'whole');
+    const ofTanks = (first: number, at = row): Formula =>
+      span(rowRef(at, first), rowRef(at, first + tanks - 1));
+    const soldInTurn = call(
+      'SUMPRODUCT',
+      ofTanks(TURN).is(TURNS.sold).times(ofTanks(FISH)).times(ofTanks(GRAMS)),
+    ).over(1000);
+    const stockedInTurn = call(
+      'SUMPRODUCT',
+      ofTanks(TURN, row - 1)
+        .atLeast(TURNS.empty)
+        .times(ofTanks(FISH)),
+    );
+    figure(
+      2,
+      inShownUnits(inWeek('soldKg').plus(soldInTurn), 'mass', system),
+      shownIn('mass', system).format,
+    );
+    figure(
+      3,
+      inWeek('stocked').plus(
+        w === 0 ? sum(ofTanks(FISH)).minus(sum(fixedRef(area(FIRST, HELD, tanks)))) : stockedInTurn,
+      ),
+      'whole',
+    );
     figure(
       4,
       inShownUnits(sum(span(rowRef(row, FEED), rowRef(row, FEED + tanks - 1))), 'feedDay', system),

@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest';
+import type { FishRow } from '../../../src/core/fish-log';
+import { type TankTurns, tankYear } from '../../../src/core/fish-turns';
+import { type Species, species } from '../../../src/core/tables/species';
+
+const tilapia = species.find(({ name }) => name === 'Nile tilapia') as Species;
+/** 13 April 2026 */
+const TODAY = 46125;
+const turns: TankTurns = {
+  sellAt: 700,
+  head: 400,
+  startWeight: 50,
+  first: 0,
+  handled: [18.3, 34],
+};
+const stocked: FishRow = { date: TODAY, kind: 'stocked', tank: 'North', fish: 500, weight: 600 };
+
+const yearOf = (rows: readonly FishRow[], change: Partial<TankTurns> = {}, water = 27) =>
+  tankYear(
+    rows,
+    {
+      tanks: [{ name: 'North', species: tilapia, volume: 5000 }],
+      water: Array.from({ length: 12 }, () => water),
+      asOf: TODAY,
+    },
+    [{ ...turns, ...change }],
+    52,
+  );
+
+describe('a tank whose planned rows are done', () => {
+  it('is sold in the week in which its fish reach the selling weight, and stocked anew in the next', () => {
+    const year = yearOf([stocked]);
+    const sold = year.findIndex((one) => one.soldInTurn);
+    expect(year[sold - 1]?.weight).toBeLessThan(700);
+    expect(year[sold]?.weight).toBeGreaterThanOrEqual(700);
+    expect(year[sold + 1]).toMatchObject({ fish: 400, weight: 50 });
+    // One batch more grows within the year: no fish are ever more than a week's growth beyond that weight.
+    expect(year.filter((one) => one.soldInTurn)).toHaveLength(2);
+    expect(Math.max(...year.map((one) => one.weight))).toBeLessThan(800);
+  });
+
+  it('keeps to its rows as long as one is to come', () => {
+    const sale = { date: TODAY + 70, kind: 'sold', tank: 'North', planned: true };
+    const year = yearOf([stocked, sale]);
+    expect(year[9]?.weight).toBeGreaterThan(900);
+    expect(year.slice(0, 10).some((one) => one.soldInTurn)).toBe(false);
+    expect(year[10]).toMatchObject({ fish: 0, feed: 0 });
+    expect(year[11]).toMatchObject({ fish: 400, weight: 50 });
+  });
+
+  it('has what a planned sale leaves sold in its turn', () => {
+    const sale = { date: TODAY + 7, kind: 'sold', tank: 'North', fish: 200, planned: true };
+    const year = yearOf([stocked, sale]);
+    const sold = year.findIndex((one) => one.soldInTurn);
+    expect(sold).toBeGreaterThan(0);
+    expect(year[sold]?.fish).toBe(300);
+    expect(year[sold + 1]?.fish).toBe(400);
+  });
+
+  it('waits in water in which fish are not handled', () => {
+    const year = yearOf([{ ...stocked, weight: 720 }], {}, 18);
+    expect(year.every((one) => one.fish === 500 && !one.soldInTurn)).toBe(true);
+  });
+
+  it('stays empty where nothing is to be stocked, and until its first week', () => {
+    expect(yearOf([]).findIndex((one) => one.fish > 0)).toBe(1);
+    expect(yearOf([], { first: 6 }).findIndex((one) => one.fish > 0)).toBe(6);
+    expect(yearOf([], { head: 0 }).some((one) => one.fish > 0)).toBe(false);
+  });
+});
