@@ -15,6 +15,7 @@ import {
   cases,
   type Condition,
   type Formula,
+  joined,
   part,
   roundedUp,
   when,
@@ -33,6 +34,8 @@ const NONE = 9e15;
 const NEVER = 9e9;
 /** Days by which two batches in a bed may overlap before they count as sharing it. */
 const OVERLAP = 6;
+/** Letters of a crop in the calendar of the Season sheet. */
+const LETTERS = 5;
 /** Less than the warmth of a minute: sums that meet a month's end exactly belong to its end. */
 const HAIR = 1e-7;
 
@@ -85,6 +88,11 @@ export function plantingsAhead(): Readonly<Record<PlantingAhead, Column>> {
   const isSame = (at: AtRow): Condition => bedOf(at.above('slots')).is(bedOf(at('slots')));
   const cutDays = (at: AtRow): Formula =>
     call('MAX', 1, cropFigure('harvest_days', at('line')).orZero);
+  /** A day of the row that a key or number names; one that never comes where it has none. */
+  const ofRow = (at: AtRow, what: 'free' | 'due', key: Formula): Formula => {
+    const found = nth(`Plantings_${what}`, rowOf(key));
+    return blankUnless(at('slots').below(NONE), when(found.isNumber, found, NEVER));
+  };
   return {
     line: helper('Line in Crops', (at) =>
       blankUnless(
@@ -175,18 +183,27 @@ export function plantingsAhead(): Readonly<Record<PlantingAhead, Column>> {
     before: helper('Bed kept by earlier until', (at, row) =>
       row === 0 ? part(0) : when(all(at('slots').below(NONE), isSame(at)), at.above('until'), 0),
     ),
-    until: helper('Bed kept until', (at) => {
-      const own = nth('Plantings_free', rowOf(at('slots')));
-      return blankUnless(
-        at('slots').below(NONE),
-        call('MAX', at('before'), when(own.isNumber, own, NEVER)),
-      );
-    }),
+    own: helper('Bed kept by its own row until', (at) => ofRow(at, 'free', at('slots'))),
+    until: helper('Bed kept until', (at) =>
+      blankUnless(at('slots').below(NONE), call('MAX', at('before'), at('own'))),
+    ),
     holder: helper('By row', (at, row) => {
       const own = rowOf(at('slots'));
       const before = row === 0 ? own : at.above('holder');
       return blankUnless(at('slots').below(NONE), when(at('before').is(at('until')), before, own));
     }),
+    mark: helper('In a few letters', (at) =>
+      joined(blankUnless(at('planned').is('planned'), '·'), call('LEFT', at('crop'), LETTERS)),
+    ),
+    // What the Season sheet shows of a batch and of the one that keeps the bed after it, beside its key.
+    newest: helper('Its letters', (at) =>
+      blankUnless(at('slots').below(NONE), nth('Plantings_mark', rowOf(at('slots')))),
+    ),
+    kept: helper('Letters of what keeps the bed', (at) =>
+      blankUnless(at('slots').below(NONE), nth('Plantings_mark', at('holder'))),
+    ),
+    newest_cut: helper('Its first cut', (at) => ofRow(at, 'due', at('slots'))),
+    kept_cut: helper('First cut of what keeps the bed', (at) => ofRow(at, 'due', at('holder'))),
     share: helper('Share of the bed', (at) => {
       const next = nth('Plantings_slots', at('turn').plus(1));
       const follows = all(

@@ -7,6 +7,7 @@ import {
   blankIf,
   blankUnless,
   call,
+  cases,
   type Condition,
   type Formula,
   joined,
@@ -16,7 +17,7 @@ import {
   when,
   written,
 } from '../formula-parts';
-import { named, nth } from '../names';
+import { named, nth, type PlantingAhead } from '../names';
 import { SLOT_BED, SLOT_DAY } from '../planting-ahead';
 import { cellRef, columnRef, fixedRef, rowRef, span } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
@@ -40,8 +41,6 @@ const MONTHS = 36;
 /** Lines for beds and crops that are typed after the plan was made. */
 const SPARE_BEDS = 4;
 const SPARE_CROPS = 3;
-/** Letters of a crop in the calendar. */
-const LETTERS = 5;
 const CUT = ' ×';
 /** Beyond this share of what is wanted, surplus is marked. */
 const MUCH = 1.3;
@@ -57,32 +56,23 @@ interface Places {
 /** The Monday of a week, which stands as a day among the workings; week 26 is the one behind the last. */
 const week = (row: number, at: number): Formula => fixedRef(area(row, SUMS + at));
 
-/** What stands in bed number `bed` in the week that begins on `monday`, in a few letters. */
-function inBed(bed: number, monday: Formula): Formula {
-  const key = part(bed * SLOT_BED + SLOT_DAY - 1).plus(monday.plus(6).times(SLOT_DAY));
-  const slots = named('Plantings_slots');
-  const found = call('LOOKUP', key, slots);
-  const of = (name: 'Plantings_until' | 'Plantings_before' | 'Plantings_holder'): Formula =>
-    call('LOOKUP', key, slots, named(name));
-  const newest = call('MOD', found, SLOT_DAY);
-  const stands = nth('Plantings_free', newest).above(monday);
-  const row = when(stands, newest, of('Plantings_holder'));
-  const text = joined(
-    blankUnless(nth('Plantings_planned', row).is('planned'), '·'),
-    call('LEFT', nth('Plantings_crop', row), LETTERS),
-    blankUnless(all(stands, of('Plantings_before').above(monday)), '+'),
-    blankUnless(
-      all(nth('Plantings_due', row).isNumber, nth('Plantings_due', row).atMost(monday.plus(6))),
-      CUT,
-    ),
-  );
-  return call(
-    'IFERROR',
-    blankUnless(
-      all(call('INT', found.over(SLOT_BED)).is(bed), of('Plantings_until').above(monday)),
-      text,
-    ),
-    '',
+/**
+ * What stands in a bed in the week that begins on `monday`, in a few letters. `place` is where the key of the last
+ * day of the week falls among the keys of the Plantings, `before` how many of these are of beds before it.
+ */
+function inBed(place: Formula, before: Formula, monday: Formula): Formula {
+  const of = (name: PlantingAhead): Formula => nth(`Plantings_${name}`, place);
+  const cut = (day: Formula): Formula => blankUnless(day.minus(6).atMost(monday), CUT);
+  return cases(
+    [
+      [place.atMost(before), ''],
+      [of('until').atMost(monday), ''],
+      [
+        of('own').above(monday),
+        joined(of('newest'), blankUnless(of('before').above(monday), '+'), cut(of('newest_cut'))),
+      ],
+    ],
+    joined(of('kept'), cut(of('kept_cut'))),
   );
 }
 
@@ -104,9 +94,16 @@ function calendar(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, weekRow: nu
     sheet.put(row, 0, { formula: blankIf(name.isBlank, name), look: 'label' });
     const kind = nth('Beds_kind', b + 1);
     sheet.put(row, 1, { formula: blankIf(kind.isBlank, kind), look: 'unit' });
+    const slots = named('Plantings_slots');
+    const from = part((b + 1) * SLOT_BED);
+    const workings = (column: number, formula: Formula): void =>
+      sheet.put(row, column, { formula, look: 'source', format: 'general' });
+    workings(WORK, call('COUNTIF', slots, joined('<', from)));
     for (let w = 0; w < WEEKS; w++) {
+      const key = from.plus(columnRef(weekRow - 1, SUMS + w));
+      workings(SUMS + w, call('IFERROR', call('MATCH', key, slots, 1), 0));
       sheet.put(row, FIRST + w, {
-        formula: inBed(b + 1, week(weekRow, w)),
+        formula: inBed(rowRef(row, SUMS + w), rowRef(row, WORK), columnRef(weekRow, SUMS + w)),
         look: 'computed',
         format: 'text',
       });
@@ -412,18 +409,28 @@ function warmth(sheet: SheetBuilder, ctx: PlanContext, firstRow: number): void {
     });
   }
   const grid = area(firstRow + 1, first, lines, MONTHS + 1);
+  // Air and days of each month stand below the crops, base and cap of each crop before them.
+  const airRow = firstRow + 1 + lines;
+  const [baseColumn, capColumn] = [first - 2, first - 1];
+  const put = (row: number, column: number, formula: Formula): void =>
+    sheet.put(row, column, { formula, look: 'source', format: 'general' });
+  for (let m = 1; m <= MONTHS; m++) {
+    const start = columnRef(firstRow, first + m - 1);
+    put(airRow, first + m, nth('Month_air', call('MONTH', start)));
+    put(airRow + 1, first + m, columnRef(firstRow, first + m).minus(start));
+  }
   for (let i = 0; i < lines; i++) {
     const row = firstRow + 1 + i;
-    const base = cropFigure('base_temp', part(i + 1));
-    const cap = cropFigure('cap_temp', part(i + 1));
+    put(row, baseColumn, cropFigure('base_temp', part(i + 1)));
+    put(row, capColumn, cropFigure('cap_temp', part(i + 1)));
+    const [base, cap] = [rowRef(row, baseColumn), rowRef(row, capColumn)];
     sheet.put(row, first, { value: 0, look: 'source' });
     for (let m = 1; m <= MONTHS; m++) {
-      const start = columnRef(firstRow, first + m - 1);
-      const air = nth('Month_air', call('MONTH', start));
-      sheet.put(row, first + m, {
-        formula: rowRef(row, first + m - 1).plus(
-          call('MAX', 0, call('MIN', air, cap).minus(base)).times(
-            columnRef(firstRow, first + m).minus(start),
+      const column = first + m;
+      sheet.put(row, column, {
+        formula: cellRef(row, column - 1).plus(
+          call('MAX', 0, call('MIN', columnRef(airRow, column), cap).minus(base)).times(
+            columnRef(airRow + 1, column),
           ),
         ),
         look: 'source',
@@ -479,6 +486,15 @@ export function seasonSheet(ctx: PlanContext): SheetModel {
     });
     if (w === WEEKS) break;
     const day = week(weekRow, w);
+    // The last key that a batch planted out in the week can have, less its bed.
+    sheet.put(numbers, SUMS + w, {
+      formula: day
+        .plus(6)
+        .times(SLOT_DAY)
+        .plus(SLOT_DAY - 1),
+      look: 'source',
+      format: 'general',
+    });
     sheet.put(numbers, FIRST + w, {
       formula: call('ISOWEEKNUM', day),
       look: 'columnHead',
