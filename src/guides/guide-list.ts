@@ -1,4 +1,5 @@
 import { forAdministrators } from './for-administrators';
+import { fromAWish } from './from-a-wish';
 import type { Guide } from './guide';
 import { installInExcel } from './install-in-excel';
 import { ownRecords } from './own-records';
@@ -14,6 +15,7 @@ import { waterLog } from './water-log';
 /** Every guide, in the order of the index. */
 export const guides: readonly Guide[] = [
   sizeAFarm,
+  fromAWish,
   waterLog,
   powerCut,
   saladSuccession,

@@ -45,7 +45,7 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
     ],
     sheets: ['Tanks', 'Pumps', 'Plant room', 'What to buy', 'Week'],
     sections: ['Tanks'],
-    guides: ['size-a-farm', 'split-and-move', 'water-log', 'power-cut'],
+    guides: ['from-a-wish', 'size-a-farm', 'split-and-move', 'water-log', 'power-cut'],
     readme: /Electricity and water/,
   },
   chlorine: {
@@ -66,7 +66,7 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
     cards: ['STOCK.LIMIT', 'STOCK.ROTATION', 'FILTER.MEDIA', 'FLOOD.VOLUME', 'BED.AREA'],
     sheets: ['Tanks', 'Beds', 'Balance', 'Plant room', 'What to buy'],
     sections: ['Tanks', 'Beds', 'Water and filter'],
-    guides: ['size-a-farm'],
+    guides: ['from-a-wish', 'size-a-farm'],
     readme: /a tonne a cubic metre/,
   },
   sprays: {
@@ -89,7 +89,7 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
     cards: ['STOCK.START', 'STOCK.ROTATION', 'FACT.FISH', 'FACT.SPECIES'],
     sheets: ['Fish log', 'Stock plan', 'Species'],
     sections: ['Fish'],
-    guides: ['size-a-farm', 'split-and-move'],
+    guides: ['from-a-wish', 'size-a-farm', 'split-and-move'],
     readme: /permit/,
   },
   heater: {
@@ -124,7 +124,7 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
     ],
     sheets: ['Tanks', 'Plant room', 'What to buy', 'Stock plan'],
     sections: ['Tanks'],
-    guides: ['size-a-farm', 'split-and-move', 'power-cut'],
+    guides: ['from-a-wish', 'size-a-farm', 'split-and-move', 'power-cut'],
     readme: /alarm/,
   },
   medicines: {
@@ -138,7 +138,7 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
     cards: ['STOCK.START', 'STOCK.ROTATION', 'FACT.FISH'],
     sheets: ['Fish log', 'Stock plan', 'Species'],
     sections: ['Fish'],
-    guides: ['size-a-farm', 'split-and-move'],
+    guides: ['from-a-wish', 'size-a-farm', 'split-and-move'],
     readme: /New fish .* quarantine/,
   },
   sulphide: {
@@ -171,6 +171,7 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
       'own-records',
       'power-cut',
       'send-a-workbook',
+      'from-a-wish',
       'size-a-farm',
       'water-log',
     ],

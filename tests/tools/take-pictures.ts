@@ -3,6 +3,7 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { openBrowser } from './browser';
+import { openPane } from './pane-page';
 import { serveWorkbench, WorkbenchPage } from './workbench-page';
 
 const FOLDER = 'src/reference/pictures';
@@ -28,6 +29,25 @@ async function take(page: Page, name: string, clip: Clip): Promise<void> {
   console.log(`${join(FOLDER, name)}: ${Math.round(bytes.length / 1024)} kB`);
 }
 
+/** The wish page with eight answers, and the proposal as far as it is in sight. */
+async function takeWish(page: Page): Promise<void> {
+  await page.setViewportSize({ width: 390, height: 1400 });
+  await page.getByRole('tab', { name: 'Plan' }).click();
+  await page.getByRole('button', { name: 'Start from a wish' }).click();
+  const typed = { Latitude: '44', 'Coldest month': '12', 'Warmest month': '27' };
+  const sold = { 'Fish to sell': '100', 'So many a week': '200' };
+  for (const [label, text] of Object.entries({ ...typed, ...sold }))
+    await page.getByLabel(label).fill(text);
+  const chosen = { 'Is the water heated?': 'yes', Fish: 'Nile tilapia', Crop: 'lettuce' };
+  for (const [label, text] of Object.entries(chosen))
+    await page.getByLabel(label, { exact: true }).selectOption(text);
+  await page.getByText(/The fish give way/).waitFor();
+  await page.waitForTimeout(500);
+  const top = (await page.getByRole('heading', { name: 'Start from a wish' }).boundingBox())?.y;
+  if (top === undefined) throw new Error('The wish is not in sight');
+  await take(page, 'wish.webp', { x: 0, y: top - 8, width: 390, height: 1140 });
+}
+
 const size = { width: 1360, height: 840 };
 await mkdir(FOLDER, { recursive: true });
 const [browser, server] = [await openBrowser(), await serveWorkbench()];
@@ -43,6 +63,9 @@ try {
   const pane = await page.locator('#pane').boundingBox();
   if (!pane) throw new Error('The pane is not in sight');
   await take(page, 'hand-over.webp', { ...pane, height: Math.min(pane.height, 475) });
+
+  const beside = await openPane(browser, server.origin, { width: 390 });
+  await takeWish(beside.page);
 } finally {
   await browser.close();
   await server.close();
