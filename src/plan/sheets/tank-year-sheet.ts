@@ -389,7 +389,7 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
       [
         [
           call('COUNT', keys).is(0),
-          'No row of the Fish log is planned for the days to come: fish are taken as sold at their selling weight, and the tank as stocked anew in the week after, as on Stock weeks. Plan ahead, or type planned rows.',
+          'No row of the Fish log is planned: fish go at their selling weight and tanks are stocked anew, as on Stock weeks. Plan ahead, or type planned rows.',
         ],
         [
           more,
@@ -404,9 +404,9 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
         [
           unplanned.above(0),
           joined(
-            'No sale is planned for fish that reach their selling weight (',
+            'Sales without a planned row (',
             unplanned,
-            ' in this year): they are taken as sold then, and the tank as stocked anew in the week after, as on Stock weeks. Plan ahead, or type planned rows.',
+            '): fish go at their selling weight and tanks are stocked anew, as on Stock weeks. Plan ahead, or type planned rows.',
           ),
         ],
       ],
@@ -562,7 +562,7 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
       );
       const fish = rowRef(row, FISH + k);
       const stands = fish.above(0);
-      put(row, GROWN + k, grown(number, { years, month, days, leap }));
+      put(row, GROWN + k, when(stands, grown(number, { years, month, days, leap }), 0));
       const grownNow = rowRef(row, GROWN + k);
       const byRows = mark('rootThenX').plus(grownNow).power(3);
       put(
