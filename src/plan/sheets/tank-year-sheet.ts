@@ -389,7 +389,7 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
       [
         [
           call('COUNT', keys).is(0),
-          'No row of the Fish log is planned: fish go at their selling weight and tanks are stocked anew, as on Stock weeks. Plan ahead, or type planned rows.',
+          'No row is planned: sold at the selling weight, then stocked anew, as on Stock weeks. Plan ahead.',
         ],
         [
           more,
@@ -406,7 +406,7 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
           joined(
             'Sales without a planned row (',
             unplanned,
-            '): fish go at their selling weight and tanks are stocked anew, as on Stock weeks. Plan ahead, or type planned rows.',
+            '): at the selling weight, then stocked anew, as on Stock weeks.',
           ),
         ],
       ],
