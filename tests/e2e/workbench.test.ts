@@ -14,7 +14,7 @@ const FISH = 'D6';
 const CAME = 'D11';
 const DENSITY = 'I6';
 const FEED = 'M6';
-const FREE_CELL = 'R40';
+const FREE_CELL = 'B40';
 
 let server: StaticServer;
 let browser: Browser;
