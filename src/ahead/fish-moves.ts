@@ -194,7 +194,8 @@ function played(
     const { on = wanted.asOf } = wanted.groups[course.origin.group] as FishWanted['groups'][number];
     held.set(first[0] as Slot, { fish, day: on });
   } else {
-    const lot = isoText(dayOfWeek(wanted, course.origin.stocked));
+    // Not the day alone: a spreadsheet takes that for a date.
+    const lot = `stocked ${isoText(dayOfWeek(wanted, course.origin.stocked))}`;
     first.forEach((slot, place) => {
       const count = Math.floor((fish + first.length - 1 - place) / first.length);
       put(slot, slot.from, count);

@@ -61,7 +61,7 @@ export class WorkbenchPage {
     await this.page.evaluate(
       () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
     );
-    await this.page.waitForTimeout(50);
+    await this.page.waitForTimeout(150);
   }
 
   async type(address: string, content: string): Promise<void> {

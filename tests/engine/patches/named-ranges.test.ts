@@ -1,12 +1,13 @@
 import { Model } from '@odoo/o-spreadsheet';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { demoPlan } from '../../../src/hosts/workbench/demo-plan';
+import { planWorkbook } from '../../../src/plan/plan';
 import { gridFrom } from '../../../src/engine/engine';
 import { quietly } from '../../../src/engine/quietly';
+import { sampleFarm } from '../../tools/farms';
 import { shownValues } from '../../tools/shown-values';
 
 describe('names in the engine', () => {
-  const plan = demoPlan();
+  const plan = planWorkbook(sampleFarm('larkfield-school'), { formulas: 'live' });
   let model: Model;
   const sheetIdOf = (name: string): string => model.getters.getSheetIdByName(name) as string;
   const type = (sheet: string, row: number, col: number, content: string): void => {

@@ -7,7 +7,8 @@ import {
   type StoredValues,
 } from '../../../src/engine/patches/open-with-stored-values';
 import { quietly } from '../../../src/engine/quietly';
-import { demoPlan } from '../../../src/hosts/workbench/demo-plan';
+import { planWorkbook } from '../../../src/plan/plan';
+import { sampleFarm } from '../../tools/farms';
 
 type Data = Partial<WorkbookData>;
 
@@ -35,8 +36,8 @@ function cellsOf({ getters }: Model): Record<string, unknown> {
   return cells;
 }
 
-describe('the demo plan opened with stored values', () => {
-  const data = gridFrom(demoPlan());
+describe('a plan opened with stored values', () => {
+  const data = gridFrom(planWorkbook(sampleFarm('larkfield-school'), { formulas: 'live' }));
   let computed: Model;
   let values: StoredValues;
   beforeAll(() => {

@@ -1,8 +1,9 @@
 import { Model } from '@odoo/o-spreadsheet';
 import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { demoPlan } from '../../../src/hosts/workbench/demo-plan';
+import { planWorkbook } from '../../../src/plan/plan';
 import { gridFrom } from '../../../src/engine/engine';
 import { quietly } from '../../../src/engine/quietly';
+import { sampleFarm } from '../../tools/farms';
 import { shownValues } from '../../tools/shown-values';
 
 interface Inside {
@@ -41,8 +42,8 @@ describe('undo on the workbench', () => {
   const undo = (): boolean => quietly(() => model.dispatch('REQUEST_UNDO')).isSuccessful;
   const redo = (): boolean => quietly(() => model.dispatch('REQUEST_REDO')).isSuccessful;
 
-  describe('of the demo plan', () => {
-    const plan = demoPlan();
+  describe('of a plan', () => {
+    const plan = planWorkbook(sampleFarm('larkfield-school'), { formulas: 'live' });
     const sheet = plan.sheets.findIndex(({ name }) => name === 'Tanks');
     const inputs = plan.sheets[sheet]?.rows.flatMap((row, r) =>
       row.flatMap((cell, c) =>
