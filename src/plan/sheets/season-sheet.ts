@@ -470,6 +470,7 @@ export function seasonSheet(ctx: PlanContext): SheetModel {
       label: 'Show from so many weeks later',
       preset: 'Season_later',
       look: 'input',
+      format: 'whole',
     },
   ]);
   flow.skip();
