@@ -1,14 +1,29 @@
 /**
  * Sizes 1,000 random wishes, half of them with every answer, looks each proposal through, and builds the plan of
- * every tenth: npm run soak:wishes [-- HOW_MANY [SEED]]
+ * every tenth: npm run soak:wishes [-- HOW_MANY [SEED]]. A part of them has a process of its own, since the engine
+ * keeps what it compiled as long as its process lives.
  */
+import { spawnSync } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
 import fc from 'fast-check';
 import { propose } from '../../src/size/proposal';
 import { readWish } from '../../src/size/wish';
 import { DAY, planFaults, planOf, proposalFaults } from '../size/wish-faults';
 import { anyWish, wholeWish } from '../tools/any-wish';
 
-const [many = 1000, seed = 1] = process.argv.slice(2).map(Number);
+const [many = 1000, seed = 1, from, to] = process.argv.slice(2).map(Number);
+const PART = 100;
+
+if (from === undefined) {
+  let faulty = false;
+  for (let start = 0; start < many; start += PART) {
+    const part = [many, seed, start, Math.min(many, start + PART)].map(String);
+    const child = [...process.execArgv, fileURLToPath(import.meta.url), ...part];
+    faulty = spawnSync(process.execPath, child, { stdio: 'inherit' }).status !== 0 || faulty;
+  }
+  process.exit(faulty ? 1 : 0);
+}
+
 const half = Math.ceil(many / 2);
 const wishes: unknown[] = [
   ...fc.sample(wholeWish, { numRuns: half, seed }),
@@ -23,6 +38,7 @@ let built = 0;
 const expected = /have no crop|has no crop/;
 
 wishes.forEach((wish, i) => {
+  if (i < from || i >= (to ?? many)) return;
   const faults: string[] = [];
   try {
     faults.push(...proposalFaults(wish));
@@ -38,5 +54,5 @@ wishes.forEach((wish, i) => {
   faulty++;
   console.log(`wish ${i}: ${JSON.stringify(wish)}\n  ${faults.slice(0, 4).join('\n  ')}`);
 });
-console.log(`${wishes.length} wishes, ${built} of them built: ${faulty} with faults`);
+console.log(`wishes ${from} to ${(to ?? many) - 1}, ${built} of them built: ${faulty} with faults`);
 process.exitCode = faulty > 0 ? 1 : 0;
