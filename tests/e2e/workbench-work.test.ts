@@ -14,6 +14,7 @@ import { openBrowser, openPage, type WatchedPage } from '../tools/browser';
 import { builtFolder } from '../tools/built-folder';
 import { readValues, recalculated, type SheetValues } from '../tools/libreoffice';
 import { serveFolder, type StaticServer } from '../tools/static-server';
+import { typeAnew } from '../tools/workbench-page';
 
 /** So many more came into Tank 1 of the demo farm when it was stocked: a row of the Fish log. */
 const CAME = 930;
@@ -39,7 +40,7 @@ async function typeInto(sheet: string, row: number, column: number, text: string
   await page.keyboard.press('Control+Home');
   for (let i = 0; i < row; i++) await page.keyboard.press('ArrowDown');
   for (let i = 0; i < column; i++) await page.keyboard.press('ArrowRight');
-  await page.keyboard.type(text);
+  await typeAnew(page, text);
   await page.keyboard.press('Enter');
 }
 

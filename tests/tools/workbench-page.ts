@@ -1,10 +1,28 @@
-import type { Browser } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { builtFolder } from './built-folder';
 import { openPage, type PageOptions, type WatchedPage } from './browser';
 import { serveFolder, type StaticServer } from './static-server';
 
 /** The built workbench on a server of its own. */
 export const serveWorkbench = async (): Promise<StaticServer> => serveFolder(await builtFolder());
+
+/** What stands in the editor of the cell in front. */
+const edited = (page: Page): Promise<string> =>
+  page.evaluate(() => document.activeElement?.textContent ?? '');
+
+/**
+ * Types into the cell in front in place of what it holds. Keys that come while the grid still draws the cell can
+ * land beside what it held: no hand is as quick, so that the cell is left and typed into once more.
+ */
+export async function typeAnew(page: Page, text: string): Promise<void> {
+  for (let tries = 0; ; tries++) {
+    await page.waitForTimeout(150);
+    await page.keyboard.type(text);
+    if (text.startsWith('=') || (await edited(page)) === text) return;
+    if (tries === 4) throw new Error(`the editor holds "${await edited(page)}", not "${text}"`);
+    await page.keyboard.press('Escape');
+  }
+}
 
 /** The workbench as a grower uses it: with mouse, keyboard and clipboard, from the outside. */
 export class WorkbenchPage {
@@ -66,7 +84,7 @@ export class WorkbenchPage {
 
   async type(address: string, content: string): Promise<void> {
     await this.select(address);
-    await this.page.keyboard.type(content);
+    await typeAnew(this.page, content);
     await this.page.keyboard.press('Enter');
   }
 
