@@ -27,6 +27,10 @@ export default ts.config(
     },
   },
   {
+    files: ['src/**/*.ts'],
+    rules: { '@typescript-eslint/no-unnecessary-condition': 'error' },
+  },
+  {
     files: ['src/hosts/excel/**/*.ts', 'src/app/**/*.ts'],
     plugins: { 'office-addins': officeAddins },
     rules: {

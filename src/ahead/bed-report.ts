@@ -2,7 +2,6 @@
 import { EVEN_SHARE } from '../core/feed-area';
 import { isoText, isoWeekText } from '../core/serial-date';
 import { seedsToSow } from '../core/seed';
-import { usual } from '../core/tables/crops';
 import type { Farm } from '../plan/farm';
 import { shownIn, toShown } from '../plan/quantities';
 import type { BedPlan, CropOutlook } from './bed-plan';
@@ -100,9 +99,7 @@ export function bedReport(farm: Farm, season: Season, plan: BedPlan, notes: read
         crop,
         bed,
         plants,
-        ...(usual(cropOf(farm, crop), 'germination') !== undefined && {
-          seeds: seedsFor(farm, crop, plants),
-        }),
+        seeds: seedsFor(farm, crop, plants),
         area: rounded(toShown(area, 'area', units)),
         sown: isoText(sown),
         plantedOut: isoText(plantedOut),

@@ -75,7 +75,7 @@ export function withRows(
       planned.has(key(row.tank as string))
     ) {
       const week = Math.max(0, Math.round((date - dayOfWeek(wishes, 0)) / 7));
-      const kg = ((outcome?.fish ?? 0) * (outcome?.weight ?? 0)) / 1000;
+      const kg = ((outcome.fish ?? 0) * (outcome.weight ?? 0)) / 1000;
       sold.set(week, (sold.get(week) ?? 0) + kg);
     }
   });

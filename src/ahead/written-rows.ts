@@ -1,11 +1,9 @@
 /** A plan of the weeks to come as rows of the farm's registers, each marked as planned and as the planner's. */
 import { isoText, isoWeekText } from '../core/serial-date';
-import { usual } from '../core/tables/crops';
 import type { Farm, FishLogEntry, PlantingEntry } from '../plan/farm';
 import { toShown } from '../plan/quantities';
 import { seedsFor } from './bed-report';
 import type { PlannedRow } from './fish-moves';
-import { cropOf } from './own-tables';
 import { sealedFishRow, sealedPlanting } from './planner-rows';
 import type { PlannedBatch } from './season';
 
@@ -35,9 +33,7 @@ function plantingEntry(farm: Farm, batch: PlannedBatch): PlantingEntry {
   const entry: PlantingEntry = {
     batch: `${crop} ${isoWeekText(sown)}`.slice(0, NAME_LENGTH).trim(),
     crop,
-    ...(usual(cropOf(farm, crop), 'germination') !== undefined && {
-      seeds: seedsFor(farm, crop, plants),
-    }),
+    seeds: seedsFor(farm, crop, plants),
     sown,
     bed,
     plants,

@@ -39,7 +39,7 @@ export function renameInFormula(formula: string, sheets: Renaming, names: Renami
     if (!ref) return token;
     const context = ref.context?.map((sheet) => renamed(sheets, sheet));
     const value =
-      'name' in ref && ref.name !== undefined
+      'name' in ref
         ? stringifyA1Ref({ ...ref, ...(context && { context }), name: renamed(names, ref.name) })
         : stringifyA1Ref({ ...ref, ...(context && { context }) });
     return { ...token, value };

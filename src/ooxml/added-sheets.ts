@@ -6,10 +6,14 @@ import { UnreadableFile } from './unreadable-file';
 import { readWorkbookParts, type WorkbookParts } from './workbook-parts';
 import { element, textElement, xmlPart } from './write-xml';
 
-/** Cells of a sheet that is added: a value, or a formula with what it gives, where that is known. */
-export type AddedRows = readonly (readonly (
-  { readonly value?: number | string | boolean; readonly formula?: string } | undefined
-)[])[];
+/** A value, or a formula with what it gives, where that is known. */
+interface AddedCell {
+  readonly value?: number | string | boolean;
+  readonly formula?: string;
+}
+
+/** Cells of a sheet that is added. */
+export type AddedRows = readonly (readonly (AddedCell | undefined)[] | undefined)[];
 
 /** A sheet name that is free: the wanted one, or with a number behind it. */
 export function freeSheetName(book: WorkbookParts, wanted: string): string {
@@ -19,7 +23,7 @@ export function freeSheetName(book: WorkbookParts, wanted: string): string {
   return name;
 }
 
-function cellXml(cell: AddedRows[number][number], row: number, column: number): string {
+function cellXml(cell: AddedCell | undefined, row: number, column: number): string {
   const r = cellAddress(row, column);
   const value = cell?.value;
   if (cell?.formula !== undefined) {

@@ -171,16 +171,15 @@ function insertedNames(book: WorkbookParts, xml: string, added: string): Splice 
  */
 export function changeWorkbook(file: Package, changes: WorkbookChanges): void {
   const book = readWorkbookParts(file);
-  let formulaRemoved = false;
-  let valueMissing = false;
+  const seen = { formulaRemoved: false, valueMissing: false };
   const mark: { found?: string | undefined } = {};
   const writing = {
     dynamicMark: () => {
       if (!('found' in mark)) mark.found = dynamicArrayMark(file, book.part);
       return mark.found;
     },
-    formulaRemoved: () => (formulaRemoved = true),
-    valueMissing: () => (valueMissing = true),
+    formulaRemoved: () => (seen.formulaRemoved = true),
+    valueMissing: () => (seen.valueMissing = true),
   };
   for (const [name, list] of changes.cells ?? []) {
     const sheet = book.sheets.find((one) => one.name === name);
@@ -191,6 +190,6 @@ export function changeWorkbook(file: Package, changes: WorkbookChanges): void {
     changeCells(file, sheet, cells, writing);
   }
   changeNames(file, changes);
-  if (formulaRemoved) removeCalculationOrder(file);
-  if (valueMissing) calculateOnOpening(file, book.part);
+  if (seen.formulaRemoved) removeCalculationOrder(file);
+  if (seen.valueMissing) calculateOnOpening(file, book.part);
 }

@@ -18,25 +18,25 @@ const pieces = (text: string): string[] => text.split(/(\d+)/);
 export function carriedOn(before: string, last: string, more: number): string | undefined {
   const [a, b] = [before, last].map((text) => tokenize(text, { mergeRefs: true }));
   if (!a || !b || a.length !== b.length) return undefined;
-  let right = true;
+  const steps = { even: true };
   const text = b
     .map(({ value }, at) => {
       const other = a[at]?.value ?? '';
       if (other === value) return value;
       const [from, to] = [pieces(other), pieces(value)];
-      if (from.length !== to.length) right = false;
+      if (from.length !== to.length) steps.even = false;
       return to
         .map((piece, place) => {
           const earlier = from[place] ?? '';
           if (earlier === piece) return piece;
           const step = Number(piece) - Number(earlier);
-          if (!Number.isInteger(step)) right = false;
+          if (!Number.isInteger(step)) steps.even = false;
           return String(Number(piece) + more * step);
         })
         .join('');
     })
     .join('');
-  return right ? text : undefined;
+  return steps.even ? text : undefined;
 }
 
 interface Sheet {

@@ -27,20 +27,20 @@ export function columnFormula(
   row: number,
   { name, area, heads }: TableModel,
 ): string | undefined {
-  let movable = true;
+  const rows = { movable: true };
   const text = tokenize(formula, { mergeRefs: true })
     .map(({ type, value }) => {
       if (!type.startsWith('range') || type === 'range_named' || isFixed(value)) return value;
       const column = columnInRow(value, row);
       const head = column === undefined ? undefined : heads[column - area.column];
       if (head === undefined) {
-        movable = false;
+        rows.movable = false;
         return value;
       }
       return `${name}[[#This Row],[${headInReference(head)}]]`;
     })
     .join('');
-  return movable ? storedFormula(text) : undefined;
+  return rows.movable ? storedFormula(text) : undefined;
 }
 
 /** Makes the text that a formula of a table would have in another row, if its references move with it. */

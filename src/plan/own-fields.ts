@@ -30,7 +30,7 @@ export function figuresField(system: UnitSystem) {
   );
 }
 
-const got = (value: unknown): string => `got ${JSON.stringify(value)?.slice(0, 60)}`;
+const got = (value: unknown): string => `got ${String(JSON.stringify(value)).slice(0, 60)}`;
 const isFigure = (value: unknown): value is number =>
   typeof value === 'number' && Number.isFinite(value);
 

@@ -39,7 +39,9 @@ function limits(): string[] {
 function about(): string {
   const { OSF } = globalThis as { OSF?: { ConstantNames?: { FileVersion?: string } } };
   const script = OSF?.ConstantNames?.FileVersion;
-  const excel = Office.context.diagnostics?.version;
+  // Missing in the oldest Excel, whatever the types say.
+  const { diagnostics } = Office.context as { diagnostics?: Office.ContextInformation };
+  const excel = diagnostics?.version;
   return [
     `Gillbed ${VERSION}`,
     ...(excel ? [`Excel ${excel}`] : []),

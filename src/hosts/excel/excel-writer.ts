@@ -199,15 +199,14 @@ export async function buildInExcel(
   progress: Progress,
   cancel: AbortSignal,
 ): Promise<BuildReport> {
-  let prepared: PreparedBuild | undefined;
-  let writing = false;
+  const begun: { prepared?: PreparedBuild } = {};
   try {
     stopIfCancelled(cancel);
     progress(STARTS_AT.look, 'Looking which names are taken');
     return await Excel.run({ delayForCellEdit: true }, async (context) => {
-      prepared = await prepare(context, plan);
+      const prepared = await prepare(context, plan);
       stopIfCancelled(cancel);
-      writing = true;
+      begun.prepared = prepared;
       const probe = await write(context, prepared.plan, abilities, progress, cancel);
       stopIfCancelled(cancel);
       progress(STARTS_AT.finish, 'Putting the farm into the workbook');
@@ -217,7 +216,8 @@ export async function buildInExcel(
     });
   } catch (thrown) {
     const reason = thrown instanceof BuildCancelled ? thrown : new Error(excelSentence(thrown));
-    if (writing && prepared) {
+    const { prepared } = begun;
+    if (prepared) {
       const left = prepared.plan.sheets.map((sheet) => `"${sheet.name}"`).join(', ');
       await removeMade(prepared).catch(() => {
         throw new Error(

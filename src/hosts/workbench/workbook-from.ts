@@ -182,7 +182,10 @@ function cellsOf(reading: Reading, sheet: SheetData, origin: SheetModel | undefi
       ...(format !== 'general' && { format }),
       ...(isDate && dateFormatOf(reading, sheet.id, row, column)),
     };
-    (rows[row] ??= [])[column] = asPlanned(cell, origin?.rows[row]?.[column]);
+    const line = rows[row] ?? [];
+    rows[row] = line;
+    const planned = origin?.rows[row];
+    line[column] = asPlanned(cell, planned?.[column]);
   }
   for (let row = 0; row < rows.length; row++) rows[row] ??= [];
   return rows;
