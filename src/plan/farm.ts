@@ -156,6 +156,8 @@ function farmSchema(system: UnitSystem) {
     quantity: from0('number', 1e7),
     unit: oneOf(marketUnits),
     price: money(),
+    /** Who got it. */
+    buyer: v.optional(text(60)),
   });
 
   const farm = v.strictObject({

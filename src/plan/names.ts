@@ -202,7 +202,17 @@ export interface RegisterColumns {
   Treatments: 'date' | 'where' | 'what' | 'amount' | 'wait' | 'remark' | 'free';
   Presets: 'what' | 'figure' | 'why' | 'field';
   Harvest:
-    'date' | 'what' | 'bed' | 'quantity' | 'unit' | 'price' | 'income' | 'kind' | 'says' | 'month';
+    | 'date'
+    | 'what'
+    | 'bed'
+    | 'quantity'
+    | 'unit'
+    | 'price'
+    | 'buyer'
+    | 'income'
+    | 'kind'
+    | 'says'
+    | 'month';
 }
 
 export type RegisterPrefix = keyof RegisterColumns;

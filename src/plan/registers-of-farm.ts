@@ -2,7 +2,7 @@
  * The registers of a farm: what its file says of tanks and beds in short becomes rows, and from the rows
  * follows what stands in each tank and bed on the day of the plan.
  */
-import { type FishEvent, fishLog, type FishRow } from '../core/fish-log';
+import { type FishEvent, type FishLog, fishLog, type FishRow } from '../core/fish-log';
 import { isoText } from '../core/serial-date';
 import type { Species } from '../core/tables/species';
 import { speciesTable } from '../functions/species-table';
@@ -71,7 +71,11 @@ export const fishRowsOf = (rows: readonly FishLogEntry[]): FishRow[] =>
       : {},
   );
 
-const logOf = (farm: Registered, rows: readonly FishLogEntry[]) =>
+/** What rows of the Fish log come to on this farm. */
+export const logOf = (
+  farm: Pick<Registered, 'tanks' | 'months' | 'asOf' | 'species'>,
+  rows: readonly FishLogEntry[],
+): FishLog =>
   fishLog(fishRowsOf(rows), {
     tanks: farm.tanks.map(({ name, volume, species }) => ({
       name,

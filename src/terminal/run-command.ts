@@ -30,6 +30,11 @@ const commands: Readonly<Record<string, Entry>> = {
     does: 'says why a number stands in a cell: what it is made of, down to what was typed and who published it, and which typed numbers move it most',
     load: async () => (await import('./why-command')).why,
   },
+  trace: {
+    usage: 'trace BOOK.xlsx|FARM.json LOT|DAY [--out TRACE.html | --json] [--force]',
+    does: 'says where a lot of fish, a batch of plants or what was cut and sold on a day came from, where it was, with which tests and treatments, and to whom it went; --out writes a page to print',
+    load: async () => (await import('./trace-command')).trace,
+  },
   handover: {
     usage: 'handover IN.xlsx --out OUT.xlsx [--values] [--fold] [--typed-only] [--force]',
     does: 'writes a copy that needs no Gillbed, and lists what became of each formula; --fold hides the sheets that are added; --typed-only leaves open what is typed and protects the rest, without a password',

@@ -8,6 +8,7 @@ const rooms = [
   'core',
   'functions',
   'plan',
+  'records',
   'size',
   'ahead',
   'check',

@@ -198,6 +198,7 @@ export function anyFarm(system: UnitSystem) {
       quantity: whole(0, 9000),
       unit: fc.constantFrom(...marketUnits),
       price: money,
+      buyer: words(60),
     },
     ['date', 'crop', 'quantity', 'unit', 'price'],
   );

@@ -69,6 +69,13 @@ export function harvestLogSheet(ctx: PlanContext): SheetModel {
       field: 'price',
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type the price of one, kg or lb.' },
     },
+    buyer: {
+      head: 'Sold to',
+      width: 18,
+      look: 'input',
+      field: 'buyer',
+      note: 'Who got it: so that it can be found again where something was wrong with it.',
+    },
     income: {
       head: 'Income',
       width: 12,

@@ -1,7 +1,7 @@
 import type { Card } from '../../functions/card';
 import { sourceLine } from '../../functions/source-words';
 import { h } from '../dom';
-import { numberText } from './answer';
+import { numberText } from '../../plan/shown-figure';
 import { formulaOf } from './argument';
 
 const exampleFormula = (card: Card, args: Card['examples'][number]['args']): string =>

@@ -2,7 +2,8 @@ import { isoText } from '../../core/serial-date';
 import { type FishFact, species } from '../../core/tables/species';
 import type { Farm, FarmSoFar } from '../../plan/farm';
 import type { UnitSystem } from '../../plan/quantities';
-import { figureText, gill } from './figure-text';
+import { figureText } from '../../plan/shown-figure';
+import { gill } from './gill-number';
 
 /** Something that is possible but unwise, beside the field that would put it right. */
 export interface Advice {

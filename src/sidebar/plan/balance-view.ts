@@ -1,7 +1,7 @@
 import { type UnitSystem, toShown } from '../../plan/quantities';
 import { h, svg } from '../dom';
 import type { Balance } from './balance';
-import { figureText } from './figure-text';
+import { figureText } from '../../plan/shown-figure';
 import { monthName, monthNames } from './months';
 
 const WIDTH = 288;

@@ -2,7 +2,7 @@ import { speciesTable } from '../../functions/species-table';
 import { species as speciesRows } from '../../core/tables/species';
 import { isoText, serialFromIsoText } from '../../core/serial-date';
 import type { Draft, Json } from './draft';
-import { gill } from './figure-text';
+import { gill } from './gill-number';
 import { monthNames } from './months';
 
 /** A farm file with nothing in it but what every farm has; `today` as yyyy-mm-dd. */
