@@ -1,4 +1,5 @@
 import { calendarDate, isoText } from '../core/serial-date';
+import { pickingDays } from '../core/sowing';
 import { type Crop, usual } from '../core/tables/crops';
 import { daysToHeat } from '../core/thermal-time';
 import type { Batch, NoBatch } from './season';
@@ -40,7 +41,7 @@ export function batchPlantedOn(crop: Crop, plantedOut: number, means: MonthMeans
     sown: plantedOut - (inPlace ? 0 : nursery),
     plantedOut,
     firstCut,
-    cleared: firstCut + Math.max(1, usual(crop, 'harvest_days')),
+    cleared: firstCut + pickingDays(crop),
   };
 }
 

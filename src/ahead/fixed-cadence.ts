@@ -1,3 +1,4 @@
+import { pickingDays } from '../core/sowing';
 import { type Crop, usual } from '../core/tables/crops';
 import type { Farm } from '../plan/farm';
 import { cropOf } from './own-tables';
@@ -48,7 +49,7 @@ export function fixedCadence(farm: Farm, season: Season): FixedCadence {
     if ('why' in batch) outOfSeason++;
     const keptUntil =
       'why' in batch
-        ? plantedOut + usual(crop, 'bed_days') + usual(crop, 'harvest_days')
+        ? plantedOut + usual(crop, 'bed_days') + pickingDays(crop)
         : batch.cleared;
     const made: PlannedBatch[] = [];
     let left = plants;

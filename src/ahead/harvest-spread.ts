@@ -4,8 +4,8 @@ import { type Batch, type Season, WEEK, weekOf } from './season';
 export type WeekShare = readonly [week: number, share: number];
 
 /**
- * How the yield of a batch spreads over the weeks: evenly over the days from the first cut to clearing, so
- * that a crop cut in a week counts in that week. Weeks before the season are there too, below 0.
+ * How the yield of a batch spreads over the weeks: evenly over the days from the first cut to clearing, on that
+ * of the cut where the crop is cut once. Weeks before the season are there too, below 0.
  */
 export function harvestShares(season: Pick<Season, 'from'>, batch: Batch): readonly WeekShare[] {
   const days = Math.max(1, batch.cleared - batch.firstCut);

@@ -24,7 +24,7 @@ const needed: readonly CropFact[] = [
   'piece_weight',
   'bunch_weight',
 ];
-const words = ['start', 'beds', 'family'] as const;
+const words = ['start', 'cut', 'beds', 'family'] as const;
 const source = { text: 'own figure of the farm', evidence: 'common practice' } as const;
 const isCropFact = (fact: string): fact is CropFact => fact in cropFacts;
 const isFishFact = (fact: string): fact is FishFact => fact in fishFacts;
@@ -40,6 +40,9 @@ export function cropOf({ crops: own }: Tables, name: string): Crop {
   for (const [fact, value] of Object.entries(given)) {
     const word = words.find((one) => one === fact);
     if (word !== undefined && typeof value === 'string') told[word] = value;
+    if (word === 'cut' && value !== 'once' && value !== 'again') {
+      throw wrongValue(`the Crops sheet says "${value}" of ${crop.name}: type once or again`);
+    }
     if (!isCropFact(fact)) continue;
     if (typeof value === 'number') facts[fact] = [value, source];
     else if (value === null && needed.includes(fact)) {

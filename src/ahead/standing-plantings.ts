@@ -4,6 +4,7 @@
  */
 import { BED_REMARK } from '../core/planner-remarks';
 import { isoText } from '../core/serial-date';
+import { cutWithin } from '../core/sowing';
 import { type Crop, usual } from '../core/tables/crops';
 import type { BedEntry, Farm, PlantingEntry } from '../plan/farm';
 import { placeKey } from '../plan/registers-of-farm';
@@ -67,6 +68,10 @@ function sharesBed(me: Found, found: readonly Found[], from: number): boolean {
   );
 }
 
+/** The day on which a batch is cut that is ready on one: today, where it stands uncut within the days that it keeps. */
+const cutDay = (crop: Crop, ready: number, today: number): number =>
+  Math.max(ready, Math.min(today, ready + cutWithin(crop)));
+
 /** `from`: first day of the season; earlier days are gone. */
 export function standingPlantings(farm: Farm, from: number, means: MonthMeans): StandingPlantings {
   const beds = new Map(farm.beds.map((bed) => [placeKey(bed.name), bed]));
@@ -89,7 +94,9 @@ export function standingPlantings(farm: Farm, from: number, means: MonthMeans): 
     }
     const expected = batchPlantedOn(crop, plantedOut, means);
     if ('why' in expected) return `${bed.name}: ${expected.why}`;
-    const firstCut = row.firstCut ?? expected.firstCut;
+    const firstCut =
+      row.firstCut ??
+      (row.cleared === undefined ? cutDay(crop, expected.firstCut, farm.asOf) : expected.firstCut);
     const batch = {
       sown: sown ?? expected.sown,
       plantedOut,

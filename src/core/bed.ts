@@ -1,15 +1,14 @@
+import { pickingDays } from './sowing';
 import { type Crop, usual } from './tables/crops';
 
 /**
  * Weeks that a plant keeps its place in the bed, from transplanting or from sowing in place. A crop that is
- * cut again keeps it to the end of its harvest; one that is cut once leaves it with the cut, whatever the
- * days within which the rest of its batch is taken. A number in place of the crop is those weeks.
+ * cut again keeps it to the end of its harvest; one that is cut once leaves it with the cut. A number in place of the crop is those weeks.
  */
 export function weeksInBed(crop: Crop | number): number {
   if (typeof crop === 'number') return crop;
   const sownInPlace = crop.start === 'in place' ? usual(crop, 'transplant_days') : 0;
-  const picking = crop.cut === 'again' ? usual(crop, 'harvest_days') : 0;
-  return (sownInPlace + usual(crop, 'bed_days') + picking) / 7;
+  return (sownInPlace + usual(crop, 'bed_days') + pickingDays(crop)) / 7;
 }
 
 /** Plants that stand in the beds when `perWeek` come and go each week (Little 1961: L = lambda W). */

@@ -7,11 +7,21 @@ export const stages = ['emerge', 'transplant', 'first cut', 'clear'] as const;
 export type Stage = (typeof stages)[number];
 
 /**
+ * Days from the first cut to the last, in which a crop keeps its place. A crop that is cut once gives it back with
+ * the cut: its harvest days are those within which a batch must be cut, not days of standing.
+ */
+export const pickingDays = (crop: Crop): number =>
+  crop.cut === 'again' ? usual(crop, 'harvest_days') : 0;
+
+/** Days from the first cut within which a batch must be cut that is cut once; what stands then is past its best. */
+export const cutWithin = (crop: Crop): number =>
+  crop.cut === 'once' ? usual(crop, 'harvest_days') : 0;
+
+/**
  * Days from sowing to a stage. Undefined where the crop has no such stage: one sown in place is never
  * transplanted, one from plugs or cuttings does not emerge (day 0 is then potting up).
  *
- * `clear` is the day from which the whole batch is gone: the first cut and the harvest days, in which a
- * crop that is cut once is taken bit by bit and one that grows again is cut for the last time.
+ * `clear` is the day from which the place is free: the last cut, which for a crop that is cut once is the first.
  */
 export function dayOfStage(crop: Crop, stage: Stage): number | undefined {
   const transplant = usual(crop, 'transplant_days');
@@ -25,7 +35,7 @@ export function dayOfStage(crop: Crop, stage: Stage): number | undefined {
     case 'first cut':
       return transplant + usual(crop, 'bed_days');
     case 'clear':
-      return transplant + usual(crop, 'bed_days') + usual(crop, 'harvest_days');
+      return transplant + usual(crop, 'bed_days') + pickingDays(crop);
   }
 }
 

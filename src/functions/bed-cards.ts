@@ -23,12 +23,12 @@ const geometry: Source = {
 /** Weeks that a plant keeps its place; a number in place of the crop is those weeks. */
 const weeksInBed = {
   weeks: 'IF(ISNUMBER(crop), crop, days_in_bed / 7)',
-  days_in_bed:
-    'IF(crop.start = "in place", crop.transplant_days, 0) + crop.bed_days + IF(crop.cut = "again", crop.harvest_days, 0)',
+  days_in_bed: 'IF(crop.start = "in place", crop.transplant_days, 0) + crop.bed_days + picking',
+  picking: 'IF(crop.cut = "again", crop.harvest_days, 0)',
 } as const;
 
 const method =
-  'Plants a week times the weeks that a plant keeps its place: from transplanting (from sowing for what is sown in place) to the cut of a crop that is cut once (the first cut of SOW.STAGE; a batch that is taken bit by bit keeps part of its bed up to its clear), to the end of the harvest of one that is cut again (its clear). A number in place of the crop is those weeks, for your own turnaround.';
+  'Plants a week times the weeks that a plant keeps its place: from transplanting (from sowing for what is sown in place) to the clear of SOW.STAGE, which is the cut of a crop that is cut once and the end of the harvest of one that is cut again. A number in place of the crop is those weeks, for your own turnaround.';
 const validity =
   'A steady rhythm: as many plants go in each week as come out. With batches of more than a week between them provide for one whole batch more.';
 

@@ -10,7 +10,7 @@ import { date, nameOrNumber, number } from './parameter';
 
 const sources = [cropFigures, faoAppendix, sowingArithmetic];
 const method =
-  'The usual days of the crop table: to emergence, to transplanting, from transplanting to the first cut, from the first cut to clearing. A crop that is cut once is taken within its harvest days, one that grows again is cut over them; at clear the whole batch is gone. A steady weekly cut of a crop that is cut once takes each batch on the day of its first cut, so that its places are free then (BED.PLANTS). A number in place of the crop is the days themselves.';
+  'The usual days of the crop table: to emergence, to transplanting, from transplanting to the first cut, from the first cut over the harvest days to the last of a crop that grows again. A crop that is cut once is cleared with its first cut: heads are cut within a few days and the raft goes back. At clear the place is free, as BED.PLANTS and BED.AREA have it. A number in place of the crop is the days themselves.';
 const validity =
   'Usual days in a well-run house at its best temperatures; cold or dark weeks take longer. Beans and radish are sown in place and have no transplant; strawberry plugs and mint cuttings do not emerge, and their sowing is the potting up.';
 const caution =
@@ -22,7 +22,8 @@ const dayOfStage = {
     'IF(OR(crop.start = "plugs", crop.start = "cuttings"), NO_ANSWER(), crop.emerge_days)',
   to_bed: 'IF(crop.start = "in place", NO_ANSWER(), crop.transplant_days)',
   to_first_cut: 'crop.transplant_days + crop.bed_days',
-  to_clearing: 'to_first_cut + crop.harvest_days',
+  to_clearing: 'to_first_cut + picking',
+  picking: 'IF(crop.cut = "again", crop.harvest_days, 0)',
 } as const;
 
 /** Days from sowing to the stage that is asked for. */
@@ -144,8 +145,13 @@ const stageOn = card({
     },
     {
       args: ['2026-04-15', 'lettuce', 'clear'],
-      result: 46185,
-      says: 'and the batch is cut by 12 June',
+      result: 46178,
+      says: 'and its place is free with the cut',
+    },
+    {
+      args: ['2026-04-15', 'kale', 'clear'],
+      result: 46272,
+      says: 'Kale sown on the same day is picked until 7 September',
     },
   ],
   seeAlso: ['SOW.DATE', 'SOW.SERIES'],
@@ -198,6 +204,7 @@ const seriesFormula = {
   thursday: 'sow - WEEKDAY(sow, 2) + 4',
   to_first_cut: dayOfStage.to_first_cut,
   to_clearing: dayOfStage.to_clearing,
+  picking: dayOfStage.picking,
 } as const;
 
 const series = spillCard({
@@ -245,9 +252,9 @@ const series = spillCard({
     {
       args: ['2026-12-21', 14, 3, 'lettuce'],
       result: [
-        [1, 46377, 46398, 46428, 46435, '2026-W52'],
-        [2, 46391, 46412, 46442, 46449, '2027-W01'],
-        [3, 46405, 46426, 46456, 46463, '2027-W03'],
+        [1, 46377, 46398, 46428, 46428, '2026-W52'],
+        [2, 46391, 46412, 46442, 46442, '2027-W01'],
+        [3, 46405, 46426, 46456, 46456, '2027-W03'],
       ],
       says: 'Salad every two weeks over the turn of the year 2026, which has 53 weeks',
     },

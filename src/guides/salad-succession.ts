@@ -61,7 +61,7 @@ export const saladSuccession: Guide = {
         {
           what: 'Type one formula for all 52 sowings. It fills a block of 52 rows below its heads.',
           cells: [
-            ...['Batch', 'Sow', 'Plant out', 'First cut', 'All cut', 'Week'].map((enter, i) => ({
+            ...['Batch', 'Sow', 'Plant out', 'First cut', 'Place free', 'Week'].map((enter, i) => ({
               at: `${'DEFGHI'.charAt(i)}1`,
               enter,
             })),
@@ -69,13 +69,13 @@ export const saladSuccession: Guide = {
               at: 'D2',
               formula: '=GILL.SOW.SERIES(B3,7,52,"lettuce")',
               shows: [
-                ['1', '2026-03-16', '2026-04-06', '2026-05-06', '2026-05-13', '2026-W12'],
-                ['2', '2026-03-23', '2026-04-13', '2026-05-13', '2026-05-20', '2026-W13'],
-                ['3', '2026-03-30', '2026-04-20', '2026-05-20', '2026-05-27', '2026-W14'],
+                ['1', '2026-03-16', '2026-04-06', '2026-05-06', '2026-05-06', '2026-W12'],
+                ['2', '2026-03-23', '2026-04-13', '2026-05-13', '2026-05-13', '2026-W13'],
+                ['3', '2026-03-30', '2026-04-20', '2026-05-20', '2026-05-20', '2026-W14'],
               ],
             },
           ],
-          then: 'These are the first three rows. The first batch is cut on {G2}, the next on {G3}, and the last head of a batch is taken a week after its first.',
+          then: 'These are the first three rows. The first batch is cut on {G2}, the next on {G3}. Heads are cut once: a batch is taken on its day, or within the few that it keeps, and its place is free with the cut.',
           picture: {
             alt: 'Bars in time for the first eight batches: each is three weeks in the nursery, then in the bed, then cut within a week; each begins a week after the one before.',
             draw: succession,

@@ -21,5 +21,13 @@ export const daysToPlanting = (line: Formula): Formula =>
 export const daysToFirstCut = (line: Formula): Formula =>
   cardStep(sowOffsetCard, 'to_first_cut', facts(line));
 
+/** Days from the first cut to the last, in which the crop keeps its place; none where it is cut once. */
+export const pickingDays = (line: Formula): Formula =>
+  cardStep(sowOffsetCard, 'picking', facts(line));
+
+/** Days from the first cut within which a batch must be cut that is cut once. */
+export const cutWithin = (line: Formula): Formula =>
+  when(cropFigure('cut', line).is('once'), cropFigure('harvest_days', line), 0);
+
 /** From planting, or sowing in place, to the end of the harvest: as GILL.BED.PLANTS has it. */
 export const weeksInBed = (line: Formula): Formula => cardStep(bedPlants, 'weeks', facts(line));

@@ -270,13 +270,26 @@ const lettuceBefore = [4, 5, 6, 1, 2, 3, 4, 5, 6].flatMap((pair, i) => {
 
 const beds = [...lettuce, ...herbs, ...fruiting];
 
+/** Basil from which bunches were sold already. */
+const cutAlready: Readonly<Record<string, string>> = { R13: '2026-03-20', R14: '2026-04-10' };
+
 const plantings = [
   ...lettuceBefore,
   ...beds
     .flatMap(({ name: bed, crop, plants, sown, planted }: ReturnType<typeof raft>) =>
       crop === undefined || sown === undefined
         ? []
-        : [{ batch: batchName(crop, sown), crop, sown, bed, plants, ...(planted && { planted }) }],
+        : [
+            {
+              batch: batchName(crop, sown),
+              crop,
+              sown,
+              bed,
+              plants,
+              ...(planted && { planted }),
+              ...(cutAlready[bed] !== undefined && { firstCut: cutAlready[bed] }),
+            },
+          ],
     )
     .sort((a, b) => a.sown.localeCompare(b.sown)),
   { crop: 'lettuce', seeds: 400, sown: '2026-04-20', bed: 'R01', plants: 170, planned: 'planned' },

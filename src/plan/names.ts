@@ -13,6 +13,7 @@ export type PlantingAhead =
   | 'line'
   | 'out'
   | 'warmth'
+  | 'ripe'
   | 'due'
   | 'free'
   | 'needs'
@@ -621,7 +622,8 @@ export interface StatusCodes {
     'empty' | 'unknown' | 'log' | 'unmeasured' | 'over' | 'nearly full' | 'outgrows' | 'room';
   /** Whether the water of the month lets fish be moved, sold or stocked. */
   Tanks_handling: '' | 'cold' | 'warm';
-  Beds_status: 'empty' | 'undated' | 'clear' | 'cutting' | 'nursery' | 'plant out' | 'growing';
+  Beds_status:
+    'empty' | 'undated' | 'cut whole' | 'clear' | 'cutting' | 'nursery' | 'plant out' | 'growing';
   Beds_task_code: '' | 'clear' | 'cut' | 'plant out';
   Sowing_status: '' | 'no yield' | 'few' | 'many' | 'fit';
   Sowing_season: '' | 'warm' | 'cold';

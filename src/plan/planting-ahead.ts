@@ -5,7 +5,7 @@
  */
 import { BED_REMARK } from '../core/planner-remarks';
 import { bedFeedFormula } from './bed-feed';
-import { cropFigure } from './crop-figures';
+import { cropFigure, cutWithin, pickingDays } from './crop-figures';
 import type { PlantingEntry } from './farm';
 import {
   all,
@@ -86,8 +86,6 @@ export function plantingsAhead(): Readonly<Record<PlantingAhead, Column>> {
   const bedArea = (at: AtRow): Formula => nth('Beds_area', at('bed_number'));
   const density = (at: AtRow): Formula => cropFigure('plants_per_m2', at('line'));
   const isSame = (at: AtRow): Condition => bedOf(at.above('slots')).is(bedOf(at('slots')));
-  const cutDays = (at: AtRow): Formula =>
-    call('MAX', 1, cropFigure('harvest_days', at('line')).orZero);
   /** A day of the row that a key or number names; one that never comes where it has none. */
   const ofRow = (at: AtRow, what: 'free' | 'due', key: Formula): Formula => {
     const found = nth(`Plantings_${what}`, rowOf(key));
@@ -120,7 +118,7 @@ export function plantingsAhead(): Readonly<Record<PlantingAhead, Column>> {
         call('IFERROR', warmthUntil(up, at('line')).plus(warmthNeeded(at('line'))), ''),
       );
     }),
-    due: day('Expected first cut', (at) => {
+    ripe: day('Ready to cut', (at) => {
       const heat = (month: Formula): Formula => nth('Season_heat', at('line'), month);
       const month = call(
         'MATCH',
@@ -133,15 +131,22 @@ export function plantingsAhead(): Readonly<Record<PlantingAhead, Column>> {
         .minus(heat(month))
         .over(heat(month.plus(1)).minus(heat(month)))
         .times(begins(month.plus(1)).minus(begins(month)));
-      return cases(
-        [
-          [at('out').isBlank, ''],
-          [at('first_cut').isNumber, at('first_cut')],
-          [at('warmth').isBlank, ''],
-        ],
+      return blankUnless(
+        at('warmth').isNumber,
         call('IFERROR', begins(month).plus(roundedUp(days)), ''),
       );
     }),
+    due: day('Expected first cut', (at) =>
+      cases(
+        [
+          [at('out').isBlank, ''],
+          [at('first_cut').isNumber, at('first_cut')],
+          [any(at('ripe').isBlank, at('cleared').isNumber), at('ripe')],
+        ],
+        // What is ready and was not cut is cut today, within the days that it keeps.
+        call('MEDIAN', at('ripe'), named('Farm_date'), at('ripe').plus(cutWithin(at('line')))),
+      ),
+    ),
     free: day('Expected clear', (at) =>
       cases(
         [
@@ -149,7 +154,7 @@ export function plantingsAhead(): Readonly<Record<PlantingAhead, Column>> {
           [at('cleared').isNumber, at('cleared')],
           [at('due').isBlank, ''],
         ],
-        call('MAX', at('out').plus(1), at('due').plus(cutDays(at))),
+        call('MAX', at('out').plus(1), at('due').plus(pickingDays(at('line')))),
       ),
     ),
     needs: helper('Share of the bed by plants', (at) =>

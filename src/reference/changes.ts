@@ -19,6 +19,20 @@ export const changes: readonly Change[] = [
   },
   {
     subject: 'Crops and beds',
+    functions: ['SOW.OFFSET', 'SOW.DATE', 'SOW.STAGE', 'SOW.SERIES'],
+    was: 'A crop that is cut once was at “clear” a week or two after its first cut, when the last of the batch would be taken.',
+    is: 'It is at “clear” with the cut: lettuce 51 days after sowing, no longer 58, as BED.AREA has had it. Beds, Season, Balance and the planner of beds free the place on that day, and the harvest of a batch falls into one week. A batch that is ready and stands uncut is cut today, for as long as it keeps (the days of harvest on the Crops sheet). Where you cut a batch bit by bit over weeks, type again for once on the Crops sheet: all of them then keep the place over the days of harvest.',
+    why: 'One question, one answer: heads are cut within a few days, and the raft goes back.',
+  },
+  {
+    subject: 'The planning workbook',
+    functions: [],
+    was: 'Beds reckoned the first cut by the usual days of the table, Season by the warmth of the months.',
+    is: 'Both say the day by the warmth of the months, or the first cut that was typed into the Plantings.',
+    why: 'A bed is cut on one day.',
+  },
+  {
+    subject: 'Crops and beds',
     functions: ['FACT.CROP'],
     was: 'Yields of a plant and of an area did not belong together, some were of one cut and some of a year, and ten crops had none.',
     is: 'kg per m2 is kg per plant times plants per m2 for one whole crop, all cuts together. Basil 3.6 kg/m² (two cuts of 1.8), cucumber 4 kg a plant at 2.5/m² (0.78 at 3), sweet pepper 2 kg at 3.25/m² (3.7 at 4), lettuce 0.18 kg (0.142), parsley 0.3 kg in four cuts (0.09), aubergine 2.2 kg at 2.7/m² (4 at 3), courgette 2.2 kg (3.5), strawberry 0.4 kg (0.35), kale 0.6 kg (0.52), head cabbage 1 kg (1.34), dill 1.35 kg/m² (0.56), papaya 10.2 kg/m² at 0.17 plants/m² (3.5 at 0.25), spinach 0.045 kg at 48/m² (0.07 at 25).',

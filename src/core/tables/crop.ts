@@ -6,14 +6,14 @@ import type { FactSource } from './evidence';
  * Yields are those of a whole crop, all cuts together, at the usual density, and hold at that density only.
  *
  * Days run from sowing to emergence, from sowing to transplanting, from transplanting to the first cut
- * and from the first cut to clearing, so that nothing is counted twice.
+ * and from the first cut to the last, so that nothing is counted twice.
  */
 export const cropFacts = {
   emerge_days: { label: 'Sowing to emergence', unit: 'day' },
   germination_temp: { label: 'Germination temperature', unit: 'degC' },
   transplant_days: { label: 'Sowing to transplanting', unit: 'day' },
   bed_days: { label: 'Transplanting to first cut', unit: 'day' },
-  harvest_days: { label: 'First cut to clearing', unit: 'day' },
+  harvest_days: { label: 'Days of harvest', unit: 'day' },
   cuts: { label: 'Cuts of a crop', unit: '' },
   cut_every: { label: 'Days between cuts', unit: 'day' },
   sow_every: { label: 'Days between sowings', unit: 'day' },
@@ -61,7 +61,7 @@ export interface Crop {
    * transplanting are those to emergence. `plugs` and `cuttings` have no emergence; day 0 is potting up.
    */
   readonly start: 'seed' | 'in place' | 'plugs' | 'cuttings';
-  /** Cut `once`, the batch being taken within the harvest days, or `again` and again over them. */
+  /** Cut `once`, the harvest days being those within which a batch must be cut, or `again` and again over them. */
   readonly cut: 'once' | 'again';
   /** Botanical family: what follows itself hands on its diseases. */
   readonly family: string;

@@ -2,7 +2,13 @@ import { contentApart, contentByGroup } from '../../core/nutrients';
 import { bedFeedFormula } from '../bed-feed';
 import type { PlanContext } from '../context';
 import { batchNow } from '../planting-columns';
-import { cropFigure, daysToFirstCut, daysToPlanting, weeksInBed } from '../crop-figures';
+import {
+  cropFigure,
+  daysToFirstCut,
+  daysToPlanting,
+  pickingDays,
+  weeksInBed,
+} from '../crop-figures';
 import { bedKinds, type BedEntry } from '../farm';
 import {
   all,
@@ -35,13 +41,20 @@ const SHEET = 'Beds';
 type AtBed = At<'Beds'>;
 type Rule = RegisterColumn<BedEntry, 'Beds'>['rule'];
 
-/** First cut: from the planting where it is known, otherwise from the sowing. */
-const firstCut = (at: AtBed): Formula =>
-  when(
-    at('planted').isFilled,
-    at('planted').plus(cropFigure('bed_days', at('line'))),
+/**
+ * First cut: as the Plantings expect it by the warmth of the months. Where these are not known, by the usual days from
+ * the planting, otherwise from the sowing.
+ */
+function firstCut(at: AtBed): Formula {
+  const expected = nth('Plantings_due', at('batch'));
+  return cases(
+    [
+      [expected.isNumber, expected],
+      [at('planted').isFilled, at('planted').plus(cropFigure('bed_days', at('line')))],
+    ],
     blankWithout([at('sown')], at('sown').plus(daysToFirstCut(at('line')))),
   );
+}
 
 /** What the Plantings say of the batch in the bed. */
 const ofBatch = (at: AtBed, column: 'crop' | 'plants' | 'sown' | 'planted'): Formula => {
@@ -50,6 +63,9 @@ const ofBatch = (at: AtBed, column: 'crop' | 'plants' | 'sown' | 'planted'): For
 };
 
 const inPlace = (at: AtBed): Condition => cropFigure('start', at('line')).is('in place');
+
+/** The cut frees its place. */
+const isCutOnce = (at: AtBed): Condition => at('clear').is(at('first_cut'));
 
 const waitsForPlanting = (at: AtBed): Condition => all(at('planted').isBlank, not(inPlace(at)));
 
@@ -69,6 +85,7 @@ const status = (at: AtBed): Formula => {
     [
       [at('crop').isBlank, 'empty'],
       [at('first_cut').isBlank, 'undated'],
+      [all(isCutOnce(at), today.atLeast(at('first_cut'))), 'cut whole'],
       [today.atLeast(at('clear')), 'clear'],
       [today.atLeast(at('first_cut')), 'cutting'],
       [at('out').above(today), 'nursery'],
@@ -85,6 +102,7 @@ const taskCode = (at: AtBed): Formula => {
     'Beds_task_code',
     [
       [at('first_cut').isBlank, ''],
+      [all(isCutOnce(at), at('first_cut').atMost(sunday)), 'cut'],
       [at('clear').atMost(sunday), 'clear'],
       [at('first_cut').atMost(sunday), 'cut'],
       [all(waitsForPlanting(at), at('out').atMost(sunday)), 'plant out'],
@@ -203,6 +221,7 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
       width: 11,
       look: 'result',
       format: 'date',
+      note: 'By the warmth of the months on Site, as the Season sheet has it; today where what is ready stands uncut.',
       formula: (at) => blankWithout([at('crop')], firstCut(at)),
     },
     clear: {
@@ -210,11 +229,9 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
       width: 11,
       look: 'computed',
       format: 'date',
+      note: 'The place is free: with the cut of a crop that is cut once, else with the last cut.',
       formula: (at) =>
-        blankWithout(
-          [at('first_cut')],
-          at('first_cut').plus(cropFigure('harvest_days', at('line'))),
-        ),
+        blankWithout([at('first_cut')], at('first_cut').plus(pickingDays(at('line')))),
     },
     state: {
       head: 'State',
@@ -224,6 +241,7 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
         wordsOf('Beds_status', at('status'), {
           empty: 'empty',
           undated: 'no dates yet',
+          'cut whole': 'cut all of it',
           clear: 'clear now',
           cutting: 'cutting',
           nursery: 'in the nursery',
@@ -390,6 +408,10 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
     any(hasCode('Beds_status', code, 'clear'), hasCode('Beds_status', code, 'plant out')),
     'watch',
   );
-  sheet.mark(made.cells('state'), hasCode('Beds_status', code, 'cutting'), 'good');
+  sheet.mark(
+    made.cells('state'),
+    any(hasCode('Beds_status', code, 'cutting'), hasCode('Beds_status', code, 'cut whole')),
+    'good',
+  );
   return sheet.model();
 }

@@ -126,7 +126,7 @@ function market(sheet: SheetBuilder, flow: Flow, weekRow: number, crops: number)
   flow.wide(
     {
       value:
-        'Of all rows of the Plantings in their beds, in the units of the Sowing sheet: spread evenly over the days from the first cut to clearing. Red where less is expected than is wanted in the week, yellow where more than 1.3 times as much.',
+        'Of all rows of the Plantings in their beds, in the units of the Sowing sheet: spread evenly over the days from the first cut to clearing, on one day where a crop is cut once. Red where less is expected than is wanted in the week, yellow where more than 1.3 times as much.',
       look: 'source',
     },
     1,

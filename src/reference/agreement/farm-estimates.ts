@@ -181,7 +181,4 @@ export function cropWater(f: Figures, model: CatalogueModel, area: number): numb
 
 /** Days that a whole crop takes its bed, cleaning included. */
 export const cycleDays = (model: CatalogueModel, crop: string): number =>
-  ['bed days', 'harvest days', 'rest days'].reduce(
-    (days, fact) => days + model.ask('FACT.CROP', crop, fact),
-    0,
-  );
+  7 * model.ask('BED.PLANTS', 1, crop) + model.ask('FACT.CROP', crop, 'rest days');

@@ -197,9 +197,8 @@ describe('monotone where nature is', () => {
 
 describe('weeks in the bed', () => {
   const inPlace = ['beans', 'radish', 'microgreens'];
-  const leaves = (crop: string): number =>
-    numberOf('SOW.OFFSET', crop, cellOf('FACT.CROP', crop, 'cut') === 'once' ? 'cut' : 'clear');
-  it('run from transplanting to the cut of what is cut once, to clearing of what is cut again', () => {
+  const leaves = (crop: string): number => numberOf('SOW.OFFSET', crop, 'clear');
+  it('run from transplanting to clearing', () => {
     for (const crop of cropTable.book.names.filter((name) => !inPlace.includes(name))) {
       const days = leaves(crop) - numberOf('SOW.OFFSET', crop, 'transplant');
       expect(numberOf('BED.PLANTS', 7, crop)).toBeCloseTo(days, 9);
