@@ -48,9 +48,7 @@ export function fixedCadence(farm: Farm, season: Season): FixedCadence {
     const batch = seasonableBatch(crop, plantedOut, means);
     if ('why' in batch) outOfSeason++;
     const keptUntil =
-      'why' in batch
-        ? plantedOut + usual(crop, 'bed_days') + pickingDays(crop)
-        : batch.cleared;
+      'why' in batch ? plantedOut + usual(crop, 'bed_days') + pickingDays(crop) : batch.cleared;
     const made: PlannedBatch[] = [];
     let left = plants;
     for (const bed of season.beds) {
