@@ -9,6 +9,7 @@ import type { Patch } from './patch';
 import { rowHeights } from './row-heights';
 import { openWithStoredValues } from './open-with-stored-values';
 import { sortedOnce } from './sorted-once';
+import { unchangedCells } from './unchanged-cells';
 import { undoEvaluation } from './undo-evaluation';
 import { unsettledSpills } from './unsettled-spills';
 
@@ -22,6 +23,7 @@ export const patches: readonly Patch[] = [
   sortedOnce,
   dependencies,
   unsettledSpills,
+  unchangedCells,
   undoEvaluation,
   boundedHistory,
   keptFormulas,

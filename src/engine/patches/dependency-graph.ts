@@ -23,9 +23,11 @@ export interface Graph {
   getCellsDependingOn(areas: Iterable<Area>, known: Areas): Areas;
 }
 
-interface Dependent {
+export interface Dependent {
   readonly position: CellPosition;
   readonly ranges: Set<Shared>;
+  /** Above that of every formula that it reads, as far as the graph knew when it put them in order. */
+  rank: number;
 }
 
 /** A range with all cells whose formulas call it: thousands of rows may call the same column. */
@@ -35,10 +37,16 @@ interface Shared {
   readonly dependents: Set<Dependent>;
 }
 
+/** What is still to be put in order before a cell or range. */
+interface Awaiting {
+  left: number;
+  rank: number;
+}
+
 /** Ranges are found by the blocks of so many rows of a column that they touch. */
 const BLOCK = 256;
 
-function* blocksOf({ sheetId, zone }: Area): Generator<string> {
+export function* blocksOf({ sheetId, zone }: Area): Generator<string> {
   const last = Math.floor(zone.bottom / BLOCK);
   for (let column = zone.left; column <= zone.right; column++) {
     for (let k = Math.floor(zone.top / BLOCK); k <= last; k++) yield `${sheetId}!${column},${k}`;
@@ -90,14 +98,18 @@ export class DependencyGraph implements Graph {
       shared.dependents.delete(dependent);
       if (shared.dependents.size === 0) this.forget(shared);
     }
-    this.dependents.delete(place);
+    // It keeps its rank: some formulas say anew what they read each time they are computed.
+    dependent.ranges.clear();
   }
 
   addDependencies(position: CellPosition, ranges: readonly Range[]): void {
     if (ranges.length === 0) return;
     const place = placeOf(position);
     let dependent = this.dependents.get(place);
-    if (!dependent) this.dependents.set(place, (dependent = { position, ranges: new Set() }));
+    if (!dependent) {
+      dependent = { position, ranges: new Set(), rank: 0 };
+      this.dependents.set(place, dependent);
+    }
     for (const range of ranges) {
       // A range that was written wrongly, or whose sheet is gone, covers no cells.
       if (range.invalidSheetName !== undefined || range.invalidXc !== undefined) continue;
@@ -130,6 +142,41 @@ export class DependencyGraph implements Graph {
     for (const area of joined([...reached].map(({ position }) => position))) found.add(area);
     for (const area of given) found.delete(area);
     return found;
+  }
+
+  /** The formulas that read a cell. */
+  *readersOf(position: CellPosition): Generator<Dependent> {
+    for (const { dependents } of this.over(areaOf(position))) yield* dependents;
+  }
+
+  /** Ranks every formula above those that it reads; circles, and what hangs on them, are left at 0. */
+  putInOrder(): void {
+    const cells = new Map<Dependent, Awaiting>();
+    const ranges = new Map<Shared, Awaiting>();
+    for (const shared of this.ranges.values()) ranges.set(shared, { left: 0, rank: 0 });
+    for (const dependent of this.dependents.values()) {
+      dependent.rank = 0;
+      cells.set(dependent, { left: dependent.ranges.size, rank: 0 });
+      for (const shared of this.over(areaOf(dependent.position))) {
+        (ranges.get(shared) as Awaiting).left += 1;
+      }
+    }
+    const known: Shared[] = [];
+    for (const [shared, { left }] of ranges) if (left === 0) known.push(shared);
+    for (let shared = known.pop(); shared; shared = known.pop()) {
+      const { rank } = ranges.get(shared) as Awaiting;
+      for (const dependent of shared.dependents) {
+        const cell = cells.get(dependent) as Awaiting;
+        cell.rank = Math.max(cell.rank, rank + 1);
+        if (--cell.left > 0) continue;
+        dependent.rank = cell.rank;
+        for (const range of this.over(areaOf(dependent.position))) {
+          const awaiting = ranges.get(range) as Awaiting;
+          awaiting.rank = Math.max(awaiting.rank, cell.rank);
+          if (--awaiting.left === 0) known.push(range);
+        }
+      }
+    }
   }
 
   /** The ranges that touch an area. */
