@@ -19,7 +19,7 @@ function namedIn(getters: Getters, position: CellPosition): Range[] {
   return symbols.flatMap((symbol) => getters.getNamedRange(symbol)?.range ?? []);
 }
 
-function graphOf(evaluator: Evaluator): Graph {
+function graphOf(evaluator: Evaluator): DependencyGraph {
   const { getters } = evaluator;
   const graph = new DependencyGraph();
   for (const sheetId of getters.getSheetIds()) {
@@ -32,6 +32,11 @@ function graphOf(evaluator: Evaluator): Graph {
   return graph;
 }
 
+const graphs = new WeakMap<object, DependencyGraph>();
+
+/** What an evaluator's formulas depend on, where it has had to know yet. */
+export const knownGraph = (evaluator: object): DependencyGraph | undefined => graphs.get(evaluator);
+
 function recordDependencies(evaluator: Evaluator): void {
   const { getters } = evaluator;
   const direct = evaluator.getDirectDependencies.bind(evaluator);
@@ -42,8 +47,12 @@ function recordDependencies(evaluator: Evaluator): void {
   const build = evaluator.buildDependencyGraph.bind(evaluator);
   evaluator.buildDependencyGraph = () => {
     build();
-    let graph: Graph | undefined;
-    evaluator.formulaDependencies = () => (graph ??= graphOf(evaluator));
+    graphs.delete(evaluator);
+    let graph: DependencyGraph | undefined;
+    evaluator.formulaDependencies = () => {
+      if (!graph) graphs.set(evaluator, (graph = graphOf(evaluator)));
+      return graph;
+    };
   };
 }
 

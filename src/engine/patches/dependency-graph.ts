@@ -28,10 +28,12 @@ export interface Dependent {
   readonly ranges: Set<Shared>;
   /** Above that of every formula that it reads, as far as the graph knew when it put them in order. */
   rank: number;
+  /** The cells that it read when it was last computed, of ranges of which it looked at single cells alone. */
+  reads?: ReadonlyMap<Shared, ReadonlySet<number>> | undefined;
 }
 
 /** A range with all cells whose formulas call it: thousands of rows may call the same column. */
-interface Shared {
+export interface Shared {
   readonly key: string;
   readonly area: Area;
   readonly dependents: Set<Dependent>;
@@ -86,6 +88,7 @@ const isFlat = ({ zone }: Area): boolean => zone.top === zone.bottom;
 export class DependencyGraph implements Graph {
   private readonly dependents = new Map<string, Dependent>();
   private readonly ranges = new Map<string, Shared>();
+  private readonly byRange = new WeakMap<Range, Shared>();
   /** Ranges over several rows by the blocks that they touch; those of one row by block and row. */
   private readonly tall = new Map<string, Set<Shared>>();
   private readonly flat = new Map<string, Map<number, Set<Shared>>>();
@@ -100,6 +103,7 @@ export class DependencyGraph implements Graph {
     }
     // It keeps its rank: some formulas say anew what they read each time they are computed.
     dependent.ranges.clear();
+    dependent.reads = undefined;
   }
 
   addDependencies(position: CellPosition, ranges: readonly Range[]): void {
@@ -144,9 +148,22 @@ export class DependencyGraph implements Graph {
     return found;
   }
 
-  /** The formulas that read a cell. */
-  *readersOf(position: CellPosition): Generator<Dependent> {
-    for (const { dependents } of this.over(areaOf(position))) yield* dependents;
+  /** The ranges that formulas call and that a cell lies in. */
+  rangesOver(position: CellPosition): Iterable<Shared> {
+    return this.over(areaOf(position));
+  }
+
+  dependentAt(position: CellPosition): Dependent | undefined {
+    return this.dependents.get(placeOf(position));
+  }
+
+  /** What is known of a range that some formula calls. */
+  known(range: Range): Shared | undefined {
+    const kept = this.byRange.get(range);
+    if (kept && kept.dependents.size > 0) return kept;
+    const found = this.ranges.get(keyOf(range));
+    if (found) this.byRange.set(range, found);
+    return found;
   }
 
   /** Ranks every formula above those that it reads; circles, and what hangs on them, are left at 0. */

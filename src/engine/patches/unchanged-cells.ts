@@ -1,12 +1,15 @@
 import type { CellPosition } from '@odoo/o-spreadsheet';
+import { knownGraph } from './dependencies';
 import {
   blocksOf,
   type Dependent,
   DependencyGraph,
   type Getters,
   type Range,
+  type Shared,
 } from './dependency-graph';
 import { mendEvaluator, needParts, type Patch } from './patch';
+import { type Matrix, noteRange, placeIn, watchSingleReads, whileReading } from './range-reads';
 
 interface Evaluated {
   readonly value: unknown;
@@ -16,7 +19,6 @@ interface Evaluated {
 }
 
 type Zone = Range['zone'];
-type Matrix = readonly (readonly Evaluated[])[];
 
 interface Evaluator {
   readonly getters: Getters;
@@ -33,16 +35,21 @@ interface Evaluator {
   readonly nextRangesToUpdate: { clear(): void };
   readonly compilationParams: { ensureRange: (range: Range) => Matrix };
   formulaDependencies(): unknown;
+  addDependencies(position: CellPosition, ranges: readonly Range[]): void;
   updateCompilationParameters(): void;
   evaluate(ranges: Iterable<object>): void;
   evaluateCells(positions: Iterable<CellPosition>): void;
   computeCell(position: CellPosition): Evaluated;
+  computeFormulaCell(position: CellPosition, cell: object): Evaluated;
   invalidatePositionsDependingOnSpread(sheetId: string, zone: Zone): void;
 }
 
 const NAME = 'unchanged-cells';
 
 const CIRCLE = '#CYCLE';
+
+/** Of so many changed cells of a range it is looked whether a formula reads them; beyond, all that call it are computed. */
+const CELLS_ASKED = 64;
 
 /** So many cells may be computed twice, beside as many as were computed once, before it is left to the library. */
 const REPEATS = 1000;
@@ -110,7 +117,10 @@ class RangesRead {
     const ensureRange = compilationParams.ensureRange.bind(compilationParams);
     compilationParams.ensureRange = (range) => {
       const known = this.values.get(range);
-      if (known !== undefined) return known;
+      if (known !== undefined) {
+        noteRange(range, known);
+        return known;
+      }
       const values = ensureRange(range);
       this.values.set(range, values);
       if (range.invalidSheetName !== undefined || range.invalidXc !== undefined) return values;
@@ -133,6 +143,10 @@ class RangesRead {
 class Queue {
   private readonly ranks: Dependent[][] = [];
   private readonly waiting = new Set<Dependent>();
+  /** Of how many changed cells of a range was asked who reads them. */
+  private readonly asked = new Map<Shared, number>();
+  /** Ranges of which every caller waits. */
+  private readonly called = new Set<Shared>();
   private lowest = 0;
 
   add(dependent: Dependent): void {
@@ -142,25 +156,49 @@ class Queue {
     this.lowest = Math.min(this.lowest, dependent.rank);
   }
 
+  /** Adds the formulas that may read a cell. */
+  addReaders(graph: DependencyGraph, position: CellPosition): void {
+    const place = placeIn(position);
+    for (const shared of graph.rangesOver(position)) {
+      if (this.called.has(shared)) continue;
+      const asked = (this.asked.get(shared) ?? 0) + 1;
+      this.asked.set(shared, asked);
+      for (const dependent of shared.dependents) {
+        if (asked > CELLS_ASKED || dependent.reads?.get(shared)?.has(place) !== false)
+          this.add(dependent);
+      }
+      if (asked > CELLS_ASKED) this.called.add(shared);
+    }
+  }
+
   next(): Dependent | undefined {
     for (; this.lowest < this.ranks.length; this.lowest++) {
       const dependent = this.ranks[this.lowest]?.pop();
       if (dependent === undefined) continue;
       this.waiting.delete(dependent);
+      for (const shared of dependent.ranges) this.called.delete(shared);
       return dependent;
     }
     return undefined;
   }
 }
 
-/** Computes a cell anew; what of it and its block is not as it was, or undefined where the library has to see to it. */
-function changedBy(evaluator: Evaluator, position: CellPosition): CellPosition[] | undefined {
+/**
+ * Computes a cell anew; what of it and its block is not as it was, or undefined where the library has to see to it.
+ * The cells of its block are added to `blocks`.
+ */
+function changedBy(
+  evaluator: Evaluator,
+  position: CellPosition,
+  blocks: CellPosition[],
+): CellPosition[] | undefined {
   const { evaluatedCells, spreadingRelations, blockedArrayFormulas } = evaluator;
   if (blockedArrayFormulas.has(position)) return undefined;
   const zone = spreadingRelations.getArrayResultZone(position);
   const cells = zone ? cellsOf(position.sheetId, zone) : [position];
   const before = cells.map((cell) => evaluatedCells.get(cell));
   if (before[0]?.value === CIRCLE) return undefined;
+  if (zone) blocks.push(...cells);
   evaluatedCells.delete(position);
   const now = evaluator.computeCell(position);
   if (now.value !== null || now.format !== undefined) evaluatedCells.set(position, now);
@@ -172,11 +210,15 @@ function changedBy(evaluator: Evaluator, position: CellPosition): CellPosition[]
   return cells.filter((cell, i) => !isSame(before[i], evaluatedCells.get(cell)));
 }
 
-/** Formulas by their graph that were typed since their ranks were found. */
+/** Graphs whose formulas have their rank. */
 const ordered = new WeakSet<DependencyGraph>();
 
 /** Computes what follows from changed values; false where it has to be left to the library. */
-function follow(evaluator: Evaluator, positions: readonly CellPosition[]): boolean {
+function follow(
+  evaluator: Evaluator,
+  positions: readonly CellPosition[],
+  blocks: CellPosition[],
+): boolean {
   const { getters, spreadingRelations } = evaluator;
   const graph = evaluator.formulaDependencies();
   if (!(graph instanceof DependencyGraph)) return false;
@@ -199,10 +241,10 @@ function follow(evaluator: Evaluator, positions: readonly CellPosition[]): boole
   let repeats = 0;
   const compute = (position: CellPosition): boolean => {
     ranges.settle();
-    const changed = changedBy(evaluator, position);
+    const changed = changedBy(evaluator, position, blocks);
     for (const cell of changed ?? []) {
       ranges.changed(cell);
-      for (const reader of graph.readersOf(cell)) queue.add(reader);
+      queue.addReaders(graph, cell);
     }
     return changed !== undefined;
   };
@@ -215,21 +257,62 @@ function follow(evaluator: Evaluator, positions: readonly CellPosition[]): boole
   return true;
 }
 
+/** Keeps of each formula which cells of its ranges it read. */
+function recordReads(evaluator: Evaluator): void {
+  const computeFormulaCell = evaluator.computeFormulaCell.bind(evaluator);
+  const addDependencies = evaluator.addDependencies.bind(evaluator);
+  const updateCompilationParameters = evaluator.updateCompilationParameters.bind(evaluator);
+  let current: Dependent | undefined;
+  evaluator.computeFormulaCell = (position, cell) => {
+    const graph = knownGraph(evaluator);
+    if (graph === undefined) return computeFormulaCell(position, cell);
+    const outer = current;
+    current = graph.dependentAt(position);
+    try {
+      return whileReading(current, graph, () => computeFormulaCell(position, cell));
+    } finally {
+      current = outer;
+    }
+  };
+  evaluator.addDependencies = (position, ranges) => {
+    const graph = knownGraph(evaluator);
+    const dependent = current && samePlace(current.position, position) ? current : undefined;
+    // Most are known since the graph was made, and the formula asks for the range itself.
+    const unknown = ranges.filter((range) => {
+      const shared = dependent && graph?.known(range);
+      return !shared || !dependent.ranges.has(shared);
+    });
+    if (unknown.length > 0) addDependencies(position, unknown);
+  };
+  evaluator.updateCompilationParameters = () => {
+    updateCompilationParameters();
+    const { compilationParams } = evaluator;
+    const ensureRange = compilationParams.ensureRange.bind(compilationParams);
+    compilationParams.ensureRange = (range) => {
+      const values = ensureRange(range);
+      noteRange(range, values);
+      return values;
+    };
+  };
+}
+
 function stopWhereNothingChanged(evaluator: Evaluator): void {
   const evaluateCells = evaluator.evaluateCells.bind(evaluator);
   const { invalidatePositionsDependingOnSpread } = evaluator;
   evaluator.evaluateCells = (changed) => {
     const positions = [...changed];
+    const blocks: CellPosition[] = [];
     let isDone = false;
     try {
       // What reads a block is computed when the block has come out otherwise.
       evaluator.invalidatePositionsDependingOnSpread = () => undefined;
-      isDone = follow(evaluator, positions);
+      isDone = follow(evaluator, positions, blocks);
     } finally {
       Object.assign(evaluator, { invalidatePositionsDependingOnSpread });
     }
     evaluator.nextRangesToUpdate.clear();
-    if (!isDone) evaluateCells(positions);
+    // Blocks that were computed here may have left cells that they filled before.
+    if (!isDone) evaluateCells([...positions, ...blocks]);
   };
 }
 
@@ -239,18 +322,22 @@ export const unchangedCells: Patch = {
   upstream:
     'Everything that hangs on a changed cell is computed, however far away, whether or not what it reads has changed: ten years of the Fish log take more than ten seconds for each edit.',
   until: 'the library stops where a cell comes out as it was',
-  apply: () =>
+  apply() {
+    watchSingleReads(NAME);
     mendEvaluator<Evaluator>(NAME, (evaluator) => {
       needParts(NAME, evaluator, [
         ...['getters', 'evaluatedCells', 'spreadingRelations', 'blockedArrayFormulas'],
         ...['nextRangesToUpdate', 'compilationParams', 'formulaDependencies', 'evaluate'],
         ...['updateCompilationParameters', 'evaluateCells', 'computeCell'],
+        ...['computeFormulaCell', 'addDependencies'],
         'invalidatePositionsDependingOnSpread',
       ]);
       needParts(NAME, evaluator.spreadingRelations, [
         ...['getArrayResultZone', 'searchFormulaPositionsSpreadingOn'],
       ]);
       needParts(NAME, evaluator.compilationParams, ['ensureRange']);
+      recordReads(evaluator);
       stopWhereNothingChanged(evaluator);
-    }),
+    });
+  },
 };

@@ -71,7 +71,8 @@ describe('the patches of the spreadsheet library', () => {
     ['dependencies', 'getDirectDependencies'],
     ['unsettled-spills', 'computeCell'],
     ['undo-evaluation', 'updateDependencies'],
-    ['open-with-stored-values', 'invalidatePositionsDependingOnSpread'],
+    ['unchanged-cells', 'invalidatePositionsDependingOnSpread'],
+    ['open-with-stored-values', 'evaluateAllCells'],
   ])('%s notices with the first workbook that the library has no %s', (name, part) => {
     registerFunctions();
     const { handlers } = open() as unknown as {

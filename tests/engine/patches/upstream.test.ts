@@ -69,6 +69,12 @@ describe('without its patch the library', () => {
     expect(cell(0, 0).formattedValue).toMatch(/1900/);
   });
 
+  it('unchanged-cells: computes what hangs on a cell that comes out as it was', () => {
+    open({ A1: '6', B1: '=MIN(A1,5)', C1: '=B1*2' });
+    type(0, 0, '7');
+    expect(computed.sort()).toEqual(['B1', 'C1']);
+  });
+
   it('named-range-index: reads the names one by one', () => {
     const names = Object.fromEntries(Array.from({ length: 50 }, (_, i) => [`Name_${i}`, 'A1']));
     open({ A1: '1' }, { namedRanges: names });

@@ -1,0 +1,135 @@
+import { type CellPosition, registries } from '@odoo/o-spreadsheet';
+import type { Dependent, DependencyGraph, Range, Shared } from './dependency-graph';
+import { needParts } from './patch';
+
+/** The values of a range, column by column. */
+export type Matrix = readonly (readonly ReadCell[])[];
+
+interface ReadCell {
+  readonly value: unknown;
+  readonly position?: CellPosition;
+}
+
+/** Of smaller ranges it is not worth knowing which cells were looked at. */
+const LEAST_CELLS = 24;
+
+/** A row or column out of a block, of which INDEX gives all, may have so many cells. */
+const MOST_FOUND = 60;
+
+/** What a formula does with a range while it is computed. */
+interface Read {
+  readonly range: Range;
+  readonly cells: Set<number>;
+  /** How often the formula asked for the range. */
+  asked: number;
+  /** How often a function that looks at single cells took it, once for each time it was asked for. */
+  taken: number;
+  isTaken: boolean;
+}
+
+export const placeIn = ({ col, row }: { readonly col: number; readonly row: number }): number =>
+  col * 2 ** 21 + row;
+
+/** What the formula that is being computed has read so far. */
+let reading: Map<Matrix, Read> | undefined;
+
+/** A formula asks for a range. */
+export function noteRange(range: Range, values: Matrix): void {
+  if (!reading || values.length * (values[0]?.length ?? 0) < LEAST_CELLS) return;
+  const known = reading.get(values);
+  if (known) {
+    known.asked += 1;
+    known.isTaken = false;
+  } else reading.set(values, { range, cells: new Set(), asked: 1, taken: 0, isTaken: false });
+}
+
+/** A function looks at single cells of a range, and says at which. */
+function take(values: unknown): Read | undefined {
+  const read = Array.isArray(values) ? reading?.get(values as unknown as Matrix) : undefined;
+  if (read && !read.isTaken) {
+    read.isTaken = true;
+    read.taken += 1;
+  }
+  return read;
+}
+
+/** The same values; which of them are looked at is written down. */
+function watched(values: Matrix, { range: { zone }, cells }: Read): Matrix {
+  return values.map(
+    (column, c) =>
+      new Proxy(column, {
+        get(target, key) {
+          if (typeof key === 'string' && key !== 'length')
+            cells.add(placeIn({ col: zone.left + c, row: zone.top + Number(key) }));
+          return Reflect.get(target, key) as unknown;
+        },
+      }),
+  );
+}
+
+type Compute = (this: unknown, ...args: unknown[]) => unknown;
+
+function wrap(name: string, compute: (original: Compute) => Compute): void {
+  const { functionRegistry } = registries;
+  const known = functionRegistry.get(name);
+  functionRegistry.replace(name, {
+    ...known,
+    compute: compute(known.compute as Compute) as typeof known.compute,
+  });
+}
+
+const numberOf = (argument: unknown): unknown =>
+  (argument as { readonly value?: unknown } | undefined)?.value;
+
+/** Has INDEX, LOOKUP and the MATCH of what is in order say which cells they look at. */
+export function watchSingleReads(patch: string): void {
+  needParts(patch, registries.functionRegistry.content, ['INDEX', 'LOOKUP', 'MATCH']);
+  wrap(
+    'INDEX',
+    (index) =>
+      function (values, ...place) {
+        const result = index.call(this, values, ...place) as ReadCell | Matrix;
+        const found = Array.isArray(result) ? (result as Matrix).flat() : [result as ReadCell];
+        if (found.length > MOST_FOUND) return result;
+        const read = take(values);
+        for (const { position } of found) if (position) read?.cells.add(placeIn(position));
+        return result;
+      },
+  );
+  const search = (compute: Compute, isInOrder: (type: unknown) => boolean): Compute =>
+    function (key, values, more) {
+      const read = isInOrder(more) ? take(values) : undefined;
+      return compute.call(this, key, read ? watched(values as Matrix, read) : values, more);
+    };
+  wrap('LOOKUP', (lookup) => search(lookup, (results) => results === undefined));
+  wrap('MATCH', (match) =>
+    search(match, (type) => {
+      const value = numberOf(type);
+      return type === undefined || (typeof value === 'number' && value > 0);
+    }),
+  );
+}
+
+/** Keeps what a formula reads while it is computed. */
+export function whileReading<T>(
+  dependent: Dependent | undefined,
+  graph: DependencyGraph,
+  compute: () => T,
+): T {
+  const outer = reading;
+  const reads = new Map<Matrix, Read>();
+  reading = reads;
+  try {
+    return compute();
+  } finally {
+    reading = outer;
+    if (dependent) {
+      let kept: Map<Shared, ReadonlySet<number>> | undefined;
+      for (const { range, cells, asked, taken } of reads.values()) {
+        const shared = asked === taken ? graph.known(range) : undefined;
+        if (shared) (kept ??= new Map()).set(shared, cells);
+      }
+      dependent.reads = kept;
+    }
+  }
+}
