@@ -1,0 +1,40 @@
+/** What several batches say together. */
+import jstat from 'jstat';
+import type { Interval } from '../core/certainty';
+import { wrongValue } from '../core/errors';
+
+export interface BatchMean {
+  readonly batches: number;
+  readonly mean: number;
+  /** Lowest and highest of the batches. */
+  readonly range: Interval;
+  /** Standard deviation from batch to batch; undefined where there is one batch. */
+  readonly spread: number | undefined;
+}
+
+export function meanOf(values: readonly number[]): BatchMean {
+  const batches = values.length;
+  if (batches === 0) throw wrongValue('a mean needs one batch or more; got none');
+  const mean = values.reduce((sum, value) => sum + value, 0) / batches;
+  const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  return {
+    batches,
+    mean,
+    range: [Math.min(...values), Math.max(...values)],
+    spread: batches > 1 ? Math.sqrt(squares / (batches - 1)) : undefined,
+  };
+}
+
+/**
+ * Between which the true mean lies in a share `sure` of all such sets of batches, 0 to 1: Student's t (Student
+ * 1908, Biometrika 6:1). Undefined for a single batch, of which nobody knows how far it is from others.
+ */
+export function meanInterval(
+  { batches, mean, spread }: BatchMean,
+  sure: number,
+): Interval | undefined {
+  if (spread === undefined) return undefined;
+  const t = jstat.studentt.inv((1 + sure) / 2, batches - 1);
+  const half = (t * spread) / Math.sqrt(batches);
+  return [mean - half, mean + half];
+}

@@ -1,0 +1,41 @@
+/** Own figures in lines for a reader. */
+import { FEWEST_BATCHES, figureWords, type OwnRecord, SURE } from './figures-of-registers';
+
+const months =
+  'January February March April May June July August September October November December'.split(
+    ' ',
+  );
+
+const digits = (value: number): string => String(Number(value.toPrecision(3)));
+
+/** What a record is of, as it is asked for: "lettuce: bed_days". */
+export const recordName = ({ of, figure }: Pick<OwnRecord, 'of' | 'figure'>): string =>
+  of === '' ? figure : `${of}: ${figure}`;
+
+/** The part of the year that a record is of; empty for the whole of it. */
+const partOf = ({ planted, month }: OwnRecord): string =>
+  planted !== undefined
+    ? `, planted out ${planted}`
+    : month !== undefined
+      ? `, in ${months[month - 1]}`
+      : '';
+
+export function recordLine(record: OwnRecord): string {
+  const { batches, mean, range, interval, table, blend, unit } = record;
+  const head = `${recordName(record)}${partOf(record)} (${figureWords[record.figure]}${unit === '' ? '' : `, ${unit}`})`;
+  const [one, several] = record.figure === 'price' ? ['sale', 'sales'] : ['batch', 'batches'];
+  const own =
+    batches === 1
+      ? `${digits(mean)} in one ${one}`
+      : `${digits(mean)} in ${batches} ${several} from ${digits(range[0])} to ${digits(range[1])}`;
+  const sure =
+    interval === undefined
+      ? 'how far others lie from it is not known'
+      : `their mean lies between ${digits(interval[0])} and ${digits(interval[1])} with ${100 * SURE} % certainty`;
+  const beside =
+    table === undefined
+      ? 'nothing to compare with'
+      : `table ${digits(table.usual)}, weighed together ${digits(blend.figure)} (${Math.round(100 * blend.own)} % own)`;
+  const few = batches < FEWEST_BATCHES ? `; few ${several}` : '';
+  return `${head}: ${own}; ${sure}; ${beside}${few}`;
+}

@@ -1,0 +1,129 @@
+/**
+ * The registers of an invented farm whose truth is known: every batch of it is drawn around the farm's true
+ * figures, and weighed and counted with the errors that weighing and counting have. The arithmetic is written
+ * out here and shares nothing with the project's, except the table's names.
+ */
+import { isoText, serialFromIsoText } from '../../src/core/serial-date';
+import { type Farm, readFarm } from '../../src/plan/farm';
+import { randomSource } from '../../src/records/random-source';
+
+export interface Truth {
+  readonly tgc: number;
+  readonly survival: number;
+  readonly plantsPerSeed: number;
+  readonly bedDays: number;
+  readonly headsPerPlant: number;
+}
+
+/** Standard deviations from batch to batch, as shares of the mean. */
+const BATCHES = { tgc: 0.06, survival: 0.03, seed: 0.05, days: 0.08, yield: 0.12 };
+
+/** Coefficient of variation of single fish in a tank: 0.25, the middle of what src/core/grading.ts has from trials. */
+const FISH_DIFFER = 0.25;
+const FISH_WEIGHED = 50;
+
+const START = serialFromIsoText('2023-01-02') as number;
+const WATER = 28;
+
+export interface SimulatedFarm {
+  readonly farm: Farm;
+  readonly truth: Truth;
+}
+
+export function simulatedFarm(
+  seed: number,
+  { lots, batches }: { lots: number; batches: number },
+): SimulatedFarm {
+  const { normal, share } = randomSource(seed);
+  const between = (low: number, high: number): number => low + (high - low) * share();
+  const truth: Truth = {
+    tgc: between(0.5, 1.2),
+    survival: between(0.8, 0.95),
+    plantsPerSeed: between(0.6, 0.9),
+    bedDays: between(28, 60),
+    headsPerPlant: between(0.85, 0.97),
+  };
+  const around = (mean: number, deviation: number): number => mean * (1 + deviation * normal());
+  const fishLog: Record<string, unknown>[] = [];
+  for (let lot = 0; lot < lots; lot++) {
+    const tank = `Tank ${lot + 1}`;
+    const coefficient = around(truth.tgc, BATCHES.tgc);
+    let fish = 1000;
+    const sold = Math.round(1000 * Math.min(1, around(truth.survival, BATCHES.survival)));
+    const deaths = 1000 - sold;
+    const weigh = (true_: number): number =>
+      true_ * (1 + (FISH_DIFFER / Math.sqrt(FISH_WEIGHED)) * normal());
+    const start = START + 20 * lot;
+    fishLog.push({ date: isoText(start), tank, what: 'stocked', fish, weight: weigh(20) });
+    for (let month = 1; month <= 5; month++) {
+      const day = start + 30 * month;
+      const true_ = (Math.cbrt(20) + (coefficient / 1000) * WATER * 30 * month) ** 3;
+      const died = Math.floor(deaths / 5) + (month <= deaths % 5 ? 1 : 0);
+      if (died > 0) fishLog.push({ date: isoText(day), tank, what: 'died', fish: died });
+      fish -= died;
+      fishLog.push({
+        date: isoText(day),
+        tank,
+        what: 'weighed',
+        fish: FISH_WEIGHED,
+        weight: weigh(true_),
+      });
+    }
+    fishLog.push({ date: isoText(start + 151), tank, what: 'sold', fish });
+  }
+  const plantings: Record<string, unknown>[] = [];
+  const harvests: Record<string, unknown>[] = [];
+  for (let batch = 0; batch < batches; batch++) {
+    const bed = `R${String(batch + 1).padStart(2, '0')}`;
+    const sown = START + 9 * batch;
+    const planted = sown + 21;
+    const firstCut = planted + Math.round(around(truth.bedDays, BATCHES.days));
+    const cleared = firstCut + 4;
+    // Seeds one by one, in a tray that is better or worse than others.
+    const up = Math.min(0.999, around(truth.plantsPerSeed, BATCHES.seed));
+    let plants = 0;
+    for (let seeds = 0; seeds < 200; seeds++) if (share() < up) plants++;
+    const heads = plants * Math.max(0.05, around(truth.headsPerPlant, BATCHES.yield));
+    plantings.push({
+      crop: 'lettuce',
+      bed,
+      seeds: 200,
+      plants,
+      sown: isoText(sown),
+      planted: isoText(planted),
+      firstCut: isoText(firstCut),
+      cleared: isoText(cleared),
+    });
+    harvests.push({
+      date: isoText(firstCut + 1),
+      crop: 'lettuce',
+      bed,
+      quantity: heads,
+      price: 1,
+      unit: 'piece',
+    });
+  }
+  const farm = readFarm({
+    name: 'A farm of known truth',
+    units: 'metric',
+    asOf: isoText(START + 20 * Math.max(lots, batches) + 400),
+    months: Array.from({ length: 12 }, () => ({ water: WATER })),
+    stock: { survival: 0.9 },
+    tanks: Array.from({ length: lots }, (_, i) => ({
+      name: `Tank ${i + 1}`,
+      volume: 7800,
+      species: 'Nile tilapia',
+    })),
+    beds: Array.from({ length: batches }, (_, i) => ({
+      name: `R${String(i + 1).padStart(2, '0')}`,
+      kind: 'raft',
+      length: 7.2,
+      width: 1.2,
+    })),
+    markets: [{ crop: 'lettuce', unit: 'piece', perWeek: 100 }],
+    fishLog,
+    plantings,
+    harvests,
+  });
+  return { farm, truth };
+}
