@@ -67,11 +67,11 @@ const commands: Readonly<Record<string, Entry>> = {
     does: 'reads the farm from the typed cells of a planning workbook, or says which cell is wrong and what would be right',
     load: async () => (await import('./farm-command')).farm,
   },
-  records: {
+  'own-figures': {
     usage:
-      'records BOOK.xlsx|FARM.json [--json] [--take "lettuce: bed_days = blend" ... --out FARM2.json] [--few] [--force]',
+      'own-figures BOOK.xlsx|FARM.json [--json] [--take "lettuce: bed_days = blend" ... --out FARM2.json] [--few] [--force]',
     does: "lists the farm's own figures from its registers beside the table's: growth, survival, days of each stage, plants from a seed, yield, prices, each with its number of batches and how far it can be trusted; --take puts one into a farm file, as it is (own) or weighed against the table (blend); --few says that fewer than five batches are enough",
-    load: async () => (await import('./records-command')).records,
+    load: async () => (await import('./own-figures-command')).ownFigures,
   },
   report: {
     usage:

@@ -9,6 +9,7 @@ const rooms = [
   'functions',
   'plan',
   'records',
+  'experience',
   'size',
   'ahead',
   'check',

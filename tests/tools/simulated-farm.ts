@@ -5,7 +5,7 @@
  */
 import { isoText, serialFromIsoText } from '../../src/core/serial-date';
 import { type Farm, readFarm } from '../../src/plan/farm';
-import { randomSource } from '../../src/records/random-source';
+import { randomSource } from '../../src/experience/random-source';
 
 export interface Truth {
   readonly tgc: number;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { meanInterval, meanOf } from '../../src/records/mean-of-batches';
-import { blended, farmSpread } from '../../src/records/weighed-against-table';
+import { meanInterval, meanOf } from '../../src/experience/mean-of-batches';
+import { blended, farmSpread } from '../../src/experience/weighed-against-table';
 
 const table = { usual: 30, range: [25, 38] } as const;
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { readFarm } from '../../src/plan/farm';
-import { cropRecords } from '../../src/records/crop-records';
-import { type OwnRecord, ownRecords } from '../../src/records/figures-of-registers';
-import { takenOver } from '../../src/records/taken-over';
+import { cropRecords } from '../../src/experience/crop-records';
+import { type OwnRecord, ownRecords } from '../../src/experience/figures-of-registers';
+import { takenOver } from '../../src/experience/taken-over';
 import { cropTable } from '../../src/functions/crop-table';
 import { simulatedFarm } from '../tools/simulated-farm';
 

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { fishLog, type FishRow } from '../../src/core/fish-log';
 import { speciesTable } from '../../src/functions/species-table';
 import type { Species } from '../../src/core/tables/species';
-import { growthRecords } from '../../src/records/growth-records';
-import { waterOfDays } from '../../src/records/water-of-days';
+import { growthRecords } from '../../src/experience/growth-records';
+import { waterOfDays } from '../../src/experience/water-of-days';
 
 const tilapia = speciesTable.book.find('Nile tilapia') as Species;
 const START = 45000;

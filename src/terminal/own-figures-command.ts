@@ -2,9 +2,9 @@ import { extname } from 'node:path';
 import { GillError } from '../core/errors';
 import { nearestName } from '../core/nearest-name';
 import type { Farm } from '../plan/farm';
-import { FEWEST_BATCHES, type OwnRecord, ownRecords } from '../records/figures-of-registers';
-import { recordLine, recordName } from '../records/records-text';
-import { takenOver, type Way, ways } from '../records/taken-over';
+import { FEWEST_BATCHES, type OwnRecord, ownRecords } from '../experience/figures-of-registers';
+import { recordLine, recordName } from '../experience/records-text';
+import { takenOver, type Way, ways } from '../experience/taken-over';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';
 import { farmFromBook } from './farm-command';
@@ -34,7 +34,7 @@ function choiceOf(text: string, records: readonly OwnRecord[]): { record: OwnRec
 }
 
 /** Lists a farm's own figures from its registers; with --take a farm file in which they count. */
-export const records: Command = async (args) => {
+export const ownFigures: Command = async (args) => {
   const { values, positionals } = readArguments(args, {
     take: { type: 'string', multiple: true },
     few: { type: 'boolean', default: false },
@@ -45,7 +45,7 @@ export const records: Command = async (args) => {
   const [path, ...more] = positionals;
   const { take = [], few, out, json, force } = values;
   if (path === undefined || more.length > 0) {
-    throw new Mistake('records takes one workbook or farm file: records BOOK.xlsx');
+    throw new Mistake('own-figures takes one workbook or farm file: own-figures BOOK.xlsx');
   }
   if (take.length > 0 !== (out !== undefined)) {
     throw new Mistake(

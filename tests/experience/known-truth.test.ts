@@ -1,7 +1,7 @@
 import { linearRegression } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { fittedGrowth } from '../../src/core/growth-fitted';
-import { type OwnRecord, ownRecords } from '../../src/records/figures-of-registers';
+import { type OwnRecord, ownRecords } from '../../src/experience/figures-of-registers';
 import { simulatedFarm, type Truth } from '../tools/simulated-farm';
 
 const FARMS = 200;
