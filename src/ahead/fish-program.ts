@@ -25,6 +25,7 @@ import {
   LinearModel,
   type Progress,
   type Solved,
+  type SolveOptions,
   type Solver,
   type Term,
   type Variable,
@@ -34,8 +35,15 @@ import {
 export const MONTH_WEEKS = 30.4375 / 7;
 /** kg for each kg and week that sales stray from the even rate. */
 const STRAYING = 0.02;
-/** Courses that go into the program with whole numbers. */
+/** Courses that go into the first program with whole numbers, and into the one that is to leave nothing out. */
 const MAX_COURSES = 1500;
+const WIDER_COURSES = 12_000;
+/** Courses that are looked for, of all origins together. */
+const MOST_FOUND = 60_000;
+/** Courses of an origin with the same sales that each other one is compared with. */
+const MOST_COMPARED = 400;
+/** Share of the time that the first program may take. */
+const FIRST_TIME = 0.5;
 const ROUNDS = 40;
 /** Missing fractions that are made up at once, in the plans that are tried. */
 const LIFTS = [0.2, 0];
@@ -417,6 +425,95 @@ function dive(
   }
 }
 
+/** Courses that go into the program with whole numbers, and how dear the dearest left out is at the least. */
+interface Selection {
+  readonly courses: readonly Course[];
+  readonly cutOff: number;
+}
+
+interface Selecting {
+  /** Courses of a greater reduced cost were not looked for. */
+  readonly below: number;
+  /** So many of an origin were looked for at the most. */
+  readonly each: number;
+  readonly most: number;
+}
+
+const byCost = (a: PricedCourse, b: PricedCourse): number => a.reduced - b.reduced;
+
+/** What was not found of an origin costs at least the dearest that was. */
+function selected(
+  courses: FishCourses,
+  found: readonly PricedCourse[],
+  { below, each, most }: Selecting,
+): Selection {
+  const byOrigin = new Map<string, number[]>();
+  for (const { course, reduced } of found) {
+    const key = JSON.stringify(course.origin);
+    const list = byOrigin.get(key);
+    if (list === undefined) byOrigin.set(key, [reduced]);
+    else list.push(reduced);
+  }
+  const full = [...byOrigin.values()].filter((list) => list.length >= each);
+  const near = undominated(courses, found).sort(byCost);
+  const cutOff = Math.min(
+    below,
+    near[most]?.reduced ?? Infinity,
+    ...full.map((list) => list.reduce((dearest, reduced) => Math.max(dearest, reduced), -Infinity)),
+  );
+  return { courses: near.slice(0, most).map(({ course }) => course), cutOff };
+}
+
+/**
+ * Without courses in whose place another of the list does as well in any plan: it sells the same in the same weeks, costs
+ * no more, stands in no tank in which the other does not, and takes as many fish and as few.
+ */
+function undominated(
+  { classes, horizon }: FishCourses,
+  found: readonly PricedCourse[],
+): PricedCourse[] {
+  const alike = new Map<string, { readonly priced: PricedCourse; readonly held: Int16Array }[]>();
+  for (const priced of found) {
+    const { course } = priced;
+    const held = new Int16Array(classes.length * horizon);
+    for (const { size, tanks, from, to } of occupied(course)) {
+      for (let week = from; week < Math.min(to, horizon); week++) {
+        const at = size * horizon + week;
+        held[at] = (held[at] as number) + tanks;
+      }
+    }
+    const key = JSON.stringify([
+      course.origin,
+      course.thinned,
+      course.sales.map(({ week, share }) => [week, share]),
+    ]);
+    const list = alike.get(key);
+    if (list === undefined) alike.set(key, [{ priced, held }]);
+    else list.push({ priced, held });
+  }
+  const kept: PricedCourse[] = [];
+  for (const list of alike.values()) {
+    list.sort((a, b) => byCost(a.priced, b.priced));
+    // Those that are kept are looked at alone: what a dropped one would drop, its better drops as well.
+    const best: typeof list = [];
+    for (const one of list) {
+      const { maxFish, minFish, cost } = one.priced.course;
+      const isWorse =
+        best.length < MOST_COMPARED &&
+        best.some(
+          ({ priced: { course }, held }) =>
+            course.maxFish >= maxFish &&
+            course.minFish <= minFish &&
+            course.cost <= cost &&
+            held.every((tanks, at) => tanks <= (one.held[at] as number)),
+        );
+      if (!isWorse) best.push(one);
+    }
+    kept.push(...best.map(({ priced }) => priced));
+  }
+  return kept;
+}
+
 /** Chooses the courses of all batches. */
 export function chooseCourses(
   courses: FishCourses,
@@ -429,11 +526,8 @@ export function chooseCourses(
   const spent = (): number => (Date.now() - began) / 1000;
   const pool = new Pool(courses, wanted);
   const { priced, proven, atPrices } = relax(pool, solve, options, spent);
-  const near = pool.search(
-    priced,
-    Infinity,
-    Math.max(4, Math.ceil((2 * MAX_COURSES) / Math.max(1, pool.origins))),
-  );
+  const each = Math.max(4, Math.ceil((2 * MAX_COURSES) / Math.max(1, pool.origins)));
+  const near = pool.search(priced, Infinity, each);
   let dived: Dive | undefined;
   const close = (): boolean => (gapOf(dived?.objective, -proven) ?? Infinity) <= gap;
   for (const lift of LIFTS) {
@@ -444,95 +538,103 @@ export function chooseCourses(
     if (found !== undefined && found.objective < (dived?.objective ?? Infinity)) dived = found;
     if (close() || spent() > seconds / 4) break;
   }
-  const chosenOf = ({ times }: Dive): ChosenCourse[] =>
-    [...times].map(([at, count]) => ({ course: pool.list[at] as Course, times: count }));
   progress?.({
     seconds: spent(),
     objective: dived?.objective,
     bound: -proven,
     gap: gapOf(dived?.objective, -proven),
   });
-  if (dived !== undefined && close()) {
-    return {
-      chosen: chosenOf(dived),
-      bound: proven,
-      status: 'optimal',
-      seconds: spent(),
-      courses: pool.list.length,
-    };
-  }
-
-  // In whole numbers: the courses of least reduced cost, those of the plan found, and the safe ones of groups.
-  near.sort((a, b) => a.reduced - b.reduced);
-  const selected = new Map<string, Course>();
-  for (const { course } of near.slice(0, MAX_COURSES)) selected.set(keyOf(course), course);
-  for (const at of dived?.times.keys() ?? []) {
-    const course = pool.list[at] as Course;
-    selected.set(keyOf(course), course);
-  }
-  wanted.groups.forEach((_, group) => {
-    for (const course of courses.stayingCourses(group)) selected.set(keyOf(course), course);
-  });
-  // What is left out of an origin costs at least the dearest of it that is in.
-  const each = Math.max(4, Math.ceil((2 * MAX_COURSES) / Math.max(1, pool.origins)));
-  const dearest = new Map<string, number>();
-  const counted = new Map<string, number>();
-  near.forEach(({ course, reduced }, at) => {
-    const key = JSON.stringify(course.origin);
-    counted.set(key, (counted.get(key) ?? 0) + 1);
-    if (at < MAX_COURSES) dearest.set(key, reduced);
-  });
-  let cutOff = near[MAX_COURSES]?.reduced ?? Infinity;
-  for (const [key, count] of counted) {
-    if (count >= each) cutOff = Math.min(cutOff, dearest.get(key) ?? 0);
-  }
-  const list = [...selected.values()];
-  const { model, taken } = build(courses, wanted, list, { whole: true });
-  const start = dived && startOf(pool, list, dived, solve);
-  const solved = solve(model, {
-    seconds: Math.max(1, seconds - spent()),
-    gap,
-    ...(start && { start }),
-    ...(stop && { stop }),
-    ...(progress && {
-      progress: (now: Progress) => {
-        const bound = Math.max(now.bound ?? -Infinity, -proven);
-        const objective = Math.min(now.objective ?? Infinity, dived?.objective ?? Infinity);
-        progress({ seconds: spent(), objective, bound, gap: gapOf(objective, bound) });
-      },
-    }),
-  });
-  const better =
-    solved.values !== undefined &&
-    (dived === undefined || (solved.objective as number) < dived.objective);
-  const chosen = better
-    ? taken.flatMap((variable, at) => {
-        const times = (solved.values as Float64Array)[variable] as number;
-        return times > 0 ? [{ course: list[at] as Course, times }] : [];
-      })
-    : dived === undefined
-      ? []
-      : chosenOf(dived);
-  // A plan with a course that was left out is worth at most what the relaxed one is, less that course's cost.
-  const outside = atPrices - Math.max(0, cutOff);
-  const inside = solved.bound === undefined ? proven : -solved.bound;
-  return {
-    chosen,
-    bound: Math.min(proven, Math.max(inside, outside)),
-    status: solved.status,
-    seconds: spent(),
-    courses: list.length,
+  let best: Choice = {
+    objective: dived?.objective,
+    chosen:
+      dived === undefined
+        ? []
+        : [...dived.times].map(([at, times]) => ({ course: pool.list[at] as Course, times })),
+    bound: proven,
+    status: 'optimal',
+    courses: pool.list.length,
   };
+  if (dived === undefined || !close()) {
+    // In whole numbers, first among the courses of least reduced cost, which finds a good plan ...
+    const among = (selection: Selection, time: number): void => {
+      best = inWhole(pool, solve, selection, best, {
+        atPrices,
+        gap,
+        seconds: Math.max(1, time),
+        ...(stop && { stop }),
+        ...(progress && {
+          progress: (now: Progress) => {
+            const bound = Math.max(now.bound ?? -Infinity, -proven);
+            const objective = Math.min(now.objective ?? Infinity, best.objective ?? Infinity);
+            progress({ seconds: spent(), objective, bound, gap: gapOf(objective, bound) });
+          },
+        }),
+      });
+    };
+    among(
+      selected(courses, near, { below: Infinity, each, most: MAX_COURSES }),
+      (seconds - spent()) * FIRST_TIME,
+    );
+    // ... then among all that a better plan could take, so that the bound leaves nothing open.
+    const { objective, bound, status } = best;
+    const isOpen = (gapOf(objective, -bound) ?? 0) > gap;
+    if (objective !== undefined && isOpen && status !== 'stopped' && spent() < seconds) {
+      const below = Math.max(0, atPrices + objective * (1 + gap));
+      const most = Math.ceil(MOST_FOUND / Math.max(1, pool.origins));
+      const wider = pool.search(priced, below, most);
+      among(
+        selected(courses, wider, { below, each: most, most: WIDER_COURSES }),
+        seconds - spent(),
+      );
+    }
+  }
+  const { chosen, bound, status, courses: looked } = best;
+  return { chosen, bound, status, seconds: spent(), courses: looked };
 }
 
-/** The values of all variables of the program in whole numbers that a plan found by diving comes to. */
+type Choice = Omit<FishChoice, 'seconds'> & { readonly objective: number | undefined };
+
+/** The best plan of whole batches among some courses and those of a plan found before. */
+function inWhole(
+  pool: Pool,
+  solve: Solver,
+  { courses: near, cutOff }: Selection,
+  before: Choice,
+  { atPrices, ...options }: SolveOptions & { readonly atPrices: number },
+): Choice {
+  const { courses, wanted } = pool;
+  const list = new Map(near.map((course) => [keyOf(course), course]));
+  for (const { course } of before.chosen) list.set(keyOf(course), course);
+  wanted.groups.forEach((_, group) => {
+    for (const course of courses.stayingCourses(group)) list.set(keyOf(course), course);
+  });
+  const all = [...list.values()];
+  const { model, taken } = build(courses, wanted, all, { whole: true });
+  const start = before.chosen.length > 0 ? startOf(pool, all, before.chosen, solve) : undefined;
+  const solved = solve(model, { ...options, ...(start && { start }) });
+  const { values, objective, status } = solved;
+  // A plan with a course that was left out is worth at most what the relaxed one is, less that course's cost.
+  const outside = atPrices - Math.max(0, cutOff);
+  const inside = solved.bound === undefined ? before.bound : -solved.bound;
+  const bound = Math.min(before.bound, Math.max(inside, outside));
+  if (values === undefined || (objective as number) >= (before.objective ?? Infinity)) {
+    return { ...before, bound, status, courses: all.length };
+  }
+  const chosen = taken.flatMap((variable, at) => {
+    const times = values[variable] as number;
+    return times > 0 ? [{ course: all[at] as Course, times }] : [];
+  });
+  return { objective, chosen, bound, status, courses: all.length };
+}
+
+/** The values of all variables of the program in whole numbers that a plan comes to. */
 function startOf(
-  { courses, wanted, list: all }: Pool,
+  { courses, wanted }: Pool,
   list: readonly Course[],
-  { times }: Dive,
+  chosen: readonly ChosenCourse[],
   solve: Solver,
 ): Float64Array | undefined {
-  const counts = new Map([...times].map(([at, count]) => [keyOf(all[at] as Course), count]));
+  const counts = new Map(chosen.map(({ course, times }) => [keyOf(course), times]));
   const { model } = build(courses, wanted, list, {
     times: (at) => {
       const count = counts.get(keyOf(list[at] as Course)) ?? 0;

@@ -16,7 +16,7 @@ export interface TankTurns {
   readonly head: number;
   /** g, of those stocked anew. */
   readonly startWeight: number;
-  /** First week in which an empty tank is stocked. */
+  /** First week in which an empty tank is stocked; 0: on the day of the plan. */
   readonly first: number;
   /** Water in which fish are sold and stocked, degC: in colder or warmer they wait. */
   readonly handled: readonly [low: number, high: number];
@@ -69,7 +69,13 @@ export function tankYear(
     const rowsDone = (on: number): boolean => on >= (log.lastChange[k] as number);
 
     let { fish, weight } = logged;
-    if (before !== undefined && rowsDone(before.day)) {
+    if (before === undefined) {
+      if (fish === 0 && rowsDone(day) && turn.first === 0 && handled && turn.head > 0) {
+        inTurn[k] = true;
+        fish = turn.head;
+        weight = turn.startWeight;
+      }
+    } else if (rowsDone(before.day)) {
       if (before.fish === 0 || before.soldInTurn) {
         inTurn[k] = true;
         fish = week >= turn.first && handled ? turn.head : 0;

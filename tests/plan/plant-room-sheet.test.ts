@@ -81,7 +81,7 @@ describe('the tanks of the Plant room sheet', () => {
   });
 
   it('have their fullest week from the forecast, with the fish, weight and water of that week', () => {
-    const weeks = live.all('Weeks_kilos').length / live.numbers('Weeks_water').length;
+    const weeks = live.all('Ahead_fish').length / live.numbers('Weeks_water').length;
     const place = live.numbers('Plant_full_place');
     const full = live.numbers('Plant_full');
     expect(full.length).toBeGreaterThanOrEqual(stocked.length);
@@ -91,15 +91,17 @@ describe('the tanks of the Plant room sheet', () => {
           .all(name)
           .filter((_, i) => i % weeks === k)
           .map(Number);
-      const kilos = column('Weeks_kilos');
+      const kilos = column('Ahead_fish').map(
+        (fish, week) => fish * (column('Ahead_weights')[week] as number),
+      );
       const week = kilos.indexOf(Math.max(...kilos));
       expect(place[k]).toBe(week + 1);
       const peak =
         1.4 *
         numberOf(
           'OXYGEN.FISH',
-          column('Weeks_fish')[week],
-          column('Weeks_weights')[week],
+          column('Ahead_fish')[week],
+          column('Ahead_weights')[week],
           'Nile tilapia',
           live.numbers('Weeks_water')[week],
         );

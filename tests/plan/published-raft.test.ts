@@ -69,12 +69,12 @@ describe('the published raft system in the plan', () => {
   });
 
   it('stands at 61.5 kg/m3 before a harvest, within 8 %', () => {
-    const density = Math.max(...numbers('Weeks_fullest')) * 70;
+    const density = Math.max(...numbers('Ahead_fullest')) * 70;
     expect(Math.abs(density / 61.5 - 1)).toBeLessThan(0.08);
   });
 
   it('feeds 81.5 g a m2 and day on average, within 10 %', () => {
-    const feed = numbers('Weeks_feed');
+    const feed = numbers('Ahead_feed');
     const mean = feed.reduce((sum, grams) => sum + grams, 0) / feed.length;
     const area = numbers('Beds_area').reduce((sum, m2) => sum + m2, 0);
     expect(area).toBeCloseTo(214, 6);

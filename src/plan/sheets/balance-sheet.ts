@@ -643,10 +643,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
         format,
       });
     sheet.put(row, 0, { formula: nth('Weeks_date', w + 1), look: 'label', format: 'date' });
-    figure(
-      1,
-      when(named('Ahead_rows').above(0), nth('Ahead_feed', w + 1), nth('Weeks_feed', w + 1)),
-    );
+    figure(1, nth('Ahead_feed', w + 1));
     figure(
       2,
       call(

@@ -206,10 +206,10 @@ export function airFields(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Plant_fullest',
       label: 'Oxygen of fish and filter a day, fullest week ahead',
-      formula: gill('LOAD.OXYGEN', call('MAX', named('Weeks_feed'))),
+      formula: gill('LOAD.OXYGEN', call('MAX', named('Ahead_feed'))),
       quantity: 'dose',
       look: 'result',
-      note: 'From the feed of the Stock weeks sheet. Today’s figure stands on the Balance sheet.',
+      note: 'From the feed of the Tank year sheet. Today’s figure stands on the Balance sheet.',
     },
     {
       name: 'Plant_carbon_dioxide',

@@ -98,7 +98,7 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
   /** The same while air runs on, which may hold the tank for good. */
   const lastsWithAir = (row: number, use: Formula, air: Formula): Formula =>
     when(air.atLeast(out(use, row)), HOLDS, lasts(row, use, { air: call('MAX', air, 0) }));
-  const ofWeek = (name: 'Weeks_fish' | 'Weeks_weights', at: AtTank, row: number): Formula =>
+  const ofWeek = (name: 'Ahead_fish' | 'Ahead_weights', at: AtTank, row: number): Formula =>
     nth(name, at('full_place'), row + 1);
 
   const columns: Columns<TankEntry, 'Plant'> = {
@@ -204,7 +204,7 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
       width: 11,
       look: 'computed',
       format: 'date',
-      note: 'The week ahead in which most kilograms stand in it, by the Stock weeks sheet.',
+      note: 'The week ahead in which most kilograms stand in it, by the Tank year sheet.',
       formula: (at) => blankWithout([at('full_place')], nth('Weeks_date', at('full_place'))),
     },
     full: {
@@ -303,11 +303,7 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
       look: 'source',
       quantity: 'number',
       format: 'whole',
-      formula: (_, row) => {
-        const kilos = nth('Weeks_kilos', 0, row + 1);
-        const most = call('MAX', kilos);
-        return when(most.above(0), call('MATCH', most, kilos, 0), '');
-      },
+      formula: (_, row) => nth('Ahead_full_place', 1, row + 1),
     },
     full_use: {
       helper: true,
@@ -321,8 +317,8 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
           [at('full_place')],
           gill(
             'OXYGEN.FISH',
-            ofWeek('Weeks_fish', at, row),
-            ofWeek('Weeks_weights', at, row),
+            ofWeek('Ahead_fish', at, row),
+            ofWeek('Ahead_weights', at, row),
             ofTank('Tanks_species', row),
             nth('Weeks_water', at('full_place')),
           ).times(named('Plant_peak')),

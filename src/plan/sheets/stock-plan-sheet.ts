@@ -15,10 +15,8 @@ import {
   type Condition,
   type Formula,
   joined,
-  not,
   part,
   type Part,
-  roundedUp,
   sum,
   when,
   written,
@@ -224,21 +222,21 @@ function rotation(ctx: PlanContext, flow: Flow): void {
     },
     {
       label: 'Most biomass in the year ahead',
-      formula: call('MAX', named('Weeks_standing')),
+      formula: call('MAX', named('Ahead_standing')),
       quantity: 'mass',
       look: 'computed',
     },
     {
       label: 'Most feed in the year ahead',
-      formula: call('MAX', named('Weeks_feed')),
+      formula: call('MAX', named('Ahead_feed')),
       quantity: 'feedDay',
       look: 'computed',
     },
   ]);
 }
 
-/** A figure of one tank on Stock weeks: of the tank itself, or in one of the weeks. */
-type ForecastName = Extract<FigureName, `Weeks_${string}`>;
+/** A figure of one tank on Stock weeks or Tank year: of the tank itself, or in one of the weeks. */
+type TankFigure = Extract<FigureName, `Weeks_${string}` | `Ahead_${string}`>;
 
 const columns = {
   name: 0,
@@ -254,33 +252,22 @@ const columns = {
   task: 10,
 } as const;
 
-/** What becomes of the fish of one tank, the `k`-th from 0. */
+/** What becomes of the fish of one tank, the `k`-th from 0: by its planned rows, then by its turns (Tank year). */
 function tankNow(sheet: SheetBuilder, ctx: PlanContext, row: number, k: number): void {
   const { system } = ctx;
   const mass = shownIn('mass', system);
   const weight = shownIn('fishWeight', system);
   const here = (column: keyof typeof columns): Formula => rowRef(row, columns[column]);
-  const all52 = (name: ForecastName): Formula => nth(name, 0, k + 1);
-  const ofTank = (name: ForecastName): Formula => nth(name, 1, k + 1);
-  const inWeek = (name: ForecastName, week: Part): Formula => nth(name, week, k + 1);
+  const ofTank = (name: TankFigure): Formula => nth(name, 1, k + 1);
   const sunday = named('Farm_week').plus(6);
   const name = here('name');
-  const fishNow = inWeek('Weeks_fish', 1);
+  const fishNow = ofTank('Ahead_fish');
   const typedFish = nth('Tanks_fish', k + 1);
   const isEmpty = fishNow.is(0);
   const due = ofTank('Weeks_first').orZero.is(0);
   const barred = nth('Tanks_handling', k + 1);
-  const withFish = (formula: Formula): Formula => blankWithout([name], blankIf(isEmpty, formula));
-  // Weeks without a harvest yet: the last of them is the week of the first harvest.
-  const ready = call('COUNTIF', all52('Weeks_sales'), 0);
-  /** Whether the fish may be netted in a week. */
-  const handled = (week: Part): Condition =>
-    all(
-      nth('Weeks_water', week).atLeast(ofTank('Weeks_handling_low')),
-      nth('Weeks_water', week).atMost(ofTank('Weeks_handling_high')),
-    );
-  const onceReady = (formula: Formula): Formula =>
-    withFish(blankUnless(here('ready').isNumber, formula));
+  const ifThere = (formula: Formula): Formula => blankWithout([name], formula);
+  const withFish = (formula: Formula): Formula => ifThere(blankIf(isEmpty, formula));
   const put = (
     column: keyof typeof columns,
     look: LookId,
@@ -294,75 +281,23 @@ function tankNow(sheet: SheetBuilder, ctx: PlanContext, row: number, k: number):
     'weight',
     'computed',
     weight.format,
-    withFish(inShownUnits(inWeek('Weeks_weights', 1), 'fishWeight', system)),
+    withFish(inShownUnits(ofTank('Ahead_weights'), 'fishWeight', system)),
   );
-  put(
-    'ready',
-    'result',
-    'date',
-    withFish(
-      when(
-        any(inWeek('Weeks_weights', ready).below(ofTank('Weeks_harvest')), not(handled(ready))),
-        'after a year',
-        nth('Weeks_date', ready),
-      ),
-    ),
-  );
-  put(
-    'fishThen',
-    'computed',
-    'whole',
-    onceReady(call('ROUNDDOWN', inWeek('Weeks_fish', ready), 0)),
-  );
+  put('ready', 'result', 'date', ifThere(ofTank('Ahead_sale_day')));
+  put('fishThen', 'computed', 'whole', ifThere(ofTank('Ahead_sale_fish')));
   put(
     'kilosThen',
     'computed',
     mass.format,
-    onceReady(inShownUnits(inWeek('Weeks_kilos', ready), 'mass', system)),
-  );
-  const fitting = ofTank('Weeks_limit').times(1000).over(inWeek('Weeks_weights', ready));
-  put(
-    'excess',
-    'result',
-    'whole',
-    onceReady(call('MAX', 0, roundedUp(inWeek('Weeks_fish', ready).minus(fitting)))),
-  );
-  const weeksWithin = call(
-    'SUMPRODUCT',
-    all52('Weeks_sales')
-      .is(0)
-      .times(all52('Weeks_kilos').atMost(ofTank('Weeks_limit'))),
-  );
-  put(
-    'limitOn',
-    'computed',
-    'date',
-    withFish(
-      blankIf(
-        here('excess').orZero.is(0),
-        nth('Weeks_date', call('MIN', WEEK_ROWS, part(1).plus(weeksWithin))),
-      ),
+    blankWithout(
+      [here('fishThen')],
+      inShownUnits(here('fishThen').times(ofTank('Ahead_sale_weight')).over(1000), 'mass', system),
     ),
   );
-  const noFish = all52('Weeks_fish').is(0);
-  // Empty from the start, or between the first sale and the next stocking: both wait for water to handle fish in.
-  const emptyWeeks = call('SUMPRODUCT', all52('Weeks_sales').is(0).times(noFish));
-  const whenEmpty = when(
-    emptyWeeks.atLeast(WEEK_ROWS),
-    'after a year',
-    named('Farm_week').plus(part(7).times(emptyWeeks)),
-  );
-  const again = ready.plus(1).plus(call('SUMPRODUCT', all52('Weeks_sales').is(1).times(noFish)));
-  const onceSold = blankUnless(
-    here('ready').isNumber,
-    when(
-      typedFish.above(0),
-      when(again.above(WEEK_ROWS), 'after a year', nth('Weeks_date', again)),
-      named('Farm_week'),
-    ),
-  );
-  put('restockOn', 'computed', 'date', blankWithout([name], when(isEmpty, whenEmpty, onceSold)));
-  put('fishToStock', 'computed', 'whole', blankWithout([here('restockOn')], ofTank('Weeks_head')));
+  put('excess', 'result', 'whole', ifThere(ofTank('Ahead_over_fish')));
+  put('limitOn', 'computed', 'date', ifThere(ofTank('Ahead_over_day')));
+  put('restockOn', 'computed', 'date', ifThere(ofTank('Ahead_stock_day')));
+  put('fishToStock', 'computed', 'whole', ifThere(ofTank('Ahead_stock_fish')));
   const byThen = (day: Formula): Condition => all(day.isNumber, day.orZero.atMost(sunday));
   /** Last week before the limit in which the fish may be moved; 0 where there is none. */
   const lastMove = call(
@@ -379,34 +314,38 @@ function tankNow(sheet: SheetBuilder, ctx: PlanContext, row: number, k: number):
   /** What is to be done, unless the water forbids it. */
   const unlessBarred = (task: Part, fish: Part): Formula =>
     when(barred.isFilled, joined('too ', barred, ' to ', fish), task);
+  const move = unlessBarred(joined('move ', here('excess'), ' fish'), 'move: air, less feed');
+  const moveNow = all(here('limitOn').isNumber, lastMove.atMost(sunday));
   put(
     'task',
     'verdict',
     'general',
-    blankWithout(
-      [name],
-      when(
-        typedFish.orZero.is(0),
-        blankUnless(
-          due,
-          unlessBarred(joined('stock ', ofTank('Weeks_head'), ' fish'), 'stock fish: wait'),
-        ),
-        cases(
+    ifThere(
+      cases(
+        [
+          // What is planned for this week comes first; a tank with rows to come is not advised against them.
           [
-            [
-              any(
-                byThen(here('ready')),
-                inWeek('Weeks_weights', 1).atLeast(ofTank('Weeks_harvest')),
-              ),
-              unlessBarred('sell', 'sell: wait'),
-            ],
-            [
-              all(here('limitOn').isNumber, lastMove.atMost(sunday)),
-              unlessBarred(joined('move ', here('excess'), ' fish'), 'move: air, less feed'),
-            ],
+            byThen(ofTank('Ahead_next_day')),
+            unlessBarred(
+              joined('as planned: ', ofTank('Ahead_next_what')),
+              joined('do as planned (', ofTank('Ahead_next_what'), '): wait'),
+            ),
           ],
-          '',
-        ),
+          [ofTank('Ahead_planned').above(0), when(moveNow, move, '')],
+          [
+            typedFish.orZero.is(0),
+            blankUnless(
+              due,
+              unlessBarred(joined('stock ', ofTank('Weeks_head'), ' fish'), 'stock fish: wait'),
+            ),
+          ],
+          [
+            any(byThen(here('ready')), ofTank('Ahead_weights').atLeast(ofTank('Weeks_harvest'))),
+            unlessBarred('sell', 'sell: wait'),
+          ],
+          [moveNow, move],
+        ],
+        '',
       ),
     ),
   );
@@ -443,13 +382,13 @@ function tanksNow(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, rows: numbe
 function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   const { system } = ctx;
   const unit = (id: QuantityId): string => shownIn(id, system).unit;
-  const columns: readonly (readonly [string, QuantityId, ForecastName, FormatId?])[] = [
+  const columns: readonly (readonly [string, QuantityId, TankFigure, FormatId?])[] = [
     ['Week of', 'number', 'Weeks_date', 'date'],
-    [`Biomass, ${unit('mass')}`, 'mass', 'Weeks_standing'],
-    [`Feed, ${unit('feedDay')}`, 'feedDay', 'Weeks_feed'],
-    ['Fullest tank, % of its limit', 'share', 'Weeks_fullest'],
-    [`Sold, ${unit('mass')}`, 'mass', 'Weeks_sold'],
-    ['Fish stocked', 'count', 'Weeks_stocked'],
+    [`Biomass, ${unit('mass')}`, 'mass', 'Ahead_standing'],
+    [`Feed, ${unit('feedDay')}`, 'feedDay', 'Ahead_feed'],
+    ['Fullest tank, % of its limit', 'share', 'Ahead_fullest'],
+    [`Sold, ${unit('mass')}`, 'mass', 'Ahead_sold'],
+    ['Fish stocked', 'count', 'Ahead_stocked'],
   ];
   sheet.repeat(flow.row, 1);
   flow.heads(['In weeks', ...columns.map(([head]) => head)]);
@@ -564,7 +503,7 @@ function outcome(ctx: PlanContext, flow: Flow, tanks: number): void {
       name: 'Stock_yield',
       label: 'Sold on average in the year ahead',
       // As many rows as weeks of selling.
-      formula: sum(named('Weeks_sold'))
+      formula: sum(named('Ahead_sold'))
         .over(7 * WEEK_ROWS)
         .times(MONTH),
       quantity: 'massMonth',
@@ -615,7 +554,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
   flow.skip();
   flow.heading('The 52 weeks ahead', 11);
   flow.remark(
-    'A tank is sold at its harvest weight and stocked anew in the week after, neither in water in which handling harms the fish; tank by tank on the sheet Stock weeks.',
+    'By the planned rows of the Fish log. A tank of which none is left is sold at its harvest weight and stocked anew in the week after, neither in water in which handling harms the fish. Tank by tank on the sheet Tank year.',
   );
   weeks(sheet, ctx, flow);
   return sheet.model();

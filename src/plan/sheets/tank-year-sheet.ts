@@ -35,7 +35,8 @@ import { inShownUnits, shownIn } from '../quantities';
 import { cellRef, columnRef, fixedRef, rowRef, span } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 import type { FormatId, SheetModel } from '../workbook-model';
-import { feedRate, feedStep, type FedParameters, WEEK_ROWS } from './stock-weeks-sheet';
+import { WEEK_ROWS } from './stock-weeks-sheet';
+import { type FedParameters, feedRate, feedStep } from './tank-feed';
 import { SPARE_TANKS } from './tanks-sheet';
 
 const SHEET = 'Tank year';
@@ -108,9 +109,10 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
   sheet.fold(WORK);
   const at = (id: ColumnId): number => WORK + columns.indexOf(id);
   const AFTER = WORK + columns.length + 1;
-  // Of each week: the parts of its day, then for each tank the last row, fish and mean weight.
+  // Of each week: the parts of its day and sums of all tanks, then for each tank the last row, fish and mean weight.
   const PARTS = AFTER;
-  const block = (index: number): number => AFTER + 5 + index * (tanks + 1);
+  const [FED, STANDING, SOLD] = [PARTS + 4, PARTS + 5, PARTS + 6];
+  const block = (index: number): number => AFTER + 8 + index * (tanks + 1);
   const [Q, FISH, GRAMS, STEP, FEED, GROWN, TURN] = [0, 1, 2, 3, 4, 5, 6].map(block) as [
     number,
     number,
@@ -536,6 +538,13 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
         water.atMost(turn('Weeks_handling_high')),
       ] as const;
       const turnBefore = cellRef(row - 1, TURN + k);
+      /** An empty tank of which no row speaks is stocked on the day of the plan where its turn is now. */
+      const stockedNow = all(
+        columnRef(LAST_MARK, Q + k).is(0),
+        heldNow(0, number).is(0),
+        turn('Weeks_first').is(0),
+        ...handled,
+      );
       /** Without any planned row the weeks are those of Stock weeks. */
       const byTurnsAlone = (weeks: 'Weeks_fish' | 'Weeks_weights', formula: Formula): Formula =>
         when(named('Ahead_rows').is(0), nth(weeks, w + 1, k + 1), formula);
@@ -545,7 +554,7 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
         byTurnsAlone(
           'Weeks_fish',
           w === 0
-            ? mark('fishThenX')
+            ? when(stockedNow, turn('Weeks_head').orZero, mark('fishThenX'))
             : cases(
                 [
                   [turnBefore.is(TURNS.byRows), alive(mark('fishThenX'), day.minus(since))],
@@ -571,7 +580,13 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
         byTurnsAlone(
           'Weeks_weights',
           w === 0
-            ? when(stands, byRows, 0)
+            ? cases(
+                [
+                  [not(stands), 0],
+                  [heldNow(0, number).above(0), byRows],
+                ],
+                named('Stock_start_weight').orZero,
+              )
             : cases(
                 [
                   [not(stands), 0],
@@ -606,7 +621,9 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
               TURNS.sold,
             ],
           ],
-          w === 0 ? TURNS.byRows : call('MIN', turnBefore, TURNS.stands),
+          w === 0
+            ? when(heldNow(0, number).is(0), TURNS.stands, TURNS.byRows)
+            : call('MIN', turnBefore, TURNS.stands),
         ),
         'whole',
       );
@@ -652,11 +669,8 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
         .atLeast(TURNS.empty)
         .times(ofTanks(FISH)),
     );
-    figure(
-      2,
-      inShownUnits(inWeek('soldKg').plus(soldInTurn), 'mass', system),
-      shownIn('mass', system).format,
-    );
+    put(row, SOLD, inWeek('soldKg').plus(soldInTurn), 'one');
+    figure(2, inShownUnits(rowRef(row, SOLD), 'mass', system), shownIn('mass', system).format);
     figure(
       3,
       inWeek('stocked').plus(
@@ -664,27 +678,33 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
       ),
       'whole',
     );
-    figure(
-      4,
-      inShownUnits(sum(span(rowRef(row, FEED), rowRef(row, FEED + tanks - 1))), 'feedDay', system),
-      shownIn('feedDay', system).format,
-    );
-    put(row, PARTS + 4, sum(span(rowRef(row, FEED), rowRef(row, FEED + tanks - 1))), 'whole');
+    put(row, FED, sum(ofTanks(FEED)), 'whole');
+    figure(4, inShownUnits(rowRef(row, FED), 'feedDay', system), shownIn('feedDay', system).format);
+    put(row, STANDING, call('SUMPRODUCT', ofTanks(FISH).times(ofTanks(GRAMS))).over(1000), 'one');
     figure(
       5,
       call(
         'SUMPRODUCT',
         call(
           'MAX',
-          span(rowRef(row, FISH), rowRef(row, FISH + tanks - 1))
-            .times(span(rowRef(row, GRAMS), rowRef(row, GRAMS + tanks - 1)))
+          ofTanks(FISH)
+            .times(ofTanks(GRAMS))
             .times(fixedRef(area(PARAMETERS + ids.length, Q, 1, tanks))),
         ),
       ),
       'percent',
     );
   }
-  ctx.name('Ahead_feed', SHEET, area(FIRST, PARTS + 4, WEEK_ROWS));
+  const series = [
+    ['Ahead_feed', FED],
+    ['Ahead_standing', STANDING],
+    ['Ahead_sold', SOLD],
+    ['Ahead_stocked', 3],
+    ['Ahead_fullest', 5],
+  ] as const;
+  for (const [name, column] of series) ctx.name(name, SHEET, area(FIRST, column, WEEK_ROWS));
+  ctx.name('Ahead_fish', SHEET, area(FIRST, FISH, WEEK_ROWS, tanks));
+  ctx.name('Ahead_weights', SHEET, area(FIRST, GRAMS, WEEK_ROWS, tanks));
   put(HEADS - 1, PARTS, call('COUNT', keys));
   ctx.name('Ahead_rows', SHEET, area(HEADS - 1, PARTS));
   for (let k = 0; k < tanks; k++) {
@@ -694,6 +714,188 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
     sheet.mark(cells, all(most.above(0), held.above(most.times(1 + 1e-6))), 'bad');
     sheet.mark(cells, all(most.above(0), held.above(most.times(NEARLY_FULL))), 'watch');
   }
+
+  // Of each tank what comes next, by the planned rows and then by its turns. Places of rows and weeks count from 1.
+  const OUTCOMES = LAST_MARK + 3;
+  const outcomes = [
+    ['next row', 'whole'],
+    ['sale row', 'whole'],
+    ['stocking row', 'whole'],
+    ['week of sale', 'whole'],
+    ['week of stocking', 'whole'],
+    ['week over limit', 'whole'],
+    ['Ahead_next_day', 'date'],
+    ['Ahead_next_what', 'general'],
+    ['Ahead_sale_day', 'date'],
+    ['Ahead_sale_fish', 'whole'],
+    ['Ahead_sale_weight', 'whole'],
+    ['Ahead_stock_day', 'date'],
+    ['Ahead_stock_fish', 'whole'],
+    ['Ahead_over_day', 'date'],
+    ['Ahead_over_fish', 'whole'],
+    ['most grams', 'whole'],
+    ['Ahead_full_place', 'whole'],
+  ] as const;
+  type OutcomeId = (typeof outcomes)[number][0];
+  const rowOf = (id: OutcomeId): number =>
+    OUTCOMES + outcomes.findIndex(([outcome]) => outcome === id);
+  for (let k = 0; k < tanks; k++) {
+    const outcome = (id: OutcomeId): Formula => columnRef(rowOf(id), Q + k);
+    const ofTank = (column: number, from = 0, rows = WEEK_ROWS): Formula =>
+      fixedRef(area(FIRST + from, column + k, rows));
+    const weekNumbers = (rows = WEEK_ROWS): Formula => fixedRef(area(FIRST, 0, rows));
+    const limit = fixedRef(area(FIRST + k, HELD + 2)).times(fixedRef(area(FIRST + k, HELD + 3)));
+    /**
+     * The first of `all` places whose conditions hold, `further` places on; 0 where there is none. `before`: how many
+     * places are left from each on.
+     */
+    const firstOf = (
+      all: number,
+      before: Formula,
+      conditions: readonly Formula[],
+      further = 0,
+    ): Formula => {
+      const product = conditions.reduce((parts, condition) => parts.times(condition), before);
+      const left = part(all + 1 + further).minus(call('SUMPRODUCT', call('MAX', product)));
+      return call('MOD', left, all + 1 + further);
+    };
+    const rowsLeft = part(lines + 1).minus(whole('no'));
+    const weeksLeft = (rows: number): Formula => part(rows).minus(weekNumbers(rows));
+    const hereX = whole('x').is(k + 1);
+    const place = (id: 'x' | 'y'): Formula =>
+      call('IFERROR', call('MATCH', k + 1, whole(id), 0), lines + 1);
+    const nextRow = call('MOD', call('MIN', place('x'), place('y')), lines + 1);
+    const inRow = (row: OutcomeId, id: ColumnId): Formula => call('INDEX', whole(id), outcome(row));
+    const inWeek = (week: OutcomeId, column: number): Formula =>
+      call('INDEX', ofTank(column), outcome(week));
+    const dayOf = (week: OutcomeId): Formula => today.plus(outcome(week).minus(1).times(7));
+    const rowOrWeek = (
+      row: OutcomeId,
+      week: OutcomeId,
+      byRow: Formula,
+      byWeek: Formula,
+      without: Formula | string = '',
+    ): Formula =>
+      cases(
+        [
+          [outcome(row).above(0), byRow],
+          [outcome(week).above(0), byWeek],
+        ],
+        without,
+      );
+    const mass = ofTank(FISH).times(ofTank(GRAMS));
+    const untilSale = when(
+      outcome('Ahead_sale_day').isNumber,
+      outcome('Ahead_sale_day'),
+      today.plus(7 * WEEK_ROWS),
+    );
+    const stands = rowRef(FIRST, FISH + k).above(0);
+    const isEmptyNow = heldNow(0, part(k + 1)).is(0);
+    const what = call('INDEX', named('Fishlog_what'), inRow('next row', 'row'));
+    const ofNext = inRow('next row', 'out');
+    const formulas: Readonly<Record<OutcomeId, Formula>> = {
+      'next row': nextRow,
+      'sale row': firstOf(lines, rowsLeft, [hereX, whole('soldKg').above(0)]),
+      'stocking row': firstOf(lines, rowsLeft, [hereX, whole('stocked').above(0)]),
+      'week of sale': when(
+        outcome('sale row').above(0),
+        0,
+        call('IFERROR', call('MATCH', TURNS.sold, ofTank(TURN), 0), 0),
+      ),
+      // Empty at the end of a week, and stocked in the next.
+      'week of stocking': cases(
+        [
+          [outcome('stocking row').above(0), 0],
+          [all(isEmptyNow, stands), 1],
+        ],
+        firstOf(
+          WEEK_ROWS - 1,
+          weeksLeft(WEEK_ROWS - 1),
+          [
+            ofTank(TURN, 0, WEEK_ROWS - 1).atLeast(TURNS.empty),
+            ofTank(FISH, 1, WEEK_ROWS - 1).above(0),
+          ],
+          1,
+        ),
+      ),
+      'week over limit': when(
+        limit.is(0),
+        0,
+        firstOf(WEEK_ROWS, weeksLeft(WEEK_ROWS), [
+          mass.above(limit.times(1 + 1e-6)),
+          fixedRef(area(FIRST, 1, WEEK_ROWS)).atMost(untilSale),
+        ]),
+      ),
+      Ahead_next_day: blankIf(outcome('next row').is(0), inRow('next row', 'day')),
+      Ahead_next_what: blankIf(
+        outcome('next row').is(0),
+        joined(what, when(ofNext.orZero.above(0), joined(' ', ofNext), '')),
+      ),
+      Ahead_sale_day: rowOrWeek(
+        'sale row',
+        'week of sale',
+        inRow('sale row', 'day'),
+        dayOf('week of sale'),
+        blankIf(not(any(stands, outcome('next row').above(0))), part('after a year')),
+      ),
+      Ahead_sale_fish: rowOrWeek(
+        'sale row',
+        'week of sale',
+        inRow('sale row', 'out'),
+        call('ROUNDDOWN', inWeek('week of sale', FISH), 0),
+      ),
+      Ahead_sale_weight: rowOrWeek(
+        'sale row',
+        'week of sale',
+        inRow('sale row', 'outGrams'),
+        inWeek('week of sale', GRAMS),
+      ),
+      Ahead_stock_day: rowOrWeek(
+        'stocking row',
+        'week of stocking',
+        inRow('stocking row', 'day'),
+        dayOf('week of stocking'),
+        blankUnless(any(outcome('Ahead_sale_day').isNumber, not(stands)), part('after a year')),
+      ),
+      Ahead_stock_fish: rowOrWeek(
+        'stocking row',
+        'week of stocking',
+        inRow('stocking row', 'fish'),
+        inWeek('week of stocking', FISH),
+      ),
+      Ahead_over_day: blankIf(outcome('week over limit').is(0), dayOf('week over limit')),
+      // As many as are too many on the worst day before the sale.
+      Ahead_over_fish: blankIf(
+        outcome('week over limit').is(0),
+        call(
+          'ROUNDUP',
+          call(
+            'SUMPRODUCT',
+            call(
+              'MAX',
+              mass
+                .minus(limit)
+                .over(ofTank(GRAMS).plus(ofTank(GRAMS).is(0)))
+                .times(fixedRef(area(FIRST, 1, WEEK_ROWS)).atMost(untilSale)),
+            ),
+          ),
+          0,
+        ),
+      ),
+      'most grams': call('SUMPRODUCT', call('MAX', mass)),
+      Ahead_full_place: blankIf(
+        outcome('most grams').is(0),
+        firstOf(WEEK_ROWS, weeksLeft(WEEK_ROWS), [mass.atLeast(outcome('most grams'))]),
+      ),
+    };
+    for (const [id, format] of outcomes) put(rowOf(id), Q + k, formulas[id], format);
+  }
+  for (const [id] of outcomes) {
+    if (id.startsWith('Ahead_')) {
+      ctx.name(id as Extract<OutcomeId, `Ahead_${string}`>, SHEET, area(rowOf(id), Q, 1, tanks));
+    }
+  }
+  ctx.name('Ahead_planned', SHEET, area(LAST_MARK, Q, 1, tanks));
 
   // What is to be done next.
   const list = FIRST + WEEK_ROWS + 1;
