@@ -73,6 +73,11 @@ const commands: Readonly<Record<string, Entry>> = {
     does: "lists the farm's own figures from its registers beside the table's: growth, survival, days of each stage, plants from a seed, yield, prices, each with its number of batches and how far it can be trusted; --take puts one into a farm file, as it is (own) or weighed against the table (blend); --few says that fewer than five batches are enough",
     load: async () => (await import('./own-figures-command')).ownFigures,
   },
+  chances: {
+    usage: 'chances BOOK.xlsx|FARM.json [--weeks 52] [--years 1000] [--seed 1] [--json]',
+    does: 'plays the weeks to come many times with growth, deaths, seeds, days, yields and prices as far from the plan as the own records (or stated spreads) say: fish sold, market weeks served, feed against beds and income as a band, and which of these moves it most',
+    load: async () => (await import('./chances-command')).chances,
+  },
   report: {
     usage:
       'report BOOK.xlsx|FARM.json --out REPORT.html [--paper A4|Letter] [--client NAME] [--logo PICTURE] [--force]',

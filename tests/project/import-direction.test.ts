@@ -12,6 +12,7 @@ const rooms = [
   'experience',
   'size',
   'ahead',
+  'chances',
   'check',
   'why',
   'ooxml',

@@ -1,0 +1,125 @@
+import { sampleCorrelation } from 'simple-statistics';
+import { describe, expect, it } from 'vitest';
+import { chances, quantile, sharedVariance } from '../../src/chances/chances';
+import {
+  type Input,
+  inputs,
+  type Spreads,
+  spreadsOf,
+  statedSpreads,
+} from '../../src/chances/spreads';
+import { readFarm } from '../../src/plan/farm';
+import { sampleFarm } from '../tools/farms';
+
+const farm = sampleFarm('quillwater');
+const YEARS = 120;
+
+/** No input differs but one, from year to year. */
+const only = (input: Input | undefined, year = 0.1): Spreads =>
+  Object.fromEntries(
+    inputs.map((one) => [one, { batch: 0, year: one === input ? year : 0, batches: 0 }]),
+  ) as unknown as Spreads;
+
+const play = (spreads: Spreads, seed = 5, years = YEARS) =>
+  chances({ farm, weeks: 12, years, seed, spreads });
+
+describe('the weeks to come by chance', () => {
+  it('are the plan itself where nothing differs', () => {
+    const { bands } = play(only(undefined), 1, 100);
+    for (const band of Object.values(bands)) {
+      expect(band.ninetieth).toBe(band.tenth);
+      for (const { share } of band.movers) expect(share).toBe(0);
+    }
+    expect(bands.fish?.half).toBeGreaterThan(0);
+    expect(bands.income?.half).toBeGreaterThan(0);
+  });
+
+  it('have the band of a normal distribution where only prices differ, which income follows in a straight line', () => {
+    const sure = play(only(undefined), 1, 100).bands.income?.half as number;
+    const { tenth, half, ninetieth } = play(only('price'), 3, 1500).bands.income as {
+      tenth: number;
+      half: number;
+      ninetieth: number;
+    };
+    // 1.281552: the upper tenth of the normal distribution (Abramowitz & Stegun 1964, table 26.5).
+    expect(half / sure).toBeCloseTo(1, 2);
+    expect(tenth / sure).toBeCloseTo(1 - 0.1281552, 2);
+    expect(ninetieth / sure).toBeCloseTo(1 + 0.1281552, 2);
+  });
+
+  it('give the same seed the same answer, and another one another', () => {
+    const spreads = statedSpreads;
+    expect(play(spreads, 9)).toEqual(play(spreads, 9));
+    expect(play(spreads, 9).bands.fish?.half).not.toBe(play(spreads, 10).bands.fish?.half);
+  });
+
+  it.each([
+    ['growth', 'fish'],
+    ['survival', 'fish'],
+    ['yield', 'weeks'],
+    ['price', 'income'],
+  ] as const)('say that %s alone moves %s where nothing else differs', (input, result) => {
+    const { movers, tenth, ninetieth } = play(only(input)).bands[result] ?? {
+      movers: [],
+      tenth: 0,
+      ninetieth: 0,
+    };
+    expect(movers[0]?.input).toBe(input);
+    expect(movers[0]?.share).toBeGreaterThan(0.3);
+    expect(ninetieth).toBeGreaterThan(tenth);
+    for (const { share } of movers.slice(1)) expect(share).toBe(0);
+  });
+
+  it('sell no more fish where fewer live, and none faster than they grow', () => {
+    const sure = play(only(undefined), 1, 100).bands.fish?.half as number;
+    const die = { ...only(undefined), survival: { batch: 0, year: 0.3, batches: 0 } };
+    const { half, ninetieth } = play(die).bands.fish as { half: number; ninetieth: number };
+    expect(half).toBeLessThan(1.1 * sure);
+    // No more fish than there are live however good the year is.
+    expect(ninetieth).toBeLessThan(1.25 * sure);
+  });
+
+  it('say what no row has planned', () => {
+    const file = JSON.parse(farm.file) as { fishLog: { planned?: string }[] };
+    const bare = readFarm({
+      ...file,
+      fishLog: file.fishLog.filter(({ planned }) => planned === undefined),
+      plantings: [],
+    });
+    const { notes } = chances({
+      farm: bare,
+      weeks: 8,
+      years: 100,
+      seed: 1,
+      spreads: only(undefined),
+    });
+    expect(notes.join(' ')).toMatch(
+      /No row of the Fish log is planned.*No row of the Plantings is planned/s,
+    );
+  });
+
+  it('take the spread of the own records where five batches are there', () => {
+    const { growth, yield: harvested } = spreadsOf(farm);
+    expect(growth.batches).toBe(6);
+    expect(growth.year).toBeCloseTo(growth.batch / Math.sqrt(6), 12);
+    expect(harvested).toEqual(statedSpreads.yield);
+  });
+});
+
+describe('what a band is made of', () => {
+  it('are quantiles of type 7: 1 to 5 have 1.4, 3 and 4.6 (Hyndman & Fan 1996, definition 7)', () => {
+    expect([0.1, 0.5, 0.9].map((share) => quantile([1, 2, 3, 4, 5], share))).toEqual([
+      expect.closeTo(1.4, 12),
+      3,
+      expect.closeTo(4.6, 12),
+    ]);
+  });
+
+  it('are squares of the correlation of a general library', () => {
+    const [a, b] = [
+      [1, 4, 2, 8, 5, 7],
+      [2, 3, 1, 9, 9, 4],
+    ];
+    expect(sharedVariance(a, b)).toBeCloseTo(sampleCorrelation(a, b) ** 2, 12);
+  });
+});
