@@ -61,7 +61,7 @@ class KeptFiles {
       const stage = Compilation.PROCESS_ASSETS_STAGE_REPORT;
       compilation.hooks.processAssets.tap({ name: 'KeptFiles', stage }, (assets) => {
         const files = Object.keys(assets)
-          .filter((file) => /\.(html|js|css|json|woff2)$/.test(file) && file !== WORKER)
+          .filter((file) => /\.(html|js|css|json|woff2|wasm)$/.test(file) && file !== WORKER)
           .sort();
         const hash = createHash('sha256');
         for (const file of files) hash.update(file).update(assets[file].buffer());
@@ -90,6 +90,8 @@ const common = (production) => ({
     alias: {
       // Its entry for browsers is a script with the drawing library in it; the module is wanted.
       '@odoo/o-spreadsheet$': here('./node_modules/@odoo/o-spreadsheet/dist/o_spreadsheet.esm.js'),
+      // Its entry for modules asks for its own address, which a bundle would keep from the machine that made it.
+      highs$: here('./node_modules/highs/build/highs.js'),
     },
   },
   module: {
@@ -102,12 +104,21 @@ const common = (production) => ({
       { test: /\.css$/, use: [MiniCssExtractPlugin.loader, 'css-loader'] },
       { test: /\.xml$/, type: 'asset/source' },
       { test: /\.woff2$/, type: 'asset/resource', generator: { filename: 'fonts/[name][ext]' } },
+      // The solver, fetched when a plan is asked for.
+      {
+        test: /\.wasm$/,
+        type: 'asset/resource',
+        generator: { filename: '[name].[contenthash:8][ext]' },
+      },
+      { test: /highs\.js$/, parser: { node: { __filename: false, __dirname: false } } },
       // Older forms of the icon font, which no browser of today asks for.
       { test: /\.(eot|ttf|woff|svg)$/, type: 'asset/resource', generator: { emit: false } },
     ],
   },
   // Compressing twice, as webpack does by itself, takes longer for two thousandths of the size.
   optimization: { minimizeOptions: { javascript: { compress: { passes: 1 } } } },
+  // What the solver asks for in Node alone.
+  externals: { 'node:fs': 'undefined', 'node:crypto': 'undefined' },
   performance: { hints: false },
   stats: { preset: 'errors-warnings', assets: production, timings: production },
   infrastructureLogging: { level: 'warn' },

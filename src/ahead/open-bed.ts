@@ -1,5 +1,10 @@
+import { wrongValue } from '../core/errors';
+import { nearestName } from '../core/nearest-name';
 import { isoWeekText } from '../core/serial-date';
+import type { Farm } from '../plan/farm';
+import { placeKey } from '../plan/registers-of-farm';
 import { suppliedUnits } from './bed-plan';
+import { feedToday } from './feed-of-fish';
 import { harvestShares } from './harvest-spread';
 import {
   type Batch,
@@ -11,7 +16,9 @@ import {
   WEEK,
   weekOf,
 } from './season';
+import { seasonOfFarm, type SeasonWishes } from './season-of-farm';
 import { seasonValues } from './season-value';
+import { isInShortDays, SHORT_DAY } from './short-days';
 
 /** A crop for a bed that stands empty, and what speaks for it. */
 export interface OpenBedChoice {
@@ -108,4 +115,40 @@ function feedReason(season: Season, area: number, ratio: number, week: number): 
   const adds = area * ratio;
   if (called + adds <= given) return ['feed is there for it'];
   return called >= given ? ['the beds call for more feed than is given already'] : [];
+}
+
+/** Crops that are named for an open bed. */
+const BEST = 3;
+
+/** The three best crops for a bed of a farm now, beside the rows of its Plantings. Throws where there is no such bed. */
+export function bestForBed(
+  farm: Farm,
+  name: string,
+  wishes: Omit<SeasonWishes, 'feed'>,
+): { readonly bed: string; readonly choices: readonly OpenBedChoice[] } {
+  const feed = feedToday(farm);
+  const { season } = seasonOfFarm(farm, { ...wishes, feed: () => feed });
+  const bed = season.beds.find((one) => placeKey(one.name) === placeKey(name));
+  if (!bed) {
+    const near = nearestName(
+      name,
+      season.beds.map((one) => one.name),
+    );
+    throw wrongValue(`there is no bed "${name.trim()}"; the nearest name is "${near}"`);
+  }
+  const { latitude } = farm.site;
+  const choices = choicesForBed(season, bed, [])
+    .slice(0, BEST)
+    .map((choice) =>
+      latitude !== undefined && isInShortDays(latitude, choice.batch)
+        ? {
+            ...choice,
+            reasons: [
+              ...choice.reasons,
+              `for a good part of its time the days are shorter than ${SHORT_DAY} hours: it may be later and less`,
+            ],
+          }
+        : choice,
+    );
+  return { bed: bed.name, choices };
 }

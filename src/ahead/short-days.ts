@@ -1,7 +1,7 @@
 /** Batches that grow in short days, which warmth alone does not tell. */
 import { isoText } from '../core/serial-date';
 import { dayLength } from '../core/sun';
-import type { PlannedBatch } from './season';
+import type { Batch, PlannedBatch } from './season';
 
 /**
  * In days shorter than this leafy crops hardly grow, whatever the warmth, hours. Common practice, no source: it is
@@ -18,11 +18,17 @@ export function shareOfShortDays(latitude: number, from: number, to: number): nu
   return to > from ? short / (to - from) : 0;
 }
 
+/** Whether a batch stands in short days for long before its first cut. */
+export const isInShortDays = (
+  latitude: number,
+  { plantedOut, firstCut }: Pick<Batch, 'plantedOut' | 'firstCut'>,
+): boolean => shareOfShortDays(latitude, plantedOut, firstCut) >= MUCH;
+
 /** For each crop, the batches that stand in short days for long, in a sentence. */
 export function shortDayNotes(latitude: number, plantings: readonly PlannedBatch[]): string[] {
   const late = new Map<string, number[]>();
   for (const { crop, plantedOut, firstCut } of plantings) {
-    if (shareOfShortDays(latitude, plantedOut, firstCut) < MUCH) continue;
+    if (!isInShortDays(latitude, { plantedOut, firstCut })) continue;
     late.set(crop, [...(late.get(crop) ?? []), firstCut]);
   }
   return [...late].map(([crop, cuts]) => {

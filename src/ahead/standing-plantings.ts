@@ -22,6 +22,8 @@ export interface StandingPlanting {
   /** Of the bed's area. */
   readonly share: number;
   readonly batch: Batch;
+  /** The row says what is meant to be done, not what was. */
+  readonly planned: boolean;
 }
 
 /** Seedlings that wait for their bed. */
@@ -40,7 +42,7 @@ export interface StandingPlantings {
   readonly notes: readonly string[];
 }
 
-interface Found extends Omit<StandingPlanting, 'share'> {
+interface Found extends Omit<StandingPlanting, 'share' | 'planned'> {
   readonly row: PlantingEntry;
   /** What its plants take at the density of the table, as a share of the bed; 1 where they are not counted. */
   readonly needs: number;
@@ -161,7 +163,8 @@ export function standingPlantings(farm: Farm, from: number, means: MonthMeans): 
   const inBeds = found.map((me): StandingPlanting => {
     const { crop, bed, plants, batch, row, needs } = me;
     const isPart = isWrittenBy(BED_REMARK, row.remark) || sharesBed(me, found, from);
-    return { crop, bed, plants, batch, share: isPart ? needs : 1 };
+    const planned = row.planned === 'planned';
+    return { crop, bed, plants, batch, planned, share: isPart ? needs : 1 };
   });
   for (const bed of new Set(inBeds.map((one) => one.bed))) {
     const own = inBeds.filter((one) => one.bed === bed);

@@ -44,6 +44,13 @@ interface Sheet {
   readonly part: string;
 }
 
+/** The table that has to reach down to a row of its sheet. */
+export const tableReaching = (
+  tables: readonly TablePart[],
+  sheet: string,
+  lastRow: number,
+): TablePart | undefined => tables.find((one) => one.sheet === sheet && one.area.row <= lastRow);
+
 /**
  * The cells of the rows to come, without what is typed into them: formulas and looks. Throws RefusedChange where a
  * formula does not say how it goes on, or where something stands below the table.

@@ -2,7 +2,7 @@
 import { placeAddress } from '../plan/addresses';
 import type { CellChange } from './cell-changes';
 import { changeWorkbook } from './change-workbook';
-import { growTable, rowsBelow } from './grown-table';
+import { growTable, rowsBelow, tableReaching } from './grown-table';
 import { Package } from './package';
 import { readSheetCells } from './sheet-cells';
 import { calculateOnOpening } from './spare-parts';
@@ -42,10 +42,8 @@ export function typedIntoBook(
       changes.set(placeAddress(place), { ...place, cell: { kind: 'result', value: undefined } });
     }
     const last = Math.max(0, ...own.map(({ row }) => row));
-    const table = book.tables.find(
-      (one) => one.sheet === sheet.name && own.length > 0 && one.area.row <= last,
-    );
-    if (table) {
+    const table = tableReaching(book.tables, sheet.name, last);
+    if (table && own.length > 0) {
       for (const one of rowsBelow(file, sheet, table, last)) changes.set(placeAddress(one), one);
       grow.push(() => growTable(file, sheet, table, last));
     }

@@ -1,4 +1,5 @@
 import type { OpenSheet } from '../check/open-sheet';
+import type { LongerTable } from '../ooxml/longer-tables';
 import type { Recalculator } from '../why/why';
 import type { WorkbookModel } from '../plan/workbook-model';
 
@@ -9,6 +10,14 @@ export interface Selection {
   /** Without the sheet: "B5:D9". */
   readonly address: string;
   readonly values: readonly (readonly (string | number | boolean)[])[];
+}
+
+/** A cell that gets a value; undefined empties it. */
+export interface EnteredCell {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly value: string | number | undefined;
 }
 
 export interface BuildReport {
@@ -61,6 +70,10 @@ export interface Host {
     sheet: string,
     cells: readonly { readonly address: string; readonly formula: string }[],
   ): Promise<void>;
+  /** Whether tables can be made longer in the open workbook. */
+  readonly lengthensTables: boolean;
+  /** Enters values into cells, texts as texts, once the tables reach down to them. */
+  enter(cells: readonly EnteredCell[], longer: readonly LongerTable[]): Promise<void>;
   goTo(sheet: string, address: string): Promise<void>;
   /** Every sheet's used cells, for the checks. */
   readSheets(): Promise<readonly OpenSheet[]>;

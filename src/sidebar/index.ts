@@ -2,6 +2,7 @@ import './components';
 import './sidebar.css';
 import type { Tablist } from '@fluentui/web-components';
 import type { Host } from './host';
+import { aheadPage } from './ahead/ahead-page';
 import { checkPage } from './check/check-page';
 import { freshId, h } from './dom';
 import { functionsPage } from './functions/functions-page';
@@ -10,7 +11,7 @@ import type { Page } from './page';
 import { planPage } from './plan/plan-page';
 import { followTheme } from './theme';
 
-const pages: readonly Page[] = [planPage, functionsPage, checkPage, handOverPage];
+const pages: readonly Page[] = [planPage, aheadPage, functionsPage, checkPage, handOverPage];
 
 /** Fills `element` with the sidebar for the spreadsheet behind `host`. */
 export function mountSidebar(element: HTMLElement, host: Host): void {

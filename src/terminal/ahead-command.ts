@@ -1,15 +1,12 @@
 import { extname } from 'node:path';
+import { aheadAsked, type AheadWishes, PLANNED_WEEKS } from '../ahead/asked';
 import { fishRowsOfReport, plantingsOfReport } from '../ahead/earlier-report';
-import { feedToday } from '../ahead/feed-of-fish';
-import { choicesForBed } from '../ahead/open-bed';
+import { bestForBed } from '../ahead/open-bed';
 import type { AheadPlanned } from '../ahead/plan-ahead';
 import { ownRows } from '../ahead/planner-rows';
-import { seasonOfFarm, type SeasonWishes } from '../ahead/season-of-farm';
 import type { Progress } from '../ahead/solver';
 import { writtenRows } from '../ahead/written-rows';
 import { GillError } from '../core/errors';
-import { nearestName } from '../core/nearest-name';
-import type { Farm } from '../plan/farm';
 import { bedText, fishText, openBedText } from './ahead-text';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';
@@ -39,9 +36,6 @@ const options = {
   force: { type: 'boolean' },
 } as const;
 
-/** Crops that are named for an open bed. */
-const BEST = 3;
-
 /** A whole number typed after an option. */
 function wholeOf(option: string, typed: string, min: number, max: number): number {
   const value = Number(typed);
@@ -63,20 +57,6 @@ function told(what: 'fish' | 'beds', { seconds, objective, bound, gap }: Progres
   const most = bound === undefined ? '' : ` where ${Math.round(-bound)} is the most`;
   const apart = gap === undefined ? '' : `, ${(100 * gap).toFixed(1)} % apart`;
   process.stderr.write(`\r\u001b[K${what}, ${Math.round(seconds)} s: ${worth}${most}${apart}`);
-}
-
-function openBed(farm: Farm, name: string, wishes: SeasonWishes): string {
-  const feed = feedToday(farm);
-  const { season } = seasonOfFarm(farm, { ...wishes, feed: () => feed });
-  const bed = season.beds.find((one) => one.name.toLowerCase() === name.trim().toLowerCase());
-  if (!bed) {
-    const near = nearestName(
-      name,
-      season.beds.map((one) => one.name),
-    );
-    throw new Mistake(`There is no bed ${name}; the nearest name is ${near}.`);
-  }
-  return openBedText(bed.name, choicesForBed(season, bed, []).slice(0, BEST), farm.currency);
 }
 
 function shown({ fish, beds }: AheadPlanned): string {
@@ -112,7 +92,9 @@ export const ahead: Command = async (args) => {
   }
   const fish = values.fish === true || values.beds !== true;
   const beds = values.beds === true || values.fish !== true;
-  const weeks = wholeOf('--weeks', values.weeks ?? '52', beds ? 8 : 4, beds ? 60 : 104);
+  const part = fish && beds ? 'both' : fish ? 'fish' : 'beds';
+  const { min, max } = PLANNED_WEEKS[part];
+  const weeks = wholeOf('--weeks', values.weeks ?? '52', min, max);
   const seconds = wholeOf('--seconds', values.seconds ?? '60', 1, 3600);
   const source = await readSource(path);
   const { farm } = source;
@@ -122,12 +104,11 @@ export const ahead: Command = async (args) => {
     console.log(await writeRows(out, source, own, { fishLog: [], plantings: [] }, writing));
     return 0;
   }
-  const without = namesIn(values.without ?? '');
-  const isBed = (name: string): boolean =>
-    farm.beds.some((bed) => bed.name.toLowerCase() === name.toLowerCase());
-  const wishes: SeasonWishes = {
-    weeks: Math.max(8, Math.min(60, weeks)),
-    without: fish ? without.filter(isBed) : without,
+  const wishes: AheadWishes = {
+    part,
+    weeks,
+    seconds,
+    without: namesIn(values.without ?? ''),
     rotate: values.rotate === true,
     outOfSeason: values['out-of-season'] === true,
     ...(values.nursery !== undefined && { nursery: wholeOf('--nursery', values.nursery, 0, 1e6) }),
@@ -136,27 +117,20 @@ export const ahead: Command = async (args) => {
   };
   try {
     if (values.open !== undefined) {
-      console.log(openBed(farm, values.open, wishes));
+      const { min, max } = PLANNED_WEEKS.both;
+      const within = { weeks: Math.max(min, Math.min(max, weeks)), part: 'both' } as const;
+      const ofBeds = aheadAsked(farm, { ...wishes, ...within }).beds ?? within;
+      const { bed, choices } = bestForBed(farm, values.open, ofBeds);
+      console.log(openBedText(bed, choices, farm.currency));
       return 0;
     }
     const report = values.again === undefined ? undefined : await jsonFromFile(values.again);
-    const earlier = beds && report !== undefined ? plantingsOfReport(report, farm) : undefined;
-    const rowsBefore = fish && report !== undefined ? fishRowsOfReport(report) : undefined;
-    const planned = await planAside(
-      {
-        farm,
-        seconds,
-        ...(fish && {
-          fish: {
-            weeks,
-            without: beds ? without.filter((name) => !isBed(name)) : without,
-            ...(rowsBefore && { earlier: rowsBefore }),
-          },
-        }),
-        ...(beds && { beds: { ...wishes, ...(earlier && { earlier }) } }),
-      },
-      told,
-    );
+    const asked = aheadAsked(farm, {
+      ...wishes,
+      ...(beds && report !== undefined && { earlierBeds: plantingsOfReport(report, farm) }),
+      ...(fish && report !== undefined && { earlierFish: fishRowsOfReport(report) }),
+    });
+    const planned = await planAside(asked, told);
     if (process.stderr.isTTY) process.stderr.write('\r\u001b[K');
     if (values.json !== undefined) {
       const report = {

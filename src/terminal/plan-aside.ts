@@ -1,8 +1,9 @@
 import { Worker } from 'node:worker_threads';
 import type { AheadAsked, AheadPlanned } from '../ahead/plan-ahead';
+import type { Told } from '../ahead/planner-words';
 import type { Progress } from '../ahead/solver';
 import { wrongValue } from '../core/errors';
-import type { Told, WorkGiven } from './plan-messages';
+import type { WorkGiven } from './plan-messages';
 
 /**
  * Plans in a thread of its own. The first Ctrl-C ends the search with the best plan found so far, the second

@@ -1,8 +1,9 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { planAhead } from '../ahead/plan-ahead';
+import type { Told } from '../ahead/planner-words';
 import { loadSolver } from '../ahead/solver';
 import { GillError } from '../core/errors';
-import type { Told, WorkGiven } from './plan-messages';
+import type { WorkGiven } from './plan-messages';
 
 /** What the thread does: plans, and tells how far it is. */
 export async function work(): Promise<void> {

@@ -49,7 +49,7 @@ describe.each([
   { width: 320, colorScheme: 'light' as const },
   { width: 480, colorScheme: 'dark' as const },
 ])('the pane in the workbench at $width px, the system $colorScheme', ({ width, colorScheme }) => {
-  it('shows its four pages by mouse', async () => {
+  it('shows its pages by mouse', async () => {
     const page = await open(width, colorScheme);
     await check(page, 'the sheets');
     await page.getByRole('button', { name: 'Plan and functions' }).click();
@@ -58,6 +58,14 @@ describe.each([
     expect(await page.locator('#pane').getAttribute('data-theme')).toBe('light');
     await page.locator('details.section > summary', { hasText: 'Tanks' }).click();
     await check(page, 'Plan');
+    await tab(page, 'Ahead').click();
+    await page.getByText(/This week, 2026-04-13 to 2026-04-19: \d+ tasks/).waitFor();
+    await page.getByRole('button', { name: 'Name the three best crops' }).click();
+    await page
+      .getByText(/the market is short of/)
+      .first()
+      .waitFor();
+    await check(page, 'Ahead');
     await tab(page, 'Functions').click();
     await page.locator('[data-id="STOCK.LIMIT"]').click();
     const entries = page.locator('.function-form input');
@@ -77,7 +85,7 @@ describe.each([
     await check(page, 'Hand over');
   });
 
-  it('shows its four pages by keyboard', async () => {
+  it('shows its pages by keyboard', async () => {
     const page = await open(width, colorScheme);
     await page.getByRole('button', { name: 'Plan and functions' }).focus();
     await page.keyboard.press('Enter');

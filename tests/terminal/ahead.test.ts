@@ -167,7 +167,7 @@ describe('ahead', () => {
     [['--demo', '--beds', '--without', 'R99'], /there is no bed "R99" to leave out/],
     [['--demo', '--fish', '--again', 'x.json'], /x\.json cannot be read/],
     [['--demo', '--beds', '--again', school], /the earlier report has no plan of beds/],
-    [['--demo', '--open', 'Q24'], /There is no bed Q24; the nearest name is \w24/],
+    [['--demo', '--open', 'Q24'], /there is no bed "Q24"; the nearest name is "\w24"/],
   ] as const)('%j: says what would be right', async (args, sentence) => {
     const { code, err } = await runHere('ahead', ...args);
     expect(code).toBe(2);

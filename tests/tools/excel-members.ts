@@ -377,6 +377,19 @@ export const members: Readonly<Record<string, Members>> = {
         workbook.selection = { sheet: sheet.name, address: addressOf(box) };
       },
       merge: (_, { sheet, box }: RangeTarget) => void sheet.merged.push(addressOf(box)),
+      // One row over all rows; how formulas move along is left out, since they are written anew.
+      copyFrom: ({ workbook }, { sheet, box }: RangeTarget, [from]) => {
+        const source = served(from, 'Range') as RangeTarget;
+        if (source.box.rows !== 1 || source.box.columns !== box.columns) {
+          throw new Refusal('InvalidArgument', `not one row as wide as ${addressOf(box)}`);
+        }
+        const [line = []] = source.sheet.read(source.box, 'formula');
+        workbook.write(
+          sheet,
+          box,
+          Array.from({ length: box.rows }, () => line),
+        );
+      },
     },
   },
   RangeAreas: {
@@ -521,6 +534,11 @@ export const members: Readonly<Record<string, Members>> = {
   TableCollection: {
     objects: {
       add: (_, self: SheetInMemory, [from]) => newTable(self, served(from, 'Range') as RangeTarget),
+      getItem: (_, { tables }: SheetInMemory, [key]) => {
+        const target = tables.find(({ name }) => name === key);
+        if (!target) throw new Refusal('ItemNotFound', `no table ${String(key)}`);
+        return { type: 'Table', target };
+      },
     },
     items: ({ workbook }) =>
       workbook.sheets.flatMap(({ tables }) => tables.map((target) => ({ type: 'Table', target }))),
@@ -528,6 +546,17 @@ export const members: Readonly<Record<string, Members>> = {
   Table: {
     id: ({ address }: TableInMemory) => address,
     reads: { name: (_, { name }: TableInMemory) => name },
+    methods: {
+      // The heads stay where they are.
+      resize: (_, table: TableInMemory, [to]) => {
+        const { box } = served(to, 'Range') as RangeTarget;
+        const { row, column } = boxOf(table.address);
+        if (box.row !== row || box.column !== column || box.rows < 2) {
+          throw new Refusal('InvalidArgument', `${table.name} cannot be ${addressOf(box)}`);
+        }
+        table.address = addressOf(box);
+      },
+    },
     writes: {
       name: [
         text,

@@ -21,7 +21,7 @@ export interface ChartInMemory {
 
 export interface TableInMemory {
   name: string;
-  readonly address: string;
+  address: string;
 }
 
 /** What Excel refuses, with its code. */

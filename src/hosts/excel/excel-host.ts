@@ -4,6 +4,7 @@ import { farmFromXml, FARM_NAMESPACE } from '../../ooxml/farm-xml';
 import type { Host, OpenSheet, Selection } from '../../sidebar/host';
 import { excelSentence } from './excel-errors';
 import { officeIsDark, onOfficeTheme } from './office-theme';
+import { enterInExcel } from './enter-in-excel';
 import { fileBytes, openAsNewWorkbook } from './excel-file';
 import { buildInExcel } from './excel-writer';
 
@@ -242,6 +243,9 @@ export const excelHost = (): Host => ({
       for (const { address, formula } of cells) found.getRange(address).formulas = [[formula]];
       await context.sync();
     }),
+  // Table.resize came with 1.13.
+  lengthensTables: has('ExcelApi', '1.13'),
+  enter: (cells, longer) => run((context) => enterInExcel(context, cells, longer)),
   goTo: (sheet, address) =>
     run(async (context) => {
       const found = context.workbook.worksheets.getItem(sheet);

@@ -5,6 +5,7 @@ import * as charts from 'chart.js';
 import type { StoredValues } from '../../engine/patches/open-with-stored-values';
 import type { KeptFormulas } from '../../engine/patches/kept-formulas';
 import { quietly } from '../../engine/quietly';
+import { acceptEntries } from './enter-cells';
 import { guardFiles, type OnRefused } from './file-guard';
 
 /** The grid on the page with the workbook that it shows. */
@@ -25,6 +26,7 @@ function prepare(): void {
   if (prepared) return;
   prepared = true;
   guardFiles();
+  acceptEntries();
   charts.Chart.register(...charts.registerables);
   // The grid looks for the drawing library, all parts in one, among the page's globals.
   Object.assign(globalThis, { Chart: Object.assign(charts.Chart, charts) });

@@ -6,6 +6,7 @@ import { withFreeNames } from '../free-names';
 import type { Host, Selection } from '../../sidebar/host';
 import { areaOf, overlap, readArea, shownValue, usedArea } from './grid-cells';
 import { gridFrom } from '../../engine/grid-data';
+import { enterCells } from './enter-cells';
 import { joinWorkbooks } from './join-workbooks';
 import { liveXlsx, XLSX_TYPE } from './save-workbook';
 import { sheetsOf } from './snapshot';
@@ -126,6 +127,9 @@ export function workbenchHost(workbench: Workbench): Host {
     async putFormulas(sheet, cells) {
       for (const { address, formula } of cells) await this.putFormula(sheet, address, [[formula]]);
     },
+
+    lengthensTables: true,
+    enter: async (cells, longer) => enterCells(workbench.model, cells, longer),
 
     async goTo(sheet, address) {
       const sheetIdTo = sheetIdOf(sheet);

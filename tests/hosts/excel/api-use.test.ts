@@ -31,6 +31,17 @@ const asked: Readonly<Record<string, (excel: Witness) => Promise<unknown>>> = {
   'put formulas beside a column': async () =>
     excelHost().putFormula('Mine', 'D1', [['=1'], ['=2']]),
   'mend formulas': async () => excelHost().putFormulas('Mine', [{ address: 'D1', formula: '=3' }]),
+  'enter values': async () =>
+    excelHost().enter([{ sheet: 'Mine', row: 0, column: 3, value: 7 }], []),
+  'make a table longer': async ({ workbook }) => {
+    const mine = workbook.sheet('Mine');
+    workbook.write(mine, { row: 0, column: 0, rows: 1, columns: 2 }, [['TAN', 'pH']]);
+    mine.tables.push({ name: 'Records', address: 'A1:B2' });
+    const host = excelHost();
+    if (!host.lengthensTables) throw new Error('This Excel is too old for longer tables.');
+    const area = { row: 0, column: 0, rows: 2, columns: 2 };
+    await host.enter([], [{ sheet: 'Mine', name: 'Records', area, lastRow: 3, formulas: [] }]);
+  },
   'go to a cell': async () => excelHost().goTo('Mine', 'B2'),
   'open a copy': async () => {
     await Excel.createWorkbook('UEs=');
@@ -47,6 +58,8 @@ const least: Readonly<Record<keyof typeof asked, string>> = {
   'read all sheets': '1.4',
   'put formulas beside a column': '1.1',
   'mend formulas': '1.1',
+  'enter values': '1.9',
+  'make a table longer': '1.13',
   'go to a cell': '1.1',
   'open a copy': '1.8',
 };

@@ -107,6 +107,47 @@ describe('the open workbook in Excel', () => {
     expect(book.sheet('My tanks').cells.size).toBe(2);
   });
 
+  it('enters values, texts as texts, and empties cells', async () => {
+    const cell = (row: number, column: number, value: string | number | undefined) => ({
+      ...{ sheet: 'Records', row, column, value },
+    });
+    await excelHost().enter([cell(2, 1, '3-4'), cell(2, 2, 45), cell(1, 1, undefined)], []);
+    expect(book.cell('Records', 'B3')?.value).toBe('3-4');
+    expect(book.cell('Records', 'C3')?.value).toBe(45);
+    expect(book.cell('Records', 'B2')).toBeUndefined();
+    expect(book.cell('Records', 'C2')?.formula).toBe('=1+1');
+  });
+
+  it('makes a table longer, its formulas going on, before it enters values below it', async () => {
+    const records = book.sheet('Records');
+    book.write(records, { row: 1, column: 1, rows: 2, columns: 2 }, [
+      ['TAN', 'twice'],
+      [0.5, '=2*B3'],
+    ]);
+    records.tables.push({ name: 'Tests', address: 'B2:C3' });
+    await excelHost().enter(
+      [{ sheet: 'Records', row: 4, column: 1, value: 3 }],
+      [
+        {
+          sheet: 'Records',
+          name: 'Tests',
+          area: { row: 1, column: 1, rows: 2, columns: 2 },
+          lastRow: 4,
+          formulas: [
+            { row: 3, column: 2, formula: '2*B4' },
+            { row: 4, column: 2, formula: '2*B5' },
+          ],
+        },
+      ],
+    );
+    expect(records.tables[0]?.address).toBe('B2:C5');
+    expect(records.read({ row: 2, column: 1, rows: 3, columns: 2 }, 'formula')).toEqual([
+      [0.5, '=2*B3'],
+      ['', '=2*B4'],
+      [3, '=2*B5'],
+    ]);
+  });
+
   it('reads every sheet that holds anything, from its first used cell on', async () => {
     expect(await excelHost().readSheets()).toEqual([
       {
