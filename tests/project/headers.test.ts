@@ -57,7 +57,7 @@ describe('the headers file of the build', () => {
   });
 
   it('has every file asked for anew whose name says nothing of its content, but no icon', () => {
-    const marked = /\.[\da-f]{8}\.(?:js|css)(?:\.LICENSE\.txt)?$/;
+    const marked = /\.[\da-f]{8}\.(?:js|css|wasm)(?:\.LICENSE\.txt)?$/;
     const other = /^(?:_headers|manifest\.xml|service-worker\.js|(?:fonts|licences|icons)[\\/].*)$/;
     const files = readdirSync(folder, { recursive: true, encoding: 'utf8', withFileTypes: true })
       .filter((entry) => entry.isFile())
