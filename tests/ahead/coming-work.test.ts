@@ -11,9 +11,8 @@ const crop = farm.markets[0]?.crop ?? '';
 const day = (later: number): number => farm.asOf + later;
 
 /** The farm with nothing in its registers but what is planned here. */
-const withRows = (from: number): Farm => ({
-  ...farm,
-  ...writtenRows(
+const withRows = (from: number): Farm => {
+  const { fishLog, plantings } = writtenRows(
     farm,
     [
       {
@@ -37,8 +36,9 @@ const withRows = (from: number): Farm => ({
       firstCut: day(from + 50),
       cleared: day(from + 60),
     })),
-  ),
-});
+  );
+  return { ...farm, fishLog: [...fishLog], plantings: [...plantings] };
+};
 
 describe('what the rows ask for in the weeks to come', () => {
   it('names the day before fish are handled once for a tank, and sowings of one day together', () => {
