@@ -7,6 +7,7 @@ import type { OpenSheet } from './open-sheet';
 import { registerRules } from './register-rules';
 import { outageRules } from './outage-rules';
 import { plantRules } from './plant-rules';
+import { slipRules } from './slip-rules';
 import { sowingRules } from './sowing-rules';
 import { findTables } from './found-tables';
 import { tankRules } from './tank-rules';
@@ -32,6 +33,7 @@ export function checkSheets(sheets: readonly OpenSheet[]): Finding[] {
       ...waterRules(table, limits),
       ...bedRules(table),
       ...sowingRules(table, asOf),
+      ...slipRules(table),
     ]),
     ...registerRules(sheet),
     ...formulaRules(sheet, sheets),

@@ -17,6 +17,7 @@ export type Role =
   | 'tan'
   | 'unionised'
   | 'nitrite'
+  | 'nitrate'
   | 'oxygen'
   | 'alkalinity'
   | 'iron'
@@ -31,6 +32,12 @@ export type Role =
   | 'planted'
   | 'firstCut'
   | 'clear'
+  | 'event'
+  | 'toTank'
+  | 'planned'
+  | 'quantity'
+  | 'soldBy'
+  | 'price'
   | 'blownAir'
   | 'minutes'
   | 'fullMinutes';
@@ -70,6 +77,7 @@ const roles: readonly RoleFact[] = [
   { role: 'ph', heading: /^ph\b/, unit: 'pH' },
   { role: 'tan', heading: /\btan\b|^total ammonia|^ammonia/, unit: 'mg/L' },
   { role: 'nitrite', heading: /^nitrite|^no2\b/, unit: 'mg/L' },
+  { role: 'nitrate', heading: /^nitrate|^no3\b/, unit: 'mg/L' },
   { role: 'oxygen', heading: /^(dissolved )?oxygen\b(?!.*share)|^do\b/, unit: 'mg/L' },
   { role: 'alkalinity', heading: /^alkalinity|^kh\b/, unit: 'mg/L as CaCO3' },
   { role: 'iron', heading: /^iron\b/, unit: 'mg/L' },
@@ -83,6 +91,12 @@ const roles: readonly RoleFact[] = [
   { role: 'blownAir', heading: /^air that (it|the tank) (has|gets)/, unit: 'm3/h' },
   { role: 'minutes', heading: /^minutes when (all|everything) stops/ },
   { role: 'fullMinutes', heading: /^minutes, (all|everything) stops, fullest week/ },
+  { role: 'event', heading: /^(what|event|what happened)$/ },
+  { role: 'toTank', heading: /^to tank$/ },
+  { role: 'planned', heading: /^planned$/ },
+  { role: 'quantity', heading: /^(how many|how much|quantity)$/ },
+  { role: 'soldBy', heading: /^(sold by|unit)$/ },
+  { role: 'price', heading: /^price( of one)?$/ },
   { role: 'date', heading: /^date\b|^day$/ },
 ];
 
