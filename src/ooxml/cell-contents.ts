@@ -38,7 +38,7 @@ export function areasByRow(blocks: readonly Area[]): ReadonlyMap<number, readonl
   return found;
 }
 
-export function contentsOf(model: WorkbookModel, values: ComputedValues): Contents {
+export function contentsOf(model: Pick<WorkbookModel, 'sheets'>, values: ComputedValues): Contents {
   const sheets = new Map(
     model.sheets.map((sheet) => [
       sheet.name,

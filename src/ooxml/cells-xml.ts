@@ -6,7 +6,15 @@ import type { Area, CellModel, SheetModel } from '../plan/workbook-model';
 import { areasByRow, type Content, type Contents, spillsOf } from './cell-contents';
 import { wrappedHeight } from '../plan/row-height';
 import type { StyleBook } from './styles-xml';
-import { cellText, element, textElement } from './write-xml';
+import { cellText, element, runText, textElement } from './write-xml';
+
+/** How the sheets of a file keep texts and mark formulas that fill several cells. */
+export interface CellKeeping {
+  /** Texts that cells share; without them each text stands in its own cell. */
+  readonly texts?: SharedTexts | undefined;
+  /** The number by which a cell says that it is a dynamic array, where the file has one. */
+  readonly mark: string | undefined;
+}
 
 /** Texts that cells share, in the order in which they come. */
 export class SharedTexts {
@@ -50,21 +58,28 @@ function computedValue(content: Content): StoredValue {
   return content === undefined ? { xml: '' } : { xml: textElement('v', String(content)) };
 }
 
-function typedValue(content: Content, texts: SharedTexts): StoredValue {
+function typedValue(content: Content, texts: SharedTexts | undefined): StoredValue {
   if (typeof content === 'string') {
-    return { type: 's', xml: textElement('v', String(texts.place(content))) };
+    return texts
+      ? { type: 's', xml: textElement('v', String(texts.place(content))) }
+      : { type: 'inlineStr', xml: element('is', {}, runText(content)) };
   }
   return computedValue(content);
 }
 
-function formulaElement(cell: CellModel, row: number, column: number): { xml: string; cm?: 1 } {
+function formulaElement(
+  cell: CellModel,
+  row: number,
+  column: number,
+  mark: string | undefined,
+): { xml: string; cm?: string | undefined } {
   const formula = cell.formula ?? '';
   const stored = storedFormula(formula);
   if (storedCalls(formula).length === 0) return { xml: textElement('f', stored) };
   // Excel itself stores every call of a custom function as a dynamic array, single values included:
   // without it an "@" comes in front of the function.
   const ref = areaAddress({ row, column, rows: 1, columns: 1, ...cell.spill });
-  return { xml: textElement('f', stored, { t: 'array', ref }), cm: 1 };
+  return { xml: textElement('f', stored, { t: 'array', ref }), cm: mark };
 }
 
 export interface WrittenCells {
@@ -77,7 +92,7 @@ export function sheetCells(
   sheet: SheetModel,
   contents: Contents,
   styles: StyleBook,
-  texts: SharedTexts,
+  { texts, mark }: CellKeeping,
 ): WrittenCells {
   const spills = spillsOf(sheet);
   const blocks = [...spills, ...sheet.merges];
@@ -111,7 +126,7 @@ export function sheetCells(
     });
     const r = cellAddress(row, column);
     if (own?.formula !== undefined) {
-      const formula = formulaElement(own, row, column);
+      const formula = formulaElement(own, row, column, mark);
       const value = computedValue(content);
       return element('c', { r, s, t: value.type, cm: formula.cm }, formula.xml + value.xml);
     }

@@ -6,7 +6,7 @@ import { dynamicArrayMark } from './dynamic-arrays';
 import type { Package } from './package';
 import { childNamed, childrenNamed, type Splice } from './read-xml';
 import { calculateOnOpening, removeCalculationOrder } from './spare-parts';
-import { readWorkbookParts, type TablePart, type WorkbookParts } from './workbook-parts';
+import { insertedNames, readWorkbookParts, type TablePart } from './workbook-parts';
 import { cellText, escapeAttribute, escapeText, textElement } from './write-xml';
 
 /** What changes in a workbook that was opened. */
@@ -145,23 +145,6 @@ function changeNames(file: Package, { names = [], namesGone = [] }: WorkbookChan
   }
   if (added !== '') splices.push(insertedNames(book, xml, added));
   file.edit(book.part, splices);
-}
-
-/** Where new names stand: in the list of names, or in a new one right behind the sheets. */
-function insertedNames(book: WorkbookParts, xml: string, added: string): Splice {
-  const { root } = book;
-  const list = childNamed(root, 'definedNames');
-  if (list && !list.selfClosing) {
-    const at = xml.lastIndexOf('</', list.end - 1);
-    return { start: at, end: at, text: added };
-  }
-  const whole = `<${root.prefix}definedNames>${added}</${root.prefix}definedNames>`;
-  if (list) return { start: list.start, end: list.end, text: whole };
-  const after = ['externalReferences', 'functionGroups', 'sheets']
-    .map((name) => childNamed(root, name))
-    .find(Boolean);
-  const at = after?.end ?? 0;
-  return { start: at, end: at, text: whole };
 }
 
 /**

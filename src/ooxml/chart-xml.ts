@@ -2,7 +2,7 @@ import { cellAddress, fullAddress } from '../plan/addresses';
 import { chartInk, FONT, numberFormats, seriesLook, type SeriesLook } from '../plan/looks';
 import type { Area, ChartModel, WorkbookModel } from '../plan/workbook-model';
 import type { Contents } from './cell-contents';
-import { element, textElement, xmlPart } from './write-xml';
+import { type Attributes, element, textElement, xmlPart } from './write-xml';
 import { OFFICE_RELATIONSHIPS } from './namespaces';
 
 const CHART = 'http://schemas.openxmlformats.org/drawingml/2006/chart';
@@ -123,12 +123,14 @@ function markerOf(look: SeriesLook, points: number): string {
   ]);
 }
 
+type SheetsOfModel = Pick<WorkbookModel, 'sheets'>;
+
 interface Formats {
   readonly kind: 'num' | 'str';
   readonly code: string;
 }
 
-const formatOf = (model: WorkbookModel, { sheet, area }: Source): string => {
+const formatOf = (model: SheetsOfModel, { sheet, area }: Source): string => {
   const cell = model.sheets.find(({ name }) => name === sheet)?.rows[area.row]?.[area.column];
   return numberFormats[cell?.format ?? 'general'];
 };
@@ -185,7 +187,7 @@ function axes(chart: ChartModel, shape: Shape, categories: Formats, values: stri
 const axisFormat = (format: string): string =>
   format === 'General' || format === numberFormats.date ? format : format.replace(/\.0+/, '.##');
 
-export function chartXml(model: WorkbookModel, chart: ChartModel, contents: Contents): string {
+export function chartXml(model: SheetsOfModel, chart: ChartModel, contents: Contents): string {
   const shape = shapes[chart.kind];
   const { categories } = chart;
   const numeric = cellsOf(categories.area).every(
@@ -266,47 +268,55 @@ export function chartXml(model: WorkbookModel, chart: ChartModel, contents: Cont
 const SHEET_DRAWING = 'http://schemas.openxmlformats.org/drawingml/2006/spreadsheetDrawing';
 const MARGIN = 4 * POINT;
 
-/** Where the charts of a sheet stand; `ids` are their relations. */
-export function drawingXml(charts: readonly ChartModel[], ids: readonly string[]): string {
-  const corner = (name: string, row: number, column: number, shift: number): string =>
-    element(name, {}, [
-      textElement('xdr:col', String(column)),
-      textElement('xdr:colOff', String(shift)),
-      textElement('xdr:row', String(row)),
-      textElement('xdr:rowOff', String(shift)),
-    ]);
-  const frame = (chart: ChartModel, i: number): string => {
-    const { row, column, rows, columns } = chart.place;
-    const description = `${chart.kind} chart at ${cellAddress(row, column)}: ${chart.series
-      .map(({ name }) => name)
-      .join(', ')}`;
-    return element('xdr:twoCellAnchor', {}, [
-      corner('xdr:from', row, column, MARGIN),
-      corner('xdr:to', row + rows, column + columns, 0),
-      element('xdr:graphicFrame', { macro: '' }, [
-        element('xdr:nvGraphicFramePr', {}, [
-          element('xdr:cNvPr', { id: i + 2, name: chart.title, descr: description }),
-          '<xdr:cNvGraphicFramePr/>',
-        ]),
-        '<xdr:xfrm><a:off x="0" y="0"/><a:ext cx="0" cy="0"/></xdr:xfrm>',
-        element('a:graphic', {}, [
-          element('a:graphicData', { uri: CHART }, [
-            element('c:chart', { 'xmlns:c': CHART, 'r:id': ids[i] }),
-          ]),
+const corner = (name: string, row: number, column: number, shift: number): string =>
+  element(name, {}, [
+    textElement('xdr:col', String(column)),
+    textElement('xdr:colOff', String(shift)),
+    textElement('xdr:row', String(row)),
+    textElement('xdr:rowOff', String(shift)),
+  ]);
+
+const NAMESPACES = {
+  'xmlns:xdr': SHEET_DRAWING,
+  'xmlns:a': DRAWING,
+  'xmlns:r': OFFICE_RELATIONSHIPS,
+};
+
+/** Where a chart stands; `link` is its relation, `id` its number in the drawing. */
+function frame(chart: ChartModel, link: string | undefined, id: number, names: Attributes): string {
+  const { row, column, rows, columns } = chart.place;
+  const description = `${chart.kind} chart at ${cellAddress(row, column)}: ${chart.series
+    .map(({ name }) => name)
+    .join(', ')}`;
+  return element('xdr:twoCellAnchor', names, [
+    corner('xdr:from', row, column, MARGIN),
+    corner('xdr:to', row + rows, column + columns, 0),
+    element('xdr:graphicFrame', { macro: '' }, [
+      element('xdr:nvGraphicFramePr', {}, [
+        element('xdr:cNvPr', { id, name: chart.title, descr: description }),
+        '<xdr:cNvGraphicFramePr/>',
+      ]),
+      '<xdr:xfrm><a:off x="0" y="0"/><a:ext cx="0" cy="0"/></xdr:xfrm>',
+      element('a:graphic', {}, [
+        element('a:graphicData', { uri: CHART }, [
+          element('c:chart', { 'xmlns:c': CHART, 'r:id': link }),
         ]),
       ]),
-      '<xdr:clientData/>',
-    ]);
-  };
-  return xmlPart(
+    ]),
+    '<xdr:clientData/>',
+  ]);
+}
+
+/** A chart as it comes into a drawing of another writer, who may call the kinds of elements otherwise. */
+export const addedFrame = (chart: ChartModel, link: string, id: number): string =>
+  frame(chart, link, id, NAMESPACES);
+
+/** Where the charts of a sheet stand; `ids` are their relations. */
+export const drawingXml = (charts: readonly ChartModel[], ids: readonly string[]): string =>
+  xmlPart(
     element(
       'xdr:wsDr',
-      {
-        'xmlns:xdr': SHEET_DRAWING,
-        'xmlns:a': DRAWING,
-        'xmlns:r': OFFICE_RELATIONSHIPS,
-      },
-      charts.map(frame),
+      NAMESPACES,
+      charts.map((chart, i) => frame(chart, ids[i], i + 2, {})),
     ),
   );
-}

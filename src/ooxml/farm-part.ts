@@ -1,4 +1,4 @@
-import { FARM_NAMESPACE, farmXml } from './farm-xml';
+import { FARM_NAMESPACE, farmFromXml, farmXml } from './farm-xml';
 import type { Package } from './package';
 import { element, xmlPart } from './write-xml';
 
@@ -7,8 +7,10 @@ const ITEM_ID = '{6B1B5A35-5D0C-4F52-9C8B-0F6A7D7C9E41}';
 
 /** Keeps the farm's inputs inside the workbook. */
 export function addFarm(file: Package, workbook: string, json: string): void {
-  const item = 'customXml/item1.xml';
-  const properties = 'customXml/itemProps1.xml';
+  let n = 1;
+  while (file.has(`customXml/item${n}.xml`) || file.has(`customXml/itemProps${n}.xml`)) n += 1;
+  const item = `customXml/item${n}.xml`;
+  const properties = `customXml/itemProps${n}.xml`;
   file.add(item, undefined, xmlPart(farmXml(json)));
   file.relate(workbook, 'customXml', item);
   file.add(
@@ -26,4 +28,19 @@ export function addFarm(file: Package, workbook: string, json: string): void {
     ),
   );
   file.relate(item, 'customXmlProps', properties);
+}
+
+/** The part that keeps a farm in a file, where there is one. */
+export const farmPartOf = (file: Package): string | undefined =>
+  file.names.find(
+    (name) =>
+      /^customXml\/item\d+\.xml$/.test(name) &&
+      farmFromXml(file.readableText(name) ?? '') !== undefined,
+  );
+
+/** Keeps a farm's inputs inside a workbook that was opened, in the place of those that it may have kept so far. */
+export function keepFarm(file: Package, workbook: string, json: string): void {
+  const known = farmPartOf(file);
+  if (known === undefined) addFarm(file, workbook, json);
+  else if (farmFromXml(file.text(known)) !== json) file.replace(known, xmlPart(farmXml(json)));
 }

@@ -94,6 +94,19 @@ export class Package {
     return new Package(unpack(bytes));
   }
 
+  /** The same file, to try changes on: what is done to it leaves this one alone. */
+  copy(): Package {
+    const copy = new Package();
+    for (const [part, content] of this.parts) copy.parts.set(part, content);
+    for (const [part, text] of this.texts) copy.texts.set(part, text);
+    for (const [part, root] of this.roots) copy.roots.set(part, root);
+    for (const [part, type] of this.addedTypes) copy.addedTypes.set(part, type);
+    for (const [owner, added] of this.addedRelationships)
+      copy.addedRelationships.set(owner, [...added]);
+    for (const [name, part] of this.spellings) copy.spellings.set(name, part);
+    return copy;
+  }
+
   get names(): readonly string[] {
     return [...this.parts.keys()];
   }
@@ -152,6 +165,18 @@ export class Package {
     if (contentType !== undefined) this.addedTypes.set(part, contentType);
   }
 
+  /** Has an opened file say what parts of an ending are; a new one knows its own. */
+  knowEnding(ending: string, contentType: string): void {
+    if (!this.has(this.typesPart)) return;
+    const known = childrenNamed(this.root(this.typesPart), 'Default').some(
+      ({ attributes }) => attributes['Extension']?.toLowerCase() === ending,
+    );
+    if (known) return;
+    this.append(this.typesPart, (prefix) => [
+      element(`${prefix}Default`, { Extension: ending, ContentType: contentType }),
+    ]);
+  }
+
   /** The relationships of a part ('' for the file as a whole). */
   relationships(owner: string): readonly Relationship[] {
     const stored = this.storedRelationships(owner).map(({ attributes }): Relationship => ({
@@ -161,6 +186,12 @@ export class Package {
       external: attributes['TargetMode'] === 'External',
     }));
     return [...stored, ...(this.addedRelationships.get(owner) ?? [])];
+  }
+
+  /** The stored relationships of a part as they are written, with the part that they stand in. */
+  linkElements(owner: string): readonly { readonly element: XmlElement; readonly part: string }[] {
+    const part = this.spelled(relationshipsPart(owner));
+    return this.storedRelationships(owner).map((element) => ({ element, part }));
   }
 
   /** The part of a kind, such as "sharedStrings", that a part leads to, where there is one. */
@@ -187,6 +218,20 @@ export class Package {
         .filter(({ attributes }) => attributes['Id'] === id)
         .map(({ start, end }) => ({ start, end, text: '' })),
     );
+    this.drop(target);
+  }
+
+  /** Parts that refer to others ('' for the file as a whole). */
+  owners(): readonly string[] {
+    const stored = this.names.flatMap((part) => {
+      const [, folder = '', name] = /^(.*?)_rels\/([^/]*)\.rels$/i.exec(part) ?? [];
+      return name === undefined ? [] : [folder + name];
+    });
+    return [...new Set([...stored, ...this.addedRelationships.keys()])];
+  }
+
+  /** Takes a part out, with its content type and its own relationships. Nothing may refer to it any more. */
+  drop(target: string): void {
     this.edit(
       this.typesPart,
       childrenNamed(this.root(this.typesPart), 'Override')

@@ -1,5 +1,5 @@
 import type { Area, ChartModel } from '../plan/workbook-model';
-import type { Package } from './package';
+import type { Package, Relationship } from './package';
 import { childNamed, childrenNamed, descendants, type XmlElement } from './read-xml';
 
 /** A chart of a sheet as its file describes it; references are texts of the file. */
@@ -92,12 +92,21 @@ function chartOf(root: XmlElement, place: Area): FileChart {
   };
 }
 
-/** The charts of a sheet, and whether it has pictures or charts that could not be read as one. */
-export function readFileCharts(
+/** A chart of a sheet by the parts that hold it. */
+export interface ChartAnchor {
+  readonly drawing: string;
+  readonly anchor: XmlElement;
+  readonly part: string;
+  readonly link: Relationship;
+  readonly place: Area;
+}
+
+/** Where the charts of a sheet hang, and whether its drawings hold something else. */
+export function chartAnchors(
   file: Package,
   sheetPart: string,
-): { readonly charts: readonly FileChart[]; readonly others: boolean } {
-  const charts: FileChart[] = [];
+): { readonly anchors: readonly ChartAnchor[]; readonly others: boolean } {
+  const anchors: ChartAnchor[] = [];
   let others = false;
   for (const { type, target } of file.relationships(sheetPart)) {
     if (!type.endsWith('/drawing') || !file.has(target)) continue;
@@ -110,9 +119,18 @@ export function readFileCharts(
       const link = links.find((link) => link.id === id);
       const place = placeOf(anchor);
       if (link && place && file.has(link.target))
-        charts.push(chartOf(file.root(link.target), place));
+        anchors.push({ drawing: target, anchor, part: link.target, link, place });
       else others = true;
     }
   }
-  return { charts, others };
+  return { anchors, others };
+}
+
+/** The charts of a sheet, and whether it has pictures or charts that could not be read as one. */
+export function readFileCharts(
+  file: Package,
+  sheetPart: string,
+): { readonly charts: readonly FileChart[]; readonly others: boolean } {
+  const { anchors, others } = chartAnchors(file, sheetPart);
+  return { charts: anchors.map(({ part, place }) => chartOf(file.root(part), place)), others };
 }

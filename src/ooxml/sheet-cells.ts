@@ -78,7 +78,7 @@ export function readSheetCells(file: Package, part: string): SheetCells {
         if (formula !== undefined)
           masters.set(index, { row: place.row, column: place.column, formula });
         const master = masters.get(index);
-        if (formula === undefined && master) formula = moved(master, place);
+        if (formula === undefined && master) formula = translated(master.formula, master, place);
       }
       return {
         row: place.row,
@@ -99,10 +99,7 @@ export function readSheetCells(file: Package, part: string): SheetCells {
 }
 
 /** A formula as it reads in another cell: relative references move along. */
-const moved = (master: SharedMaster, to: Place): string =>
+export const translated = (formula: string, from: Place, to: Place): string =>
   String(
-    translateFormulaToA1(
-      translateFormulaToR1C1(master.formula, placeAddress(master)),
-      placeAddress(to),
-    ),
+    translateFormulaToA1(translateFormulaToR1C1(formula, placeAddress(from)), placeAddress(to)),
   );

@@ -1,5 +1,5 @@
 import type { Package } from './package';
-import { childNamed, childrenNamed, type XmlElement } from './read-xml';
+import { childNamed, childrenNamed, type Splice, type XmlElement } from './read-xml';
 import type { FileEdge } from './read-styles';
 import { UnreadableFile } from './unreadable-file';
 import { element, escapeAttribute } from './write-xml';
@@ -30,7 +30,6 @@ const FONT_ORDER = [
   ...['color', 'name', 'family', 'charset', 'scheme'],
 ];
 
-/** Lists of the style part, in the order of the format, which may have to be made. */
 const FIRST_OWN_FORMAT = 164;
 
 /** New styles at the end of a workbook's own: none that is there changes. */
@@ -202,35 +201,76 @@ export class StyleAdditions {
     return place;
   }
 
+  /** The number of a mark that a rule puts on cells. */
+  mark({ bold, italic, underline, strike, colour, fill }: StyleChange): number {
+    const { prefix } = this.root;
+    const sign = (name: string, on: boolean | undefined): string =>
+      on ? element(`${prefix}${name}`) : '';
+    const font = [
+      sign('b', bold),
+      sign('i', italic),
+      sign('strike', strike),
+      sign('u', underline),
+      colour === undefined ? '' : element(`${prefix}color`, { rgb: argb(colour) }),
+    ].join('');
+    const paint =
+      fill === undefined
+        ? ''
+        : element(
+            `${prefix}fill`,
+            {},
+            element(`${prefix}patternFill`, {}, element(`${prefix}bgColor`, { rgb: argb(fill) })),
+          );
+    const parts = [font === '' ? '' : element(`${prefix}font`, {}, font), paint];
+    return this.place('dxfs', element(`${prefix}dxf`, {}, parts));
+  }
+
   /** Writes what was added. */
   write(): void {
-    const { root, file, part } = this;
-    const { prefix } = root;
-    const xml = file.text(part);
-    const splices = [...this.added].flatMap(([name, entries]) => {
-      if (entries.length === 0) return [];
-      const list = childNamed(root, name);
-      const text = entries.join('');
-      if (!list) {
-        const whole = element(`${prefix}${name}`, { count: entries.length }, text);
-        // The only list that a usable style part may be without stands first.
-        return [{ start: root.openEnd, end: root.openEnd, text: whole }];
-      }
-      const count = list.children.length + entries.length;
-      const open = xml
-        .slice(list.start, list.openEnd)
-        .replace(/(\scount=["'])\d+/, `$1${count}`)
-        .replace(/\s*\/>$/, '>');
-      if (list.selfClosing) {
-        return [{ start: list.start, end: list.end, text: `${open}${text}</${prefix}${name}>` }];
-      }
-      const at = xml.lastIndexOf('</', list.end - 1);
-      return [
-        { start: list.start, end: list.openEnd, text: open },
-        { start: at, end: at, text },
-      ];
-    });
-    file.edit(part, splices);
+    appendStyles(this.file, this.part, this.added);
     this.added.clear();
   }
+}
+
+/** The lists of a style part in the order of the format. */
+const LISTS = [
+  ...['numFmts', 'fonts', 'fills', 'borders', 'cellStyleXfs', 'cellXfs', 'cellStyles', 'dxfs'],
+];
+
+/** Puts entries at the end of the lists of a style part. */
+export function appendStyles(
+  file: Package,
+  part: string,
+  added: ReadonlyMap<string, readonly string[]>,
+): void {
+  const root = file.root(part);
+  const { prefix } = root;
+  const xml = file.text(part);
+  const splices = [...added].flatMap(([name, entries]): Splice[] => {
+    if (entries.length === 0) return [];
+    const list = childNamed(root, name);
+    const text = entries.join('');
+    if (!list) {
+      const whole = element(`${prefix}${name}`, { count: entries.length }, text);
+      const before = LISTS.slice(0, LISTS.indexOf(name))
+        .reverse()
+        .flatMap((one) => childNamed(root, one) ?? [])[0];
+      const at = before?.end ?? root.openEnd;
+      return [{ start: at, end: at, text: whole }];
+    }
+    const count = list.children.length + entries.length;
+    const open = xml
+      .slice(list.start, list.openEnd)
+      .replace(/(\scount=["'])\d+/, `$1${count}`)
+      .replace(/\s*\/>$/, '>');
+    if (list.selfClosing) {
+      return [{ start: list.start, end: list.end, text: `${open}${text}</${prefix}${name}>` }];
+    }
+    const at = xml.lastIndexOf('</', list.end - 1);
+    return [
+      { start: list.start, end: list.openEnd, text: open },
+      { start: at, end: at, text },
+    ];
+  });
+  file.edit(part, splices);
 }

@@ -25,17 +25,24 @@ export interface CellStyle {
   readonly keepText: boolean;
 }
 
-/** Entries of one list of the style part, each once. */
+/** Entries of one list of the style part, each once; so many of another writer may stand before them. */
 class Entries {
   private readonly places = new Map<string, number>();
-  constructor(first: readonly string[] = []) {
+  constructor(
+    first: readonly string[] = [],
+    private readonly before = 0,
+  ) {
     first.forEach((xml) => this.place(xml));
   }
   place(xml: string): number {
     const known = this.places.get(xml);
     if (known !== undefined) return known;
-    this.places.set(xml, this.places.size);
-    return this.places.size - 1;
+    const place = this.before + this.places.size;
+    this.places.set(xml, place);
+    return place;
+  }
+  get all(): readonly string[] {
+    return [...this.places.keys()];
   }
   each<T>(make: (entry: string, place: number) => T): T[] {
     return [...this.places].map(([entry, place]) => make(entry, place));
@@ -110,22 +117,40 @@ const builtInFormats: Readonly<Record<string, number>> = {
 };
 const FIRST_OWN_FORMAT = 164;
 
-/** Collects the styles that a workbook uses and writes the style part. */
+/** How many entries of each list a style part has already, and the first number that is free for a format. */
+export interface StylesBefore {
+  readonly fonts: number;
+  readonly fills: number;
+  readonly borders: number;
+  readonly cellXfs: number;
+  readonly dxfs: number;
+  readonly firstFormat: number;
+}
+
+/** Collects the styles that a workbook uses and writes the style part, or what comes to one that is there. */
 export class StyleBook {
-  private readonly fonts = new Entries();
-  private readonly fills = new Entries([
-    '<fill><patternFill patternType="none"/></fill>',
-    '<fill><patternFill patternType="gray125"/></fill>',
-  ]);
-  private readonly borders = new Entries();
-  private readonly formats = new Entries();
-  private readonly styles = new Entries();
+  private readonly fonts: Entries;
+  private readonly fills: Entries;
+  private readonly borders: Entries;
+  private readonly formats: Entries;
+  private readonly styles: Entries;
   private readonly lookStyles = new Entries();
   private readonly namedStyles = new Entries();
-  private readonly markStyles = new Entries();
+  private readonly markStyles: Entries;
   private readonly known = new Map<string, number>();
 
-  constructor() {
+  constructor(private readonly before?: StylesBefore) {
+    this.fonts = new Entries([], before?.fonts);
+    const usual = [
+      '<fill><patternFill patternType="none"/></fill>',
+      '<fill><patternFill patternType="gray125"/></fill>',
+    ];
+    this.fills = new Entries(before ? [] : usual, before?.fills);
+    this.borders = new Entries([], before?.borders);
+    this.formats = new Entries([], before?.firstFormat ?? FIRST_OWN_FORMAT);
+    this.styles = new Entries([], before?.cellXfs);
+    this.markStyles = new Entries([], before?.dxfs);
+    if (before) return;
     this.cell({ look: 'text', format: 'general', wrap: false, isText: false, keepText: false });
   }
 
@@ -133,11 +158,13 @@ export class StyleBook {
     const formatCode = numberFormats[format];
     const builtIn = builtInFormats[formatCode];
     if (builtIn !== undefined) return builtIn;
-    return FIRST_OWN_FORMAT + this.formats.place(formatCode);
+    return this.formats.place(formatCode);
   }
 
   /** The named style of a look, so that a reader can change all inputs of a workbook in one place. */
   private lookStyle(id: LookId): number {
+    // Named styles of a workbook are its own.
+    if (this.before) return 0;
     const look = looks[id];
     const place = this.lookStyles.place(
       element('xf', {
@@ -197,10 +224,24 @@ export class StyleBook {
     return this.markStyles.place(markStyle(marks[mark]));
   }
 
+  private numberFormats(): string[] {
+    return this.formats.each((formatCode, numFmtId) => element('numFmt', { numFmtId, formatCode }));
+  }
+
+  /** What comes to each list of a style part that is there. */
+  additions(): ReadonlyMap<string, readonly string[]> {
+    return new Map([
+      ['numFmts', this.numberFormats()],
+      ['fonts', this.fonts.all],
+      ['fills', this.fills.all],
+      ['borders', this.borders.all],
+      ['cellXfs', this.styles.all],
+      ['dxfs', this.markStyles.all],
+    ]);
+  }
+
   xml(): string {
-    const numberFormat = (formatCode: string, i: number): string =>
-      element('numFmt', { numFmtId: FIRST_OWN_FORMAT + i, formatCode });
-    const formats = this.formats.each(numberFormat);
+    const formats = this.numberFormats();
     return xmlPart(
       element('styleSheet', { xmlns: SPREADSHEET }, [
         formats.length > 0 ? element('numFmts', { count: formats.length }, formats) : '',

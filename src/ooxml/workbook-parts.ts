@@ -1,7 +1,7 @@
 import { readArea } from '../plan/addresses';
 import type { Area } from '../plan/workbook-model';
 import type { Package } from './package';
-import { childNamed, childrenNamed, descendants, type XmlElement } from './read-xml';
+import { childNamed, childrenNamed, descendants, type Splice, type XmlElement } from './read-xml';
 import { UnreadableFile } from './unreadable-file';
 
 export interface SheetPart {
@@ -114,4 +114,21 @@ export function readWorkbookParts(file: Package): WorkbookParts {
     externalLinks: links.filter(isOf('externalLink')).length,
     date1904: ['1', 'true'].includes(childNamed(root, 'workbookPr')?.attributes['date1904'] ?? ''),
   };
+}
+
+/** Where new names stand: in the list of names, or in a new one right behind the sheets. */
+export function insertedNames(book: WorkbookParts, xml: string, added: string): Splice {
+  const { root } = book;
+  const list = childNamed(root, 'definedNames');
+  if (list && !list.selfClosing) {
+    const at = xml.lastIndexOf('</', list.end - 1);
+    return { start: at, end: at, text: added };
+  }
+  const whole = `<${root.prefix}definedNames>${added}</${root.prefix}definedNames>`;
+  if (list) return { start: list.start, end: list.end, text: whole };
+  const after = ['externalReferences', 'functionGroups', 'sheets']
+    .map((name) => childNamed(root, name))
+    .find(Boolean);
+  const at = after?.end ?? 0;
+  return { start: at, end: at, text: whole };
 }

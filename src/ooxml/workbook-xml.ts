@@ -30,7 +30,7 @@ interface DefinedName {
 }
 
 /** The names by which a file says what of a sheet is printed and what is repeated. */
-function printNames({ name, print, frozen }: SheetModel, sheet: number): DefinedName[] {
+export function printNames({ name, print, frozen }: SheetModel, sheet: number): DefinedName[] {
   const at = sheetInFormula(name);
   const repeated = [
     (print.pagesWide ?? 1) > 1 && frozen.columns > 0

@@ -2,7 +2,11 @@ import { Model } from '@odoo/o-spreadsheet';
 import { registerFunctions } from '../../src/engine/engine-functions';
 import { quietly } from '../../src/engine/quietly';
 import { checkOpened, readForGrid } from '../../src/hosts/workbench/open-xlsx';
-import { type OpenedWorkbook, saveIntoFile } from '../../src/hosts/workbench/save-into-file';
+import {
+  type AddedToFile,
+  type OpenedWorkbook,
+  saveIntoFile,
+} from '../../src/hosts/workbench/save-into-file';
 import { guardFiles, type OnRefused } from '../../src/hosts/workbench/file-guard';
 
 /** A workbook on the workbench's grid, without a page. */
@@ -15,7 +19,7 @@ export interface OnGrid {
   /** Types into a cell of a sheet by its place in the file. */
   type(sheet: number, address: string, content: string): void;
   shown(sheet: number, address: string): unknown;
-  save(): { readonly bytes: Uint8Array; readonly losses: readonly string[] };
+  save(added?: AddedToFile): { readonly bytes: Uint8Array; readonly losses: readonly string[] };
 }
 
 const cellOf = (address: string): { row: number; col: number } => {
@@ -30,7 +34,7 @@ export async function openOnGrid(bytes: Uint8Array, onRefused?: OnRefused): Prom
   guardFiles();
   const { data, stored, notes, unseen } = readForGrid(bytes);
   const kept = {};
-  const custom = { storedValues: stored, keptFormulas: kept, onRefused };
+  const custom = { storedValues: stored, keptFormulas: kept, file: { bytes }, onRefused };
   const model = quietly(() => new Model(data, { custom }));
   const checked = await checkOpened(model, { bytes, stored }, kept, () => undefined);
   const at = (sheet: number, address: string) => ({
@@ -47,8 +51,8 @@ export async function openOnGrid(bytes: Uint8Array, onRefused?: OnRefused): Prom
       if (!done.isSuccessful) throw new Error(`${address}: ${[...done.reasons].join(', ')}`);
     },
     shown: (sheet, address) => model.getters.getEvaluatedCell(at(sheet, address)).value,
-    save: () => {
-      const { bytes: saved, losses } = quietly(() => saveIntoFile(checked.opened, model));
+    save: (added) => {
+      const { bytes: saved, losses } = quietly(() => saveIntoFile(checked.opened, model, added));
       return { bytes: saved, losses: losses.sentences() };
     },
   };

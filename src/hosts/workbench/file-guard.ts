@@ -1,4 +1,14 @@
 import { CorePlugin, registries } from '@odoo/o-spreadsheet';
+import type { KeptFormula } from '../../engine/patches/kept-formulas';
+import { FollowedFile } from './followed-file';
+import { followKept, type KeptBySheet } from './follow-kept';
+import {
+  type CellGetters,
+  followUnread,
+  type UnreadFormula,
+  unreadFormulas,
+} from './follow-unread';
+import type { GridStep } from './grid-steps';
 
 interface Command {
   readonly type: string;
@@ -11,63 +21,149 @@ interface Command {
 /** Told in words why a command was refused. */
 export type OnRefused = (sentence: string) => void;
 
+/** What the guard has to know of the file that is on the grid. */
+export interface GuardedFile {
+  /** The file as it was opened. */
+  readonly bytes: Uint8Array;
+}
+
 interface Config {
-  readonly custom?: { readonly onRefused?: OnRefused };
+  readonly custom?: {
+    readonly onRefused?: OnRefused;
+    readonly file?: GuardedFile;
+    readonly keptFormulas?: Record<string, Record<string, KeptFormula>>;
+  };
 }
 
 interface SheetGetters {
   getNumberRows(sheetId: string): number;
   getNumberCols(sheetId: string): number;
+  getSheetName(sheetId: string): string;
 }
 
-const BECAUSE =
-  'other things in the file that the grid does not show count on it. Save as new .xlsx, open that file, and do it there, or do it in the program that made the file.';
-
-const sentences: Readonly<Record<string, string>> = {
-  ADD_COLUMNS_ROWS: `Rows and columns cannot be inserted between those of a file that was opened: ${BECAUSE}`,
-  REMOVE_COLUMNS_ROWS: `Rows and columns of a file that was opened cannot be removed: ${BECAUSE}`,
-  RENAME_SHEET: `A sheet of a file that was opened keeps its name: ${BECAUSE}`,
-  DELETE_SHEET: `A sheet of a file that was opened cannot be removed: ${BECAUSE}`,
-  MOVE_SHEET: `The sheets of a file that was opened keep their order: ${BECAUSE}`,
-};
+type Getters = SheetGetters & CellGetters;
 
 const isOfFile = (sheetId: string | undefined): boolean => /^file-\d+$/.test(sheetId ?? '');
 
-/** Why a command cannot be done on sheets of a file; undefined where it can. */
-export function refusal(command: Command, getters: SheetGetters): string | undefined {
+const FRAME = new Set(['ADD_COLUMNS_ROWS', 'REMOVE_COLUMNS_ROWS', 'RENAME_SHEET', 'DELETE_SHEET']);
+
+/** A command as a step that the file has to follow; undefined where it concerns no sheet of the file. */
+export function stepOf(command: Command, getters: SheetGetters): GridStep | undefined {
   const { type, sheetId = '', dimension, base, position } = command;
-  const sentence = sentences[type];
-  if (sentence === undefined || !isOfFile(sheetId)) return undefined;
-  if (type === 'ADD_COLUMNS_ROWS' && position === 'after') {
-    const count =
-      dimension === 'ROW' ? getters.getNumberRows(sheetId) : getters.getNumberCols(sheetId);
-    if (base === count - 1) return undefined;
-  }
-  return sentence;
+  if (!FRAME.has(type) || !isOfFile(sheetId)) return undefined;
+  const step = { ...command, sheetName: getters.getSheetName(sheetId) } as unknown as GridStep;
+  if (step.type === 'RENAME_SHEET') return { ...step, oldName: getters.getSheetName(sheetId) };
+  if (step.type !== 'ADD_COLUMNS_ROWS') return step;
+  const count =
+    dimension === 'ROW' ? getters.getNumberRows(sheetId) : getters.getNumberCols(sheetId);
+  return { ...step, isGrowth: position === 'after' && base === count - 1 };
+}
+
+/** What was done on a grid to the frame of its file, the first first. */
+export const stepsOnGrid = (model: { readonly getters: object }): readonly GridStep[] =>
+  (model.getters as { getFileSteps(): readonly GridStep[] }).getFileSteps();
+
+interface Plugin {
+  readonly getters: Getters;
+  dispatch(type: 'UPDATE_CELL', cell: object): void;
+  readonly history: { update(name: string, value: unknown): void };
 }
 
 let registered = false;
 
-/** Has the grid refuse what a file that was opened cannot take; once, before the first workbook is made. */
+/**
+ * Has the grid note what is done to the frame of a file that was opened, and refuse what the file cannot follow;
+ * once, before the first workbook is made.
+ */
 export function guardFiles(): void {
   if (registered) return;
   registered = true;
-  const Plugin = CorePlugin as unknown as new (config: Config) => { getters: SheetGetters };
+  const Base = CorePlugin as unknown as new (config: Config) => Plugin;
   registries.corePluginRegistry.add(
     'file-guard',
-    class extends Plugin {
+    class extends Base {
+      static getters = ['getFileSteps'];
+      private steps: readonly GridStep[] = [];
       private readonly onRefused: OnRefused | undefined;
+      private readonly file: FollowedFile | undefined;
+      private readonly kept: KeptBySheet | undefined;
+      private keptAtFirst: KeptBySheet | undefined;
+      private keptAfter: readonly GridStep[] = this.steps;
+      private unread: readonly UnreadFormula[] | undefined;
+      /** The steps with the one that was asked about last. */
+      private next: { readonly key: string; readonly steps: readonly GridStep[] } | undefined;
 
       constructor(config: Config) {
         super(config);
-        this.onRefused = config.custom?.onRefused;
+        const { onRefused, file, keptFormulas } = config.custom ?? {};
+        this.onRefused = onRefused;
+        this.file = file && new FollowedFile(file.bytes);
+        this.kept = keptFormulas;
+      }
+
+      getFileSteps(): readonly GridStep[] {
+        return this.steps;
+      }
+
+      import(data: { readonly fileSteps?: readonly GridStep[] }): void {
+        if (data.fileSteps) this.steps = data.fileSteps;
+        this.moveKept();
+      }
+
+      export(data: { fileSteps?: readonly GridStep[] }): void {
+        if (this.steps.length > 0) data.fileSteps = this.steps;
       }
 
       allowDispatch(command: Command): string {
-        const sentence = refusal(command, this.getters);
+        if (!this.file) return 'Success';
+        const isMove = command.type === 'MOVE_SHEET' && isOfFile(command.sheetId);
+        const step = stepOf(command, this.getters);
+        const sentence = isMove
+          ? this.file.refusalToMove(this.steps)
+          : step && this.refusalOf(this.file, step);
         if (sentence === undefined) return 'Success';
         this.onRefused?.(sentence);
         return 'FileGuard';
+      }
+
+      private refusalOf(file: FollowedFile, step: GridStep): string | undefined {
+        const more = [...this.steps, step];
+        const sentence = file.refusal(this.steps, step, more);
+        if (sentence === undefined) this.next = { key: JSON.stringify(step), steps: more };
+        return sentence;
+      }
+
+      beforeHandle(command: Command): void {
+        if (!this.file) return;
+        const step = stepOf(command, this.getters);
+        if (!step) return;
+        const isKnown =
+          this.next?.key === JSON.stringify(step) &&
+          this.next.steps.length === this.steps.length + 1;
+        this.history.update('steps', isKnown ? this.next?.steps : [...this.steps, step]);
+        this.unread = unreadFormulas(this.getters);
+      }
+
+      handle(): void {
+        const [unread, step] = [this.unread, this.steps.at(-1)];
+        this.unread = undefined;
+        if (unread && step) {
+          followUnread(this.getters, unread, step, (cell) => this.dispatch('UPDATE_CELL', cell));
+        }
+        this.moveKept();
+      }
+
+      finalize(): void {
+        this.moveKept();
+      }
+
+      /** Formulas that keep what the file says are found where they stand now, in the words of now; undo as well. */
+      private moveKept(): void {
+        if (!this.kept || this.keptAfter === this.steps) return;
+        this.keptAtFirst ??= { ...this.kept };
+        this.keptAfter = this.steps;
+        for (const sheetId of Object.keys(this.kept)) delete this.kept[sheetId];
+        Object.assign(this.kept, followKept(this.keptAtFirst, this.steps));
       }
     } as never,
   );

@@ -6,7 +6,7 @@ import type { StoredValues } from '../../engine/patches/open-with-stored-values'
 import type { KeptFormulas } from '../../engine/patches/kept-formulas';
 import { quietly } from '../../engine/quietly';
 import { acceptEntries } from './enter-cells';
-import { guardFiles, type OnRefused } from './file-guard';
+import { guardFiles, type GuardedFile, type OnRefused } from './file-guard';
 
 /** The grid on the page with the workbook that it shows. */
 export interface Grid {
@@ -44,16 +44,19 @@ export async function openGrid(
   {
     storedValues,
     keptFormulas,
+    file,
     onRefused,
   }: {
     readonly storedValues?: StoredValues | undefined;
     readonly keptFormulas?: KeptFormulas | undefined;
+    /** The file that is on the grid, which has to follow what is done to its frame. */
+    readonly file?: GuardedFile | undefined;
     /** Told why the grid does not do something to a file that was opened. */
     readonly onRefused?: OnRefused | undefined;
   } = {},
 ): Promise<Grid> {
   prepare();
-  const custom = { storedValues, keptFormulas, onRefused };
+  const custom = { storedValues, keptFormulas, file, onRefused };
   const model = quietly(() => new Model(data, { custom }));
   const app = new App(Spreadsheet, { props: { model }, templates, name: 'workbench' });
   await app.mount(element);

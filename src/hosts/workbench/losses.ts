@@ -9,6 +9,14 @@ export class Losses {
     if (place !== undefined) known.add(place);
   }
 
+  /** Takes in what another one gathered. */
+  addAll(other: Losses): void {
+    for (const [sentence, places] of other.places) {
+      this.add(sentence);
+      for (const place of places) this.add(sentence, place);
+    }
+  }
+
   /** A sentence for each kind, with its first places. */
   sentences(): readonly string[] {
     return [...this.places].map(([sentence, places]) => {

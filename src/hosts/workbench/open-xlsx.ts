@@ -8,6 +8,7 @@ import {
   type StoredValues,
   UNSTEADY,
 } from '../../engine/patches/open-with-stored-values';
+import { farmPartOf } from '../../ooxml/farm-part';
 import { farmFromXml } from '../../ooxml/farm-xml';
 import { Package } from '../../ooxml/package';
 import { childNamed } from '../../ooxml/read-xml';
@@ -30,12 +31,8 @@ export interface FileForGrid {
 }
 
 function farmOf(file: Package): string | undefined {
-  for (const name of file.names) {
-    if (!/^customXml\/item\d+\.xml$/.test(name)) continue;
-    const farm = farmFromXml(file.readableText(name) ?? '');
-    if (farm !== undefined) return farm;
-  }
-  return undefined;
+  const part = farmPartOf(file);
+  return part === undefined ? undefined : farmFromXml(file.text(part));
 }
 
 const isTrue = (value: string | undefined): boolean => value === '1' || value === 'true';
@@ -166,7 +163,8 @@ export async function checkOpened(
   }
   const atOpening = valuesAtOpening(model, stored);
   return {
-    opened: { bytes, before: exportedData(model), stored, kept, atOpening },
+    // The grid goes on with its own list, in which formulas move along with their cells.
+    opened: { bytes, before: exportedData(model), stored, kept: { ...kept }, atOpening },
     notes: losses.sentences(),
   };
 }

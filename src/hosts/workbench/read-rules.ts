@@ -156,47 +156,55 @@ function chartKind({
   return undefined;
 }
 
+/** A chart of the grid; without a kind that a file can hold, or with nothing to draw, undefined. */
+export function chartFrom(
+  sheet: SheetData,
+  figure: SheetData['figures'][number],
+): ChartModel | undefined {
+  if (figure.tag !== 'chart') return undefined;
+  const place = {
+    row: figure.row,
+    column: figure.col,
+    rows: Math.max(4, Math.round(figure.height / ROW)),
+    columns: columnsCovered(sheet, figure.col, figure.width),
+  };
+  const chart = figure.data as ChartData;
+  const kind = chartKind(chart);
+  const source = chart.dataSource;
+  const categories = sheetArea(source?.labelRange ?? '', sheet.name);
+  const skip = source?.dataSetsHaveTitle ? 1 : 0;
+  const series = (source?.dataSets ?? []).flatMap(({ dataSetId, dataRange }, i) => {
+    const found = sheetArea(dataRange, sheet.name);
+    if (!found || found.area.rows <= skip) return [];
+    const area = { ...found.area, row: found.area.row + skip, rows: found.area.rows - skip };
+    const name = chart.dataSetStyles?.[dataSetId]?.label ?? `Series ${i + 1}`;
+    return [{ name, sheet: found.sheet, area }];
+  });
+  if (!kind || !categories || series.length === 0) return undefined;
+  const xTitle = chart.axesDesign?.x?.title?.text;
+  const yTitle = chart.axesDesign?.y?.title?.text;
+  return {
+    kind,
+    title: chart.title?.text ?? '',
+    place,
+    categories,
+    series,
+    ...(xTitle !== undefined && { categoryTitle: xTitle }),
+    ...(yTitle !== undefined && { valueTitle: yTitle }),
+  };
+}
+
 export function readCharts(sheet: SheetData, losses: Losses): ChartModel[] {
   return sheet.figures.flatMap((figure): ChartModel[] => {
-    const place = {
-      row: figure.row,
-      column: figure.col,
-      rows: Math.max(4, Math.round(figure.height / ROW)),
-      columns: columnsCovered(sheet, figure.col, figure.width),
-    };
-    const where = `${sheet.name}!${areaAddress({ ...place, rows: 1, columns: 1 })}`;
-    if (figure.tag !== 'chart') {
-      losses.add('A picture is left out', where);
-      return [];
-    }
-    const chart = figure.data as ChartData;
-    const kind = chartKind(chart);
-    const source = chart.dataSource;
-    const categories = sheetArea(source?.labelRange ?? '', sheet.name);
-    const skip = source?.dataSetsHaveTitle ? 1 : 0;
-    const series = (source?.dataSets ?? []).flatMap(({ dataSetId, dataRange }, i) => {
-      const found = sheetArea(dataRange, sheet.name);
-      if (!found || found.area.rows <= skip) return [];
-      const area = { ...found.area, row: found.area.row + skip, rows: found.area.rows - skip };
-      const name = chart.dataSetStyles?.[dataSetId]?.label ?? `Series ${i + 1}`;
-      return [{ name, sheet: found.sheet, area }];
-    });
-    if (!kind || !categories || series.length === 0) {
-      losses.add('A chart of a kind that only the workbench draws is left out', where);
-      return [];
-    }
-    const xTitle = chart.axesDesign?.x?.title?.text;
-    const yTitle = chart.axesDesign?.y?.title?.text;
-    return [
-      {
-        kind,
-        title: chart.title?.text ?? '',
-        place,
-        categories,
-        series,
-        ...(xTitle !== undefined && { categoryTitle: xTitle }),
-        ...(yTitle !== undefined && { valueTitle: yTitle }),
-      },
-    ];
+    const chart = chartFrom(sheet, figure);
+    if (chart) return [chart];
+    const place = { row: figure.row, column: figure.col, rows: 1, columns: 1 };
+    losses.add(
+      figure.tag === 'chart'
+        ? 'A chart of a kind that only the workbench draws is left out'
+        : 'A picture is left out',
+      `${sheet.name}!${areaAddress(place)}`,
+    );
+    return [];
   });
 }

@@ -1,12 +1,7 @@
-import {
-  helpers,
-  type Border,
-  type Model,
-  type Style,
-  type WorkbookData,
-} from '@odoo/o-spreadsheet';
+import { helpers, Model, type Border, type Style, type WorkbookData } from '@odoo/o-spreadsheet';
 import { GillError } from '../../core/errors';
 import { valueOf } from '../../engine/evaluate-formula';
+import { quietly } from '../../engine/quietly';
 import { exportedData } from '../../engine/patches/exported-data';
 import { OUT_OF_DATE, type KeptFormulas } from '../../engine/patches/kept-formulas';
 import type { StoredResult, StoredValues } from '../../engine/patches/open-with-stored-values';
@@ -16,8 +11,10 @@ import {
   type NewCell,
   RefusedChange,
 } from '../../ooxml/cell-changes';
+import { addModelSheets } from '../../ooxml/add-model-sheets';
 import { changeWorkbook } from '../../ooxml/change-workbook';
-import { Package } from '../../ooxml/package';
+import { orderSheets } from '../../ooxml/follow/sheet-entries';
+import type { Package } from '../../ooxml/package';
 import type { FileEdge } from '../../ooxml/read-styles';
 import { readSheetCells } from '../../ooxml/sheet-cells';
 import { StyleAdditions, type StyleChange } from '../../ooxml/style-additions';
@@ -29,11 +26,17 @@ import {
   readArea,
   sheetInFormula,
 } from '../../plan/addresses';
-import type { NameModel } from '../../plan/workbook-model';
+import type { ChartModel, NameModel } from '../../plan/workbook-model';
 import { areaOf } from './grid-cells';
-import { DAYS_TO_1904, fileSheetId, gridNames } from './grid-from-file';
+import { stepsOnGrid } from './file-guard';
+import { type CellGetters, followUnread, unreadFormulas } from './follow-unread';
+import { FollowedFile } from './followed-file';
+import { DAYS_TO_1904 } from './grid-from-file';
+import { type GridStep, movedEntries } from './grid-steps';
+import { writeLayout } from './layout-changes';
 import { Losses } from './losses';
 import { sheetArea } from './read-rules';
+import { type Plans, sheetsFrom, shownValues } from './workbook-from';
 
 type SheetData = WorkbookData['sheets'][number];
 
@@ -93,6 +96,10 @@ interface Saving {
   readonly model: Model;
   readonly book: WorkbookParts;
   readonly opened: OpenedWorkbook;
+  /** Names of the file's sheets by their ids on the grid. */
+  readonly names: ReadonlyMap<string, string>;
+  /** What was done to the frame of the file. */
+  readonly steps: readonly GridStep[];
   /** Names of the file's sheets by what the grid calls them. */
   readonly fileNames: ReadonlyMap<string, string>;
   readonly losses: Losses;
@@ -105,9 +112,9 @@ function fileFormula(formula: string, { fileNames }: Saving): string {
   for (const [onGrid, inFile] of fileNames) {
     if (onGrid === inFile) continue;
     text = text.replaceAll(`${sheetInFormula(onGrid)}!`, `${sheetInFormula(inFile)}!`);
-    if (/^[\w.]+$/.test(onGrid)) {
+    if (/^[\p{L}\p{N}_.]+$/u.test(onGrid)) {
       text = text.replace(
-        new RegExp(`(?<![\\w.'])${onGrid}!`, 'g'),
+        new RegExp(`(?<![\\p{L}\\p{N}_.'])${onGrid.replaceAll('.', '\\.')}!`, 'gu'),
         () => `${sheetInFormula(inFile)}!`,
       );
     }
@@ -288,7 +295,8 @@ function changedResults(
   taken: ReadonlyMap<string, CellChange>,
 ): CellChange[] {
   const changes: CellChange[] = [];
-  const atOpening = saving.opened.atOpening[sheet.id] ?? {};
+  const { opened, steps } = saving;
+  const atOpening = movedEntries(opened.atOpening[sheet.id] ?? {}, sheet.id, steps);
   const compare = (row: number, column: number, result: StoredResult | undefined): void => {
     const address = cellAddress(row, column);
     if (taken.has(address)) return;
@@ -325,7 +333,18 @@ function changedNames(saving: Saving, before: Record<string, string>, now: Recor
   const namesGone = Object.keys(before).filter((name) => !(name in now));
   const model = (range: string): Omit<NameModel, 'name'> | undefined => sheetArea(range, '');
   for (const [name, range] of Object.entries(now)) {
-    const [is, was] = [model(range), before[name] === undefined ? undefined : model(before[name])];
+    const old = before[name];
+    const [is, was] = [model(range), old === undefined ? undefined : model(old)];
+    const isTaken =
+      old === undefined &&
+      saving.book.names.some(
+        (one) => one.sheet === undefined && one.name.toLowerCase() === name.toLowerCase(),
+      );
+    if (isTaken) {
+      throw new RefusedChange(
+        `The file has a name "${name}" already, which the grid does not show because it stands for more than cells; give your cells another name.`,
+      );
+    }
     if (!is) {
       saving.losses.add(`The name ${name} points at nothing that can be saved`);
       continue;
@@ -336,50 +355,60 @@ function changedNames(saving: Saving, before: Record<string, string>, now: Recor
   return { names, namesGone };
 }
 
-/** What of a sheet beside its cells is not written into the file that was opened. */
-const LAYOUT: readonly (readonly [keys: readonly string[], sentence: string])[] = [
-  [['cols', 'rows', 'headerGroups'], 'Widths, heights and hidden lines'],
-  [['merges'], 'Merged cells'],
-  [['conditionalFormats'], 'Conditional formats'],
-  [['dataValidationRules'], 'Rules for what may be typed'],
-  [['figures'], 'Charts and pictures'],
-  [['tables'], 'Tables'],
-  [
-    ['panes', 'isVisible', 'areGridLinesVisible', 'color'],
-    'Frozen lines and how the sheet is shown',
-  ],
-];
-
-function sayLayout(before: SheetData, now: SheetData, losses: Losses): void {
-  const of = (sheet: SheetData, keys: readonly string[]): string =>
-    JSON.stringify(keys.map((key) => (sheet as unknown as Record<string, unknown>)[key] ?? null));
-  for (const [keys, what] of LAYOUT) {
-    if (of(before, keys) !== of(now, keys)) {
-      losses.add(
-        `${what}: the file keeps its own; "Save as new .xlsx" takes what you changed`,
-        now.name,
+/** The grid right after opening, with the frame that it has now. */
+function beforeWith(opened: OpenedWorkbook, steps: readonly GridStep[]): WorkbookData {
+  if (steps.length === 0) return opened.before;
+  const custom = { storedValues: opened.stored };
+  const model = quietly(() => new Model(opened.before, { custom }));
+  const getters = model.getters as unknown as CellGetters;
+  for (const step of steps) {
+    const { type, ...payload } = step;
+    const unread = unreadFormulas(getters);
+    const done = quietly(() => model.dispatch(type as never, payload as never));
+    if (!done.isSuccessful) {
+      throw new RefusedChange(
+        `A step (${type}) could not be done again to the file that was opened: ${[...done.reasons].join(', ')}.`,
       );
     }
+    followUnread(getters, unread, step, (cell) => model.dispatch('UPDATE_CELL', cell));
   }
+  return exportedData(model);
 }
 
-/** The sheets of the file stay those of the file. */
-function refuseOtherSheets(book: WorkbookParts, before: WorkbookData, now: WorkbookData): void {
-  const ids = new Set(book.sheets.map((_, index) => fileSheetId(index)));
-  const added = now.sheets.filter(({ id }) => !ids.has(id)).map(({ name }) => `"${name}"`);
-  if (added.length > 0) {
-    const many = added.length > 1;
-    throw new RefusedChange(
-      `The ${many ? 'sheets' : 'sheet'} ${added.join(', ')} ${many ? 'were' : 'was'} added on the grid and cannot be written into the file that was opened.`,
-    );
-  }
-  for (const { id, name } of before.sheets) {
-    const sheet = now.sheets.find((one) => one.id === id);
-    if (!ids.has(id) || sheet?.name === name) continue;
-    throw new RefusedChange(
-      `The sheet "${name}" was renamed or removed; other things in the file that was opened count on it.`,
-    );
-  }
+/** Sheets that were added on the grid, a plan's among them. */
+function addSheets(
+  file: Package,
+  { model, names, losses }: Saving,
+  now: WorkbookData,
+  added: AddedToFile,
+): NameModel[] {
+  const isAdded = (id: string): boolean => !names.has(id);
+  if (!now.sheets.some(({ id }) => isAdded(id))) return [];
+  const read = sheetsFrom(model, now, added.plans, isAdded);
+  losses.addAll(read.losses);
+  addModelSheets(file, {
+    sheets: read.sheets,
+    values: shownValues(model, now.sheets),
+    title: Object.values(added.plans)[0]?.title ?? 'Gillbed workbook',
+    ...(added.farm !== undefined && Object.keys(added.plans).length > 0 && { farm: added.farm }),
+  });
+  return read.names;
+}
+
+/** A chart with its sheets as the file calls them. */
+function withFileNames(chart: ChartModel, { fileNames }: Saving): ChartModel {
+  const named = <T extends { readonly sheet: string }>(one: T): T => ({
+    ...one,
+    sheet: fileNames.get(one.sheet) ?? one.sheet,
+  });
+  return { ...chart, categories: named(chart.categories), series: chart.series.map(named) };
+}
+
+/** What may come into a file beside what was changed in it. */
+export interface AddedToFile {
+  /** The plans whose sheets are on the grid. */
+  readonly plans: Plans;
+  readonly farm?: string | undefined;
 }
 
 export interface SavedIntoFile {
@@ -391,29 +420,36 @@ export interface SavedIntoFile {
  * What is on the grid, written into the file that was opened: only what was changed changes there. Throws
  * RefusedChange with a sentence where the file cannot take a change.
  */
-export function saveIntoFile(opened: OpenedWorkbook, model: Model): SavedIntoFile {
-  const file = Package.open(opened.bytes);
+export function saveIntoFile(
+  opened: OpenedWorkbook,
+  model: Model,
+  added: AddedToFile = { plans: {} },
+): SavedIntoFile {
+  const steps = stepsOnGrid(model);
+  const { file, names } = new FollowedFile(opened.bytes).after(steps);
   const book = readWorkbookParts(file);
   const now = exportedData(model);
-  refuseOtherSheets(book, opened.before, now);
+  const atFirst = beforeWith(opened, steps);
   const losses = new Losses();
-  let changed = false;
+  let changed = steps.length > 0;
+  const onGrid = new Map(now.sheets.map(({ id, name }) => [id, name]));
   const saving: Saving = {
     model,
     book,
     opened,
     losses,
-    fileNames: new Map([...gridNames(book)].map(([inFile, onGrid]) => [onGrid, inFile])),
+    names,
+    steps,
+    fileNames: new Map([...names].map(([id, inFile]) => [onGrid.get(id) ?? '', inFile])),
     hasChanges: () => changed,
   };
-  const work = book.sheets.flatMap((inFile, index) => {
-    const id = fileSheetId(index);
-    const before = opened.before.sheets.find((one) => one.id === id);
+  const work = [...names].flatMap(([id, name]) => {
+    const inFile = book.sheets.find((one) => one.name === name);
+    const before = atFirst.sheets.find((one) => one.id === id);
     const sheet = now.sheets.find((one) => one.id === id);
-    if (!before || !sheet) return [];
-    sayLayout(before, sheet, losses);
+    if (!before || !sheet || !inFile) return [];
     const contents = changedContents(saving, before, sheet);
-    const looks = changedLooks({ data: opened.before, sheet: before }, { data: now, sheet });
+    const looks = changedLooks({ data: atFirst, sheet: before }, { data: now, sheet });
     if (contents.size > 0 || looks.size > 0) changed = true;
     return [{ before, sheet, inFile, contents, looks }];
   });
@@ -439,7 +475,7 @@ export function saveIntoFile(opened: OpenedWorkbook, model: Model): SavedIntoFil
     const results = changedResults(
       saving,
       sheet,
-      opened.stored[sheet.id] ?? {},
+      movedEntries(opened.stored[sheet.id] ?? {}, sheet.id, steps),
       before.cells as Record<string, string | undefined>,
       new Map([...contents].filter(([, { cell }]) => cell !== undefined)),
     );
@@ -450,9 +486,33 @@ export function saveIntoFile(opened: OpenedWorkbook, model: Model): SavedIntoFil
     if (contents.size > 0) cells.set(inFile.name, [...contents.values()]);
   }
   additions?.write();
-  changeWorkbook(file, {
-    cells,
-    ...changedNames(saving, opened.before.namedRanges, now.namedRanges),
-  });
+  const namesOfRules = addSheets(file, saving, now, added);
+  const { names: changedOnes, namesGone } = changedNames(
+    saving,
+    atFirst.namedRanges,
+    now.namedRanges,
+  );
+  changeWorkbook(file, { cells, names: [...changedOnes, ...namesOfRules], namesGone });
+  let marks: StyleAdditions | undefined;
+  const shownOnGrid = shownValues(model, now.sheets);
+  const gridNames = new Map([...saving.fileNames].map(([grid, inFile]) => [inFile, grid]));
+  for (const { before, sheet, inFile } of work) {
+    const lines = steps.filter(({ sheetId }) => sheetId === sheet.id);
+    writeLayout({
+      file,
+      part: inFile.part,
+      before,
+      now: sheet,
+      losses,
+      styles: () => (marks ??= new StyleAdditions(file, book.part)),
+      formula: (text) => fileFormula(text, saving),
+      chart: (chart) => withFileNames(chart, saving),
+      contents: (name, row, column) => shownOnGrid(gridNames.get(name) ?? name, row, column),
+      isInPlace: lines.every(({ type }) => type !== 'REMOVE_COLUMNS_ROWS'),
+    });
+  }
+  marks?.write();
+  const order = now.sheets.map(({ id, name }) => names.get(id) ?? name);
+  orderSheets(file, readWorkbookParts(file), order);
   return { bytes: file.bytes(), losses };
 }

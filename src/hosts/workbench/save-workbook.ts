@@ -28,9 +28,9 @@ export function newXlsx(workbench: Workbench): SavedFile {
  * RefusedChange where the file cannot take what was changed.
  */
 export function liveXlsx(workbench: Workbench): SavedFile {
-  const { opened, model } = workbench;
+  const { opened, model, plans, farm } = workbench;
   if (!opened) return newXlsx(workbench);
-  const { bytes, losses } = saveIntoFile(opened, model);
+  const { bytes, losses } = saveIntoFile(opened, model, { plans, farm });
   return { bytes, losses: losses.sentences() };
 }
 

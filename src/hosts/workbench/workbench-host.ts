@@ -71,7 +71,7 @@ export function workbenchHost(workbench: Workbench): Host {
       const data = before.data as WorkbookData;
       const added = withFreeNames(plan, {
         sheets: data.sheets.map(({ name }) => name),
-        names: Object.keys(data.namedRanges),
+        names: [...Object.keys(data.namedRanges), ...workbench.namesOfFile()],
       });
       progress(0.4, 'Computing the sheets');
       await nextFrame();
@@ -81,6 +81,7 @@ export function workbenchHost(workbench: Workbench): Host {
         data: joinWorkbooks(data, gridFrom(added, prefix)),
         farm,
         plans: { ...before.plans, [prefix]: added },
+        ...(before.opened && { opened: before.opened, unseen: before.unseen ?? [] }),
       });
       if (cancel.aborted) {
         await workbench.open(before);

@@ -2,6 +2,8 @@ import type { Model } from '@odoo/o-spreadsheet';
 import { exportedData } from '../../engine/patches/exported-data';
 import { waitingFormulas } from '../../engine/patches/formulas-on-demand';
 import { storedValuesOf } from '../../engine/patches/open-with-stored-values';
+import { Package } from '../../ooxml/package';
+import { readWorkbookParts } from '../../ooxml/workbook-parts';
 import type { OnRefused } from './file-guard';
 import { openGrid, type Grid } from './grid-view';
 import type { Work } from './kept-work';
@@ -92,6 +94,13 @@ export class Workbench {
     return this.work?.unseen ?? [];
   }
 
+  /** Names and tables of the file that is on the grid, those that the grid does not show among them. */
+  namesOfFile(): readonly string[] {
+    if (!this.opened) return [];
+    const { names, tables } = readWorkbookParts(Package.open(this.opened.bytes));
+    return [...names, ...tables].map(({ name }) => name);
+  }
+
   /**
    * Shows other work. Where it cannot be read, what was open stays and the fault is thrown. `progress` is told
    * the share of a file's formulas that were looked at. Gives what is other on the grid than in a file, in
@@ -110,7 +119,8 @@ export class Workbench {
       const kept = {};
       grid = await openGrid(room, data, {
         storedValues: fresh?.stored ?? (isOurs ? stored.values : undefined),
-        keptFormulas: fresh ? kept : opened?.kept,
+        keptFormulas: fresh ? kept : opened && { ...opened.kept },
+        file: fresh ?? opened,
         onRefused: this.onRefused,
       });
       if (fresh) {

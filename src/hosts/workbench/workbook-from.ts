@@ -295,6 +295,35 @@ export interface ReadWorkbook {
   readonly losses: Losses;
 }
 
+/** What the cells of the engine's workbook show, by the names that its sheets have there. */
+export function shownValues(engine: Model, sheets: WorkbookData['sheets']): ComputedValues {
+  const ids = new Map(sheets.map(({ name, id }) => [name, id]));
+  return (sheet, row, col) => {
+    const sheetId = ids.get(sheet);
+    if (sheetId === undefined) throw new Error(`There is no sheet called "${sheet}"`);
+    const cell = engine.getters.getEvaluatedCell({ sheetId, row, col });
+    return cell.value === null ? undefined : valueOf(cell);
+  };
+}
+
+/** Some sheets of the engine's workbook as the project's own model. Lists of their rules may bring names along. */
+export function sheetsFrom(
+  engine: Model,
+  data: WorkbookData,
+  plans: Plans,
+  isWanted: (id: string) => boolean,
+): { readonly sheets: SheetModel[]; readonly names: NameModel[]; readonly losses: Losses } {
+  const losses = new Losses();
+  const names = Object.entries(data.namedRanges).flatMap(([name, range]): NameModel[] => {
+    const found = sheetArea(range, data.sheets[0]?.name ?? '');
+    return found ? [{ name, ...found }] : [];
+  });
+  const known = names.length;
+  const reading: Reading = { engine, data, plans, names, losses };
+  const sheets = data.sheets.filter(({ id }) => isWanted(id)).map((one) => sheetFrom(reading, one));
+  return { sheets, names: names.slice(known), losses };
+}
+
 /** The engine's workbook as the project's own model, so that its writers can save it. */
 export function workbookFrom(engine: Model, plans: Plans, farm: string): ReadWorkbook {
   const data = exportedData(engine);
@@ -312,7 +341,6 @@ export function workbookFrom(engine: Model, plans: Plans, farm: string): ReadWor
   const calls = sheets.some(({ rows }) =>
     rows.some((row) => row.some((cell) => cell?.formula && storedCalls(cell.formula).length > 0)),
   );
-  const ids = new Map(data.sheets.map(({ name, id }) => [name, id]));
   return {
     model: {
       title: first?.title ?? 'Gillbed workbook',
@@ -322,12 +350,7 @@ export function workbookFrom(engine: Model, plans: Plans, farm: string): ReadWor
       names,
       farm,
     },
-    values: (sheet, row, col) => {
-      const sheetId = ids.get(sheet);
-      if (sheetId === undefined) throw new Error(`There is no sheet called "${sheet}"`);
-      const cell = engine.getters.getEvaluatedCell({ sheetId, row, col });
-      return cell.value === null ? undefined : valueOf(cell);
-    },
+    values: shownValues(engine, data.sheets),
     losses,
   };
 }

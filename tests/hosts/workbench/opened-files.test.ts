@@ -6,7 +6,6 @@ import { describe, expect, it } from 'vitest';
 import { GillError } from '../../../src/core/errors';
 import { computedValues } from '../../../src/engine/engine';
 import { gridFrom } from '../../../src/engine/grid-data';
-import { refusal } from '../../../src/hosts/workbench/file-guard';
 import type { FileValue } from '../../../src/ooxml/cell-changes';
 import { changeWorkbook } from '../../../src/ooxml/change-workbook';
 import { Package } from '../../../src/ooxml/package';
@@ -237,39 +236,6 @@ describe('a file on the workbench', () => {
     const again = await openOnGrid(saved);
     const style = again.model.getters.getCellStyle({ sheetId: 'file-1', row: 1, col: 3 });
     expect(style).toMatchObject({ bold: true, fillColor: '#FFEE00' });
-  });
-
-  it('refuses in words what would move the rest of the file, and what a file cannot hold', async () => {
-    const said: string[] = [];
-    const grid = await openOnGrid(bookOf('exceljs.xlsx'), (sentence) => said.push(sentence));
-    const { model } = grid;
-    const sheetId = 'file-1';
-    const sheetName = 'Tank records';
-    model.dispatch('ADD_COLUMNS_ROWS', {
-      sheetId,
-      sheetName,
-      dimension: 'ROW',
-      base: 2,
-      quantity: 1,
-      position: 'before',
-    });
-    model.dispatch('DELETE_SHEET', { sheetId, sheetName });
-    expect(said.some((one) => one.startsWith('Rows and columns cannot be inserted'))).toBe(true);
-    expect(
-      said.some((one) => one.startsWith('A sheet of a file that was opened cannot be removed')),
-    ).toBe(true);
-    expect(changedParts(bookOf('exceljs.xlsx'), grid.save().bytes)).toEqual([]);
-    model.dispatch('CREATE_SHEET', { sheetId: 'mine', position: 1, name: 'Mine' });
-    expect(() => grid.save()).toThrow('The sheet "Mine" was added on the grid');
-    const getters = { getNumberRows: () => 50, getNumberCols: () => 9 };
-    const atEnd = {
-      type: 'ADD_COLUMNS_ROWS',
-      sheetId,
-      dimension: 'ROW' as const,
-      base: 49,
-      position: 'after' as const,
-    };
-    expect(refusal(atEnd, getters)).toBeUndefined();
   });
 
   // What another reader, or saving through the grid's own export, lost of files; each would change a part or a cell.

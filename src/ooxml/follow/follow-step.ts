@@ -1,0 +1,47 @@
+import { RefusedChange } from '../cell-changes';
+import type { Package } from '../package';
+import { childNamed } from '../read-xml';
+import { removeCalculationOrder } from '../spare-parts';
+import { readWorkbookParts } from '../workbook-parts';
+import { type FileStep, isSame } from './file-step';
+import { followLines } from './follow-lines';
+import { followReferences, refuseLeftovers } from './follow-references';
+import { removeSheet } from './remove-sheet';
+import { sheetEntries } from './sheet-entries';
+import { XmlEdits } from './xml-edits';
+
+function refuseMacros(file: Package, workbook: string, { sheet }: FileStep): void {
+  const macros = file.related(workbook, 'vbaProject');
+  if (!macros) return;
+  throw new RefusedChange(
+    `The file has macros, which may count on "${sheet}" as it is and cannot follow. Do it in the program that made the file.`,
+  );
+}
+
+/**
+ * Changes the frame of a file (a sheet's name, its lines, whether it is there), and everything in it that counts on
+ * the frame. Throws RefusedChange with a sentence where something cannot follow; the package is of no use then.
+ */
+export function followStep(file: Package, step: FileStep): void {
+  const book = readWorkbookParts(file);
+  refuseMacros(file, book.part, step);
+  const structure = childNamed(book.root, 'workbookProtection')?.attributes['lockStructure'];
+  if (step.kind !== 'lines' && ['1', 'true'].includes(structure ?? '')) {
+    throw new RefusedChange(
+      'The sheets of the file are protected against being renamed, moved or removed. Take the protection off in the program that made the file.',
+    );
+  }
+  followReferences(file, book, step);
+  // Places in the workbook part may have moved.
+  const now = readWorkbookParts(file);
+  if (step.kind === 'rename') {
+    const entry = sheetEntries(file, now).find(({ name }) => isSame(name, step.sheet));
+    if (!entry) throw new Error(`The file has no sheet called "${step.sheet}"`);
+    const edits = new XmlEdits(file, now.part);
+    edits.set(entry.element, 'name', step.to);
+    edits.write();
+  } else if (step.kind === 'remove') removeSheet(file, now, step.sheet);
+  else followLines(file, now, step);
+  refuseLeftovers(file, step);
+  if (step.kind !== 'rename') removeCalculationOrder(file);
+}

@@ -1,0 +1,112 @@
+import type { Package } from '../package';
+import type { Splice, XmlElement } from '../read-xml';
+import { escapeAttribute, escapeText } from '../write-xml';
+
+/** Changes to elements of one part, gathered and then put into its text together. */
+export class XmlEdits {
+  private readonly attributes = new Map<XmlElement, Map<string, string | undefined>>();
+  private readonly texts = new Map<XmlElement, string>();
+  private readonly removed = new Set<XmlElement>();
+  private readonly replaced = new Map<XmlElement, string>();
+  private readonly inserted: { readonly at: number; readonly xml: string }[] = [];
+  private readonly xml: string;
+  readonly root: XmlElement;
+
+  constructor(
+    private readonly file: Package,
+    readonly part: string,
+  ) {
+    this.xml = file.text(part);
+    this.root = file.root(part);
+  }
+
+  /** Gives an element an attribute, or takes it away. */
+  set(element: XmlElement, name: string, value: string | number | undefined): void {
+    const known = this.attributes.get(element) ?? new Map<string, string | undefined>();
+    this.attributes.set(element, known.set(name, value === undefined ? undefined : String(value)));
+  }
+
+  setText(element: XmlElement, text: string): void {
+    this.texts.set(element, text);
+  }
+
+  /** Puts other XML in the place of an element. */
+  replace(element: XmlElement, xml: string): void {
+    this.replaced.set(element, xml);
+  }
+
+  remove(element: XmlElement): void {
+    this.removed.add(element);
+  }
+
+  isRemoved(element: XmlElement): boolean {
+    return this.removed.has(element);
+  }
+
+  /** Takes children out, and their list with the last of them. */
+  removeFrom(list: XmlElement, gone: readonly XmlElement[]): void {
+    for (const one of gone) this.remove(one);
+    if (gone.length === 0) return;
+    const left = list.children.filter((child) => !this.removed.has(child)).length;
+    if (left === 0) this.remove(list);
+    else if (list.attributes['count'] !== undefined) this.set(list, 'count', left);
+  }
+
+  insertBefore(element: XmlElement, xml: string): void {
+    this.inserted.push({ at: element.start, xml });
+  }
+
+  insertAfter(element: XmlElement, xml: string): void {
+    this.inserted.push({ at: element.end, xml });
+  }
+
+  private openTag(element: XmlElement): string {
+    let open = this.xml.slice(element.start, element.openEnd);
+    for (const [name, value] of this.attributes.get(element) ?? []) {
+      const there = new RegExp(`\\s${name}\\s*=\\s*(?:"[^"]*"|'[^']*')`);
+      const text = value === undefined ? '' : ` ${name}="${escapeAttribute(value)}"`;
+      open = there.test(open)
+        ? open.replace(there, () => text)
+        : open.replace(/\s*(\/?>)$/, (_, end: string) => `${text}${end}`);
+    }
+    return open;
+  }
+
+  /** Puts everything in. */
+  write(): void {
+    const ordered = [...this.removed, ...this.replaced.keys()].sort(
+      (a, b) => a.start - b.start || b.end - a.end,
+    );
+    const outer: XmlElement[] = [];
+    for (const one of ordered) if (one.start >= (outer.at(-1)?.end ?? 0)) outer.push(one);
+    const isLeft = ({ start }: XmlElement): boolean => {
+      let [low, high] = [0, outer.length];
+      while (low < high) {
+        const middle = (low + high) >> 1;
+        if ((outer[middle] as XmlElement).start <= start) low = middle + 1;
+        else high = middle;
+      }
+      return start >= (outer[low - 1]?.end ?? 0);
+    };
+    const splices: Splice[] = outer.map((one) => ({
+      start: one.start,
+      end: one.end,
+      text: this.removed.has(one) ? '' : (this.replaced.get(one) ?? ''),
+    }));
+    for (const element of this.attributes.keys()) {
+      if (!isLeft(element)) continue;
+      splices.push({
+        start: element.start,
+        end: element.openEnd,
+        text: this.openTag(element),
+      });
+    }
+    for (const [element, text] of this.texts) {
+      if (!isLeft(element) || element.selfClosing) continue;
+      const end = this.xml.lastIndexOf('</', element.end - 1);
+      splices.push({ start: element.openEnd, end, text: escapeText(text) });
+    }
+    for (const { at, xml } of this.inserted) splices.push({ start: at, end: at, text: xml });
+    this.file.edit(this.part, splices);
+  }
+}
