@@ -1,6 +1,7 @@
 import { tokenize } from '@borgar/fx';
 import type { CellPosition, Model } from '@odoo/o-spreadsheet';
-import { cellAddress, readArea, splitSheet } from '../plan/addresses';
+import { cellAddress, columnNumber, readArea, splitSheet } from '../plan/addresses';
+import type { Area } from '../plan/workbook-model';
 import type { KeptFormula, ReadArea } from './patches/kept-formulas';
 import { type StoredResult, type StoredValues, UNSTEADY } from './patches/open-with-stored-values';
 import { quietly } from './quietly';
@@ -37,6 +38,22 @@ interface Computing {
   evaluateFormulaResult(sheetId: string, formula: string, place: CellPosition): Result;
 }
 
+/** Further than any sheet reaches. */
+const MANY = 2_000_000;
+
+/** Whole columns ("B:D") or rows ("2:3"). */
+function linesArea(address: string): Area | undefined {
+  const [first = '', last = '', ...more] = address.replaceAll('$', '').split(':');
+  if (more.length > 0) return undefined;
+  if ([first, last].every((line) => /^[A-Z]{1,3}$/i.test(line))) {
+    const [from, to] = [columnNumber(first), columnNumber(last)].sort((a, b) => a - b);
+    return { row: 0, rows: MANY, column: from ?? 0, columns: (to ?? 0) - (from ?? 0) + 1 };
+  }
+  if (![first, last].every((line) => /^\d{1,7}$/.test(line))) return undefined;
+  const [from, to] = [Number(first) - 1, Number(last) - 1].sort((a, b) => a - b);
+  return { row: from ?? 0, rows: (to ?? 0) - (from ?? 0) + 1, column: 0, columns: MANY };
+}
+
 /** The cells that a formula names; 'all' where a reference cannot be followed. */
 function readsOf(
   formula: string,
@@ -47,12 +64,19 @@ function readsOf(
   for (const { type, value } of tokenize(formula.replace(/^=/, ''), { mergeRefs: true })) {
     // What stands in another file does not change with this one.
     if (!/^(?:range|structured)/.test(type) || /^'?\[|\]\w*'?!/.test(value)) continue;
+    const named =
+      type === 'range_named' &&
+      getters.getNamedRanges().find(({ name }) => name.toLowerCase() === value.toLowerCase());
+    if (named) {
+      areas.push({ sheetId: named.range.sheetId, zone: named.range.zone });
+      continue;
+    }
     const { sheet, address } = splitSheet(value);
     // "First:Last" means every sheet from one to the other.
     const ends = sheet?.split(':').map((name) => getters.getSheetIdByName(name)) ?? [own];
     const ids = getters.getSheetIds();
     const places = ends.map((id) => ids.indexOf(id ?? ''));
-    const area = readArea(address);
+    const area = readArea(address) ?? linesArea(address);
     if (places.includes(-1) || !area) return 'all';
     const { row, column, rows, columns } = area;
     const zone = { top: row, left: column, bottom: row + rows - 1, right: column + columns - 1 };

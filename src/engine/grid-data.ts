@@ -160,7 +160,7 @@ export function chartFigure(
     height: rows * ROW_HEIGHT - 8,
     data: {
       chartId: id,
-      type: isLine ? 'line' : 'bar',
+      type: chart.kind === 'scatter' ? 'scatter' : isLine ? 'line' : 'bar',
       title: { text: chart.title },
       dataSource: {
         type: 'range',
@@ -177,7 +177,10 @@ export function chartFigure(
       legendPosition: chart.series.length > 1 ? 'bottom' : 'none',
       axesDesign: { x: titled(chart.categoryTitle), y: titled(chart.valueTitle) },
       // An area in front of another would hide it.
-      stacked: chart.kind === 'stackedColumn' || chart.kind === 'area',
+      ...(chart.kind !== 'scatter' && {
+        stacked: chart.kind === 'stackedColumn' || chart.kind === 'area',
+      }),
+      ...(chart.kind === 'scatter' && { labelsAsText: false }),
       ...(isLine && { labelsAsText: true, cumulative: false, fillArea: chart.kind === 'area' }),
     },
   };

@@ -141,3 +141,19 @@ export function callsGill(formula: string): boolean {
   });
   return found;
 }
+
+/** How a name begins that a GILL function has or had, whatever a program made of it on its way. */
+const OF_GILL = new RegExp(`^(?:_xldudf_|_xludf\\.|_xlfn\\.)?${NAMESPACE}[._]`, 'i');
+
+/** Names of GILL functions in a formula that Gillbed does not have, as they stand there. */
+export function unknownCalls(formula: string): readonly string[] {
+  if (!mayCallGill(formula)) return [];
+  const names = tokenize(formula, { mergeRefs: true }).flatMap(({ type, value }) =>
+    type === 'func' && OF_GILL.test(value) && !spellings.has(value.toUpperCase()) ? [value] : [],
+  );
+  return [...new Set(names)];
+}
+
+/** What is to be said of names that Gillbed does not have. */
+export const unknownSentence = (names: readonly string[]): string =>
+  `Gillbed has no function ${names.join(' and none ')}; a newer Gillbed may have it, or its name was changed`;

@@ -8,7 +8,7 @@ import {
 } from '../plan/addresses';
 import type { Area } from '../plan/workbook-model';
 import { NoPlainForm } from './arguments';
-import { callsGill, displayedCalls, mayCallGill } from '../functions/gill-calls';
+import { callsGill, displayedCalls, unknownCalls, unknownSentence } from '../functions/gill-calls';
 import { cellSplices, type NewContent } from '../ooxml/cell-splices';
 import { addLookupTables } from './lookup-part';
 import { Package } from '../ooxml/package';
@@ -25,8 +25,8 @@ import { addSteps, Steps } from './steps';
 import { sharedTexts, valueOf } from '../ooxml/stored-cell';
 import { readSheetCells, type SheetCell, type SheetCells } from '../ooxml/sheet-cells';
 import { readWorkbookParts, type WorkbookParts } from '../ooxml/workbook-parts';
-import { descendants, type Splice } from '../ooxml/read-xml';
-import { escapeText } from '../ooxml/write-xml';
+import { XmlEdits } from '../ooxml/follow/xml-edits';
+import { otherFormulas } from './other-formulas';
 
 /** What became of one formula. */
 export interface Turned {
@@ -107,6 +107,8 @@ function turnCell(
   const before = steps.list.length;
   if (!valuesOnly) {
     try {
+      const unknown = unknownCalls(formula);
+      if (unknown.length > 0) throw new NoPlainForm(unknownSentence(unknown));
       eachCell(area, (place) => {
         plain.set(placeAddress(place), {
           ...place,
@@ -145,44 +147,29 @@ function turnCell(
   return { ...report, became: 'value', why };
 }
 
-/** Formulas outside of cells (conditions, lists, names, table columns): text for text. */
-function turnTexts(
-  xml: string,
-  elements: readonly { element: { openEnd: number; end: number; text: string }; label: string }[],
-  sheet: string,
-  book: WorkbookParts,
-  turned: Turned[],
-): Splice[] {
+/** Formulas outside of cells (conditions, lists, names, columns of tables): text for text. */
+function turnOthers(file: Package, book: WorkbookParts, turned: Turned[]): void {
   const single: Area = { row: 0, column: 0, rows: 1, columns: 1 };
-  return elements.flatMap(({ element, label }) => {
-    if (!callsGill(element.text)) return [];
-    const report = { sheet, where: label, was: `=${displayedCalls(element.text)}` };
+  const edits = new Map<string, XmlEdits>();
+  for (const { part, sheet, label, element, attribute, text } of otherFormulas(file, book)) {
+    const unknown = unknownCalls(text);
+    if (unknown.length === 0 && !callsGill(text)) continue;
+    const report = { sheet, where: label, was: `=${displayedCalls(text)}` };
     try {
-      const now = plainText(element.text, single, { row: 0, column: 0 }, book);
+      if (unknown.length > 0) throw new NoPlainForm(unknownSentence(unknown));
+      const now = plainText(text, single, { row: 0, column: 0 }, book);
       turned.push({ ...report, became: 'formula', now: `=${now}` });
-      const end = xml.lastIndexOf('</', element.end - 1);
-      return [{ start: element.openEnd, end, text: escapeText(now) }];
+      const edit = edits.get(part) ?? new XmlEdits(file, part);
+      edits.set(part, edit);
+      if (attribute === undefined) edit.setText(element, now);
+      else edit.set(element, attribute, now);
     } catch (problem) {
       if (!(problem instanceof NoPlainForm)) throw problem;
       turned.push({ ...report, became: 'left', why: problem.message });
-      return [];
     }
-  });
+  }
+  for (const edit of edits.values()) edit.write();
 }
-
-/** Formulas of a sheet that stand outside its cells. */
-const otherFormulas = (work: SheetWork) => [
-  ...descendants(work.cells.root, 'cfRule').flatMap((rule) =>
-    rule.children
-      .filter((child) => child.name === 'formula')
-      .map((element) => ({ element, label: 'a conditional format' })),
-  ),
-  ...descendants(work.cells.root, 'dataValidation').flatMap((rule) =>
-    rule.children
-      .filter((child) => /^formula[12]$/.test(child.name))
-      .map((element) => ({ element, label: 'a validation rule' })),
-  ),
-];
 
 /** References like A1# to a spill that became single formulas, in all other formulas of the sheet. */
 function replaceAnchors(work: SheetWork, areas: ReadonlyMap<string, Area>): void {
@@ -207,20 +194,6 @@ function replaceAnchors(work: SheetWork, areas: ReadonlyMap<string, Area>): void
         });
       }
     }
-  }
-}
-
-function writeTables(file: Package, book: WorkbookParts, turned: Turned[]): void {
-  for (const table of book.tables) {
-    const xml = file.text(table.part);
-    if (!mayCallGill(xml)) continue;
-    const elements = descendants(file.root(table.part), 'calculatedColumnFormula').map(
-      (element) => ({
-        element,
-        label: `the column formula of the table ${table.name}`,
-      }),
-    );
-    file.edit(table.part, turnTexts(xml, elements, table.sheet, book, turned));
   }
 }
 
@@ -255,7 +228,9 @@ export function handOver(bytes: Uint8Array, options: HandOverOptions = {}): Hand
   for (const work of works) {
     for (const row of work.cells.rows) {
       for (const cell of row.cells) {
-        if (cell.formula === undefined || !callsGill(cell.formula)) continue;
+        const { formula } = cell;
+        if (formula === undefined) continue;
+        if (!callsGill(formula) && unknownCalls(formula).length === 0) continue;
         const result = turnCell(work, cell, book, steps, texts, stored, options.values === true);
         turned.push(result);
         const area = areaOf(cell);
@@ -268,14 +243,11 @@ export function handOver(bytes: Uint8Array, options: HandOverOptions = {}): Hand
 
   for (const work of works) {
     replaceAnchors(work, areas);
-    const others = turnTexts(work.cells.xml, otherFormulas(work), work.name, book, turned);
     // A formula stored for several cells at once is written out where one of them changes.
     releaseShared(work);
-    file.edit(work.part, [...cellSplices(work.cells, work.contents), ...others]);
+    file.edit(work.part, cellSplices(work.cells, work.contents));
   }
-  writeTables(file, book, turned);
-  const names = book.names.map(({ name, element }) => ({ element, label: `the name ${name}` }));
-  file.edit(book.part, turnTexts(file.text(book.part), names, '', book, turned));
+  turnOthers(file, readWorkbookParts(file), turned);
 
   const notes: string[] = [];
   const plainTexts = [

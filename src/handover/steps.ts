@@ -74,7 +74,13 @@ export function addSteps(file: Package, steps: Steps, folded: boolean): string[]
     ],
     { folded },
   );
+  const open = steps.list.filter(({ value }) => value === undefined).length;
   return [
     `The sheet "${steps.sheet}" was added: it holds ${steps.list.length} results in between, where one function stood inside another.`,
+    ...(open === 0
+      ? []
+      : [
+          `${open} of the results in between show nothing before a spreadsheet computes the workbook, which it does when it opens it.`,
+        ]),
   ];
 }

@@ -92,12 +92,13 @@ function reference(
   ]);
 }
 
-type Shape = 'line' | 'bar' | 'area';
+type Shape = 'line' | 'bar' | 'area' | 'scatter';
 const shapes: Readonly<Record<ChartModel['kind'], Shape>> = {
   line: 'line',
   column: 'bar',
   stackedColumn: 'bar',
   area: 'area',
+  scatter: 'scatter',
 };
 
 const filling = ({ hatch, colour }: SeriesLook): string =>
@@ -110,12 +111,14 @@ const filling = ({ hatch, colour }: SeriesLook): string =>
 
 function seriesShape(shape: Shape, look: SeriesLook): string {
   if (shape === 'line') return element('c:spPr', {}, lineOf(look.colour, 2.25, look.dash));
+  if (shape === 'scatter') return element('c:spPr', {}, element('a:ln', {}, '<a:noFill/>'));
   return element('c:spPr', {}, [filling(look), lineOf(look.colour, shape === 'area' ? 1.5 : 1)]);
 }
 
 /** Points are marked where there are few of them; many would hide the line. */
-function markerOf(look: SeriesLook, points: number): string {
-  if (points > 2 * MAX_LABELS) return element('c:marker', {}, val('c:symbol', 'none'));
+function markerOf(look: SeriesLook, points: number, shape: Shape): string {
+  if (shape === 'line' && points > 2 * MAX_LABELS)
+    return element('c:marker', {}, val('c:symbol', 'none'));
   return element('c:marker', {}, [
     val('c:symbol', look.symbol),
     val('c:size', 6),
@@ -140,29 +143,49 @@ function axes(chart: ChartModel, shape: Shape, categories: Formats, values: stri
   const axisLine = element('c:spPr', {}, lineOf(chartInk.axis, 0.75));
   const points = chart.categories.area.rows * chart.categories.area.columns;
   const every = Math.ceil(points / MAX_LABELS);
+  // Along the bottom of a scatter chart stand numbers, and a point where they meet the others.
+  const along =
+    shape === 'scatter'
+      ? element('c:valAx', {}, [
+          val('c:axId', 1),
+          element('c:scaling', {}, val('c:orientation', 'minMax')),
+          val('c:delete', 0),
+          val('c:axPos', 'b'),
+          chart.categoryTitle ? titleOf(chart.categoryTitle, 10, false) : '',
+          element('c:numFmt', { formatCode: axisFormat(categories.code), sourceLinked: 0 }),
+          val('c:majorTickMark', 'out'),
+          val('c:minorTickMark', 'none'),
+          val('c:tickLblPos', 'low'),
+          axisLine,
+          ink,
+          val('c:crossAx', 2),
+          val('c:crosses', 'autoZero'),
+          val('c:crossBetween', 'midCat'),
+        ])
+      : element('c:catAx', {}, [
+          val('c:axId', 1),
+          element('c:scaling', {}, val('c:orientation', 'minMax')),
+          val('c:delete', 0),
+          val('c:axPos', 'b'),
+          chart.categoryTitle ? titleOf(chart.categoryTitle, 10, false) : '',
+          element('c:numFmt', { formatCode: categories.code, sourceLinked: 0 }),
+          val('c:majorTickMark', 'out'),
+          val('c:minorTickMark', 'none'),
+          val('c:tickLblPos', 'low'),
+          axisLine,
+          // Dates side by side are wider than their places.
+          categories.code === numberFormats.date ? textShape(10, chartInk.text, SLANTED) : ink,
+          val('c:crossAx', 2),
+          val('c:crosses', 'autoZero'),
+          val('c:auto', 0),
+          val('c:lblAlgn', 'ctr'),
+          val('c:lblOffset', 100),
+          val('c:tickLblSkip', every),
+          val('c:tickMarkSkip', every),
+          val('c:noMultiLvlLbl', 1),
+        ]);
   return [
-    element('c:catAx', {}, [
-      val('c:axId', 1),
-      element('c:scaling', {}, val('c:orientation', 'minMax')),
-      val('c:delete', 0),
-      val('c:axPos', 'b'),
-      chart.categoryTitle ? titleOf(chart.categoryTitle, 10, false) : '',
-      element('c:numFmt', { formatCode: categories.code, sourceLinked: 0 }),
-      val('c:majorTickMark', 'out'),
-      val('c:minorTickMark', 'none'),
-      val('c:tickLblPos', 'low'),
-      axisLine,
-      // Dates side by side are wider than their places.
-      categories.code === numberFormats.date ? textShape(10, chartInk.text, SLANTED) : ink,
-      val('c:crossAx', 2),
-      val('c:crosses', 'autoZero'),
-      val('c:auto', 0),
-      val('c:lblAlgn', 'ctr'),
-      val('c:lblOffset', 100),
-      val('c:tickLblSkip', every),
-      val('c:tickMarkSkip', every),
-      val('c:noMultiLvlLbl', 1),
-    ]),
+    along,
     element('c:valAx', {}, [
       val('c:axId', 2),
       element('c:scaling', {}, val('c:orientation', 'minMax')),
@@ -178,7 +201,7 @@ function axes(chart: ChartModel, shape: Shape, categories: Formats, values: stri
       ink,
       val('c:crossAx', 1),
       val('c:crosses', 'autoZero'),
-      val('c:crossBetween', shape === 'area' ? 'midCat' : 'between'),
+      val('c:crossBetween', shape === 'area' || shape === 'scatter' ? 'midCat' : 'between'),
     ]),
   ].join('');
 }
@@ -198,6 +221,7 @@ export function chartXml(model: SheetsOfModel, chart: ChartModel, contents: Cont
     code: formatOf(model, categories),
   };
   const points = categories.area.rows * categories.area.columns;
+  const hasMarkers = shape === 'line' || shape === 'scatter';
   const series = chart.series.map((line, i) => {
     const look = seriesLook(i);
     return element('c:ser', {}, [
@@ -206,21 +230,27 @@ export function chartXml(model: SheetsOfModel, chart: ChartModel, contents: Cont
       element('c:tx', {}, textElement('c:v', line.name)),
       seriesShape(shape, look),
       shape === 'bar' ? val('c:invertIfNegative', 0) : '',
-      shape === 'line' ? markerOf(look, points) : '',
+      hasMarkers ? markerOf(look, points, shape) : '',
       element(
-        'c:cat',
+        shape === 'scatter' ? 'c:xVal' : 'c:cat',
         {},
         reference(categories, contents, categoryFormats.code, categoryFormats.kind),
       ),
-      element('c:val', {}, reference(line, contents, formatOf(model, line), 'num')),
-      shape === 'line' ? val('c:smooth', 0) : '',
+      element(
+        shape === 'scatter' ? 'c:yVal' : 'c:val',
+        {},
+        reference(line, contents, formatOf(model, line), 'num'),
+      ),
+      hasMarkers ? val('c:smooth', 0) : '',
     ]);
   });
   // An area in front of another would hide it.
   const stacked = chart.kind === 'stackedColumn' || chart.kind === 'area';
   const plot = element(`c:${shape}Chart`, {}, [
     shape === 'bar' ? val('c:barDir', 'col') : '',
-    val('c:grouping', stacked ? 'stacked' : shape === 'bar' ? 'clustered' : 'standard'),
+    shape === 'scatter'
+      ? val('c:scatterStyle', 'lineMarker')
+      : val('c:grouping', stacked ? 'stacked' : shape === 'bar' ? 'clustered' : 'standard'),
     val('c:varyColors', 0),
     ...series,
     shape === 'bar' ? val('c:gapWidth', 60) : '',

@@ -2,6 +2,7 @@ import { storedCalls } from '../functions/stored-name';
 import { areaAddress, cellAddress } from '../plan/addresses';
 import type { Area, CellModel, SheetModel, WorkbookModel } from '../plan/workbook-model';
 import { spillsOf } from './cell-contents';
+import { isExcelName } from './excel-name';
 
 /** Limits of the file format and of the programs that read it. */
 const MAX_TEXT_LENGTH = 32767;
@@ -11,8 +12,6 @@ const MAX_MESSAGE_LENGTH = 225;
 const MAX_NOTE_LENGTH = 2000;
 const MAX_SHEET_NAME_LENGTH = 31;
 const SHEET_NAME = /^(?!')[^[\]:*?/\\\p{Cc}]+(?<!')$/u;
-const NAME = /^[A-Za-z_][A-Za-z0-9_.]{3,}$/;
-const LOOKS_LIKE_CELL = /^(?:[A-Za-z]{1,3}\d+|[Rr]\d*[Cc]\d*)$/;
 const DAY = /^\d{4}-\d{2}-\d{2}$/;
 
 const overlap = (a: Area, b: Area): boolean =>
@@ -138,8 +137,7 @@ export function checkModel(model: WorkbookModel): void {
   const taken = new Set<string>();
   const tables = model.sheets.flatMap((sheet) => sheet.tables);
   for (const { name } of [...model.names, ...tables]) {
-    if (!NAME.test(name) || LOOKS_LIKE_CELL.test(name))
-      fail(`"${name}" cannot name cells or a table`);
+    if (!isExcelName(name)) fail(`"${name}" cannot name cells or a table`);
     if (taken.has(name.toLowerCase())) fail(`Two things are called ${name}`);
     taken.add(name.toLowerCase());
   }

@@ -1,7 +1,9 @@
 import { parseStructRef, tokenize } from '@borgar/fx';
-import { columnLetters, fullAddress, type Place } from '../plan/addresses';
+import { columnLetters, fullAddress, type Place, splitSheet } from '../plan/addresses';
 import type { Area } from '../plan/workbook-model';
 import type { TablePart, WorkbookParts } from './workbook-parts';
+
+const isSame = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();
 
 /** The cells that a table reference means from a cell; undefined where it cannot be followed. */
 export function tableArea(
@@ -77,13 +79,18 @@ export function withPlainRanges(
   place: Place,
   book: WorkbookParts,
 ): string {
-  const local = book.names.filter((name) => name.sheet === sheet);
+  // Names that say what is printed stand in no formula.
+  const local = book.names.filter((one) => one.sheet !== undefined && !/^_xlnm\./.test(one.name));
   const tableNames = new Set(book.tables.map(({ name }) => name.toLowerCase()));
   if (!formula.includes('[') && local.length === 0 && tableNames.size === 0) return formula;
   return tokenize(formula, { mergeRefs: true })
     .map(({ type, value }) => {
       if (type === 'range_named') {
-        const named = local.find(({ name }) => name.toLowerCase() === value.toLowerCase());
+        // The same name may stand for other cells on each sheet.
+        const { sheet: of = sheet, address: called } = splitSheet(value);
+        const named = local.find(
+          ({ name, sheet: own = '' }) => isSame(own, of) && isSame(name, called),
+        );
         if (named) return named.text;
         if (!tableNames.has(value.toLowerCase())) return value;
         const all = tableArea(`${value}[]`, sheet, place, book.tables);

@@ -54,6 +54,7 @@ const firstText = (element: XmlElement | undefined, name: string): string =>
 function kindOf(shape: XmlElement): ChartModel['kind'] | undefined {
   const grouping = childNamed(shape, 'grouping')?.attributes['val'] ?? '';
   const isStacked = grouping === 'stacked';
+  if (shape.name === 'scatterChart') return 'scatter';
   if (grouping === 'percentStacked') return undefined;
   if (shape.name === 'lineChart') return isStacked ? undefined : 'line';
   if (shape.name === 'areaChart') return isStacked ? 'area' : undefined;
@@ -70,22 +71,30 @@ function chartOf(root: XmlElement, place: Area): FileChart {
   const kind = shape && shapes.length === 1 ? kindOf(shape) : undefined;
   const series = childrenNamed(shape, 'ser').map((ser, i) => ({
     name: firstText(childNamed(ser, 'tx'), 'v') || `Series ${i + 1}`,
-    values: firstText(childNamed(ser, 'val'), 'f'),
+    values: firstText(childNamed(ser, 'val') ?? childNamed(ser, 'yVal'), 'f'),
   }));
-  const axisTitle = (...kinds: string[]): string =>
-    written(
-      childNamed(
-        plot?.children.find(({ name }) => kinds.includes(name)),
-        'title',
-      ),
-    );
-  const categoryTitle = axisTitle('catAx', 'dateAx');
-  const valueTitle = axisTitle('valAx');
+  const isOf =
+    (...kinds: string[]) =>
+    ({ name }: XmlElement): boolean =>
+      kinds.includes(name);
+  const axes = plot?.children.filter(isOf('catAx', 'dateAx', 'valAx')) ?? [];
+  // Both axes of a scatter chart hold values; the one along the bottom is the first.
+  const isAlong =
+    kind === 'scatter' ? (axis: XmlElement) => axis === axes[0] : isOf('catAx', 'dateAx');
+  const categoryTitle = written(childNamed(axes.find(isAlong), 'title'));
+  const valueTitle = written(
+    childNamed(
+      axes.find((axis) => !isAlong(axis)),
+      'title',
+    ),
+  );
+  const first = childNamed(shape, 'ser');
+  const along = childNamed(first, 'cat') ?? childNamed(first, 'xVal');
   return {
     ...(kind && { kind }),
     title: written(childNamed(chart, 'title')),
     place,
-    categories: firstText(childNamed(childNamed(shape, 'ser'), 'cat'), 'f'),
+    categories: firstText(along, 'f'),
     series,
     ...(categoryTitle && { categoryTitle }),
     ...(valueTitle && { valueTitle }),

@@ -77,7 +77,8 @@ export interface ConditionModel {
 }
 
 export interface ChartModel {
-  readonly kind: 'line' | 'column' | 'stackedColumn' | 'area';
+  /** Of a scatter chart the categories are the numbers along the bottom. */
+  readonly kind: 'line' | 'column' | 'stackedColumn' | 'area' | 'scatter';
   readonly title: string;
   readonly place: Area;
   readonly categories: { readonly sheet: string; readonly area: Area };

@@ -96,8 +96,9 @@ export const repair: Command = async (args) => {
     throw new Mistake(
       'repair takes --out and --force alone; the other options are those of handover.',
     );
-  const { repaired } = await worked(request, repairBytes);
+  const { repaired, unknown } = await worked(request, repairBytes);
   for (const one of repaired) console.log(`${place(one)}\t${one.was}\t${one.now}`);
+  for (const one of unknown) console.log(`${place(one)}\tleft as it is: ${one.why}`);
   console.log(`${request.out}: ${repaired.length} formulas mended.`);
-  return 0;
+  return unknown.length > 0 ? 1 : 0;
 };

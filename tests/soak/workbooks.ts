@@ -1,5 +1,6 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { Package } from '../../src/ooxml/package';
 import { UnreadableFile } from '../../src/ooxml/unreadable-file';
@@ -35,17 +36,56 @@ interface Outcome {
   readonly libreOffice?: 'same' | 'different' | 'cannot open';
 }
 
-/** What LibreOffice shows in all sheets, but for the typed cell. */
-function shown(bytes: Uint8Array, typed: string): string {
-  const files = convert(new Map([['book.xlsx', bytes]]), 'csv', 'usual');
+const TYPED = 'x0042y';
+
+/** What LibreOffice shows in all sheets of one of the files, but for the typed cell. */
+function shown(files: ReadonlyMap<string, Uint8Array>, name: string): string {
   return [...files]
-    .map(([name, csv]) => `${name}\n${new TextDecoder().decode(csv).replaceAll(typed, '')}`)
+    .filter(([file]) => file.startsWith(`${name}-`))
+    .map(([file, csv]) => {
+      const text = new TextDecoder().decode(csv).replaceAll(TYPED, '');
+      return `${file.slice(name.length)}\n${text}`;
+    })
     .join('\n')
     .replace(/,+$/gm, '')
     .replace(/\n+$/g, '');
 }
 
-async function work(path: string, schema: boolean, libreOffice: boolean): Promise<Outcome> {
+/** So many workbooks go to LibreOffice at a time. */
+const AT_A_TIME = 20;
+
+/** Whether LibreOffice shows the same in the files as they were and as they were saved, by name. */
+function seenByLibreOffice(
+  pairs: readonly (readonly [name: string, before: Uint8Array, after: Uint8Array])[],
+): Map<string, NonNullable<Outcome['libreOffice']>> {
+  const seen = new Map<string, NonNullable<Outcome['libreOffice']>>();
+  const compare = (batch: typeof pairs): void => {
+    const files = new Map(
+      batch.flatMap(([name, before, after]) => [
+        [`${name}-before.xlsx`, before] as const,
+        [`${name}-after.xlsx`, after] as const,
+      ]),
+    );
+    let out: ReadonlyMap<string, Uint8Array>;
+    try {
+      out = convert(files, 'csv', 'usual');
+    } catch {
+      // One file that LibreOffice stumbles over takes the others down with it.
+      const [only] = batch;
+      if (batch.length === 1 && only) seen.set(only[0], 'cannot open');
+      else for (const one of batch) compare([one]);
+      return;
+    }
+    for (const [name] of batch) {
+      const [was, is] = [shown(out, `${name}-before`), shown(out, `${name}-after`)];
+      seen.set(name, was === '' ? 'cannot open' : was === is ? 'same' : 'different');
+    }
+  };
+  for (let at = 0; at < pairs.length; at += AT_A_TIME) compare(pairs.slice(at, at + AT_A_TIME));
+  return seen;
+}
+
+async function work(path: string, schema: boolean, keep: string | undefined): Promise<Outcome> {
   const bytes = new Uint8Array(readFileSync(path));
   const name = path.split('/').at(-1) ?? path;
   const base = { name, kiloBytes: Math.round(bytes.length / 1024) };
@@ -54,8 +94,12 @@ async function work(path: string, schema: boolean, libreOffice: boolean): Promis
     const grid = await openOnGrid(bytes);
     const unasked = changedParts(bytes, grid.save().bytes).length;
     const id = grid.model.getters.getSheetIds()[0] ?? '';
-    const typed = 'x0042y';
-    grid.type(0, cellAddress(3, grid.model.getters.getNumberCols(id) - 2), typed);
+    const { getters } = grid.model;
+    const col = getters.getNumberCols(id) - 2;
+    // A cell under a merge takes nothing.
+    let row = 3;
+    while (getters.isInMerge({ sheetId: id, row, col })) row += 1;
+    grid.type(0, cellAddress(row, col), TYPED);
     const saved = grid.save().bytes;
     const milliseconds = Math.round(performance.now() - started);
     const megaBytes = Math.round(process.resourceUsage().maxRSS / 1024);
@@ -64,20 +108,8 @@ async function work(path: string, schema: boolean, libreOffice: boolean): Promis
     const outcome: Outcome = { ...base, kind: 'saved', milliseconds, megaBytes, unasked, asked };
     const known = schema ? new Set(schemaErrors(bytes)) : undefined;
     const worse = known && schemaErrors(saved).some((error) => !known.has(error));
-    let seen: Outcome['libreOffice'];
-    if (libreOffice) {
-      try {
-        const before = shown(bytes, typed);
-        seen = before === shown(saved, typed) ? 'same' : 'different';
-      } catch {
-        seen = 'cannot open';
-      }
-    }
-    return {
-      ...outcome,
-      ...(known && { schema: worse ? 'worse' : 'same' }),
-      ...(seen && { libreOffice: seen }),
-    };
+    if (keep !== undefined) writeFileSync(join(keep, name), saved);
+    return { ...outcome, ...(known && { schema: worse ? 'worse' : 'same' }) };
   } catch (fault) {
     const said = fault instanceof Error ? fault.message : String(fault);
     return { ...base, kind: fault instanceof UnreadableFile ? 'refused' : 'exception', said };
@@ -144,8 +176,10 @@ const one = flags.indexOf('--one');
 const every = flags.includes('--every') ? Number(flags[flags.indexOf('--every') + 1]) : 1;
 console.warn = () => undefined;
 console.debug = () => undefined;
+const keepAt = flags.indexOf('--keep');
 if (one >= 0) {
-  console.log(MARK + JSON.stringify(await work(flags[one + 1] ?? '', schema, libreOffice)));
+  const keep = keepAt >= 0 ? flags[keepAt + 1] : undefined;
+  console.log(MARK + JSON.stringify(await work(flags[one + 1] ?? '', schema, keep)));
   process.exit(0);
 }
 const given = flags.find((flag, i) => !flag.startsWith('--') && flags[i - 1] !== '--every');
@@ -158,9 +192,23 @@ const folder = [
 if (folder === undefined) {
   console.log('There is no folder of workbooks; name one: npm run soak:workbooks -- FOLDER');
 } else {
-  const files = readdirSync(folder).filter((name) => name.endsWith('.xlsx'));
-  const pass = flags.filter((flag) => flag === '--schema' || flag === '--libreoffice');
-  console.log(
-    table(files.filter((_, i) => i % every === 0).map((name) => apart(join(folder, name), pass))),
+  const files = readdirSync(folder)
+    .filter((name) => name.endsWith('.xlsx'))
+    .filter((_, i) => i % every === 0);
+  const keep = mkdtempSync(join(tmpdir(), 'gillbed-saved-'));
+  const pass = [...(schema ? ['--schema'] : []), ...(libreOffice ? ['--keep', keep] : [])];
+  const outcomes = files.map((name) => apart(join(folder, name), pass));
+  const bytes = (path: string): Uint8Array => new Uint8Array(readFileSync(path));
+  const pairs = outcomes.flatMap(({ name, kind }) =>
+    libreOffice && kind === 'saved'
+      ? [[name, bytes(join(folder, name)), bytes(join(keep, name))] as const]
+      : [],
   );
+  const seen = seenByLibreOffice(pairs);
+  rmSync(keep, { recursive: true, force: true });
+  const withSeen = outcomes.map((outcome): Outcome => {
+    const libreOffice = seen.get(outcome.name);
+    return { ...outcome, ...(libreOffice && { libreOffice }) };
+  });
+  console.log(table(withSeen));
 }

@@ -205,7 +205,7 @@ export function everythingModel(formulas: WorkbookModel['formulas']): WorkbookMo
       formula: `F${FIRST + 1}>=${[1, 0.5, 0][i]}`,
       mark,
     })),
-    charts: (['line', 'column', 'stackedColumn', 'area'] as const).map((kind, i) => ({
+    charts: (['line', 'column', 'stackedColumn', 'area', 'scatter'] as const).map((kind, i) => ({
       kind,
       title: `Ammonia, ${kind}`,
       place: {

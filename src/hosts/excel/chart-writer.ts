@@ -2,12 +2,16 @@ import { chartInk, type SeriesLook, seriesLook } from '../../plan/looks';
 import type { Area, ChartModel } from '../../plan/workbook-model';
 
 const types: Readonly<
-  Record<ChartModel['kind'], 'Line' | 'ColumnClustered' | 'ColumnStacked' | 'AreaStacked'>
+  Record<
+    ChartModel['kind'],
+    'Line' | 'ColumnClustered' | 'ColumnStacked' | 'AreaStacked' | 'XYScatter'
+  >
 > = {
   line: 'Line',
   column: 'ColumnClustered',
   stackedColumn: 'ColumnStacked',
   area: 'AreaStacked',
+  scatter: 'XYScatter',
 };
 
 const dashes: Readonly<

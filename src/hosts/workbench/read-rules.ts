@@ -151,6 +151,7 @@ function chartKind({
   fillArea,
   horizontal,
 }: ChartData): ChartModel['kind'] | undefined {
+  if (type === 'scatter') return 'scatter';
   if (type === 'line') return fillArea ? 'area' : 'line';
   if (type === 'bar' && !horizontal) return stacked ? 'stackedColumn' : 'column';
   return undefined;

@@ -13,6 +13,7 @@ import {
 } from '../../ooxml/cell-changes';
 import { addModelSheets } from '../../ooxml/add-model-sheets';
 import { changeWorkbook } from '../../ooxml/change-workbook';
+import { isExcelName } from '../../ooxml/excel-name';
 import { orderSheets } from '../../ooxml/follow/sheet-entries';
 import type { Package } from '../../ooxml/package';
 import type { FileEdge } from '../../ooxml/read-styles';
@@ -340,6 +341,11 @@ function changedNames(saving: Saving, before: Record<string, string>, now: Recor
       saving.book.names.some(
         (one) => one.sheet === undefined && one.name.toLowerCase() === name.toLowerCase(),
       );
+    if (old === undefined && !isExcelName(name)) {
+      throw new RefusedChange(
+        `"${name}" cannot name cells in a file: a name begins with a letter, holds letters, figures, "_" and ".", and looks like no cell.`,
+      );
+    }
     if (isTaken) {
       throw new RefusedChange(
         `The file has a name "${name}" already, which the grid does not show because it stands for more than cells; give your cells another name.`,

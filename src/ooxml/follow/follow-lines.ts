@@ -3,7 +3,7 @@ import type { Area } from '../../plan/workbook-model';
 import { RefusedChange } from '../cell-changes';
 import type { Package } from '../package';
 import { childNamed, childrenNamed, descendants, type XmlElement } from '../read-xml';
-import { readSheetCells, translated } from '../sheet-cells';
+import { readSheetCells, type SheetCell, translated } from '../sheet-cells';
 import type { SheetPart, TablePart, WorkbookParts } from '../workbook-parts';
 import { element as xmlElement } from '../write-xml';
 import {
@@ -78,42 +78,47 @@ function wholeLines(text: string, step: LinesStep): string | undefined {
 
 const named = (step: LinesStep) => (step.dimension === 'row' ? 'row' : 'column');
 
+/** A block that one formula fills moves as a whole. */
+function followBlock(
+  edits: XmlEdits,
+  sheet: SheetPart,
+  cell: SheetCell,
+  { f, ref }: { readonly f: XmlElement; readonly ref: Area },
+  step: LinesStep,
+): void {
+  if (cuts(ref, step)) {
+    throw new RefusedChange(
+      `${sheet.name}!${placeAddress(cell)} fills ${areaAddress(ref)} as one block; ${named(step)}s cannot come in or go in the middle of it.`,
+    );
+  }
+  if (f.attributes['t'] === 'dataTable') {
+    throw cannot(sheet.name, `${placeAddress(cell)} belongs to a data table`);
+  }
+  const moved = movedArea(ref, step);
+  if (moved) edits.set(f, 'ref', areaAddress(moved));
+}
+
 /** Cells and rows: what goes is taken out, what moves gets its new address, what comes in looks like its neighbour. */
 function followSheetData(file: Package, edits: XmlEdits, sheet: SheetPart, step: LinesStep): void {
   const { rows } = readSheetCells(file, sheet.part);
   const isRow = step.dimension === 'row';
   for (const { row, element, cells } of rows) {
     const to = isRow ? movedLine(row, step) : row;
-    if (to === undefined) {
-      edits.remove(element);
-      continue;
-    }
-    const moves = isRow ? to !== row : true;
-    if (isRow && moves) edits.set(element, 'r', to + 1);
+    if (to === undefined) edits.remove(element);
+    else if (to !== row) edits.set(element, 'r', to + 1);
     if (!isRow && element.attributes['spans'] !== undefined) edits.set(element, 'spans', undefined);
     const looks: string[] = [];
     for (const cell of cells) {
       const at = movedPlace(cell, step);
+      const f = childNamed(cell.element, 'f');
+      const ref = readArea(f?.attributes['ref'] ?? '');
+      if (f && ref && !cell.shared) followBlock(edits, sheet, cell, { f, ref }, step);
       if (!at) {
         edits.remove(cell.element);
         continue;
       }
       if (at.row !== cell.row || at.column !== cell.column) {
         edits.set(cell.element, 'r', placeAddress(at));
-      }
-      const f = childNamed(cell.element, 'f');
-      const ref = readArea(f?.attributes['ref'] ?? '');
-      if (f && ref && !cell.shared) {
-        if (cuts(ref, step)) {
-          throw new RefusedChange(
-            `${sheet.name}!${placeAddress(cell)} fills ${areaAddress(ref)} as one block; ${named(step)}s cannot come in or go in the middle of it.`,
-          );
-        }
-        if (f.attributes['t'] === 'dataTable') {
-          throw cannot(sheet.name, `${placeAddress(cell)} belongs to a data table`);
-        }
-        const moved = movedArea(ref, step);
-        if (moved) edits.set(f, 'ref', areaAddress(moved));
       }
       const style = cell.element.attributes['s'];
       if (step.count > 0 && style !== undefined && style !== '0') {

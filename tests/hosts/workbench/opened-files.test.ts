@@ -12,10 +12,10 @@ import { Package } from '../../../src/ooxml/package';
 import { readSheetCells } from '../../../src/ooxml/sheet-cells';
 import { sharedTexts, valueOf } from '../../../src/ooxml/stored-cell';
 import { UnreadableFile } from '../../../src/ooxml/unreadable-file';
-import { unpack } from '../../../src/ooxml/unpack';
 import { readWorkbookParts } from '../../../src/ooxml/workbook-parts';
 import { writeXlsx } from '../../../src/ooxml/write-xlsx';
 import { cellAddress, placeAddress, readArea } from '../../../src/plan/addresses';
+import { editedParts } from '../../tools/edited-parts';
 import { everythingModel } from '../../tools/everything-model';
 import {
   changedParts,
@@ -46,13 +46,8 @@ function cellsOf(bytes: Uint8Array, sheet = 0): Record<string, readonly unknown[
 }
 
 /** The same bytes with another text in one part. */
-function edited(bytes: Uint8Array, part: string, change: (xml: string) => string): Uint8Array {
-  const parts = unpack(bytes);
-  const before = new TextDecoder().decode(parts.get(part));
-  const after = change(before);
-  if (after === before) throw new Error(`Nothing changed in ${part}`);
-  return zipSync({ ...Object.fromEntries(parts), [part]: strToU8(after) });
-}
+const edited = (bytes: Uint8Array, part: string, change: (xml: string) => string): Uint8Array =>
+  editedParts(bytes, { [part]: change });
 
 /** A workbook of one sheet with these cells, as XML. */
 const small = (cells: string, more = ''): Uint8Array =>
