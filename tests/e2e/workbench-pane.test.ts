@@ -1,5 +1,8 @@
+import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { openBook } from '../../src/ooxml/open-book';
+import { readBook } from '../../src/plan/read-book';
 import { overflow, violations } from '../tools/axe';
 import { openBrowser } from '../tools/browser';
 import { dewPointByKeyboard, tab } from '../tools/pane-page';
@@ -125,6 +128,35 @@ describe('the pane beside the grid', () => {
       .getByText(/now 640 g: a tenth more \(704 g\) gives 56\.0 kg\/m³ \(\+10 %\)/)
       .waitFor();
     await check(page, 'Why');
+  });
+
+  it('renews the plan with more tanks: first what becomes of it, then a workbook of its own', async () => {
+    const page = await open(1280, 'light');
+    await page.locator('.balance-chart').waitFor();
+    await page.locator('summary', { hasText: 'Renew the plan of this workbook' }).click();
+    await page.getByLabel('Tanks in all').fill('2');
+    const look = page.getByRole('button', { name: 'Look what becomes of it' });
+    await look.click();
+    await page
+      .getByRole('alert')
+      .filter({ hasText: /has 5 tanks, more than 2: which/ })
+      .waitFor();
+    await page.getByLabel('Tanks in all').fill('7');
+    await look.click();
+    await page.getByText('Nothing is lost.').waitFor();
+    await check(page, 'Renew');
+    const download = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Open the renewed workbook' }).click();
+    const saved = await download;
+    expect(saved.suggestedFilename()).toBe('renewed.xlsx');
+    const { farm, faults } = readBook(openBook(readFileSync(await saved.path())));
+    expect([faults, farm?.tanks.map(({ name }) => name)]).toEqual([
+      [],
+      [1, 2, 3, 4, 5, 6, 7].map((n) => `Tank ${n}`),
+    ]);
+    await page
+      .getByText(/saved as renewed\.xlsx among your downloads; this one is as it was/)
+      .waitFor();
   });
 
   it('keeps what the checks find within its width', async () => {

@@ -17,6 +17,7 @@ const rooms = [
   'why',
   'ooxml',
   'handover',
+  'renew',
   'reference',
   'report',
   'guides',

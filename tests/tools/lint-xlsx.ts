@@ -457,7 +457,8 @@ class Linter {
         if (Number(cell.attributes['s'] ?? 0) >= this.sizes.styles)
           this.add(where, 'has a style that is not there');
         this.checkValue(where, cell);
-        const text = child(cell, 'v')?.text ?? '';
+        const inside = child(cell, 'is');
+        const text = (inside ? child(inside, 't') : child(cell, 'v'))?.text ?? '';
         const isText = cell.attributes['t'] === 's';
         shown.set(`${at.row},${at.column}`, isText ? (this.sharedTexts[Number(text)] ?? '') : text);
         const formula = child(cell, 'f');

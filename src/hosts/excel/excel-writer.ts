@@ -153,7 +153,7 @@ async function finish(
     }
     probe?.load('values');
   }
-  if (plan.farm !== undefined) workbook.customXmlParts.add(farmXml(plan.farm));
+  workbook.customXmlParts.add(farmXml(plan.farm));
   const [first] = plan.sheets;
   if (first) {
     const sheet = workbook.worksheets.getItem(first.name);
@@ -161,8 +161,7 @@ async function finish(
     sheet.getCell(0, 0).untrack().select();
   }
   // Last of all: an earlier farm goes only when everything else is in place.
-  if (plan.farm !== undefined)
-    for (const id of farmParts) workbook.customXmlParts.getItem(id).delete();
+  for (const id of farmParts) workbook.customXmlParts.getItem(id).delete();
   await context.sync();
   return again && unknownFunction(probe)
     ? [

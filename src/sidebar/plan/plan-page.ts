@@ -6,6 +6,7 @@ import type { Page } from '../page';
 import { adviceOn } from './advice';
 import { balanceOf } from './balance';
 import { balanceView } from './balance-view';
+import { renewPanel } from './renew-panel';
 import { buildPanel } from './build-panel';
 import { type Checked, Draft, type Json } from './draft';
 import { changeUnits } from './entries';
@@ -120,6 +121,7 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
     ...sections.map((section) => section.element),
     logs,
     build.element,
+    renewPanel(host),
     h(
       'div',
       { class: 'actions' },

@@ -1,0 +1,245 @@
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { computedValues } from '../../src/engine/engine';
+import { openTraced } from '../../src/ooxml/open-book';
+import { Package } from '../../src/ooxml/package';
+import { writeXlsx } from '../../src/ooxml/write-xlsx';
+import { cellAddress } from '../../src/plan/addresses';
+import { BookCells, type CellPlace } from '../../src/plan/book-snapshot';
+import { type Farm, readFarm } from '../../src/plan/farm';
+import { planWorkbook } from '../../src/plan/plan';
+import { readBook } from '../../src/plan/read-book';
+import { renamedPlan } from '../../src/plan/renamed-plan';
+import { WrongChange } from '../../src/renew/changed-farm';
+import { NotRenewable, renew, type Renewal } from '../../src/renew/renew';
+import { sampleFarm } from '../tools/farms';
+import { recalculated } from '../tools/libreoffice';
+import { lintXlsx } from '../tools/lint-xlsx';
+import { livedIn } from '../tools/lived-in-book';
+import { partText } from '../tools/planted';
+import { farmDifferences } from '../tools/same-farm';
+import { schemaFaults } from '../tools/schema';
+
+const fixture = (name: string): Uint8Array =>
+  readFileSync(new URL(`../plan/fixtures/${name}-0.1.0.xlsx`, import.meta.url));
+const farmOf = (bytes: Uint8Array): Farm => readBook(openTraced(bytes)).farm as Farm;
+const cellsOf = (bytes: Uint8Array): BookCells => new BookCells(openTraced(bytes));
+
+/** A formula of one's own, with a value from before. */
+const own = (formula: string) => ({ formula, value: 0 });
+
+const larkfield = sampleFarm('larkfield-school');
+const plain = planWorkbook(larkfield, { formulas: 'plain' });
+const book = writeXlsx(plain, computedValues(plain));
+
+describe('workbooks of version 0.1.0', () => {
+  it.each(['larkfield-school', 'aldermoor-springs'])(
+    '%s becomes a plan of today with all that was typed, and nothing is lost',
+    (name) => {
+      const before = fixture(name);
+      const { bytes, losses, carried } = renew(before, { values: computedValues });
+      expect(losses).toEqual([]);
+      expect(carried.own).toBe(0);
+      expect(farmDifferences(farmOf(before), farmOf(bytes))).toEqual([]);
+      expect(cellsOf(bytes).hasSheet('Season')).toBe(true);
+      expect(schemaFaults(bytes)).toBe('');
+      expect(lintXlsx(bytes)).toEqual([]);
+      // Once it is of today there is nothing left to do.
+      const again = renew(bytes, { values: computedValues });
+      expect(again.losses).toEqual([]);
+      expect(farmDifferences(farmOf(bytes), farmOf(again.bytes))).toEqual([]);
+    },
+  );
+});
+
+describe('a workbook in which somebody has worked', () => {
+  const tanks = cellsOf(fixture('larkfield-school')).width('Tanks');
+  const letter = (column: number): string => cellAddress(0, column).replace(/\d/g, '');
+  const seenBy = letter(tanks);
+  const further = letter(tanks + 2);
+  const source = livedIn(fixture('larkfield-school'), {
+    columns: { Tanks: ['Seen by'] },
+    cells: {
+      [`Tanks!${seenBy}5`]: 'Seen by',
+      [`Tanks!${seenBy}6`]: 'Ada',
+      [`Tanks!${seenBy}7`]: 'Bo',
+      [`Tanks!${further}5`]: 'Twice the water',
+      [`Tanks!${further}6`]: '=2*B6',
+      [`Tanks!${further}7`]: '=2*$B7',
+      'Site!E10': 'measured on the roof',
+      'Money!B13': 99,
+    },
+    sheets: {
+      'My sums': [
+        [{ value: 'Water of both' }, own('SUM(Tanks!B6:B7)')],
+        [{ value: 'All water' }, own('SUM(Tanks!$B$6:$B$11)')],
+        [{ value: 'First tank' }, own('Tanks!A6&" of "&Farm_name')],
+        [{ value: 'Where' }, own('Site!B10+Farm_altitude')],
+        [{ value: 'By name' }, own('SUM(Tanks_volume)')],
+        [{ value: 'By table' }, own('COUNTA(Tanks_register[Seen by])')],
+        [{ value: 'By column' }, own('SUM(Tanks!B:B)')],
+        [{ value: 'First name' }, own('First_tank')],
+        [{ value: 'Own cell' }, own(`Tanks!${further}6`)],
+        [{ value: 'Lettuce' }, own('INDEX(Crop_bed_days,1)+Beds!C6')],
+        [{ value: 'Bare' }, own('"Tanks!B6"&B1')],
+      ],
+    },
+    names: [
+      { name: 'First_tank', sheet: 'Tanks', area: { row: 5, column: 0, rows: 1, columns: 1 } },
+    ],
+  });
+  let renewal: Renewal;
+  let cells: BookCells;
+  beforeAll(() => {
+    renewal = renew(source, { changes: { tanks: 5, beds: 12 }, values: computedValues });
+    cells = cellsOf(renewal.bytes);
+  });
+  const formula = (row: number): string | undefined =>
+    cells.at({ sheet: 'My sums', row, column: 1 }).formula;
+  const columnOf = (head: string): number => {
+    for (let column = 0; column < cells.width('Tanks'); column++)
+      if (cells.at({ sheet: 'Tanks', row: 4, column }).value === head) return column;
+    throw new Error(`no head ${head}`);
+  };
+  const tank = (row: number, column: number): CellPlace => ({ sheet: 'Tanks', row, column });
+
+  it('has more tanks and beds, and every typed cell of the older ones', () => {
+    const [before, after] = [farmOf(source), farmOf(renewal.bytes)];
+    expect(after.tanks.map(({ name }) => name)).toHaveLength(5);
+    expect(after.beds).toHaveLength(12);
+    const first = {
+      ...after,
+      tanks: after.tanks.slice(0, before.tanks.length),
+      beds: after.beds.slice(0, before.beds.length),
+    };
+    expect(farmDifferences(before, first)).toEqual([]);
+  });
+
+  it('keeps own columns beside their tanks, and own cells', () => {
+    const seen = columnOf('Seen by');
+    expect([5, 6].map((row) => cells.at(tank(row, seen)).value)).toEqual(['Ada', 'Bo']);
+    const twice = columnOf('Twice the water');
+    expect(twice).toBe(seen + 2);
+    const shown = letter(1);
+    expect(cells.at(tank(5, twice)).formula).toBe(`2*${shown}6`);
+    expect(cells.at(tank(6, twice)).formula).toBe(`2*$${shown}7`);
+    expect(cells.at({ sheet: 'Site', row: 9, column: 4 }).value).toBe('measured on the roof');
+    expect(partText(renewal.bytes, 'xl/workbook.xml')).toContain('My sums');
+  });
+
+  it('keeps own formulas pointing at the same things', () => {
+    expect(formula(0)).toBe('SUM(Tanks!B6:B7)');
+    expect(formula(2)).toBe('Tanks!A6&" of "&Farm_name');
+    expect(formula(3)).toBe('Site!B10+Farm_altitude');
+    expect(formula(6)).toBe('SUM(Tanks!B:B)');
+    expect(formula(7)).toBe('First_tank');
+    expect(formula(8)).toBe(`Tanks!${letter(columnOf('Twice the water'))}6`);
+    expect(formula(10)).toBe('"Tanks!B6"&B1');
+    // What reached to the end of the register does so still.
+    const last = 5 + farmOf(renewal.bytes).tanks.length;
+    expect(Number(/\$B\$6:\$B\$(\d+)/.exec(formula(1) ?? '')?.[1])).toBeGreaterThanOrEqual(last);
+  });
+
+  it('says what was typed over a formula and cannot stay', () => {
+    expect(renewal.losses.filter(({ kind }) => kind === 'points nowhere')).toEqual([]);
+    const over = renewal.losses.filter(({ kind }) => kind === 'typed over');
+    expect(over.map(({ where }) => where)).toEqual(['Money!B13']);
+  });
+
+  it('is a sound file, in which LibreOffice computes the same', { timeout: 180_000 }, async () => {
+    expect(schemaFaults(renewal.bytes)).toBe('');
+    expect(lintXlsx(renewal.bytes)).toEqual([]);
+    const values = (await recalculated(new Map([['renewed.xlsx', renewal.bytes]]))).get(
+      'renewed.xlsx',
+    );
+    const old = (await recalculated(new Map([['old.xlsx', source]]))).get('old.xlsx');
+    for (const row of [0, 2, 3, 7, 8, 9, 10])
+      expect([row, values?.('My sums', row, 1)]).toEqual([row, old?.('My sums', row, 1)]);
+    const volumes = farmOf(renewal.bytes).tanks.map(({ volume }) => volume);
+    const litres = volumes.reduce((sum, volume) => sum + volume, 0);
+    expect(values?.('My sums', 4, 1)).toBeCloseTo(litres, 3);
+    expect(Number(values?.('My sums', 1, 1)) * 3.785411784).toBeCloseTo(litres, 3);
+    expect(values?.('My sums', 5, 1)).toBe(2);
+  });
+});
+
+describe('what cannot be kept', () => {
+  it('is told of a formula whose tank is gone, and only then does it point nowhere', () => {
+    const file = readBook(openTraced(book)).file;
+    const fewer = { ...file, tanks: (file['tanks'] as unknown[]).slice(1) };
+    const source = livedIn(book, {
+      sheets: { Mine: [[own('Tanks!B6*2'), own('Tanks!B7')]] },
+    });
+    const { losses, bytes } = renew(source, { changes: { farm: fewer } });
+    expect(losses.map(({ where, kind }) => [where, kind])).toEqual([['Mine!A1', 'points nowhere']]);
+    expect(losses[0]?.says).toMatch(/=Tanks!B6\*2: Tanks!B6 has no counterpart/);
+    const cells = cellsOf(bytes);
+    expect(cells.at({ sheet: 'Mine', row: 0, column: 0 }).formula).toBe('#REF!*2');
+    expect(cells.at({ sheet: 'Mine', row: 0, column: 1 }).formula).toBe('Tanks!B6');
+  });
+
+  it('is refused where an own sheet or name stands in the way, or fewer tanks are asked for', () => {
+    const taken = livedIn(fixture('larkfield-school'), {
+      sheets: { Season: [[{ value: 'Mine' }]] },
+    });
+    expect(() => renew(taken)).toThrow(NotRenewable);
+    expect(() => renew(taken)).toThrow(/a sheet "Season".*give yours another name/);
+    expect(() => renew(book, { changes: { tanks: 1 } })).toThrow(WrongChange);
+    expect(() => renew(book, { changes: { tanks: 1 } })).toThrow(
+      /which are to go is for you to say/,
+    );
+    const wrong = livedIn(book, { cells: { 'Tanks!B6': -3 } });
+    expect(() => renew(wrong)).toThrow(/Tanks!B6 \(Water, gal\) must be/);
+  });
+});
+
+it('keeps the names that somebody gave to the sheets of the plan', () => {
+  const named = renamedPlan(plain, new Map([['tanks', 'Basins']]), new Map());
+  const source = livedIn(writeXlsx(named, computedValues(named)), {
+    sheets: { Mine: [[own('Basins!B6')]] },
+  });
+  const { bytes, losses } = renew(source, {
+    changes: { day: '2027-02-01' },
+    values: computedValues,
+  });
+  expect(losses).toEqual([]);
+  const cells = cellsOf(bytes);
+  expect(cells.hasSheet('Tanks')).toBe(false);
+  expect(cells.at({ sheet: 'Mine', row: 0, column: 0 }).formula).toBe('Basins!B6');
+  expect(
+    farmDifferences({ ...larkfield, asOf: farmOf(bytes).asOf }, farmOf(bytes)).filter(
+      (one) => !/^\.(?:tanks|beds)/.test(one),
+    ),
+  ).toEqual([]);
+  expect(lintXlsx(bytes)).toEqual([]);
+});
+
+it('leaves the bytes that it was given alone, and every part that is no part of the plan', () => {
+  const source = livedIn(book, { sheets: { Mine: [[{ value: 'one' }, own('A1&"x"')]] } });
+  const copy = source.slice();
+  const { bytes } = renew(source);
+  expect(source).toEqual(copy);
+  const part = 'xl/worksheets/added1.xml';
+  expect(Package.open(bytes).text(part)).toBe(Package.open(source).text(part));
+});
+
+it('ends when it is told to, before anything is made', () => {
+  const steps: string[] = [];
+  expect(() =>
+    renew(book, {
+      progress: ({ share, doing }) => {
+        steps.push(doing);
+        if (share >= 0.3) throw new Error('ended');
+      },
+    }),
+  ).toThrow('ended');
+  expect(steps.length).toBeGreaterThan(1);
+});
+
+it('puts a new tank behind the last, like it and empty', () => {
+  const { bytes } = renew(book, { changes: { tanks: larkfield.tanks.length + 1 } });
+  const { tanks } = farmOf(bytes);
+  const [last, fresh] = tanks.slice(-2);
+  expect(fresh).toMatchObject({ volume: last?.volume, species: last?.species, fish: 0 });
+  expect(readFarm(JSON.parse(farmOf(bytes).file)).tanks).toHaveLength(tanks.length);
+});
