@@ -377,6 +377,32 @@ describe('the Functions page', () => {
     );
   });
 
+  it('draws the result over one argument, and puts a table of it into free cells', async () => {
+    const page = await pane();
+    await page.evaluate(() => window.excel.select('Records', 'B3'));
+    await tab(page, 'Functions').click();
+    await page.locator('[data-id="AMMONIA.UNIONISED"]').first().click();
+    await page.getByLabel('total ammonia nitrogen').fill('1');
+    await page.getByLabel('pH of the water').fill('8');
+    await page.getByLabel('water temperature').fill('25');
+    await page.getByText('What if it were otherwise?').click();
+    await page.getByLabel('Result over').selectOption('ph');
+    await page.locator('.curve-chart[aria-label^="With ph from 4"]').waitFor();
+    await page.locator('.curve-chart .present').waitFor();
+    await page.getByRole('button', { name: 'Put a table of it below the selected cell' }).click();
+    // B3 and B4 hold readings: the table begins below them.
+    await page.getByText('The table stands from Records!B5 on.').waitFor();
+    const cell = (address: string) =>
+      page.evaluate((at) => {
+        const found = window.excel.workbook.cell('Records', at);
+        return found?.formula ?? found?.value;
+      }, address);
+    expect(await cell('B3')).toBe(72);
+    expect([await cell('B5'), await cell('C5')]).toEqual(['ph', 'AMMONIA.UNIONISED']);
+    expect([await cell('B6'), await cell('C6')]).toEqual([4, '=GILL.AMMONIA.UNIONISED(1,B6,25)']);
+    expect([await cell('B16'), await cell('B17')]).toEqual([12, undefined]);
+  });
+
   it('answers a wrong argument with its sentence', async () => {
     const page = await pane();
     await tab(page, 'Functions').click();

@@ -75,6 +75,8 @@ describe.each([
     for (const [i, text] of ['Tanks!B6', '500', '20'].entries()) await entries.nth(i).fill(text);
     // 7800 L of the first tank at 20 kg/m3 are 156 kg: 312 fish of 500 g.
     await page.locator('.answer', { hasText: '312' }).waitFor();
+    await page.getByText('What if it were otherwise?').click();
+    await page.locator('.curve-chart').waitFor();
     await check(page, 'Functions');
     await tab(page, 'Check').click();
     await page.getByRole('button', { name: 'Check the workbook' }).click();

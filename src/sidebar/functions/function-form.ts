@@ -2,13 +2,16 @@ import { callCard } from '../../functions/call';
 import type { Card } from '../../functions/card';
 import { NAMESPACE } from '../../functions/card-list';
 import type { Argument } from '../../functions/parameter';
+import { cellAddress, readArea } from '../../plan/addresses';
+import type { Area } from '../../plan/workbook-model';
 import type { Host, Selection } from '../host';
 import { button } from '../button';
 import { h, say } from '../dom';
 import type { Result } from './answer';
 import { argumentOf, formulaOf, formulaText, type Given } from './argument';
 import { type ArgumentField, argumentField } from './argument-field';
-import { firstFreeCellBeside, type Target, targetOf, targetText } from './put';
+import { curveView } from './curve-view';
+import { firstFreeBlockBelow, firstFreeCellBeside, type Target, targetOf, targetText } from './put';
 import { resultView } from './result-view';
 
 export interface FunctionForm {
@@ -101,6 +104,7 @@ export function functionForm(card: Card, host: Host): FunctionForm {
     const needed = card.parameters.some((parameter) => !parameter.optional);
     if (unread || (untouched && needed)) {
       latest = undefined;
+      curve.show(undefined);
       result.replaceChildren(
         ...(untouched && needed
           ? [h('p', { class: 'quiet' }, 'The result appears here as soon as something is given.')]
@@ -111,7 +115,53 @@ export function functionForm(card: Card, host: Host): FunctionForm {
     const answer = callCard(card, args as readonly Argument[]);
     latest = answer;
     result.replaceChildren(...resultView(card, answer));
+    curve.show(args as readonly Argument[]);
   }
+
+  /** Values of one argument below each other and beside each the formula that reads it. */
+  async function putTable(which: number, values: readonly number[]): Promise<void> {
+    try {
+      const selected = targetOf(await host.selection());
+      const place = await firstFreeBlockBelow(host, selected, values.length + 1, 2);
+      if (!place) {
+        say(note, `There are no free cells below ${targetText(selected)}.`);
+        return;
+      }
+      const area = readArea(place.address) as Area;
+      const cell = (row: number, column: number): string =>
+        cellAddress(area.row + row, area.column + column);
+      const texts = card.parameters.map((parameter, i) =>
+        formulaText(parameter, given()[i] ?? { kind: 'typed', text: '' }, place.sheet),
+      );
+      const heads = [card.parameters[which]?.name ?? '', card.id];
+      const typed = [heads[0], ...values].map((value, i) => ({
+        sheet: place.sheet,
+        row: area.row + i,
+        column: area.column,
+        value,
+      }));
+      await host.enter(
+        [...typed, { sheet: place.sheet, row: area.row, column: area.column + 1, value: heads[1] }],
+        [],
+      );
+      await host.putFormulas(
+        place.sheet,
+        values.map((_, i) => ({
+          address: cell(i + 1, 1),
+          formula: formulaOf(
+            `${NAMESPACE}.${card.id}`,
+            texts.map((text, k) => (k === which ? cell(i + 1, 0) : text)),
+          ),
+        })),
+      );
+      await host.goTo(place.sheet, place.address);
+      say(done, `The table stands from ${targetText(place)} on.`);
+      say(note, undefined);
+    } catch (thrown) {
+      say(note, sentenceOf(thrown));
+    }
+  }
+  const curve = curveView(card, (which, values) => void putTable(which, values));
 
   async function putAt(place: Target): Promise<void> {
     await host.putFormula(place.sheet, place.address, [[formulaFor(place.sheet)]]);
@@ -180,6 +230,7 @@ export function functionForm(card: Card, host: Host): FunctionForm {
       note,
       done,
     ),
+    curve.element,
   );
   return { element, close };
 }

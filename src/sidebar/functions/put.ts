@@ -34,6 +34,27 @@ const filled = (sheet: OpenSheet | undefined, block: Area): boolean => {
   return false;
 };
 
+const MAX_ROWS_BELOW = 200;
+
+/** The first cell at or below a target from which `rows` × `columns` cells are free; undefined where there is none near. */
+export async function firstFreeBlockBelow(
+  host: Host,
+  from: Target,
+  rows: number,
+  columns: number,
+): Promise<Target | undefined> {
+  const start = readArea(from.address);
+  if (!start) return undefined;
+  const sheet = (await host.readSheets()).find(({ name }) => name === from.sheet);
+  for (let step = 0; step < MAX_ROWS_BELOW; step++) {
+    const row = start.row + step;
+    if (!filled(sheet, { row, column: start.column, rows, columns })) {
+      return { sheet: from.sheet, address: cellAddress(row, start.column), holds: '' };
+    }
+  }
+  return undefined;
+}
+
 const MAX_COLUMNS_ASIDE = 50;
 
 /**
