@@ -12,9 +12,9 @@
  * to cancel; `stop` and `progress` are asked and told from inside the solve.
  *
  * A page that loads it must allow 'wasm-unsafe-eval' in the script-src of its content security policy, and
- * nothing more: the package has no eval of its own. In Excel's pane that is the policy in
- * src/hosts/excel/pane.html; the workbench's, in src/hosts/workbench/page.html, allows it already. A bundler gives the
- * address of the package's highs.wasm as `wasm`; Node finds it beside the package.
+ * nothing more: the package has no eval of its own. In Excel's pane that is the policy in src/app/pane.html; the
+ * workbench's, in src/app/workbench.html, allows it already. A bundler gives the address of the package's highs.wasm
+ * as `wasm`; Node finds it beside the package.
  */
 import type { Highs, Model } from 'highs';
 

@@ -1,7 +1,7 @@
 import './workbench.css';
 import { download } from '../sidebar/download';
 import { demoPlan, type DemoWorkbook } from '../hosts/workbench/demo-plan';
-import type { WorkbookModel } from '../plan/workbook-model';
+import type { PlanModel } from '../plan/workbook-model';
 import { gridFrom } from '../engine/engine';
 import { workbenchHost } from '../hosts/workbench/workbench-host';
 import { forget, keep, readKept, type Work } from '../hosts/workbench/kept-work';
@@ -56,9 +56,9 @@ async function builtDemo(): Promise<BuiltDemo | undefined> {
 
 async function demoWork(): Promise<Work> {
   const built = await builtDemo();
-  let made: WorkbookModel | undefined;
+  let made: PlanModel | undefined;
   // The plan itself is needed for saving, and takes longer than all the rest.
-  const plan = (): WorkbookModel => (made ??= demoPlan());
+  const plan = (): PlanModel => (made ??= demoPlan());
   return {
     ...(built ?? { data: gridFrom(plan()), farm: plan().farm }),
     untouchedDemo: true,

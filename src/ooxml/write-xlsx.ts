@@ -85,7 +85,7 @@ export function writeXlsx(
   }
   const functions = functionsOf(model);
   if (functions.length > 0) addKnown('sheetMetadata', 'metadata', dynamicArraysXml());
-  addFarm(file, WORKBOOK, model.farm);
+  if (model.farm !== undefined) addFarm(file, WORKBOOK, model.farm);
   file.add(
     'docProps/core.xml',
     'application/vnd.openxmlformats-package.core-properties+xml',

@@ -614,7 +614,7 @@ export type FigureName = (typeof figureNames)[keyof typeof figureNames][number];
 
 /** Columns of the Crops and Species sheets that the plan looks at. */
 export type CropColumn =
-  CropFact | `${'air' | 'ph'}_${'min' | 'max'}` | 'name' | 'group' | 'start' | 'cut';
+  CropFact | `${'air' | 'ph'}_${'min' | 'max'}` | 'name' | 'group' | 'start' | 'cut' | 'beds';
 export type FishColumn = FishFact | 'name' | 'feed_weights' | 'feed_rates';
 
 export type PlanName = RegisterName | FigureName | `Crop_${CropColumn}` | `Fish_${FishColumn}`;

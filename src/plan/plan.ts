@@ -2,7 +2,7 @@ import { isoText } from '../core/serial-date';
 import { planContext } from './context';
 import type { Farm } from './farm';
 import type { FormulaMode } from './live-or-plain';
-import type { NameModel, WorkbookModel } from './workbook-model';
+import type { NameModel, PlanModel } from './workbook-model';
 import { type FigureName, figureNames } from './names';
 import { inGroups } from './sheet-groups';
 import { balanceSheet } from './sheets/balance-sheet';
@@ -59,14 +59,14 @@ interface Options {
 }
 
 /** The planning workbook of a farm. The same farm gives the same workbook, whenever it is made. */
-export const planWorkbook = (farm: Farm, options: Options): WorkbookModel =>
+export const planWorkbook = (farm: Farm, options: Options): PlanModel =>
   planWithTyped(farm, options).workbook;
 
 /** The same, with the declarations of the cells that are typed. */
 export function planWithTyped(
   farm: Farm,
   { formulas }: Options,
-): { readonly workbook: WorkbookModel; readonly typed: readonly Typed[] } {
+): { readonly workbook: PlanModel; readonly typed: readonly Typed[] } {
   const ctx = planContext(farm, formulas);
   const crops = cropsSheet(farm.crops);
   const species = speciesSheet(farm.species, farm.feedWeights);
@@ -104,7 +104,7 @@ export function planWithTyped(
   ];
   checkNames(ctx.names);
   const groups = inGroups(sheets);
-  const workbook: WorkbookModel = {
+  const workbook: PlanModel = {
     title: farm.name,
     formulas,
     made: isoText(farm.asOf),

@@ -84,6 +84,9 @@ export const quantities = {
   specificSurface: both('m2/m3', shown('m2/m3', 'whole'), shown('ft2/ft3', 'whole', 1 / FOOT)),
   perHour: same('', 'per hour', 'one'),
   pricePerMass: both('', shown('a kg', 'money'), shown('a lb', 'money', 1000 / POUND)),
+  pricePerVolume: both('', shown('a L', 'money'), shown('a gal', 'money', 1 / GALLON)),
+  pricePerArea: both('', shown('a m2', 'money'), shown('a ft2', 'money', 1 / FOOT ** 2)),
+  hoursPerArea: both('', shown('h a m2', 'three'), shown('h a ft2', 'three', 1 / FOOT ** 2)),
   massMonth: both('', shown('kg a month', 'whole'), shown('lb a month', 'whole', POUND / 1000)),
   moneyPerArea: both(
     '',

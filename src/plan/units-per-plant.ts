@@ -2,7 +2,7 @@ import { type Crop, usual } from '../core/tables/crops';
 import type { MarketEntry } from './farm';
 
 /** Exact by definition: the avoirdupois pound. */
-const LB = 0.45359237;
+export const LB = 0.45359237;
 
 /** Units that one plant gives in its whole life: the farm's own figure, or the crop table's weights. */
 export function unitsPerPlant(

@@ -129,6 +129,11 @@ export interface WorkbookModel {
   readonly made: string;
   readonly sheets: readonly SheetModel[];
   readonly names: readonly NameModel[];
-  /** The farm file as JSON, kept inside the workbook so that the pane finds it again. */
+  /** The farm file as JSON, kept inside the workbook so that the pane finds it again; a workbook of no farm has none. */
+  readonly farm?: string;
+}
+
+/** The workbook of a farm. */
+export interface PlanModel extends WorkbookModel {
   readonly farm: string;
 }

@@ -191,14 +191,22 @@ const licensed: readonly string[] = [
 const list = (items: readonly string[]): string =>
   `<ul>${items.map((text) => `<li>${escapeHtml(text)}</li>`).join('\n')}</ul>`;
 
+const unitsIn = (book: ReportCells): 'metric' | 'US' => {
+  const altitude = book.named('Farm_altitude');
+  return altitude && book.cells.at(altitude).formula !== undefined ? 'US' : 'metric';
+};
+
+/** The units of the plan that a workbook holds. Throws NoReport with a sentence. */
+export const unitsOfBook = (snapshot: BookSnapshot): 'metric' | 'US' =>
+  unitsIn(new ReportCells(snapshot));
+
 /** A print-ready page for a client, from the cells of a plan as they show. Throws NoReport with a sentence. */
 export function clientReport(
   snapshot: BookSnapshot,
   { paper, client, logo }: ReportOptions,
 ): string {
   const book = new ReportCells(snapshot);
-  const altitude = book.named('Farm_altitude');
-  const units = altitude && book.cells.at(altitude).formula !== undefined ? 'US' : 'metric';
+  const units = unitsIn(book);
   const named = (name: string): string => {
     const place = book.named(name);
     return place ? book.quote(place) : '';

@@ -24,7 +24,10 @@ export function alternativesTo(proposal: Proposal): readonly Alternative[] {
   const has = (what: 'tanks' | 'beds'): boolean => wish.have.some((one) => one.what === what);
   const made = (id: AlternativeId, title: string, changed: Choices): Alternative => {
     const choices = { ...wish.choices, ...changed };
-    return { id, title, choices, proposal: propose({ ...wish, choices }) };
+    // A bed that a crop names of its own yields to the choice for all.
+    const market =
+      changed.beds === undefined ? wish.market : wish.market.map(({ bed: _, ...crop }) => crop);
+    return { id, title, choices, proposal: propose({ ...wish, choices, market }) };
   };
   const list: Alternative[] = [];
   if (fish !== undefined && fish.tanks.length > 1 && !has('tanks')) {

@@ -16,17 +16,17 @@ export type Kind = BedEntry['kind'];
 
 /** m. Common practice: what one reaches over from both sides, and rafts cut from boards of 0.6 m. */
 export const BED_WIDTH = 1.2;
-const NARROW = 0.6;
+export const NARROW = 0.6;
 export const BED_DEPTH: Readonly<Record<Kind, number | undefined>> = {
   raft: 0.3,
   gravel: 0.3,
   film: undefined,
 };
 /** m: beds longer than this are walked round. Common practice. */
-const MOST_LENGTH = 24;
-const LEAST_LENGTH = 2.4;
+export const MOST_LENGTH = 24;
+export const LEAST_LENGTH = 2.4;
 /** m: what a farm file takes for a bed. */
-const FILE_LENGTH = 990;
+export const FILE_LENGTH = 990;
 /** A farm file holds a thousand beds. */
 export const MOST_BEDS = 900;
 const WEEK = 7;
@@ -78,8 +78,8 @@ export function sowEvery(crop: Crop): number {
 }
 
 /** Plants a week that a wish of the market asks for. */
-export const plantsPerWeek = ({ crop, unit, perWeek }: WishedCrop): number =>
-  perWeek / unitsPerPlant(cropNamed(crop), { unit });
+export const plantsPerWeek = ({ crop, unit, perWeek, perPlant }: WishedCrop): number =>
+  perWeek / unitsPerPlant(cropNamed(crop), { unit, ...(perPlant !== undefined && { perPlant }) });
 
 /** m2 under a crop for a steady weekly cut, as the Sowing sheet has it. */
 export const areaFor = (wished: WishedCrop): number =>
@@ -142,5 +142,5 @@ export function usualUnit(crop: Crop, units: UnitSystem): WishedCrop['unit'] {
 }
 
 /** Units a week of a crop from a bed area that is always full. */
-export const cutFrom = (area: number, { crop, unit }: Omit<WishedCrop, 'perWeek'>): number =>
-  area / areaFor({ crop, unit, perWeek: 1 });
+export const cutFrom = (area: number, wished: Omit<WishedCrop, 'perWeek'>): number =>
+  area / areaFor({ ...wished, perWeek: 1 });

@@ -10,8 +10,8 @@ export const DAY_SWING = 5;
 export const HUMIDITY = 0.75;
 
 /** Water in a tank is hardly ever colder, whatever the air, nor warmer, since it evaporates, degC. */
-const FREEZING = 0.5;
-const HOTTEST = 40;
+export const FREEZING = 0.5;
+export const HOTTEST = 40;
 
 export interface MonthOfWish {
   readonly high?: number;
@@ -31,16 +31,48 @@ export interface ClimateOfWish {
 
 const tidy = (degrees: number): number => Number(degrees.toFixed(1));
 
+/** degC to which heated water is held: where the fish begin to do their best; what the sun adds stays. */
+const heldAt = (heated: boolean | undefined, species: Species | undefined): number | undefined =>
+  heated === true ? species?.facts.best_low[0] : undefined;
+
+const waterOf = (air: number, heatedTo: number | undefined): number =>
+  Math.min(HOTTEST, Math.max(air, heatedTo ?? FREEZING));
+
+/** The mean of a day, from its highest and lowest. */
+export const meanOf = (high: number, low: number): number => Number(((high + low) / 2).toFixed(6));
+
+function climateOfMonths(
+  own: NonNullable<Wish['months']>,
+  heated: boolean | undefined,
+  species: Species | undefined,
+): ClimateOfWish {
+  const heatedTo = heldAt(heated, species);
+  const air = own.map(({ high, low }) => meanOf(high, low));
+  const water = own.map((month, i) => month.water ?? waterOf(air[i] as number, heatedTo));
+  return {
+    air,
+    water,
+    ...(heatedTo !== undefined && { heatedTo }),
+    months: own.map(({ high, low, humidity = HUMIDITY }, i) => ({
+      high,
+      low,
+      humidity,
+      water: water[i] as number,
+    })),
+  };
+}
+
 export function climateOf(wish: Wish, species: Species | undefined): ClimateOfWish {
+  const { months: own } = wish;
+  if (own !== undefined) return climateOfMonths(own, wish.heated, species);
   const { coldest, warmest, latitude, heated } = wish;
   const nothing = Array.from({ length: 12 }, () => ({}));
   if (coldest === undefined || warmest === undefined || latitude === undefined)
     return { months: nothing };
   const air = monthsBetween(coldest, warmest, latitude).map(tidy);
-  // Heated water is held where the fish begin to do their best; what the sun adds stays.
-  const heatedTo = heated === true ? species?.facts.best_low[0] : undefined;
+  const heatedTo = heldAt(heated, species);
   const isKnown = heated === false || heatedTo !== undefined;
-  const water = air.map((mean) => Math.min(HOTTEST, Math.max(mean, heatedTo ?? FREEZING)));
+  const water = air.map((mean) => waterOf(mean, heatedTo));
   return {
     air,
     ...(isKnown && { water }),

@@ -2,6 +2,7 @@ import { calendarDate, isoText } from '../core/serial-date';
 import type { QuantityId } from '../plan/quantities';
 import { shownIn, toShown } from '../plan/quantities';
 import { ask } from './ask-functions';
+import { itemPrices, monthlyCosts } from './costs-of-proposal';
 import { type BedGroup, type Kind, cropNamed, sowEvery } from './bed-size';
 import { presetReasons } from './preset-reasons';
 import type { CropSize, Proposal } from './proposal';
@@ -54,8 +55,9 @@ function firstHarvest(crop: CropSize, asOf: number): number {
   return first;
 }
 
-/** Whole pieces and bunches, tenths of a weight; never more than feed and beds allow. */
-const soldWeekly = ({ unit, perWeek }: CropSize): number => {
+/** As wished; where less is left of it, whole pieces and bunches, tenths of a weight; never more than feed and beds allow. */
+export const soldWeekly = ({ unit, perWeek, wished }: CropSize): number => {
+  if (perWeek === wished) return perWeek;
   const step = unit === 'piece' || unit === 'bunch' ? 1 : 10;
   const down = Math.floor(perWeek * step + 1e-6) / step;
   return down > 0 ? down : Number(perWeek.toPrecision(3));
@@ -70,6 +72,7 @@ export function farmOfProposal(proposal: Proposal): Json {
   const maybe = (id: QuantityId, value: number | undefined): number | undefined =>
     value === undefined ? undefined : shown(id)(value);
   const length = shown('length');
+  const price = (value: number | undefined): number | undefined => maybe('pricePerMass', value);
   const asOf = isoText(wish.asOf);
   const tanks = (fish?.tanks ?? []).map((volume, i) =>
     said({
@@ -124,31 +127,40 @@ export function farmOfProposal(proposal: Proposal): Json {
           specificSurface: media > 0 ? shown('specificSurface')(MEDIA_SURFACE) : undefined,
         })
       : {},
-    feed: {},
+    feed: said({ protein: wish.protein, price: price(wish.prices.feed) }),
     stock: said({
       species: wish.fish.species,
       wanted: maybe('massMonth', fish?.kgPerMonth),
       startWeight: maybe('fishWeight', fish?.startWeight),
       harvestWeight: maybe('fishWeight', fish?.harvestWeight),
       survival: fish && SURVIVAL,
+      fishPrice: price(wish.prices.fish),
+      fingerlingPrice: wish.prices.fingerling,
     }),
     tanks,
     beds: bedRows(beds, length),
-    markets: crops.map((one) => ({
-      crop: one.crop,
-      unit: one.unit,
-      perWeek: soldWeekly(one),
-      every: sowEvery(cropNamed(one.crop)),
-      firstHarvest: isoText(firstHarvest(one, wish.asOf)),
-      cells: cropNamed(one.crop).group === 'fruiting' ? LARGE_CELLS : CELLS,
-    })),
+    markets: crops.map((one) =>
+      said({
+        crop: one.crop,
+        unit: one.unit,
+        perWeek: soldWeekly(one),
+        perPlant: one.perPlant,
+        price: one.price,
+        every: sowEvery(cropNamed(one.crop)),
+        firstHarvest: isoText(firstHarvest(one, wish.asOf)),
+        cells: cropNamed(one.crop).group === 'fruiting' ? LARGE_CELLS : CELLS,
+      }),
+    ),
     fishLog: orders,
+    costs: monthlyCosts(proposal),
     figures: said({
       // The cell of the plan takes no more; whoever needs more has several.
       Plant_settler_area:
         settler === undefined ? undefined : maybe('area', Math.min(1000, settler)),
       Plant_drain_bore: maybe('bore', room?.pump.drain),
       Gravel_kind: hasGravel && !proposal.solidsStay ? 'clean gravel' : undefined,
+      Plant_energy_price: wish.prices.power,
+      ...itemPrices(proposal),
     }),
   };
   return { ...file, presets: presetsOf(file, proposal) };
@@ -180,6 +192,23 @@ function wasSaid(path: string, value: unknown, { wish, crops }: Proposal): boole
     case 'tanks[].species':
     case 'beds[].crop':
       return true;
+    case 'feed.protein':
+    case 'feed.price':
+    case 'stock.fishPrice':
+    case 'stock.fingerlingPrice':
+    case 'markets[].price':
+    case 'markets[].perPlant':
+    case 'costs[].item':
+    case 'costs[].perMonth':
+    case 'figures.Plant_energy_price':
+      return true;
+    case 'months[].high':
+    case 'months[].low':
+      return wish.months !== undefined;
+    case 'months[].humidity':
+      return wish.months?.every(({ humidity }) => humidity !== undefined) ?? false;
+    case 'months[].water':
+      return wish.months?.every(({ water }) => water !== undefined) ?? false;
     case 'site.altitude':
       return wish.altitude !== undefined;
     case 'stock.wanted':
@@ -195,7 +224,7 @@ function wasSaid(path: string, value: unknown, { wish, crops }: Proposal): boole
     case 'tanks[].volume':
       return own('tanks');
     case 'beds[].kind':
-      return own('beds') || choices.beds === value;
+      return own('beds') || choices.beds === value || wish.market.some(({ bed }) => bed === value);
     case 'beds[].length':
     case 'beds[].width':
       return own('beds');
@@ -210,7 +239,7 @@ function wasSaid(path: string, value: unknown, { wish, crops }: Proposal): boole
         ) && wish.market.some(({ perWeek }) => perWeek === value)
       );
     default:
-      return false;
+      return path.startsWith('figures.Plant_price_');
   }
 }
 

@@ -30,9 +30,13 @@ export function roundedUpShown(value: number, id: QuantityId, system: UnitSystem
   return toMetric(Number((Math.ceil(shown / step - 1e-9) * step).toPrecision(12)), id, system);
 }
 
-/** Up to a tenth of a metre, or to half a foot. */
+/** Beds are cut to a tenth of a metre, or to half a foot. */
+export const LENGTH_STEP = 0.1;
+export const LENGTH_STEP_US = 0.5;
+
+/** Up to such a step. */
 export function lengthUp(metres: number, system: UnitSystem): number {
-  const step = system === 'US' ? 0.5 : 0.1;
+  const step = system === 'US' ? LENGTH_STEP_US : LENGTH_STEP;
   const shown = toShown(metres, 'length', system);
   const pieces = Math.max(1, Math.ceil(shown / step - 1e-9));
   return toMetric(Number((pieces * step).toPrecision(12)), 'length', system);

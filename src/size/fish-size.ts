@@ -121,7 +121,7 @@ function sized(
 }
 
 /** A weight that is large enough for whole fish not to matter, kg a month. */
-const MANY = 100_000;
+export const MANY = 100_000;
 
 /** kg a month whose mean feed is so much, g/day. */
 export function fishForFeed(wish: FishWish, feed: number): number {

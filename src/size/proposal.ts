@@ -104,17 +104,16 @@ function cropsOf(wish: Wish, climate: ClimateOfWish, remarks: Remarks): CropSize
   return wish.market.flatMap((wished): CropSize[] => {
     const crop = cropNamed(wished.crop);
     const { name } = crop;
-    const kind = bedKindOf(crop, wish.choices.beds);
+    const chosen = wished.bed ?? wish.choices.beds;
+    const kind = bedKindOf(crop, chosen);
     if (kind === undefined) {
       remarks.givesWay(
         `${capital(name)} is left out: it grows in ${crop.beds}, and only rafts, gravel and film channels are sized.`,
       );
       return [];
     }
-    if (wish.choices.beds !== undefined && kind !== wish.choices.beds)
-      remarks.note(
-        `${capital(name)} stays on ${kind}: it is not usually grown on ${wish.choices.beds}.`,
-      );
+    if (chosen !== undefined && kind !== chosen)
+      remarks.note(`${capital(name)} stays on ${kind}: it is not usually grown on ${chosen}.`);
     const own = { ...wished, kind, wished: wished.perWeek };
     const { air } = climate;
     if (air === undefined) return [own];
@@ -301,12 +300,11 @@ function soldFrom(
   const own = beds.flatMap((bed): CropSize[] => {
     if (bed.crop === undefined) return [];
     const crop = cropNamed(bed.crop);
-    const unit = wished.find((one) => one.crop === bed.crop)?.unit ?? usualUnit(crop, units);
-    const perWeek = cutFrom(bed.area, { crop: bed.crop, unit });
+    const asked = wished.find((one) => one.crop === bed.crop);
+    const sold = { ...asked, crop: bed.crop, unit: asked?.unit ?? usualUnit(crop, units) };
+    const perWeek = cutFrom(bed.area, sold);
     const months = climate.air && monthsThatFit(crop, climate.air);
-    return [
-      { crop: bed.crop, unit, kind: bed.kind, perWeek, wished: perWeek, ...(months && { months }) },
-    ];
+    return [{ ...sold, kind: bed.kind, perWeek, wished: perWeek, ...(months && { months }) }];
   });
   const together = new Map<string, CropSize>();
   for (const one of own) {
@@ -360,7 +358,7 @@ export function propose(wish: Wish): Proposal {
     );
   const asked = cropsOf(wish, climate, remarks);
   const growing = fishWishOf(wish, climate, species, remarks);
-  const protein = species?.facts.protein[0];
+  const protein = wish.protein ?? species?.facts.protein[0];
   const ownKinds = wish.have.flatMap((one) => (one.what === 'beds' ? [one.kind] : []));
   const kinds = new Set<Kind>(
     ownKinds.length > 0

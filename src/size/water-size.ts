@@ -14,18 +14,18 @@ export const LIFT = 1.5;
 /** m2/m3: moving plastic media. Common practice, check with the supplier. */
 export const MEDIA_SURFACE = 500;
 /** Inner widths of pipe in the trade, mm. */
-const bores = [20, 25, 32, 40, 50, 63, 75, 90, 110, 140, 160, 200, 250, 315, 400, 500, 630];
+export const bores = [20, 25, 32, 40, 50, 63, 75, 90, 110, 140, 160, 200, 250, 315, 400, 500, 630];
 const drains = [75, 100, 110, 125, 160, 200, 250, 315, 400, 500, 630, 800];
 /** A pipe that costs less head than this is wide enough, m. Common practice. */
-const MOST_LOSS = 0.5;
+export const MOST_LOSS = 0.5;
 /** m3/h on a m2 of settler. Common practice; SOLIDS.SETTLED asks for 5 and less. */
-const SETTLER_LOAD = 3;
+export const SETTLER_LOAD = 3;
 /** Over what the sump must hold: SUMP.VOLUME asks for a tenth at least. */
-const SPARE = 0.1;
+export const SPARE = 0.1;
 /** Crop coefficient of open water to 2 m deep: FAO-56, Table 12. */
-const OPEN_WATER = 1.05;
+export const OPEN_WATER = 1.05;
 
-const preset = (name: PresetName): number => {
+export const preset = (name: PresetName): number => {
   const { usual } = presetOf(name);
   if (typeof usual !== 'number') throw new Error(`${name} is not preset to a number`);
   return usual;
@@ -58,7 +58,7 @@ export interface FilterSize {
   readonly byBeds: number;
 }
 
-const areaOf = (beds: readonly BedGroup[], kind: BedGroup['kind']): number =>
+export const areaOf = (beds: readonly BedGroup[], kind: BedGroup['kind']): number =>
   beds.reduce((sum, bed) => sum + (bed.kind === kind ? bed.area : 0), 0);
 
 function filterSize(wish: PlantRoomWish): FilterSize {
@@ -88,7 +88,7 @@ function filterSize(wish: PlantRoomWish): FilterSize {
 }
 
 /** m2; a tub is the least that settles anything. */
-const LEAST_SETTLER = 0.05;
+export const LEAST_SETTLER = 0.05;
 
 const settlerArea = (flow: number, units: UnitSystem): number =>
   roundedUpShown(Math.max(LEAST_SETTLER, flow / 1000 / SETTLER_LOAD), 'area', units);
@@ -159,6 +159,17 @@ export interface SumpSize {
   readonly flooded: number;
 }
 
+/** What a square metre of open water loses in a day of a month, L. */
+export const openWaterLoss = (
+  { high, low }: { readonly high: number; readonly low: number },
+  latitude: number,
+  { year, month }: { readonly year: number; readonly month: number },
+): number =>
+  // Below -15 the function has no answer, and ice evaporates little.
+  low < -15
+    ? 0
+    : ask('WATER.USE', 1, high, low, latitude, serialOf({ year, month, day: 15 }), OPEN_WATER);
+
 /** Most water that open tanks evaporate in a day of any month, L; undefined where the months are not known. */
 function evaporation({ fish, months, latitude, year }: PlantRoomWish): number | undefined {
   if (
@@ -168,19 +179,9 @@ function evaporation({ fish, months, latitude, year }: PlantRoomWish): number | 
     return undefined;
   const surface =
     fish.tanks.reduce((sum, litres) => sum + litres, 0) / 1000 / preset('Plant_tank_depth');
-  const days = months.map(({ high = 0, low = 0 }, month) =>
-    // Below -15 the function has no answer, and ice evaporates little.
-    low < -15
-      ? 0
-      : ask(
-          'WATER.USE',
-          surface,
-          high,
-          low,
-          latitude,
-          serialOf({ year, month: month + 1, day: 15 }),
-          OPEN_WATER,
-        ),
+  const days = months.map(
+    ({ high = 0, low = 0 }, month) =>
+      surface * openWaterLoss({ high, low }, latitude, { year, month: month + 1 }),
   );
   return Math.max(...days);
 }

@@ -17,6 +17,7 @@ export const excessWays = ['gives way', 'stays'] as const;
 function wishSchema(system: UnitSystem) {
   const figure = (id: Parameters<typeof measured>[0], range: Parameters<typeof measured>[1]) =>
     v.optional(measured(id, range, system));
+  const money = () => figure('number', { min: 0, max: 1e9 });
   return v.strictObject({
     name: v.optional(text(80)),
     place: v.optional(text(80)),
@@ -29,7 +30,23 @@ function wishSchema(system: UnitSystem) {
     /** Mean air of the coldest and of the warmest month where crops and tanks stand, under cover. */
     coldest: figure('temperature', { min: -30, max: 45 }),
     warmest: figure('temperature', { min: -30, max: 45 }),
+    /** January to December, of who knows them; then nobody asks for the two extremes. */
+    months: v.optional(
+      rowsOf(
+        v.strictObject({
+          high: measured('temperature', { min: -60, max: 60 }, system),
+          low: measured('temperature', { min: -60, max: 60 }, system),
+          humidity: figure('share', { min: 0, max: 1 }),
+          /** Left out, as warm as the mean air or as it is heated. */
+          water: figure('temperature', { min: 0, max: 40 }),
+        }),
+        12,
+        12,
+      ),
+    ),
     heated: v.optional(v.boolean((issue) => `must be true or false; got ${String(issue.input)}`)),
+    /** Of the feed; left out, what the species is usually fed. */
+    protein: figure('share', { min: 0.1, max: 0.7 }),
     fish: v.optional(
       v.strictObject({
         species: v.optional(known(speciesTable.book, speciesTable.nameOf)),
@@ -43,11 +60,51 @@ function wishSchema(system: UnitSystem) {
           crop: known(cropTable.book, cropTable.nameOf),
           unit: oneOf(marketUnits),
           perWeek: measured('number', { positive: true, max: 1e5 }, system),
+          /** Left out, the kind that is chosen for all, or the one it is usually grown in. */
+          bed: v.optional(oneOf(bedKinds)),
+          /** Units that one plant gives in its whole life; left out, by the Crops sheet. */
+          perPlant: figure('number', { positive: true, max: 1e5 }),
+          price: money(),
         }),
         0,
         30,
       ),
     ),
+    /** Of a unit of each; a year's costs hang on them. */
+    prices: v.optional(
+      v.strictObject({
+        feed: figure('pricePerMass', { min: 0, max: 1e6 }),
+        fish: figure('pricePerMass', { min: 0, max: 1e6 }),
+        fingerling: money(),
+        /** Of a kWh of power, and of a kWh of heat as it reaches the water. */
+        power: money(),
+        heat: money(),
+        /** Of an hour of work. */
+        work: money(),
+        /** To build, of what holds a litre, or of a square metre. */
+        tanks: figure('pricePerVolume', { min: 0, max: 1e6 }),
+        media: figure('pricePerVolume', { min: 0, max: 1e6 }),
+        sump: figure('pricePerVolume', { min: 0, max: 1e6 }),
+        raft: figure('pricePerArea', { min: 0, max: 1e6 }),
+        gravel: figure('pricePerArea', { min: 0, max: 1e6 }),
+        film: figure('pricePerArea', { min: 0, max: 1e6 }),
+        /** Of all else that is built. */
+        rest: money(),
+      }),
+      {},
+    ),
+    /** Hours a week for each tank, and for a square metre of bed. */
+    work: v.optional(
+      v.strictObject({
+        tank: figure('hours', { min: 0, max: 168 }),
+        bed: figure('hoursPerArea', { min: 0, max: 168 }),
+      }),
+      {},
+    ),
+    /** Years that what is built lasts. */
+    years: figure('number', { positive: true, max: 100 }),
+    /** Other costs of a month. */
+    otherCosts: money(),
     /** What is there already, group by group: "4 tanks of 7.8 m3". Then it is asked what that can sell. */
     have: v.optional(
       rowsOf(

@@ -5,7 +5,7 @@ import { UnreadableFile } from '../ooxml/unreadable-file';
 import { writeXlsx } from '../ooxml/write-xlsx';
 import type { BookSnapshot } from '../plan/book-snapshot';
 import { planWorkbook } from '../plan/plan';
-import { clientReport } from '../report/client-report';
+import { clientReport, unitsOfBook } from '../report/client-report';
 import { NoReport } from '../report/report-cells';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';
@@ -65,15 +65,15 @@ export const report: Command = async (args) => {
     throw new Mistake(
       'report takes a plan and a name for the page: report BOOK.xlsx --out REPORT.html',
     );
-  const paper = ['A4', 'Letter'].find(
-    (one) => one.toLowerCase() === (values.paper ?? 'A4').toLowerCase(),
-  );
-  if (paper === undefined)
+  const asked = values.paper?.toLowerCase();
+  const chosen = (['A4', 'Letter'] as const).find((one) => one.toLowerCase() === asked);
+  if (asked !== undefined && chosen === undefined)
     throw new Mistake(`--paper is A4 or Letter; got ${String(values.paper)}.`);
   const logo = values.logo === undefined ? undefined : await logoFrom(values.logo);
   try {
-    const page = clientReport(await bookFrom(path), {
-      paper: paper as 'A4' | 'Letter',
+    const book = await bookFrom(path);
+    const page = clientReport(book, {
+      paper: chosen ?? (unitsOfBook(book) === 'US' ? 'Letter' : 'A4'),
       ...(client !== undefined && { client }),
       ...(logo !== undefined && { logo }),
     });

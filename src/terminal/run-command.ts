@@ -62,6 +62,12 @@ const commands: Readonly<Record<string, Entry>> = {
     does: 'sizes a farm for what is to be sold: tanks, fish to order, feed, beds, nursery, filter, pumps, sump and air, each with its reason, and says which wish gives way and by how much; with "have" (such as "24 rafts of 7.2 x 1.2 m") what is there and what it can sell. --out writes the farm file, in which everything that nobody said is marked as preset',
     load: async () => (await import('./size-command')).size,
   },
+  variants: {
+    usage:
+      'variants WISH.json|FARM.json|PLAN.xlsx --out VARIANTS.xlsx [--plain] [--force]   (or --demo);   variants VARIANTS.xlsx --choose 2 --out PLAN.xlsx|FARM.json',
+    does: 'lays up to five farms side by side in one sheet: what differs is typed, what follows is computed by formulas, what limits each is said; the first column is the wish or what the plan wants, the others are other ways to it, to be typed over. --choose makes the plan, or the farm file, of one column',
+    load: async () => (await import('./variants-command')).variants,
+  },
   farm: {
     usage: 'farm BOOK.xlsx --out FARM.json [--force]',
     does: 'reads the farm from the typed cells of a planning workbook, or says which cell is wrong and what would be right',

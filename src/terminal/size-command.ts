@@ -18,12 +18,12 @@ const options = {
   force: { type: 'boolean' },
 } as const;
 
-const today = (): number => {
+export const today = (): number => {
   const now = new Date();
   return serialOf({ year: now.getFullYear(), month: now.getMonth() + 1, day: now.getDate() });
 };
 
-function wishOf(json: unknown, path: string): Wish {
+export function wishOf(json: unknown, path: string): Wish {
   try {
     return readWish(json, today());
   } catch (fault) {

@@ -153,7 +153,7 @@ async function finish(
     }
     probe?.load('values');
   }
-  workbook.customXmlParts.add(farmXml(plan.farm));
+  if (plan.farm !== undefined) workbook.customXmlParts.add(farmXml(plan.farm));
   const [first] = plan.sheets;
   if (first) {
     const sheet = workbook.worksheets.getItem(first.name);
@@ -161,7 +161,8 @@ async function finish(
     sheet.getCell(0, 0).untrack().select();
   }
   // Last of all: an earlier farm goes only when everything else is in place.
-  for (const id of farmParts) workbook.customXmlParts.getItem(id).delete();
+  if (plan.farm !== undefined)
+    for (const id of farmParts) workbook.customXmlParts.getItem(id).delete();
   await context.sync();
   return again && unknownFunction(probe)
     ? [

@@ -4,11 +4,11 @@ import { storedValuesOf, type StoredValues } from '../../engine/patches/open-wit
 import { quietly } from '../../engine/quietly';
 import { demoFarm } from '../../plan/demo-farm';
 import { readFarm } from '../../plan/farm';
-import type { WorkbookModel } from '../../plan/workbook-model';
+import type { PlanModel } from '../../plan/workbook-model';
 import { planWorkbook } from '../../plan/plan';
 
 /** The plan of the demo farm, live: what a first visit shows. */
-export const demoPlan = (): WorkbookModel => planWorkbook(readFarm(demoFarm), { formulas: 'live' });
+export const demoPlan = (): PlanModel => planWorkbook(readFarm(demoFarm), { formulas: 'live' });
 
 /** The demo plan with what its formulas give, as the build writes it into a file. */
 export interface DemoWorkbook {

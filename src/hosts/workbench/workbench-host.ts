@@ -63,7 +63,7 @@ export function workbenchHost(workbench: Workbench): Host {
       await nextFrame();
       cancel.throwIfAborted();
       const farm = plan.farm;
-      if (workbench.untouchedDemo) {
+      if (workbench.untouchedDemo && farm !== undefined) {
         await workbench.open({ data: gridFrom(plan), farm, plans: { '': plan } });
         return { sheets: plan.sheets.map(({ name }) => name) };
       }
@@ -79,7 +79,7 @@ export function workbenchHost(workbench: Workbench): Host {
       const prefix = `${new helpers.UuidGenerator().uuidv4().slice(0, 8)}-`;
       await workbench.open({
         data: joinWorkbooks(data, gridFrom(added, prefix)),
-        farm,
+        ...((farm ?? before.farm) !== undefined && { farm: farm ?? before.farm }),
         plans: { ...before.plans, [prefix]: added },
         ...(before.opened && { opened: before.opened, unseen: before.unseen ?? [] }),
       });

@@ -2,48 +2,33 @@ import type { Host } from '../host';
 import { button } from '../button';
 import { freshId, h } from '../dom';
 import type { Page } from '../page';
+import { type Part, stage } from './part-stage';
+import { reportPart } from './report-part';
+import { returnedPart } from './returned-part';
 import { turnedList } from './turned-list';
 
 const COPY_NAME = 'without-gillbed.xlsx';
-
-interface Part {
-  readonly element: HTMLElement;
-}
-
-/** Status, problem and result of one action on the page. */
-function stage(): {
-  readonly nodes: HTMLElement[];
-  readonly begin: (text: string) => void;
-  readonly end: (text: string, ...result: readonly Node[]) => void;
-  readonly fail: (text: string) => void;
-} {
-  const status = h('p', { class: 'quiet', role: 'status' });
-  const problem = h('p', { class: 'problem', role: 'alert', hidden: true });
-  const result = h('div', {});
-  return {
-    nodes: [status, problem, result],
-    begin: (text) => {
-      status.textContent = text;
-      problem.hidden = true;
-      result.replaceChildren();
-    },
-    end: (text, ...nodes) => {
-      status.textContent = text;
-      result.replaceChildren(...nodes);
-    },
-    fail: (text) => {
-      status.textContent = '';
-      problem.textContent = text;
-      problem.hidden = false;
-    },
-  };
-}
 
 /** A copy of the workbook that needs no Gillbed. */
 function copyPart(host: Host): Part {
   const out = stage();
   const group = freshId('copy');
   let values = false;
+  const chosen = { folded: false, typedOnly: false };
+  const tick = (name: keyof typeof chosen, title: string, says: string): HTMLElement =>
+    h(
+      'label',
+      { class: 'option' },
+      h('input', {
+        type: 'checkbox',
+        on: {
+          change: (event: Event) => {
+            chosen[name] = (event.target as HTMLInputElement).checked;
+          },
+        },
+      }),
+      h('span', {}, h('strong', {}, title), h('span', { class: 'quiet' }, ` ${says}`)),
+    );
   const choice = (asValues: boolean, title: string, says: string): HTMLElement =>
     h(
       'label',
@@ -65,7 +50,7 @@ function copyPart(host: Host): Part {
     try {
       const { handOver } = await import('../../handover/hand-over');
       const bytes = await host.fileBytes();
-      const { bytes: copy, turned, notes } = handOver(bytes, { values });
+      const { bytes: copy, turned, notes } = handOver(bytes, { values, ...chosen });
       const where = await host.openCopy(COPY_NAME, copy);
       out.end(
         `${where === 'opened' ? 'The copy is open as a new workbook' : `The copy was saved as ${COPY_NAME} among your downloads`}; this workbook is as it was. ${turned.length} GILL formulas.`,
@@ -92,6 +77,17 @@ function copyPart(host: Host): Part {
         h('legend', {}, 'In place of GILL formulas'),
         choice(false, 'Formulas', 'The copy goes on computing.'),
         choice(true, 'Values', 'What the cells show now, and nothing moves any more.'),
+      ),
+      h(
+        'fieldset',
+        {},
+        h('legend', {}, 'For whom it is'),
+        tick('folded', 'Hide the sheets that are added.', 'They hold steps of the formulas.'),
+        tick(
+          'typedOnly',
+          'Leave open only what is typed.',
+          'Sheets are protected, without a password: whoever wants to can take it off.',
+        ),
       ),
       h(
         'div',
@@ -157,7 +153,12 @@ function repairPart(host: Host): Part {
 }
 
 function render(panel: HTMLElement, host: Host): void {
-  panel.append(copyPart(host).element, repairPart(host).element);
+  panel.append(
+    reportPart(host).element,
+    copyPart(host).element,
+    returnedPart(host).element,
+    repairPart(host).element,
+  );
 }
 
 /** A copy for somebody without Gillbed, and the way back. */

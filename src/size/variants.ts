@@ -1,0 +1,237 @@
+import type { Farm } from '../plan/farm';
+import { presetValue } from '../plan/presets';
+import { type QuantityId, toShown, type UnitSystem } from '../plan/quantities';
+import { unitsPerPlant } from '../plan/units-per-plant';
+import { type AlternativeId, alternativesTo } from './alternatives';
+import { bedKindOf, cropNamed, type Kind } from './bed-size';
+import { soldWeekly } from './farm-of-proposal';
+import { EVEN, propose, type Proposal } from './proposal';
+import { cropIds, MOST_CROPS } from './variant-line';
+import { readWish, type Wish } from './wish';
+
+/** Farms to be weighed against each other. */
+
+export interface Variant {
+  readonly name: string;
+  /** What is typed, by the line of the sheet; in metric units. */
+  readonly typed: ReadonlyMap<string, number | string>;
+}
+
+export interface Variants {
+  readonly title: string;
+  readonly units: UnitSystem;
+  readonly currency: string;
+  readonly asOf: number;
+  readonly latitude: number | undefined;
+  readonly altitude: number;
+  readonly months: readonly {
+    readonly high?: number;
+    readonly low?: number;
+    readonly humidity?: number;
+  }[];
+  readonly list: readonly Variant[];
+  /** Crops that the sheet has room for. */
+  readonly crops: number;
+}
+
+/** Short enough for the head of a column. */
+const shortNames: Readonly<Record<AlternativeId, string>> = {
+  'fewer-tanks': 'Fewer tanks',
+  gravel: 'Gravel beds',
+  rafts: 'Rafts',
+};
+
+type Cell = readonly [id: string, value: number | string | undefined];
+
+function typedOf(proposal: Proposal): ReadonlyMap<string, number | string> {
+  const { wish, fish, crops, climate } = proposal;
+  const { prices, work } = wish;
+  const own = wish.have.find((one) => one.what === 'tanks');
+  const cells: Cell[] = [
+    ['species', wish.fish.species],
+    ['wanted', wish.fish.kgPerMonth ?? (wish.have.length > 0 ? undefined : fish?.kgPerMonth)],
+    ['start', fish?.startWeight ?? wish.choices.startWeight],
+    ['harvest', fish?.harvestWeight ?? wish.choices.harvestWeight],
+    ['protein', wish.protein],
+    ['tanks', fish?.tanks.length ?? wish.choices.tanks],
+    ['own', own?.what === 'tanks' && fish ? meanOfTanks(fish.tanks) : undefined],
+    ['heat', climate.heatedTo],
+    ...cropIds(crops.length).flatMap((id, i): Cell[] => {
+      const crop = crops[i] as Proposal['crops'][number];
+      return [
+        [id, crop.crop],
+        [`${id}_bed`, crop.kind],
+        [`${id}_week`, soldWeekly(crop)],
+        [`${id}_unit`, crop.unit],
+        [`${id}_gives`, crop.perPlant],
+        [`${id}_price`, crop.price],
+      ];
+    }),
+    ['fishPrice', prices.fish],
+    ['feedPrice', prices.feed],
+    ['fingerlingPrice', prices.fingerling],
+    ['powerPrice', prices.power],
+    ['heatPrice', prices.heat],
+    ['workPrice', prices.work],
+    ['workTank', work.tank],
+    ['workBed', work.bed],
+    ['otherCosts', wish.otherCosts],
+    ['buildTank', prices.tanks],
+    ['buildRaft', prices.raft],
+    ['buildGravel', prices.gravel],
+    ['buildFilm', prices.film],
+    ['buildMedia', prices.media],
+    ['buildSump', prices.sump],
+    ['buildRest', prices.rest],
+    ['years', wish.years],
+    ...(wish.months ?? []).map(({ water }, i): Cell => [`w${i + 1}`, water]),
+  ];
+  return new Map(cells.filter((one): one is [string, number | string] => one[1] !== undefined));
+}
+
+const meanOfTanks = (tanks: readonly number[]): number =>
+  tanks.reduce((all, litres) => all + litres, 0) / tanks.length;
+
+/** As many fish as the beds call for, in tanks of their own; where feed and beds are not even as they are. */
+function evenFarm({ wish, feed, fish }: Proposal): { name: string; proposal: Proposal }[] {
+  if (feed === undefined || fish === undefined || Math.abs(feed.share - 1) <= EVEN) return [];
+  const { species } = wish.fish;
+  const proposal = propose({
+    ...wish,
+    fish: { ...(species !== undefined && { species }) },
+    have: wish.have.filter(({ what }) => what !== 'tanks'),
+    choices: { ...wish.choices, tanks: fish.tanks.length },
+  });
+  return [{ name: 'Fish for the beds', proposal }];
+}
+
+/** A wish and the other ways to it, side by side. Columns that are left are blank. */
+export function variantsOf(wish: Wish, firstName = 'As wished'): Variants {
+  const proposal = propose(wish);
+  const { climate } = proposal;
+  const others = [
+    ...alternativesTo(proposal).map(({ id, proposal: other }) => ({
+      name: shortNames[id],
+      proposal: other,
+    })),
+    ...evenFarm(proposal),
+  ];
+  const most = Math.max(
+    3,
+    ...[proposal, ...others.map((one) => one.proposal)].map((one) => one.crops.length + 1),
+  );
+  return {
+    title: wish.name ?? 'Farm',
+    units: wish.units,
+    currency: wish.currency ?? 'EUR',
+    asOf: wish.asOf,
+    latitude: wish.latitude,
+    altitude: wish.altitude ?? 0,
+    months: climate.months,
+    crops: Math.min(MOST_CROPS, most),
+    list: [
+      { name: firstName, typed: typedOf(proposal) },
+      ...others.map(({ name, proposal: other }) => ({ name, typed: typedOf(other) })),
+    ],
+  };
+}
+
+/** The kind of bed that most of a crop stands in. */
+function bedOf(farm: Farm, crop: string): Kind | undefined {
+  const areas = new Map<Kind, number>();
+  for (const { crop: stands, kind, length, width } of farm.beds)
+    if (stands === crop) areas.set(kind, (areas.get(kind) ?? 0) + length * width);
+  return [...areas].sort((a, b) => b[1] - a[1])[0]?.[0];
+}
+
+/**
+ * What a plan wants, as a wish: its fish, its market with the beds that it stands in, its tanks, months and
+ * prices. Its tanks count as of one size.
+ */
+export function wishOfFarm(farm: Farm): Wish {
+  const { units, stock, feed, site } = farm;
+  const shown = (value: number | undefined, id: QuantityId): number | undefined =>
+    value === undefined ? undefined : toShown(value, id, units);
+  const volumes = farm.tanks.flatMap(({ volume }) => (volume === undefined ? [] : [volume]));
+  const whole = farm.months.every(({ high, low }) => high !== undefined && low !== undefined);
+  const others = farm.costs.reduce((all, { perMonth }) => all + perMonth, 0);
+  const file = {
+    name: farm.name,
+    units,
+    currency: farm.currency,
+    latitude: site.latitude,
+    altitude: shown(site.altitude, 'altitude'),
+    protein: feed.protein,
+    ...(whole && {
+      months: farm.months.map(({ high, low, humidity, water }) => ({
+        high: shown(high, 'temperature'),
+        low: shown(low, 'temperature'),
+        humidity,
+        water: shown(water, 'temperature'),
+      })),
+    }),
+    fish: {
+      species: stock.species,
+      [units === 'US' ? 'lbPerMonth' : 'kgPerMonth']: shown(stock.wanted, 'massMonth'),
+    },
+    market: farm.markets
+      .slice(0, MOST_CROPS - 1)
+      .map(({ crop, unit, perWeek, perPlant, price }) => ({
+        crop,
+        unit,
+        perWeek,
+        bed: bedKindOf(cropNamed(crop), bedOf(farm, crop)),
+        perPlant: perPlant ?? ownYield(farm, crop, unit),
+        price,
+      })),
+    have:
+      volumes.length === 0
+        ? []
+        : [`${Math.min(52, volumes.length)} tanks of ${shown(meanOfTanks(volumes), 'volume')}`],
+    choices: {
+      excess: 'stays',
+      startWeight: shown(stock.startWeight, 'fishWeight'),
+      harvestWeight: shown(stock.harvestWeight, 'fishWeight'),
+    },
+    prices: {
+      feed: shown(feed.price, 'pricePerMass'),
+      fish: shown(stock.fishPrice, 'pricePerMass'),
+      fingerling: stock.fingerlingPrice,
+      power: numberOf(presetValue('Plant_energy_price', farm.figures)),
+    },
+    otherCosts: others > 0 ? others : undefined,
+  };
+  return readWish(withoutBlanks(file), farm.asOf);
+}
+
+const numberOf = (value: unknown): number | undefined =>
+  typeof value === 'number' ? value : undefined;
+
+/** Units of a plant where the farm knows a weight of its own. */
+function ownYield(
+  farm: Farm,
+  crop: string,
+  unit: Farm['markets'][number]['unit'],
+): number | undefined {
+  const own = farm.crops?.[cropNamed(crop).name];
+  if (own === undefined) return undefined;
+  const kilos = numberOf(own['kg_per_plant']) ?? unitsPerPlant(cropNamed(crop), { unit: 'kg' });
+  const weight = numberOf(own[unit === 'bunch' ? 'bunch_weight' : 'piece_weight']);
+  if (unit === 'kg') return kilos;
+  if (unit === 'lb')
+    return (
+      (kilos * unitsPerPlant(cropNamed(crop), { unit: 'lb' })) /
+      unitsPerPlant(cropNamed(crop), { unit: 'kg' })
+    );
+  return weight === undefined ? undefined : (1000 * kilos) / weight;
+}
+
+function withoutBlanks(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(withoutBlanks);
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(
+    Object.entries(value)
+      .filter(([, one]) => one !== undefined)
+      .map(([key, one]) => [key, withoutBlanks(one)]),
+  );
+}

@@ -1,0 +1,231 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { computedValues } from '../../src/engine/engine';
+import { openBook } from '../../src/ooxml/open-book';
+import { writeXlsx } from '../../src/ooxml/write-xlsx';
+import type { SnapshotValue } from '../../src/plan/book-snapshot';
+import { demoFarm } from '../../src/plan/demo-farm';
+import { readFarm } from '../../src/plan/farm';
+import { planWorkbook } from '../../src/plan/plan';
+import { toMetric } from '../../src/plan/quantities';
+import {
+  buildingCost,
+  heatOf,
+  monthlyCosts,
+  powerOf,
+  workOf,
+} from '../../src/size/costs-of-proposal';
+import { farmOfProposal } from '../../src/size/farm-of-proposal';
+import { propose, type Proposal } from '../../src/size/proposal';
+import { readVariants, WrongVariants } from '../../src/size/read-variants';
+import { variantsOf, wishOfFarm } from '../../src/size/variants';
+import { FIRST, variantsWorkbook } from '../../src/size/variants-sheet';
+import { readWish, type Wish } from '../../src/size/wish';
+import { figuresOf } from '../plan/plan-figures';
+import { wholeWish } from '../tools/any-wish';
+import { recalculated } from '../tools/libreoffice';
+import { smallestWish } from '../tools/smallest-wish';
+import { DAY } from './wish-faults';
+
+const priced = {
+  ...smallestWish,
+  altitude: 300,
+  market: [
+    { crop: 'lettuce', unit: 'piece', perWeek: 200, price: 1.1, bed: 'raft' },
+    { crop: 'tomato', unit: 'kg', perWeek: 30, price: 3, bed: 'gravel' },
+  ],
+  prices: {
+    feed: 1.7,
+    fish: 8,
+    fingerling: 0.4,
+    power: 0.3,
+    heat: 0.08,
+    work: 20,
+    tanks: 0.3,
+    raft: 90,
+    gravel: 110,
+    film: 60,
+    media: 0.5,
+    rest: 4000,
+  },
+  work: { tank: 2, bed: 0.1 },
+  years: 10,
+  otherCosts: 150,
+};
+const inUS = {
+  ...priced,
+  units: 'US',
+  altitude: 1000,
+  coldest: 54,
+  warmest: 80,
+  fish: { species: 'Nile tilapia', lbPerMonth: 220 },
+  work: { tank: 2, bed: 0.01 },
+};
+
+type Rows = readonly (readonly SnapshotValue[])[];
+const rowsOf = (wish: Wish, mode: 'live' | 'plain' = 'live'): Rows => {
+  const model = variantsWorkbook(variantsOf(wish), mode);
+  const book = openBook(writeXlsx(model, computedValues(model)));
+  return book.sheets[0]?.values ?? [];
+};
+/** What a line shows for a variant, from 1. */
+const shows = (rows: Rows, label: string, variant: number): SnapshotValue | undefined =>
+  rows.find((cells) => cells[0] === label && cells.length > 1)?.[FIRST + variant - 1];
+
+/** What the sheet shows of a farm and what the proposal has, side by side. */
+function figures(proposal: Proposal) {
+  const { fish, room, feed, beds } = proposal;
+  const on = (kind: string): number =>
+    beds.reduce((all, bed) => (bed.kind === kind ? all + bed.area : all), 0);
+  return [
+    ['Fish to sell', 'massMonth', fish?.kgPerMonth],
+    ['Fish just before a harvest', 'mass', fish?.standing],
+    ['Feed in the mean of the year', 'feedDay', fish?.meanFeed],
+    ['Feed that the beds call for', 'feedDay', feed?.wanted],
+    ['Feed over what the beds call for', 'share', feed?.share],
+    ['Fingerlings a year', 'count', fish?.fingerlings],
+    ['Water in each tank', 'volume', fish?.tanks[0]],
+    ['Rafts', 'area', on('raft')],
+    ['Gravel beds', 'area', on('gravel')],
+    ['Film channels', 'area', on('film')],
+    ['Water in all', 'volume', room?.sump?.total],
+    ['Sump', 'volume', room?.sump?.sump],
+    ['Filter media', 'volume', room?.filter.media],
+    ['Settlers', 'area', room && (room.filter.settler ?? 0)],
+    ['Flow of the pumps', 'flow', room?.pump.allFlow],
+    ['Air for each tank', 'airFlow', room?.air?.perTank],
+    ['Power of pumps and blower', 'power', room?.air && room.pump.watts + room.air.blower],
+    ['Power a year', 'energy', powerOf(proposal)],
+    ['Heat of the tanks a year, as if all were bought', 'energy', heatOf(proposal)],
+    ['Work a week', 'hours', workOf(proposal)],
+    ['To build, as far as priced', 'number', buildingCost(proposal)],
+  ] as const;
+}
+
+/** Where sheet and proposal do not say the same. */
+function differences(rows: Rows): string[] {
+  return readVariants(rows).flatMap(({ name, wish: file }, i) => {
+    const wish = readWish(file, DAY);
+    return figures(propose(wish)).flatMap(([label, quantity, is]) => {
+      const shown = shows(rows, label, i + 1);
+      if (is === undefined) return [];
+      const value = typeof shown === 'number' ? toMetric(shown, quantity, wish.units) : NaN;
+      const near = Math.abs(value - is) <= 1e-6 * Math.max(1, Math.abs(is));
+      return near ? [] : [`${name}, ${label}: ${String(shown)}, proposal ${is}`];
+    });
+  });
+}
+
+describe('variants side by side', () => {
+  it.each([
+    ['a wish', readWish(priced, DAY)],
+    ['a wish in US units', readWish(inUS, DAY)],
+    ['what the demo plan wants', wishOfFarm(readFarm(demoFarm))],
+    ['beds alone', readWish({ ...priced, fish: { species: 'common carp' }, heated: false }, DAY)],
+  ])('say the same of %s as the proposal that each becomes', (_, wish) => {
+    const rows = rowsOf(wish);
+    expect(readVariants(rows).length).toBeGreaterThan(1);
+    expect(differences(rows)).toEqual([]);
+  });
+
+  it('say the same of wishes that nobody would think of', () => {
+    fc.assert(
+      fc.property(wholeWish, (json) => {
+        const wish = readWish(json, DAY);
+        // What cannot be had at all has no figures to compare.
+        const { fish, crops } = propose(wish);
+        if (fish === undefined || crops.length === 0) return;
+        expect(differences(rowsOf(wish))).toEqual([]);
+      }),
+      { numRuns: 3 },
+    );
+  });
+
+  it('becomes a plan that shows the same figures', () => {
+    const rows = rowsOf(readWish(priced, DAY));
+    const [, second] = readVariants(rows);
+    const proposal = propose(readWish(second?.wish, DAY));
+    const plan = figuresOf(planWorkbook(readFarm(farmOfProposal(proposal)), { formulas: 'live' }));
+    const total = (name: string): number => plan.numbers(name).reduce((a, b) => a + b, 0);
+    const same = (label: string, is: number): void =>
+      expect(shows(rows, label, 2), label).toBeCloseTo(is, 3);
+    same('Fish to sell', plan.number('Stock_wanted'));
+    same('Rotation: days in the tank', plan.number('Stock_days'));
+    same('Fingerlings a year', plan.number('Stock_fingerlings'));
+    same('Water in the tanks', plan.number('Stock_litres'));
+    same('Feed that the beds call for', total('Beds_feed_full'));
+    same('All beds', total('Beds_area'));
+    same('Flow of the pumps', total('Pumps_turnover'));
+    same('Power of the pumps', total('Pumps_power'));
+    same('Water in all', plan.number('Water_total'));
+    same('Filter media', plan.number('Filter_media'));
+    same('Sump', plan.number('Sump_volume'));
+    same('Fish bring', 12 * plan.number('Money_fish_target'));
+    same('Crops bring', 12 * plan.number('Money_crop_target'));
+    same('Fingerlings', 12 * (plan.numbers('Money_direct')[1] ?? NaN));
+    const listed = ['Power', 'Heat', 'Work', 'Wear of what was built', 'All other costs'];
+    const costs = listed.reduce((all, label) => all + Number(moneyOf(rows, label, 2)), 0);
+    expect(12 * total('Money_shared')).toBeCloseTo(costs, 0);
+    expect(monthlyCosts(proposal).length).toBe(5);
+    // All else that is built has no item of its own in the plan.
+    expect(plan.number('Plant_price_all') + priced.prices.rest).toBeCloseTo(
+      Number(shows(rows, 'To build, as far as priced', 2)),
+      2,
+    );
+  });
+
+  it('pays at the least prices that it says, and no lower', () => {
+    const rows = rowsOf(readWish(priced, DAY));
+    const least = Number(shows(rows, 'Least price of fish at which it pays', 1));
+    const lettuce = Number(shows(rows, 'Least price of crop 1 at which it pays', 1));
+    const market = priced.market.map((crop, i) => (i === 0 ? { ...crop, price: lettuce } : crop));
+    const left = (json: object): number =>
+      Number(moneyOf(rowsOf(readWish(json, DAY)), 'Left in a year'));
+    expect(left({ ...priced, prices: { ...priced.prices, fish: least } })).toBeCloseTo(0, 4);
+    expect(left({ ...priced, market })).toBeCloseTo(0, 4);
+  });
+
+  it('says which bed a crop does not grow in', () => {
+    const rows = rowsOf(readWish(priced, DAY)).map((cells) =>
+      cells[0] === 'Crop 2 stands on'
+        ? cells.map((cell, c) => (c === FIRST ? 'film' : cell))
+        : cells,
+    );
+    expect(() => readVariants(rows)).toThrow(WrongVariants);
+    expect(() => readVariants(rows)).toThrow(/tomato grows in/);
+  });
+
+  it('leaves blank columns blank', () => {
+    const rows = rowsOf(readWish(priced, DAY));
+    const blank = rows
+      .flatMap((cells) => cells.slice(FIRST + 4, FIRST + 5))
+      .filter((one) => one !== '');
+    expect(blank).toEqual([]);
+  });
+
+  it('shows the same in plain formulas, and in LibreOffice', async () => {
+    const live = rowsOf(readWish(inUS, DAY));
+    const model = variantsWorkbook(variantsOf(readWish(inUS, DAY)), 'plain');
+    const bytes = writeXlsx(model, computedValues(model));
+    const office = (await recalculated(new Map([['variants.xlsx', bytes]]))).get('variants.xlsx');
+    const plain = openBook(bytes).sheets[0]?.values ?? [];
+    let compared = 0;
+    live.forEach((cells, row) =>
+      cells.slice(0, FIRST + 5).forEach((cell, column) => {
+        const there = [plain[row]?.[column], office?.('Variants', row, column)];
+        for (const other of there) {
+          if (typeof cell === 'number') {
+            compared += 1;
+            expect(other, `${cells[0]} ${column}`).toBeCloseTo(cell, 4);
+          } else expect(other ?? '', `${cells[0]} ${column}`).toBe(cell);
+        }
+      }),
+    );
+    expect(compared).toBeGreaterThan(500);
+  });
+});
+
+const moneyOf = (rows: Rows, label: string, variant = 1): SnapshotValue | undefined =>
+  rows.find((cells) => cells[0] === label && String(cells[1]).endsWith('a year'))?.[
+    FIRST + variant - 1
+  ];
