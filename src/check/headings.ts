@@ -111,7 +111,12 @@ export interface Heading {
   readonly written?: string;
 }
 
-const normalised = (text: string): string => text.toLowerCase().replace(/\s+/g, ' ').trim();
+/** Longer texts are no headings, however many blanks they hold; some are made to fill the memory. */
+const LONGEST = 1_000;
+
+/** A text in small letters and single blanks; empty where it is too long to mean anything here. */
+const normalised = (text: string): string =>
+  text.length > LONGEST ? '' : text.toLowerCase().replace(/\s+/g, ' ').trim();
 
 /** What a heading says of its column; undefined where it means nothing to the checks. */
 export function readHeading(text: string): Heading | undefined {

@@ -147,6 +147,12 @@ export class Package {
     return root;
   }
 
+  /** Lets go of what was read of a large part; it is read again when somebody asks. */
+  forget(part: string): void {
+    this.roots.delete(part);
+    if (typeof this.parts.get(part) !== 'string') this.texts.delete(part);
+  }
+
   /** Gives a part other content. */
   replace(part: string, xml: string): void {
     this.parts.set(part, xml);

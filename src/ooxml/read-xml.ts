@@ -18,28 +18,39 @@ export interface XmlElement {
   text: string;
 }
 
+/** Most elements of a sheet hold no other: they share one empty list. */
+const NONE: XmlElement[] = [];
+Object.freeze(NONE);
+
+interface GrowingElement extends XmlElement {
+  children: XmlElement[];
+}
+
 /** Reads well-formed XML into elements with their places; a sentence where it is not well formed. */
 export function readXml(xml: string, partName: string): XmlElement {
   const parser = new SaxesParser({ position: true });
-  const open: XmlElement[] = [];
+  const open: GrowingElement[] = [];
   let root: XmlElement | undefined;
   parser.on('error', (problem) => {
     throw problem;
   });
   parser.on('opentag', (tag) => {
     const colon = tag.name.indexOf(':');
-    const element: XmlElement = {
+    const element: GrowingElement = {
       name: tag.name.slice(colon + 1),
       prefix: tag.name.slice(0, colon + 1),
-      attributes: tag.attributes as Record<string, string>,
+      // The parser's own list of attributes takes several times the room.
+      attributes: { ...(tag.attributes as Record<string, string>) },
       start: xml.lastIndexOf('<', parser.position - 1),
       openEnd: parser.position,
       end: parser.position,
       selfClosing: tag.isSelfClosing,
-      children: [],
+      children: NONE,
       text: '',
     };
-    open.at(-1)?.children.push(element);
+    const parent = open.at(-1);
+    if (parent?.children === NONE) parent.children = [element];
+    else parent?.children.push(element);
     if (open.length > 200) throw new Error('nested too deep');
     open.push(element);
     root ??= element;

@@ -86,7 +86,7 @@ const counts = new Map<string, number>();
 const count = (what: string): void => void counts.set(what, (counts.get(what) ?? 0) + 1);
 const files = readdirSync(where)
   .filter((name) => name.endsWith('.xlsx'))
-  .filter((_, i) => i >= from && i % every === from % every);
+  .filter((_, i) => i >= from && (i - from) % every === 0);
 for (const name of files) {
   const bytes = new Uint8Array(readFileSync(`${where}/${name}`));
   for (const [what, act] of steps) {

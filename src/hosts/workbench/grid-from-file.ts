@@ -614,9 +614,11 @@ export function gridFromFile(file: Package, book: WorkbookParts): FileGrid {
     }
   }
   const stored: Record<string, Results> = {};
-  const sheets = book.sheets.map((sheet, index) =>
-    sheetData(reading, sheet, index, (stored[fileSheetId(index)] = {})),
-  );
+  const sheets = book.sheets.map((sheet, index) => {
+    const data = sheetData(reading, sheet, index, (stored[fileSheetId(index)] = {}));
+    file.forget(sheet.part);
+    return data;
+  });
   const ranges = Object.entries(gridRanges(book, names)).filter(([, range]) => {
     const { sheet, address } = splitSheet(range);
     const area = readArea(address);

@@ -357,7 +357,7 @@ function layout({ file, part, before, now }: LayoutWriting): boolean {
 const SAID: readonly (readonly [keys: readonly string[], sentence: string])[] = [
   [['headerGroups'], 'Groups of rows and columns'],
   [['tables'], 'Tables'],
-  [['isVisible', 'color'], 'Whether the sheet is hidden, and its colour'],
+  [['color'], 'The colour of the sheet'],
 ];
 
 /** Writes what was changed on a sheet beside its cells; says what the file does not take. True where anything was. */

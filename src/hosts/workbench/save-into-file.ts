@@ -14,7 +14,7 @@ import {
 import { addModelSheets } from '../../ooxml/add-model-sheets';
 import { changeWorkbook } from '../../ooxml/change-workbook';
 import { isExcelName } from '../../ooxml/excel-name';
-import { orderSheets } from '../../ooxml/follow/sheet-entries';
+import { orderSheets, showSheets } from '../../ooxml/follow/sheet-entries';
 import type { Package } from '../../ooxml/package';
 import type { FileEdge } from '../../ooxml/read-styles';
 import { readSheetCells } from '../../ooxml/sheet-cells';
@@ -373,7 +373,7 @@ function beforeWith(opened: OpenedWorkbook, steps: readonly GridStep[]): Workboo
     const done = quietly(() => model.dispatch(type as never, payload as never));
     if (!done.isSuccessful) {
       throw new RefusedChange(
-        `A step (${type}) could not be done again to the file that was opened: ${[...done.reasons].join(', ')}.`,
+        'What was done to the lines and sheets of the file could not be followed once more while it was saved.',
       );
     }
     followUnread(getters, unread, step, (cell) => model.dispatch('UPDATE_CELL', cell));
@@ -518,6 +518,10 @@ export function saveIntoFile(
     });
   }
   marks?.write();
+  const shown = work.flatMap(({ before, sheet, inFile }) =>
+    before.isVisible === sheet.isVisible ? [] : [[inFile.name, sheet.isVisible] as const],
+  );
+  showSheets(file, readWorkbookParts(file), new Map(shown));
   const order = now.sheets.map(({ id, name }) => names.get(id) ?? name);
   orderSheets(file, readWorkbookParts(file), order);
   return { bytes: file.bytes(), losses };

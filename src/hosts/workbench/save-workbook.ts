@@ -1,5 +1,6 @@
 import { handOver } from '../../handover/hand-over';
 import { writeXlsx } from '../../ooxml/write-xlsx';
+import { leftOutOf } from './left-out';
 import { saveIntoFile } from './save-into-file';
 import type { Workbench } from './workbench';
 import { workbookFrom } from './workbook-from';
@@ -19,7 +20,12 @@ export function newXlsx(workbench: Workbench): SavedFile {
     workbench.plans,
     workbench.farm ?? '{}',
   );
-  const leftOut = workbench.unseen.map((what) => `${what} of the file that was opened: left out`);
+  // What the grid does not show of a file's charts was found when it was read.
+  const undrawn = workbench.unseen.filter((what) => /charts/i.test(what));
+  const kinds = workbench.opened ? leftOutOf(workbench.opened.bytes) : [];
+  const leftOut = [...undrawn, ...kinds].map(
+    (what) => `${what} of the file that was opened: left out`,
+  );
   return { bytes: writeXlsx(model, values), losses: [...leftOut, ...losses.sentences()] };
 }
 

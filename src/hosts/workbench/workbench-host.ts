@@ -15,6 +15,18 @@ import type { Workbench } from './workbench';
 const nextFrame = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
 /** The page's own grid, as the sidebar sees it. */
+/** Why the grid refused something; it says so in names of its own. */
+const REFUSALS: readonly (readonly [reason: RegExp, words: string])[] = [
+  [/Locked|Readonly/, 'the sheet is locked'],
+  [/Merge/, 'cells there are merged'],
+  [/SheetId|SheetName/, 'the sheet is not there any more'],
+  [/Target|Range|Index|OutOf|Zone/, 'there are no such cells on the sheet'],
+];
+
+const inWords = (reasons: readonly string[]): string =>
+  REFUSALS.find(([reason]) => reasons.some((one) => reason.test(one)))?.[1] ??
+  'the grid does not take it there';
+
 export function workbenchHost(workbench: Workbench): Host {
   const getters = () => workbench.model.getters;
 
@@ -42,7 +54,7 @@ export function workbenchHost(workbench: Workbench): Host {
 
   function done(result: DispatchResult, what: string): void {
     if (!result.isSuccessful) {
-      throw new Error(`${what} could not be done: ${[...result.reasons].join(', ')}.`);
+      throw new Error(`${what} could not be done: ${inWords([...result.reasons].map(String))}.`);
     }
   }
 

@@ -114,6 +114,12 @@ function followSheetData(file: Package, edits: XmlEdits, sheet: SheetPart, step:
       const ref = readArea(f?.attributes['ref'] ?? '');
       if (f && ref && !cell.shared) followBlock(edits, sheet, cell, { f, ref }, step);
       if (!at) {
+        const isFilled = cell.formula !== undefined || cell.value !== undefined;
+        if (step.count > 0 && isFilled) {
+          throw new RefusedChange(
+            `No more ${named(step)}s fit into "${sheet.name}": ${placeAddress(cell)} is filled and would fall off its end.`,
+          );
+        }
         edits.remove(cell.element);
         continue;
       }

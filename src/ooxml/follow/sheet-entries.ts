@@ -55,6 +55,21 @@ export function reindexed(
   }
 }
 
+/** Hides sheets, by their names, or shows them. */
+export function showSheets(
+  file: Package,
+  book: WorkbookParts,
+  shown: ReadonlyMap<string, boolean>,
+): void {
+  if (shown.size === 0) return;
+  const edits = new XmlEdits(file, book.part);
+  for (const { name, element } of sheetEntries(file, book)) {
+    const isShown = shown.get(name);
+    if (isShown !== undefined) edits.set(element, 'state', isShown ? undefined : 'hidden');
+  }
+  edits.write();
+}
+
 /** Puts the sheets into another order, by their names. Chart sheets and others keep to the sheet before them. */
 export function orderSheets(file: Package, book: WorkbookParts, names: readonly string[]): void {
   const entries = sheetEntries(file, book);

@@ -1,4 +1,5 @@
 import { Model } from '@odoo/o-spreadsheet';
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { gridFrom } from '../../../src/engine/grid-data';
 import { exportedData } from '../../../src/engine/patches/exported-data';
@@ -242,5 +243,44 @@ describe('the frame of a file that was opened', () => {
     const known = new Set(schemaErrors(framed));
     expect(schemaErrors(saved).filter((error) => !known.has(error))).toEqual([]);
     expect(changedParts(framed, saved)).not.toContain('xl/worksheets/sheet1.xml');
+  });
+
+  it('is after any steps, undone ones among them, as the grid shows it', async () => {
+    const line = fc.nat({ max: 8 });
+    const dimension = fc.constantFrom('ROW' as const, 'COL' as const);
+    type Step = (grid: OnGrid, n: number) => unknown;
+    const step: fc.Arbitrary<Step> = fc.oneof(
+      fc.tuple(dimension, line, fc.integer({ min: 1, max: 3 })).map(
+        ([of, at, count]): Step =>
+          (grid) =>
+            insert(grid, of, at, count),
+      ),
+      fc.tuple(dimension, fc.uniqueArray(line, { minLength: 1, maxLength: 2 })).map(
+        ([of, lines]): Step =>
+          (grid) =>
+            remove(grid, of, lines),
+      ),
+      fc.constantFrom('file-1', 'file-2').map(
+        (sheetId): Step =>
+          (grid, n) =>
+            rename(grid, sheetId, `Sheet ${n}`),
+      ),
+      fc.tuple(fc.nat({ max: 1 }), line, fc.constantFrom('7', '=A2*2', '=SUM(B1:B9)')).map(
+        ([sheet, row, content]): Step =>
+          (grid) =>
+            grid.type(sheet, `E${row + 8}`, content),
+      ),
+      fc.constant<Step>((grid) => act(grid, 'MOVE_SHEET', { sheetId: 'file-1', delta: 1 })),
+      fc.constant<Step>((grid) => grid.model.dispatch('REQUEST_UNDO')),
+      fc.constant<Step>((grid) => grid.model.dispatch('REQUEST_REDO')),
+    );
+    await fc.assert(
+      fc.asyncProperty(fc.array(step, { minLength: 1, maxLength: 8 }), async (steps) => {
+        const { grid } = await opened();
+        steps.forEach((one, n) => one(grid, n));
+        await expectSameAgain(grid);
+      }),
+      { numRuns: 25 },
+    );
   });
 });

@@ -49,6 +49,17 @@ describe('what of a sheet changes beside its cells', () => {
       expect(sheetOf(again)?.[key]).toMatchObject(sheetOf(grid)?.[key] ?? {});
   });
 
+  it('a sheet is hidden in the file, and shown again', async () => {
+    const grid = await openOnGrid(framed);
+    act(grid, 'HIDE_SHEET', {});
+    const bytes = saved(grid);
+    expect(changedParts(framed, bytes)).toEqual(['xl/workbook.xml']);
+    expect(part(bytes, 'xl/workbook.xml')).toMatch(/<sheet name="Log"[^>]* state="hidden"/);
+    const again = await openOnGrid(bytes);
+    act(again, 'SHOW_SHEET', {});
+    expect(changedParts(framed, again.save().bytes)).toEqual([]);
+  });
+
   it('marks on cells and rules for what may be typed come in, change and go', async () => {
     const grid = await openOnGrid(framed);
     const style = { bold: true, textColor: '#9C0006', fillColor: '#FFC7CE' };
