@@ -65,8 +65,33 @@ function unplanted(table: FoundTable): Finding[] {
   ];
 }
 
-/** Dates out of order and unplanted area in every table of beds. */
+/** Beds that get less light than their crop wants at least. */
+function inTheDark(table: FoundTable): Finding[] {
+  if (!table.roles.has('lightShare')) return [];
+  const share = (line: TableLine): number => line.number('lightShare') ?? 1;
+  const dark = table.lines.filter((line) => share(line) < 1).sort((a, b) => share(a) - share(b));
+  const [darkest] = dark;
+  if (!darkest) return [];
+  const others = dark.length - 1;
+  return [
+    {
+      level: 'note',
+      what: `${darkest.called} (${darkest.text('crop') ?? 'its crop'}) gets ${figure(100 * share(darkest))} % of the least light that it wants${others > 0 ? `; ${others} more ${others === 1 ? 'bed gets' : 'beds get'} less than that least` : ''}.`,
+      sheet: table.sheet,
+      address: darkest.address('lightShare'),
+      why: 'It grows slowly and thin however warm it is, and nitrate gathers in the leaves.',
+      remedy:
+        'Wash the cover, take the cloth off, add lamps, or grow what wants less in those months.',
+    },
+  ];
+}
+
+/** Dates out of order, unplanted area and want of light in every table of beds. */
 export const bedRules = (table: FoundTable): Finding[] =>
   table.roles.has('bed') || table.roles.has('sown')
-    ? [...table.lines.flatMap((line) => datesOutOfOrder(line, table.sheet)), ...unplanted(table)]
+    ? [
+        ...table.lines.flatMap((line) => datesOutOfOrder(line, table.sheet)),
+        ...unplanted(table),
+        ...inTheDark(table),
+      ]
     : [];

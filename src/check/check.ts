@@ -5,8 +5,9 @@ import { formulaRules } from './formula-rules';
 import { asOfDate, waterNow } from './labels';
 import type { OpenSheet } from './open-sheet';
 import { registerRules } from './register-rules';
-import { outageRules } from './outage-rules';
+import { airRules, outageRules } from './outage-rules';
 import { plantRules } from './plant-rules';
+import { powerRules } from './power-rules';
 import { slipRules } from './slip-rules';
 import { sowingRules } from './sowing-rules';
 import { findTables } from './found-tables';
@@ -30,6 +31,7 @@ export function checkSheets(sheets: readonly OpenSheet[]): Finding[] {
     ...tables.flatMap((table) => [
       ...tankRules(table, water),
       ...outageRules(table),
+      ...airRules(table),
       ...waterRules(table, limits),
       ...bedRules(table),
       ...sowingRules(table, asOf),
@@ -38,6 +40,6 @@ export function checkSheets(sheets: readonly OpenSheet[]): Finding[] {
     ...registerRules(sheet),
     ...formulaRules(sheet, sheets),
   ]);
-  const all = [...found, ...balanceRules(sheets), ...plantRules(sheets)];
+  const all = [...found, ...balanceRules(sheets), ...plantRules(sheets), ...powerRules(sheets)];
   return levels.flatMap((level) => all.filter((finding) => finding.level === level));
 }

@@ -39,6 +39,8 @@ export type Role =
   | 'soldBy'
   | 'price'
   | 'blownAir'
+  | 'airNeeded'
+  | 'lightShare'
   | 'minutes'
   | 'fullMinutes';
 
@@ -89,6 +91,8 @@ const roles: readonly RoleFact[] = [
   { role: 'length', heading: /^length\b/, unit: 'm' },
   { role: 'width', heading: /^width\b/, unit: 'm' },
   { role: 'blownAir', heading: /^air that (it|the tank) (has|gets)/, unit: 'm3/h' },
+  { role: 'airNeeded', heading: /^air that (it|the tank) needs/, unit: 'm3/h' },
+  { role: 'lightShare', heading: /^light, of the least/ },
   { role: 'minutes', heading: /^minutes when (all|everything) stops/ },
   { role: 'fullMinutes', heading: /^minutes, (all|everything) stops, fullest week/ },
   { role: 'event', heading: /^(what|event|what happened)$/ },
@@ -102,7 +106,7 @@ const roles: readonly RoleFact[] = [
 
 /** Unit texts as they stand in headings or in a line of units below them. */
 const unitText =
-  /^(deg ?[cf]|°[cf]|kg|g|lb|lbs|oz|l|litres?|gal|gallons?|m[²2]|m[³3]|ft[²2]|sq ft|ft|m|cm|in|mg\/l.*|ppm|dkh|kg\/m[³3]|lb\/gal|head|fish|%)$/i;
+  /^(deg ?[cf]|°[cf]|k?wh?|h|kg|g|lb|lbs|oz|l|litres?|gal|gallons?|m[²2]|m[³3]|m[³3]\/h|cfm|ft[²2]|sq ft|ft|m|cm|in|mg\/l.*|ppm|dkh|kg\/m[³3]|lb\/gal|head|fish|%)$/i;
 
 export interface Heading {
   readonly role: Role;

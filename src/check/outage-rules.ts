@@ -4,6 +4,25 @@ import type { FoundTable } from './found-tables';
 
 const when = { minutes: '', fullMinutes: ' in its fullest week' } as const;
 
+/** Tanks whose stones bring less air than the fish need at the peak. */
+export const airRules = (table: FoundTable): Finding[] =>
+  table.roles.has('tank') && table.roles.has('airNeeded')
+    ? table.lines.flatMap((line): Finding[] => {
+        const [has, needs] = [line.number('blownAir'), line.number('airNeeded')];
+        if (has === undefined || needs === undefined || has >= needs) return [];
+        return [
+          {
+            sheet: table.sheet,
+            address: line.address('blownAir'),
+            level: 'watch',
+            what: `${line.called}: ${figure(has)} m³/h of air, and its fish need ${figure(needs)} at the peak after feeding.`,
+            why: 'Oxygen then falls below what the air is sized to hold, every day.',
+            remedy: 'More stones and air, the feed in more meals, or fewer fish.',
+          },
+        ];
+      })
+    : [];
+
 /** Tanks whose fish are in danger before anybody can come, in tables of how long each lasts. */
 export const outageRules = (table: FoundTable): Finding[] =>
   (['minutes', 'fullMinutes'] as const).flatMap((role) =>

@@ -117,6 +117,11 @@ export interface RegisterColumns {
     | 'task_code'
     | 'harvest_week'
     | 'content'
+    | 'flooded'
+    | 'light_from'
+    | 'light_to'
+    | 'light'
+    | 'light_share'
     | 'batch';
   Sowing:
     | 'crop'
@@ -341,6 +346,7 @@ export const figureNames = {
     'Plant_leaks',
     'Plant_warmth',
     'Plant_tank_loss',
+    'Plant_tank_walls',
     'Plant_base',
     'Plant_fuel',
     'Plant_fuel_price',
@@ -361,6 +367,7 @@ export const figureNames = {
     'Plant_fuel_cost',
     'Plant_tank_cost',
     'Plant_heater',
+    'Plant_heater_there',
     'Plant_wet_hours',
     'Plant_night_hours',
     'Plant_mould',
@@ -387,6 +394,9 @@ export const figureNames = {
     'Plant_batteries',
     'Plant_generator',
     'Plant_generator_fuel',
+    'Plant_battery_there',
+    'Plant_battery_lasts',
+    'Plant_generator_there',
     'Plant_price_tanks',
     'Plant_price_beds',
     'Plant_price_gravel_beds',
@@ -614,7 +624,14 @@ export type FigureName = (typeof figureNames)[keyof typeof figureNames][number];
 
 /** Columns of the Crops and Species sheets that the plan looks at. */
 export type CropColumn =
-  CropFact | `${'air' | 'ph'}_${'min' | 'max'}` | 'name' | 'group' | 'start' | 'cut' | 'beds';
+  | CropFact
+  | `${'air' | 'ph'}_${'min' | 'max'}`
+  | 'daily_light_min'
+  | 'name'
+  | 'group'
+  | 'start'
+  | 'cut'
+  | 'beds';
 export type FishColumn = FishFact | 'name' | 'feed_weights' | 'feed_rates';
 
 export type PlanName = RegisterName | FigureName | `Crop_${CropColumn}` | `Fish_${FishColumn}`;

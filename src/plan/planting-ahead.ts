@@ -4,6 +4,7 @@
  * beds (ahead/standing-plantings.ts, ahead/harvest-spread.ts).
  */
 import { BED_REMARK } from '../core/planner-remarks';
+import { cropTable } from '../functions/crop-table';
 import { bedFeedFormula } from './bed-feed';
 import { cropFigure, cutWithin, pickingDays } from './crop-figures';
 import type { PlantingEntry } from './farm';
@@ -42,8 +43,8 @@ const HAIR = 1e-7;
 const bedOf = (key: Formula): Formula => call('INT', key.over(SLOT_BED));
 const rowOf = (key: Formula): Formula => call('MOD', key, SLOT_DAY);
 
-/** Warmth that counts for a crop from the first month of the Season sheet on up to a day. */
-function warmthUntil(day: Formula, line: Formula): Formula {
+/** What adds up day by day, on a line of the Season sheet, from its first month up to a day: warmth of a crop, light. */
+function sumUntil(day: Formula, line: Formula): Formula {
   const month = call('MATCH', day, named('Season_months'), 1);
   const after = month.plus(1);
   const heat = (at: Formula): Formula => nth('Season_heat', line, at);
@@ -55,6 +56,10 @@ function warmthUntil(day: Formula, line: Formula): Formula {
       .times(day.minus(begins(month))),
   );
 }
+
+/** Line of Season_heat behind those of the crops: light inside, lamps included. */
+export const LIGHT_LINE = cropTable.rows.length + 1;
+export const lightUntil = (day: Formula): Formula => sumUntil(day, part(LIGHT_LINE));
 
 /** Transplanting to first cut: the usual days at the usual air temperature, above the base. */
 const warmthNeeded = (line: Formula): Formula =>
@@ -115,7 +120,7 @@ export function plantingsAhead(): Readonly<Record<PlantingAhead, Column>> {
       const up = at('out').plus(when(inPlace(at), cropFigure('transplant_days', at('line')), 0));
       return blankUnless(
         at('out').isNumber,
-        call('IFERROR', warmthUntil(up, at('line')).plus(warmthNeeded(at('line'))), ''),
+        call('IFERROR', sumUntil(up, at('line')).plus(warmthNeeded(at('line'))), ''),
       );
     }),
     ripe: day('Ready to cut', (at) => {

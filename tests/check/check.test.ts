@@ -252,6 +252,126 @@ describe('tanks in their fullest week', () => {
   });
 });
 
+describe('the air of a tank', () => {
+  const tanks = (has: number, needs: number, unit = 'm³/h'): Finding[] =>
+    checkSheets([
+      sheet('Plant room', [
+        [
+          'Tank',
+          `Air that it has, ${unit}`,
+          'Minutes when all stops',
+          `Air that it needs, ${unit}`,
+        ],
+        ['A', has, 45, needs],
+      ]),
+    ]);
+
+  it('is a finding where it is less than the fish need at the peak', () => {
+    expect(tanks(70, 69.2)).toEqual([]);
+    expect(one(tanks(60, 69.2), /tank A: 60 m³\/h of air, and its fish need 69\.2/).address).toBe(
+      'B2',
+    );
+    // 1 ft3/min is 1.699 m3/h.
+    expect(one(tanks(10, 20, 'cfm'), /tank A: 17 m³\/h of air, and its fish need 34/).level).toBe(
+      'watch',
+    );
+  });
+});
+
+describe('light of the beds', () => {
+  const beds = (...shares: number[]): Finding[] =>
+    checkSheets([
+      sheet('Beds', [
+        ['Bed', 'Crop', 'Area, m²', 'Light, of the least it wants'],
+        ...shares.map((share, i) => [`R${i + 1}`, 'lettuce', 9, share]),
+      ]),
+    ]);
+
+  it('is one finding for all that get less than the least, the darkest first', () => {
+    expect(beds(1, 1.4)).toEqual([]);
+    const found = one(beds(0.9, 1.2, 0.62, 0.7), /light/);
+    expect(found.what).toMatch(/^bed R3 \(lettuce\) gets 62 % .*; 2 more beds get less/);
+    expect(found).toMatchObject({ address: 'D4', level: 'note' });
+  });
+});
+
+describe('power, heat and their cost', () => {
+  const room = (...rows: (string | number)[][]): Finding[] =>
+    checkSheets([sheet('What to buy', [['What to buy'], ...rows])]);
+  const outage = (...rows: (string | number)[][]): Finding[] =>
+    room(
+      ['Must run when the mains fail', 1500, 'W'],
+      ['Outage to last through', 12, 'h'],
+      ['Battery for it', 26.5, 'kWh'],
+      ['Or a generator', 3000, 'W'],
+      ...rows,
+    );
+
+  it('says when the battery does not last the hours of the outage, and what would', () => {
+    const battery = (lasts: number): Finding[] =>
+      outage(['Battery that is there', 2 * lasts, 'kWh'], ['It lasts', lasts, 'h']);
+    expect(battery(12)).toEqual([]);
+    const found = one(battery(11.5), /battery lasts 11\.5 of the 12 hours/);
+    expect(found).toMatchObject({ level: 'watch', address: 'B6' });
+    expect(found.remedy).toContain('a battery of 26.5 kWh or a generator of 3000 W');
+  });
+
+  it('says when the generator cannot start what must run, and leaves one alone that can', () => {
+    expect(outage(['Generator that is there', 3000, 'W'])).toEqual([]);
+    expect(
+      one(outage(['Generator that is there', 2500, 'W']), /generator gives 2500 W/).level,
+    ).toBe('watch');
+    // A battery that is short does no harm beside a generator that starts all.
+    expect(
+      outage(
+        ['Battery that is there', 2, 'kWh'],
+        ['It lasts', 1, 'h'],
+        ['Generator that is there', 3000, 'W'],
+      ),
+    ).toEqual([]);
+  });
+
+  it('asks for stand-by power where none is typed, and for none where nothing must run', () => {
+    expect(one(outage(), /Nothing is typed that gives 1500 W/).level).toBe('note');
+    expect(room(['Must run when the mains fail', 0, 'W'])).toEqual([]);
+  });
+
+  it('holds the heater against the coldest month', () => {
+    const heater = (...there: (string | number)[][]): Finding[] =>
+      room(['Heater for the coldest month’s nights', 30000, 'W'], ...there);
+    expect(heater(['Heater that is there', 30000, 'W'])).toEqual([]);
+    expect(one(heater(['Heater that is there', 29000, 'W']), /heater gives 29000 W/).level).toBe(
+      'watch',
+    );
+    expect(one(heater(), /none is typed/).level).toBe('note');
+    expect(room(['Heater for the coldest month’s nights', 0, 'W'])).toEqual([]);
+  });
+
+  it('misses the heat or the consumers behind a price', () => {
+    expect(one(room(['Price of the fuel, for a L', 0.9]), /no heat is reckoned/).level).toBe(
+      'watch',
+    );
+    expect(
+      room(['Price of the fuel, for a L', 0.9], ['Cost of the house’s heat, a year', 0]),
+    ).toEqual([]);
+    expect(
+      one(room(['Energy a year', 0, 'kWh'], ['Price of a kWh', 0.3]), /nothing is said to run/)
+        .address,
+    ).toBe('B3');
+    expect(room(['Energy a year', 9000, 'kWh'], ['Price of a kWh', 0.3])).toEqual([]);
+  });
+
+  it('sets money that is typed a month against what runs', () => {
+    const both = (month: number): Finding[] => room(['Electricity', month], ['Cost a year', 6000]);
+    expect(both(520)).toEqual([]);
+    expect(both(340)).toEqual([]);
+    expect(one(both(300), /Electricity: 3600 a year by the costs a month, 6000/).level).toBe(
+      'note',
+    );
+    expect(both(760)).toHaveLength(1);
+  });
+});
+
 describe('the plant room', () => {
   const room = (...rows: (string | number)[][]): Finding[] =>
     checkSheets([sheet('Plant room', [['Plant room'], ...rows])]);

@@ -20,5 +20,22 @@ export function figuresOf(model: WorkbookModel) {
   };
   const numbers = (name: string): number[] =>
     all(name).filter((value): value is number => typeof value === 'number');
-  return { values, all, number, numbers };
+  const cells = (sheet: string) => {
+    const rows = model.sheets.find(({ name }) => name === sheet)?.rows ?? [];
+    return rows.map((row, r) => row.map((_, c) => values(sheet, r, c)));
+  };
+  /** The lines below the line of heads that has such a head, down to the first without a name. */
+  const rows = (sheet: string, head: string) => {
+    const found = cells(sheet);
+    const below = found.slice(found.findIndex((row) => row.includes(head)) + 1);
+    const end = below.findIndex((row) => (row[0] ?? '') === '');
+    return below.slice(0, end);
+  };
+  /** The first text that begins so. */
+  const text = (sheet: string, begins: string): string | undefined =>
+    cells(sheet)
+      .flat()
+      .filter((value): value is string => typeof value === 'string')
+      .find((value) => value.startsWith(begins));
+  return { values, all, number, numbers, rows, text };
 }

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { calendarDate } from '../../src/core/serial-date';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
 import { numberOf } from '../tools/card-value';
+import { sunAboveTheAir } from '../tools/true-sun';
 import { figuresOf } from './plan-figures';
 
 // The demo farm with what a grower types on both sheets.
@@ -27,6 +29,9 @@ const farm = readFarm({
     Flood_together: 0.25,
     Plant_bed_flow: 9000,
     Plant_bed_turn: 120,
+    Plant_battery_there: 5,
+    Plant_generator_there: 900,
+    Plant_heater_there: 20000,
   },
 });
 const live = figuresOf(planWorkbook(farm, { formulas: 'live' }));
@@ -171,6 +176,13 @@ describe('the water ways of the Plant room sheet', () => {
       (name) => live.number(name),
     ) as [number, number, number];
     expect([beds, together, groups]).toEqual([24, 6, 4]);
+    const order = live.rows('Plant room', 'From bed').map(([, from, to]) => [from, to]);
+    expect(order).toEqual([
+      ['G01', 'G06'],
+      ['G07', 'G12'],
+      ['G13', 'G18'],
+      ['G19', 'G24'],
+    ]);
     const pumped = ((live.number('Plant_bed_fill') * groups) / 60) * 9000;
     const held = numberOf('FLOOD.VOLUME', live.number('Gravel_area'), live.number('Flood_depth'));
     expect(Math.abs(pumped / held - 1)).toBeLessThan(0.001);
@@ -212,6 +224,45 @@ describe('the house of the Plant room sheet', () => {
     );
   });
 
+  it('has the light of each month over what each crop that is sold wants at least, lamps included', () => {
+    // 120 µmol for 14 hours.
+    const lamps = (120 * 14 * 3600) / 1e6;
+    const light = live.numbers('Plant_light');
+    const found = live.rows('Plant room', 'Wants, mol/m² a day');
+    const crops = [...new Set(farm.markets.map(({ crop }) => crop))];
+    expect(found.map(([name]) => name)).toEqual(crops);
+    for (const [name, least, ...months] of found) {
+      const wants = numberOf('FACT.CROP', String(name), 'daily light min');
+      expect(least).toBe(wants);
+      light.forEach((mol, month) => {
+        expect(months[month]).toBeCloseTo((mol + lamps) / wants, 9);
+      });
+    }
+  });
+
+  it('gives each bed the mean light of the days until its cut, within 4 % of that by the true path of the sun (astronomy-engine)', () => {
+    const [from, to] = [live.all('Beds_light_from'), live.all('Beds_light_to')];
+    const monthly = live.numbers('Plant_light');
+    let compared = 0;
+    live.all('Beds_light').forEach((light, bed) => {
+      if (typeof light !== 'number') return;
+      const first = Number(from[bed]);
+      const days = Array.from({ length: Number(to[bed]) - first }, (_, i) => first + i);
+      const mean = (of: (day: number) => number): number =>
+        days.reduce((sum, day) => sum + of(day), 0) / days.length;
+      const inside = mean((day) => monthly[calendarDate(day).month - 1] ?? NaN) + 6.048;
+      expect(light, farm.beds[bed]?.name).toBeCloseTo(inside, 6);
+      if (bed % 8 === 5) {
+        const sun = mean((day) => 2.0565 * sunAboveTheAir(farm.site.latitude ?? NaN, day));
+        expect(Math.abs(light / (0.5 * 0.7 * sun + 6.048) - 1)).toBeLessThan(0.04);
+        compared++;
+      }
+      const wants = numberOf('FACT.CROP', String(live.all('Beds_crop')[bed]), 'daily light min');
+      expect(live.all('Beds_light_share')[bed]).toBeCloseTo(light / wants, 9);
+    });
+    expect(compared).toBeGreaterThan(3);
+  });
+
   it('counts what the tanks lose to the air around them, and by evaporation', () => {
     const january = live.numbers('Plant_tank_heat')[0] ?? NaN;
     const sides = live.number('Plant_tank_sides');
@@ -250,6 +301,17 @@ describe('the sheet What to buy', () => {
       6,
     );
     expect(live.number('Plant_batteries')).toBe(Math.ceil(live.number('Plant_battery') / 1.2));
+  });
+
+  it('says how long the battery that is there lasts, and what would be enough', () => {
+    const must = live.number('Plant_outage_watts');
+    const hours = (5 * 0.8 * 0.85 * 1000) / must;
+    expect(live.number('Plant_battery_lasts')).toBeCloseTo(hours, 9);
+    const verdict = live.text('What to buy', 'The battery lasts');
+    expect(verdict).toContain(`lasts ${hours.toFixed(1)} h of 12.0 h`);
+    expect(verdict).toContain(
+      `generator of ${(2 * must).toLocaleString('en', { maximumFractionDigits: 0 })} W`,
+    );
   });
 });
 

@@ -1,6 +1,7 @@
 import { contentApart, contentByGroup } from '../../core/nutrients';
 import { bedFeedFormula } from '../bed-feed';
 import type { PlanContext } from '../context';
+import { lightUntil } from '../planting-ahead';
 import { batchNow } from '../planting-columns';
 import {
   cropFigure,
@@ -27,6 +28,7 @@ import {
 import type { SheetModel } from '../workbook-model';
 import { codeOf, hasCode, lineOf, named, nth, wordsOf } from '../names';
 import { span } from '../references';
+import { leastLight } from './plant-room-months';
 import {
   type At,
   type Columns,
@@ -301,6 +303,14 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
         );
       },
     },
+    light_share: {
+      head: 'Light, of the least it wants',
+      width: 10,
+      look: 'result',
+      format: 'percent',
+      note: 'Mean light inside, lamps included, from now or the planting out until the first cut; once that is made, until it is cleared. By the months of the Plant room sheet.',
+      formula: (at) => blankWithout([at('light')], at('light').over(leastLight(at('line')))),
+    },
     task: {
       head: 'This week',
       width: 11,
@@ -376,6 +386,61 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
           ),
         ),
     },
+    flooded: {
+      helper: true,
+      head: 'Gravel bed number',
+      width: 8,
+      look: 'source',
+      format: 'whole',
+      formula: (at) =>
+        when(
+          at('kind').is('gravel'),
+          call('COUNTIF', span(at.first('kind'), at('kind')), 'gravel'),
+          '',
+        ),
+    },
+    light_from: {
+      helper: true,
+      head: 'Light from',
+      width: 10,
+      look: 'source',
+      format: 'date',
+      formula: (at) => blankWithout([at('out')], call('MAX', named('Farm_date'), at('out'))),
+    },
+    light_to: {
+      helper: true,
+      head: 'Light until',
+      width: 10,
+      look: 'source',
+      format: 'date',
+      formula: (at) =>
+        blankWithout(
+          [at('light_from'), at('first_cut')],
+          when(at('first_cut').above(at('light_from')), at('first_cut'), at('clear')),
+        ),
+    },
+    light: {
+      helper: true,
+      head: 'Light, mol/m² a day',
+      width: 10,
+      look: 'source',
+      format: 'one',
+      formula: (at) =>
+        blankWithout(
+          [at('light_to')],
+          when(
+            at('light_to').above(at('light_from')),
+            call(
+              'IFERROR',
+              lightUntil(at('light_to'))
+                .minus(lightUntil(at('light_from')))
+                .over(at('light_to').minus(at('light_from'))),
+              '',
+            ),
+            '',
+          ),
+        ),
+    },
     batch: {
       helper: true,
       head: 'Row of the Plantings',
@@ -408,6 +473,8 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
     any(hasCode('Beds_status', code, 'clear'), hasCode('Beds_status', code, 'plant out')),
     'watch',
   );
+  const share = made.first('light_share');
+  sheet.mark(made.cells('light_share'), all(share.isNumber, share.below(1)), 'watch');
   sheet.mark(
     made.cells('state'),
     any(hasCode('Beds_status', code, 'cutting'), hasCode('Beds_status', code, 'cut whole')),

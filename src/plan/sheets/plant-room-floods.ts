@@ -11,7 +11,7 @@ import {
   written,
 } from '../formula-parts';
 import { plainCall } from '../live-or-plain';
-import { named } from '../names';
+import { named, nth } from '../names';
 import { figureInWords } from '../quantities';
 import type { SheetBuilder } from '../sheet-builder';
 import { oneOf } from '../fields';
@@ -255,7 +255,7 @@ export function floodFields(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): 
     2,
   );
   flow.heads([
-    'Order of flooding, gravel beds counted down the Beds sheet',
+    'Order of flooding, gravel beds down the Beds sheet',
     'From bed',
     'To bed',
     'Fills from minute',
@@ -266,15 +266,13 @@ export function floodFields(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): 
   for (let i = 0; i < GROUPS; i++) {
     const row = flow.skip();
     const there = all(works, groups.orZero.above(i));
-    const put = (column: number, formula: Formula): void =>
-      sheet.put(row, column, {
-        formula: when(there, formula, ''),
-        look: 'computed',
-        format: 'whole',
-      });
+    const put = (column: number, formula: Formula, format: 'whole' | 'text' = 'whole'): void =>
+      sheet.put(row, column, { formula: when(there, formula, ''), look: 'computed', format });
+    const bed = (place: Formula): Formula =>
+      nth('Beds_name', call('MATCH', place, named('Beds_flooded'), 0));
     sheet.put(row, 0, { formula: when(there, `Group ${i + 1}`, ''), look: 'label' });
-    put(1, named('Plant_bed_together').times(i).plus(1));
-    put(2, call('MIN', beds, named('Plant_bed_together').times(i + 1)));
+    put(1, bed(named('Plant_bed_together').times(i).plus(1)), 'text');
+    put(2, bed(call('MIN', beds, named('Plant_bed_together').times(i + 1))), 'text');
     put(3, fill.times(i));
     put(4, fill.times(i + 1));
     put(5, fill.times(i + 1).plus(drain));

@@ -1,5 +1,6 @@
 import { EVAPORATION_HEAT } from '../../core/month-heat';
 import type { PlanContext } from '../context';
+import { cropFigure } from '../crop-figures';
 import {
   all,
   any,
@@ -16,7 +17,7 @@ import { plainCall } from '../live-or-plain';
 import { isOpen } from '../month-cells';
 import { named, nth } from '../names';
 import { inShownUnits, type QuantityId, shownIn } from '../quantities';
-import { fixedRef, rowRef } from '../references';
+import { cellRef, fixedRef, rowRef } from '../references';
 import { area, type SheetBuilder } from '../sheet-builder';
 import type { Flow } from '../sheet-flow';
 import type { FormatId } from '../workbook-model';
@@ -95,6 +96,14 @@ function houseFields(flow: Flow): void {
       format: 'one',
       look: 'preset',
       remark: 'Bare 5; covered, with 2.5 cm of foam on the walls, 1 (recalled).',
+    },
+    {
+      name: 'Plant_tank_walls',
+      label: 'Walls of the tanks, times those of round ones',
+      preset: 'Plant_tank_walls',
+      format: 'two',
+      look: 'preset',
+      remark: 'Round 1, square 1.13, four times as long as wide 1.41 (geometry).',
     },
     {
       name: 'Plant_base',
@@ -426,6 +435,56 @@ function monthColumns(ctx: PlanContext, i: number): Record<keyof typeof places, 
   };
 }
 
+/** Lines for crops that are typed on Sowing after the plan was made. */
+const SPARE_CROPS = 3;
+
+/** The least light that a crop of a line of Crops wants, mol/m2 a day. */
+export const leastLight = (line: Formula): Formula => {
+  const least = cropFigure('daily_light_min', line);
+  return when(least.isNumber, least, cropFigure('daily_light', line));
+};
+
+/** Light of each month against what each crop that is sold wants at least. */
+function lightOfCrops(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+  flow.skip();
+  flow.wide({
+    value:
+      'Light with the lamps, of the least that a crop of the Sowing sheet wants: below 100 % it grows slowly or thin, whatever the warmth. Beds says it for each bed, over the time until its cut.',
+    look: 'source',
+  });
+  flow.heads(['Crop', 'Wants, mol/m² a day', ...MONTHS.map((month) => month.slice(0, 3))]);
+  const crops = ctx.farm.markets.length + SPARE_CROPS;
+  const first = flow.skip(crops);
+  for (let i = 0; i < crops; i++) {
+    const row = first + i;
+    const line = nth('Sowing_line', i + 1);
+    // A crop on several lines of Sowing stands here once.
+    const isFirst = all(line.isNumber, call('MATCH', line, named('Sowing_line'), 0).is(i + 1));
+    sheet.put(row, 0, {
+      formula: call('IFERROR', when(isFirst, nth('Sowing_crop', i + 1), ''), ''),
+      look: 'label',
+    });
+    sheet.put(row, 1, {
+      formula: blankWithout([rowRef(row, 0)], leastLight(line)),
+      look: 'computed',
+      format: 'one',
+    });
+    MONTHS.forEach((_, m) => {
+      const light = nth('Plant_light', m + 1);
+      sheet.put(row, 2 + m, {
+        formula: blankWithout(
+          [rowRef(row, 1), light],
+          light.plus(named('Plant_lamps_light')).over(rowRef(row, 1)),
+        ),
+        look: 'computed',
+        format: 'percent',
+      });
+    });
+  }
+  const cell = cellRef(first, 2);
+  sheet.mark(area(first, 2, crops, MONTHS.length), all(cell.isNumber, cell.below(1)), 'watch');
+}
+
 /** Heat and light of the house, month by month. */
 export function plantRoomMonths(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   const { gill, system } = ctx;
@@ -442,13 +501,14 @@ export function plantRoomMonths(sheet: SheetBuilder, ctx: PlanContext, flow: Flo
             .times(call('COUNT', named('Tanks_volume')))
             .power(0.5)
             .times(2)
-            .times(named('Plant_tank_depth')),
+            .times(named('Plant_tank_depth'))
+            .times(named('Plant_tank_walls')),
         ),
         0,
       ),
       quantity: 'area',
       look: 'computed',
-      note: 'Counted as round tanks of one size.',
+      note: 'Counted as tanks of one size.',
     },
     {
       name: 'Plant_tank_air',
@@ -572,6 +632,17 @@ export function plantRoomMonths(sheet: SheetBuilder, ctx: PlanContext, flow: Flo
       note: 'Cover, leaks and ground at the mean low of the coldest month; a cold snap asks for more.',
     },
     {
+      name: 'Plant_heater_there',
+      label: 'Heater that is there',
+      preset: 'Plant_heater_there',
+      look: 'input',
+      remark: 'What it gives to the house. Blank where none is chosen yet.',
+      mark: [
+        (cell) => all(cell.isNumber, cell.orZero.below(named('Plant_heater').orZero)),
+        'watch',
+      ],
+    },
+    {
       name: 'Plant_wet_hours',
       label: 'Own record: hours a day that leaves were wet, last week',
       preset: 'Plant_wet_hours',
@@ -598,4 +669,5 @@ export function plantRoomMonths(sheet: SheetBuilder, ctx: PlanContext, flow: Flo
       mark: [(cell) => all(cell.isNumber, cell.above(0)), 'watch'],
     },
   ]);
+  lightOfCrops(sheet, ctx, flow);
 }

@@ -18,7 +18,7 @@ import {
   written,
 } from '../formula-parts';
 import { named, nth, type PlantingAhead } from '../names';
-import { SLOT_BED, SLOT_DAY } from '../planting-ahead';
+import { LIGHT_LINE, SLOT_BED, SLOT_DAY } from '../planting-ahead';
 import { cellRef, columnRef, fixedRef, rowRef, span } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 import { Flow } from '../sheet-flow';
@@ -394,7 +394,7 @@ function hours(sheet: SheetBuilder, flow: Flow, { weekRow, crops, supply, seeds 
   }
 }
 
-/** Warmth of the months for each crop, summed from the first of them on. */
+/** Warmth of the months for each crop, and on the last line their light, summed from the first of them on. */
 function warmth(sheet: SheetBuilder, ctx: PlanContext, firstRow: number): void {
   const first = SUMS + WEEKS + 3;
   const lines = cropTable.rows.length;
@@ -408,9 +408,10 @@ function warmth(sheet: SheetBuilder, ctx: PlanContext, firstRow: number): void {
       format: 'date',
     });
   }
-  const grid = area(firstRow + 1, first, lines, MONTHS + 1);
+  const grid = area(firstRow + 1, first, LIGHT_LINE, MONTHS + 1);
   // Air and days of each month stand below the crops, base and cap of each crop before them.
-  const airRow = firstRow + 1 + lines;
+  const lightRow = firstRow + LIGHT_LINE;
+  const airRow = lightRow + 1;
   const [baseColumn, capColumn] = [first - 2, first - 1];
   const put = (row: number, column: number, formula: Formula): void =>
     sheet.put(row, column, { formula, look: 'source', format: 'general' });
@@ -437,6 +438,21 @@ function warmth(sheet: SheetBuilder, ctx: PlanContext, firstRow: number): void {
         format: 'one',
       });
     }
+  }
+  put(lightRow, first, part(0));
+  for (let m = 1; m <= MONTHS; m++) {
+    const light = nth('Plant_light', call('MONTH', columnRef(firstRow, first + m - 1)));
+    const days = columnRef(airRow + 1, first + m);
+    put(
+      lightRow,
+      first + m,
+      // Blank as long as the latitude is not said.
+      call(
+        'IFERROR',
+        cellRef(lightRow, first + m - 1).plus(light.plus(named('Plant_lamps_light')).times(days)),
+        '',
+      ),
+    );
   }
   ctx.name('Season_months', SEASON, starts);
   ctx.name('Season_heat', SEASON, grid);

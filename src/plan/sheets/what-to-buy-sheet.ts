@@ -1,8 +1,19 @@
 import type { PlanContext } from '../context';
-import { blankWithout, call, type Formula, part, roundedUp, sum, when } from '../formula-parts';
+import {
+  all,
+  blankWithout,
+  call,
+  cases,
+  type Formula,
+  joined,
+  part,
+  roundedUp,
+  sum,
+  when,
+} from '../formula-parts';
 import { named, type PlanName } from '../names';
 import { type PresetName, presetValue } from '../presets';
-import { inShownUnits, shownIn, toShown } from '../quantities';
+import { figureInWords, inShownUnits, shownIn, toShown } from '../quantities';
 import { fixedRef, rowRef } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 import { Flow } from '../sheet-flow';
@@ -238,7 +249,83 @@ function power(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       remark:
         'Half a litre a kWh (recalled). Outdoors only: exhaust kills. Never fed back into the mains.',
     },
+    {
+      name: 'Plant_battery_there',
+      label: 'Battery that is there',
+      preset: 'Plant_battery_there',
+      format: 'one',
+      look: 'input',
+      remark: 'All of them together. Blank where there is none.',
+    },
+    {
+      name: 'Plant_battery_lasts',
+      label: 'It lasts',
+      formula: blankWithout(
+        [named('Plant_battery_there')],
+        when(
+          named('Plant_outage_watts').above(0),
+          named('Plant_battery_there')
+            .times(1000 * BATTERY_USED * INVERTER)
+            .over(named('Plant_outage_watts')),
+          '',
+        ),
+      ),
+      quantity: 'hours',
+      format: 'one',
+      look: 'result',
+    },
+    {
+      name: 'Plant_generator_there',
+      label: 'Generator that is there',
+      preset: 'Plant_generator_there',
+      look: 'input',
+      remark: 'Blank where there is none.',
+    },
   ]);
+  flow.wide({ formula: standbyVerdict(ctx), look: 'verdict' }, 2);
+}
+
+/** Whether what is there bridges the outage. */
+function standbyVerdict({ system }: PlanContext): Formula {
+  const [battery, generator] = [named('Plant_battery_there'), named('Plant_generator_there')];
+  const lasts = named('Plant_battery_lasts');
+  const hours = (figure: Formula): Formula => figureInWords(figure, 'hours', system);
+  return cases(
+    [
+      [named('Plant_outage_watts').is(0), 'Nothing is said to run when the mains fail.'],
+      [
+        all(battery.isBlank, generator.isBlank),
+        'Nothing is typed that runs the air when the mains fail: the fish then live for the minutes on the Plant room sheet.',
+      ],
+      [
+        generator.orZero.atLeast(named('Plant_generator')),
+        'The generator starts and runs what must run. Try it out every month, under load, and with fuel for the hours above.',
+      ],
+      [
+        all(lasts.isNumber, lasts.orZero.atLeast(named('Plant_outage'))),
+        joined('The battery lasts through the ', hours(named('Plant_outage')), '.'),
+      ],
+      [
+        lasts.isNumber,
+        joined(
+          'The battery lasts ',
+          hours(lasts),
+          ' of ',
+          hours(named('Plant_outage')),
+          ': it takes ',
+          figureInWords(named('Plant_battery'), 'energy', system),
+          ', or a generator of ',
+          figureInWords(named('Plant_generator'), 'power', system),
+          '.',
+        ),
+      ],
+    ],
+    joined(
+      'The generator is too small to start all that must run: it takes ',
+      figureInWords(named('Plant_generator'), 'power', system),
+      '.',
+    ),
+  );
 }
 
 /** The price of an item of the list. */

@@ -1,9 +1,9 @@
-import * as Astronomy from 'astronomy-engine';
 import fc from 'fast-check';
 import psychrolib from 'psychrolib';
 import { describe, expect, it } from 'vitest';
-import { calendarDate, serialFromIsoText } from '../../../src/core/serial-date';
+import { serialFromIsoText } from '../../../src/core/serial-date';
 import { cellOf, errorOf, numberOf } from '../../tools/card-value';
+import { sunAboveTheAir } from '../../tools/true-sun';
 
 describe('HEAT.MONTH', () => {
   it('is what an hour-by-hour sum of a sine day gives, within 0.1 %', () => {
@@ -76,25 +76,11 @@ describe('a cover that drips', () => {
   });
 });
 
-/** MJ/m2/day above the air, in steps of ten minutes from the sun's true height and distance. */
-function aboveTheAir(latitude: number, date: number): number {
-  const { year, month, day } = calendarDate(date);
-  const observer = new Astronomy.Observer(latitude, 0, 0);
-  let sum = 0;
-  for (let minute = 5; minute < 1440; minute += 10) {
-    const time = new Date(Date.UTC(year, month - 1, day, 0, minute));
-    const { ra, dec, dist } = Astronomy.Equator(Astronomy.Body.Sun, time, observer, true, true);
-    const height = Astronomy.Horizon(time, observer, ra, dec).altitude;
-    sum += (Math.max(0, Math.sin((height * Math.PI) / 180)) * 0.082 * 10) / dist ** 2;
-  }
-  return sum;
-}
-
 describe('LIGHT.INSIDE', () => {
   it('is within 5 % of the light by the true path of the sun (astronomy-engine), 0 to 50 degrees', () => {
     for (const latitude of [0, 20, 35, 50]) {
       for (const iso of ['2026-01-15', '2026-04-15', '2026-07-15', '2026-10-15']) {
-        const theirs = aboveTheAir(latitude, serialFromIsoText(iso) ?? NaN) * 0.5 * 2.0565 * 0.7;
+        const theirs = sunAboveTheAir(latitude, serialFromIsoText(iso) ?? NaN) * 0.5 * 2.0565 * 0.7;
         expect(Math.abs(numberOf('LIGHT.INSIDE', latitude, iso) / theirs - 1)).toBeLessThan(0.05);
       }
     }

@@ -52,6 +52,21 @@ describe('oxygen and air as published', () => {
     printed((2.46 * coefficient(25)) / coefficient(20), '2.77');
   });
 
+  it('Tucker 1984, factors of carbon dioxide (read): 0.313 of the alkalinity at pH 6.8 and 25 °C', () => {
+    printed(numberOf('CARBON.DIOXIDE', 6.8, 50, 25) / 50, '0.313');
+  });
+
+  it('a consulting engineer’s calculation of a treatment plant, 2002, in the records of a county (read): 1.3849 kg/h into water of 10 °C and 2 mg/L, alpha 0.65 times 0.9, beta 0.95, are 2.82 kg/h by the standard; at 35 % 0.46 m³ of air a minute', () => {
+    // Under 2.83 m of water, of which it takes the half, its saturation of 11.27 is 12.2798.
+    const deep = 12.2798 / 11.27;
+    const standard =
+      1.3849 / (deep * numberOf('OXYGEN.TRANSFER', 1, 10, 2 / deep, 0.65 * 0.9, 0.95));
+    printed(standard, '2.82');
+    // Air of 20 degrees here, of 10 there.
+    const air = numberOf('AIR.DIFFUSED', 1000 * standard, 1, 20, 0, 0.35, 1, 1) * (283.15 / 293.15);
+    printed(air / 60, '0.46');
+  });
+
   it('a trial of a hauling tank (abstract, read): 908 kg of channel catfish in 2650 L lived 50 minutes on full air from 20 to 2.2 mg/L; without air they live shorter, as they breathe more than it brought', () => {
     // 23 cm: about 100 g (common practice), 22 °C, unfed.
     const use = (908 * restingOxygen(100, 22)) / 1000;
