@@ -2,6 +2,7 @@
 import type { FishRow } from '../core/fish-log';
 import type { Farm } from '../plan/farm';
 import { placeKey } from '../plan/registers-of-farm';
+import type { GradingWish } from './graded-row';
 import type { AheadAsked } from './plan-ahead';
 import type { PlannedBatch } from './season';
 import type { SeasonWishes } from './season-of-farm';
@@ -23,6 +24,8 @@ export interface AheadWishes extends Omit<SeasonWishes, 'feed' | 'without'> {
   readonly without: readonly string[];
   /** Most seconds for each of the two. */
   readonly seconds: number;
+  /** A grading of one tank. */
+  readonly grade?: GradingWish | undefined;
   /** Earlier plans, where they are not those of the registers. */
   readonly earlierFish?: readonly FishRow[] | undefined;
   readonly earlierBeds?: readonly PlannedBatch[] | undefined;
@@ -30,7 +33,7 @@ export interface AheadWishes extends Omit<SeasonWishes, 'feed' | 'without'> {
 
 export function aheadAsked(
   farm: Farm,
-  { part, weeks, without, seconds, earlierFish, earlierBeds, ...wishes }: AheadWishes,
+  { part, weeks, without, seconds, earlierFish, earlierBeds, grade, ...wishes }: AheadWishes,
 ): AheadAsked {
   const beds = new Set(farm.beds.map(({ name }) => placeKey(name)));
   const isBed = (name: string): boolean => beds.has(placeKey(name));
@@ -43,6 +46,7 @@ export function aheadAsked(
         weeks,
         without: both ? without.filter((name) => !isBed(name)) : without,
         ...(earlierFish && { earlier: earlierFish }),
+        ...(grade && { grade }),
       },
     }),
     ...(part !== 'fish' && {

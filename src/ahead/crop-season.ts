@@ -1,14 +1,9 @@
+import { ABOVE_BASE } from '../core/season-limits';
 import { calendarDate, isoText } from '../core/serial-date';
 import { pickingDays } from '../core/sowing';
 import { type Crop, usual } from '../core/tables/crops';
 import { daysToHeat } from '../core/thermal-time';
 import type { Batch, NoBatch } from './season';
-
-/**
- * A crop grows too slowly to be planned where the mean air stays nearer to its base temperature than this,
- * degC. Common practice, no source: 8 degC for lettuce, 14 degC for tomato.
- */
-const ABOVE_BASE = 4;
 
 /** Mean air temperature of each month (January first), degC. */
 export type MonthMeans = readonly number[];

@@ -8,6 +8,7 @@ import { PLANNER_REMARK, type PlannedRow } from './fish-moves';
 import { farmOfPlan, type FishPlan, type FishPlanOptions, planFish } from './fish-plan';
 import { withRows } from './fish-facts';
 import type { FishWanted } from './fish-wanted';
+import { shiftOf } from './earlier-fish';
 import { isOwnFishRow } from './planner-rows';
 import type { Solver } from './solver';
 
@@ -38,21 +39,38 @@ const told = ({ kind, fish, tank, toTank }: FishRow): string =>
 
 const sortOf = ({ kind, tank, toTank }: FishRow): string => JSON.stringify([kind, tank, toTank]);
 
-/** What became of each planned row: the n-th of a kind and tank is compared with the n-th of the new plan. */
+/** So few fish, or such a share of them, are no change of a row: more or fewer live than was expected. */
+const FEW = 2;
+const FEW_SHARE = 0.02;
+
+const isNearly = ({ fish: was = 0 }: FishRow, { fish: now = 0 }: FishRow): boolean =>
+  Math.abs(was - now) <= Math.max(FEW, FEW_SHARE * was);
+
+/**
+ * What became of each planned row: compared with the row of its kind and tank on the same day, or else the n-th of those
+ * that are left with the n-th.
+ */
 export function changesBetween(before: readonly FishRow[], after: readonly FishRow[]): string[] {
-  const waiting = new Map<string, FishRow[]>();
   const byDate = (a: FishRow, b: FishRow): number => (a.date ?? 0) - (b.date ?? 0);
-  for (const row of [...after].sort(byDate)) {
-    const alike = waiting.get(sortOf(row));
-    if (alike === undefined) waiting.set(sortOf(row), [row]);
+  const onDay = (row: FishRow): string => `${sortOf(row)} ${row.date}`;
+  const days = new Set(before.map(onDay));
+  const [sameDay, waiting] = [new Map<string, FishRow[]>(), new Map<string, FishRow[]>()];
+  const add = (rows: Map<string, FishRow[]>, sort: string, row: FishRow): void => {
+    const alike = rows.get(sort);
+    if (alike === undefined) rows.set(sort, [row]);
     else alike.push(row);
+  };
+  for (const row of [...after].sort(byDate)) {
+    if (days.has(onDay(row))) add(sameDay, onDay(row), row);
+    else add(waiting, sortOf(row), row);
   }
   const changes: { date: number; text: string }[] = [];
   const say = (date: number | undefined, text: string): void => {
     changes.push({ date: date ?? 0, text });
   };
+  let nearly = 0;
   for (const row of [...before].sort(byDate)) {
-    const now = waiting.get(sortOf(row))?.shift();
+    const now = sameDay.get(onDay(row))?.shift() ?? waiting.get(sortOf(row))?.shift();
     const on = isoText(row.date ?? 0);
     if (now === undefined) say(row.date, `no longer: ${told(row)} on ${on}`);
     else if (now.date !== row.date) {
@@ -60,12 +78,20 @@ export function changesBetween(before: readonly FishRow[], after: readonly FishR
         now.date,
         `${told(now)} on ${isoText(now.date ?? 0)}, not on ${on}${now.fish === row.fish ? '' : `, and not ${row.fish}`}`,
       );
-    } else if (now.fish !== row.fish) say(now.date, `${told(now)} on ${on}, not ${row.fish}`);
+    } else if (isNearly(row, now)) nearly += now.fish === row.fish ? 0 : 1;
+    else say(now.date, `${told(now)} on ${on}, not ${row.fish}`);
   }
-  for (const row of [...waiting.values()].flat()) {
+  for (const row of [...sameDay.values(), ...waiting.values()].flat()) {
     say(row.date, `new: ${told(row)} on ${isoText(row.date ?? 0)}`);
   }
-  return changes.sort((a, b) => a.date - b.date).map(({ text }) => text);
+  return [
+    ...changes.sort((a, b) => a.date - b.date).map(({ text }) => text),
+    ...(nearly === 0
+      ? []
+      : [
+          `as planned but for up to ${FEW} fish or ${100 * FEW_SHARE} %, since more or fewer live: ${nearly} ${nearly === 1 ? 'row' : 'rows'}`,
+        ]),
+  ];
 }
 
 /** Plans again from the register's rows. */
@@ -81,7 +107,14 @@ export function planAgain(
   const standing = fishLog(kept, farm)
     .stateOn(wishes.asOf)
     .flatMap(({ tank, fish, weight }) => (fish > 0 ? [{ tank, fish, weight }] : []));
-  const { wanted, notes } = withRows(wishes, standing, kept);
+  const earlier = takenBack
+    .map((at) => rows[at] as FishRow)
+    .filter(({ date = 0 }) => date > wishes.asOf);
+  const again =
+    earlier.length === 0
+      ? wishes
+      : { ...wishes, earlier, shift: wishes.shift ?? shiftOf(earlier, wishes.asOf) };
+  const { wanted, notes } = withRows(again, standing, kept);
   const plan = planFish(wanted, solve, options);
   const fresh: readonly PlannedRow[] = plan.rows;
   return {

@@ -11,6 +11,7 @@
  */
 import { grownWeight } from '../core/growth';
 import { warmthBetween, waterOn } from '../core/month-water';
+import { EarlierFish } from './earlier-fish';
 import {
   dayOfWeek,
   expectedSurvival,
@@ -232,6 +233,8 @@ interface Final {
   readonly value: number;
   readonly least: number;
   readonly cost: number;
+  /** What of the cost is for sales that an earlier plan had otherwise. */
+  readonly changes: number;
 }
 
 export class FishCourses {
@@ -245,6 +248,7 @@ export class FishCourses {
   readonly handled: readonly boolean[];
   /** kg that it is worth to net one tank less. */
   readonly netting: number;
+  readonly earlier: EarlierFish;
   readonly #sequences: readonly Sequence[];
   readonly #wanted: FishWanted;
   /** First week in which anything could be sold; Infinity where nothing ever grows so far. */
@@ -255,6 +259,7 @@ export class FishCourses {
     this.classes = tankClasses(wanted.tanks);
     const capacities = this.classes.flatMap(({ capacity, tanks }) => tanks.map(() => capacity));
     this.netting = 0.01 * (capacities.reduce((sum, value) => sum + value, 0) / capacities.length);
+    this.earlier = new EarlierFish(wanted, this.classes, this.netting);
     this.#sequences = sequencesOf(this.classes, wanted.moves ?? 2);
     const longest = wanted.weeks + MAX_LIFE;
     const cold = wanted.handlingWater ?? handlingWaterOf(wanted.species);
@@ -348,7 +353,8 @@ export class FishCourses {
     );
   }
 
-  #finals(life: Life, { size, tanks }: Kind, prices: Prices): Final[] {
+  /** `place`: the tank in which they stand, or the size of it. */
+  #finals(life: Life, { size, tanks }: Kind, prices: Prices, place: string | number): Final[] {
     const finals: Final[] = [];
     const price = prices.tank[size] as Float64Array;
     for (const way of waysOfSale(tanks, this.#wanted.wholeTanks ?? false)) {
@@ -360,10 +366,12 @@ export class FishCourses {
         let value = 0;
         let least = 0;
         let cost = 0;
+        let changes = 0;
         let peak = life.peak[week] as number;
         for (let step = 0; step < parts; step++) {
           const on = week + step * apart;
           const kg = (life.kg[on] as number) / parts;
+          changes += this.earlier.selling(on, place);
           value += kg * (prices.sold[on] as number);
           least += kg * (prices.least[on] as number);
           // Until this step a tank held all its fish, or what earlier steps had left of them.
@@ -375,8 +383,8 @@ export class FishCourses {
           for (let later = on; later < on + apart; later++)
             cost += standing * (price[later] as number);
         }
-        cost += this.netting * (parts === 1 ? tanks : parts);
-        finals.push({ way, week, peak, value, least, cost });
+        cost += this.netting * (parts === 1 ? tanks : parts) + changes;
+        finals.push({ way, week, peak, value, least, cost, changes });
       }
     }
     return finals;
@@ -435,10 +443,11 @@ export class FishCourses {
       if (home !== undefined && (start.size !== home || start.tanks !== 1)) continue;
       if (unmoved && transitions.length > 0) continue;
       const last = kinds[kinds.length - 1] as Kind;
-      const key = `${last.size}x${last.tanks}`;
+      const place = group !== undefined && kinds.length === 1 ? group.tank : last.size;
+      const key = `${last.size}x${last.tanks} ${place}`;
       let ways = finals.get(key);
       if (ways === undefined) {
-        const found = this.#finals(life, last, prices);
+        const found = this.#finals(life, last, prices, place);
         // No course that ends so can cost less than this, beside what its earlier stages cost.
         const lowest = found.reduce((least, { week, cost, peak, value }) => {
           const fish = group?.fish ?? capacity(last) / peak;
@@ -453,6 +462,7 @@ export class FishCourses {
 
       const close = (cuts: readonly number[]): void => {
         let fixed = (group === undefined ? 0.5 * this.netting * start.tanks : 0) - offset;
+        let changed = group === undefined ? this.earlier.stocking(first, start.size) : 0;
         let room = Infinity;
         let needed = 1;
         let from = first;
@@ -461,6 +471,11 @@ export class FishCourses {
           const cut = cuts[at] as number;
           const { pieces, smallest, largest } = transitions[at] as Transition;
           fixed += rent(kind, from, cut) + pieces * this.netting;
+          changed += this.earlier.moving(
+            cut,
+            at === 0 && group !== undefined ? group.tank : kind.size,
+            (kinds[at + 1] as Kind).size,
+          );
           // A group that is moved at once has no time to stand in its first tank.
           if (cut > from) room = Math.min(room, capacity(kind) / (life.peak[cut] as number));
           const alive = life.alive[cut] as number;
@@ -468,8 +483,9 @@ export class FishCourses {
           needed = Math.max(needed, least / (smallest * alive));
           from = cut;
         }
+        fixed += changed;
         if (fixed - rent(last, 0, from) + lowest >= limit) return;
-        for (const { way, week, peak, value, least: uneasy, cost } of endings) {
+        for (const { way, week, peak, value, least: uneasy, cost, changes } of endings) {
           if (week < from || (week === from && cuts.length > 0)) continue;
           const total = fixed + rent(last, from, week) + cost;
           const fits = Math.min(room, capacity(last) / peak);
@@ -485,13 +501,16 @@ export class FishCourses {
                 (group === undefined ? 0.5 * this.netting * start.tanks : 0) +
                 transitions.reduce((sum, { pieces }) => sum + pieces, 0) * this.netting +
                 this.netting * (way.parts === 1 ? last.tanks : way.parts) +
+                changed +
+                changes +
                 penalty,
               ...(thinned && { thinned }),
             });
           if (group === undefined) {
             if (fits < needed || fits < 1) continue;
-            const reduced = total - fits * value - needed * uneasy;
-            if (reduced < limit) keep(reduced, make(fits, needed, 0));
+            const other = this.earlier.otherSize(first, start.size, needed, fits);
+            const reduced = total + other - fits * value - needed * uneasy;
+            if (reduced < limit) keep(reduced, make(fits, needed, other));
           } else {
             const kept = this.#kept(life, group.fish, kinds, cuts, capacity(last) / peak);
             const moved = cuts.every((cut, at) => {

@@ -1,9 +1,12 @@
 /** What a farm file asks of the planner of its fish. */
 import { wrongValue } from '../core/errors';
-import type { FishTank } from '../core/fish-log';
+import type { FishRow, FishTank } from '../core/fish-log';
+import { shiftOf } from './earlier-fish';
 import type { Farm } from '../plan/farm';
 import { fishRowsOf } from '../plan/registers-of-farm';
 import { withRows } from './fish-facts';
+import type { PlannedRow } from './fish-moves';
+import { gradedRow, type GradingWish } from './graded-row';
 import type { FishWanted, GroupInTank } from './fish-wanted';
 import { speciesOf } from './own-tables';
 import { monthWater, needed } from './needed';
@@ -16,6 +19,8 @@ export interface LeftOut {
 export interface FarmFish {
   readonly wanted: FishWanted;
   readonly leftOut: readonly LeftOut[];
+  /** The grading that was asked for, as a row that the plan goes round. */
+  readonly graded?: PlannedRow;
   /** Rows of the Fish log that the plan cannot follow, in sentences. */
   readonly notes: readonly string[];
 }
@@ -23,10 +28,21 @@ export interface FarmFish {
 /**
  * @param without names of tanks to leave alone: breeders, quarantine
  * @param weeks in which fish may be stocked
+ * @param earlier rows of an earlier plan that are still ahead, which the plan changes little
  */
 export function fishOfFarm(
   farm: Farm,
-  { weeks, without = [] }: { readonly weeks: number; readonly without?: readonly string[] },
+  {
+    weeks,
+    without = [],
+    earlier,
+    grade,
+  }: {
+    readonly weeks: number;
+    readonly without?: readonly string[];
+    readonly earlier?: readonly FishRow[] | undefined;
+    readonly grade?: GradingWish | undefined;
+  },
 ): FarmFish {
   const key = (name: string): string => name.trim().toLowerCase();
   const named = new Map(without.map((name) => [key(name), name]));
@@ -55,22 +71,22 @@ export function fishOfFarm(
   }
   const [unknown] = named.values();
   if (unknown !== undefined) throw wrongValue(`there is no tank "${unknown}" to leave out`);
-  const { wanted, notes } = withRows(
-    {
-      species: main,
-      coefficient: main.facts.tgc[0],
-      water: monthWater(farm),
-      asOf: farm.asOf,
-      weeks,
-      tanks,
-      kgMonth: needed(stock.wanted, 'the weight of fish to sell'),
-      startWeight: needed(stock.startWeight, 'the weight of fish when stocked'),
-      sellWeight: needed(stock.harvestWeight, 'the weight of fish when sold'),
-      survival: needed(stock.survival, 'the share of fish that live'),
-    },
-    standing,
-    fishRowsOf(farm.fishLog),
-    others,
-  );
-  return { wanted, leftOut, notes };
+  const wishes: Omit<FishWanted, 'groups' | 'fixed'> = {
+    species: main,
+    coefficient: main.facts.tgc[0],
+    water: monthWater(farm),
+    asOf: farm.asOf,
+    ...(earlier && { earlier, shift: shiftOf(earlier, farm.asOf) }),
+    weeks,
+    tanks,
+    kgMonth: needed(stock.wanted, 'the weight of fish to sell'),
+    startWeight: needed(stock.startWeight, 'the weight of fish when stocked'),
+    sellWeight: needed(stock.harvestWeight, 'the weight of fish when sold'),
+    survival: needed(stock.survival, 'the share of fish that live'),
+  };
+  const typed = fishRowsOf(farm.fishLog);
+  const graded = grade && gradedRow(grade, wishes, standing, typed, others);
+  const rows = graded === undefined ? typed : [...typed, graded];
+  const { wanted, notes } = withRows(wishes, standing, rows, others);
+  return { wanted, leftOut, notes, ...(graded && { graded }) };
 }

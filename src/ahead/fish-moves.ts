@@ -5,6 +5,7 @@
 import type { FishRow } from '../core/fish-log';
 import { FISH_REMARK } from '../core/planner-remarks';
 import { isoText } from '../core/serial-date';
+import { keptNear, OTHER_SIZE } from './earlier-fish';
 import { type Course, type FishCourses, occupied, type Stage } from './fish-courses';
 import { kgSold, SalesRows, type ChosenCourse } from './fish-program';
 import { dayOfWeek, expectedSurvival, type FishWanted } from './fish-wanted';
@@ -48,23 +49,41 @@ export function setOut(
   chosen: readonly ChosenCourse[],
   solve: Solver,
 ): Batch[] {
+  /** Fish that an earlier plan had in its place. */
+  const planned = ({ origin, stages: [first] }: Course): number | undefined =>
+    'group' in origin ? undefined : courses.earlier.stocked(origin.stocked, first?.size ?? -1);
   const each = chosen.flatMap(({ course, times }) => Array.from({ length: times }, () => course));
   const model = new LinearModel();
   const rows = new SalesRows(model, courses, wanted);
   const fish = each.map((course) => {
     const variable = model.variable({ min: course.minFish, max: course.maxFish });
-    for (const [week, kg] of kgSold(courses, course)) rows.sold(variable, week, kg);
+    const sold = kgSold(courses, course);
+    for (const [week, kg] of sold) rows.sold(variable, week, kg);
+    const was = planned(course);
+    if (was !== undefined) {
+      const cost = OTHER_SIZE * sold.reduce((sum, [, kg]) => sum + kg, 0);
+      const [more, fewer] = [model.variable({ cost }), model.variable({ cost })];
+      model.row(
+        [
+          [variable, 1],
+          [more, -1],
+          [fewer, 1],
+        ],
+        { min: was, max: was },
+      );
+    }
     return variable;
   });
   rows.close();
   const { values } = solve(model);
-  return each.map((course, at) => ({
-    course,
-    fish:
-      'group' in course.origin
-        ? (wanted.groups[course.origin.group]?.fish as number)
-        : Math.floor((values?.[fish[at] as number] ?? course.maxFish) + 1e-6),
-  }));
+  return each.map((course, at) => {
+    const { origin, minFish, maxFish } = course;
+    if ('group' in origin) {
+      return { course, fish: wanted.groups[origin.group]?.fish as number };
+    }
+    const best = Math.floor((values?.[fish[at] as number] ?? maxFish) + 1e-6);
+    return { course, fish: keptNear(planned(course), best, { least: minFish, most: maxFish }) };
+  });
 }
 
 /** What a plan is worth, kg: see fish-program.ts. `sold`: kg by week. */
@@ -131,8 +150,10 @@ function assign(
     const [first, ...others] = alike.filter((tank) => at(tank) <= slot.from);
     if (first === undefined)
       throw new Error(`no tank of size ${slot.size} is free in week ${slot.from}`);
-    // The one that has stood empty longest.
-    const { name } = others.reduce((best, tank) => (at(tank) < at(best) ? tank : best), first);
+    // The one that an earlier plan named, or that has stood empty longest.
+    const { name } =
+      [first, ...others].find((tank) => courses.earlier.into(slot.from, tank.name)) ??
+      others.reduce((best, tank) => (at(tank) < at(best) ? tank : best), first);
     slot.tank = name;
     free.set(name, slot.to);
   }

@@ -49,6 +49,9 @@ export interface FishPlan {
   readonly reasons: readonly string[];
 }
 
+/** Share of a plan's worth beyond which the distance from the bound is explained. */
+const FAR = 0.05;
+
 const inWords = (figure: number, id: QuantityId, units: UnitSystem): string =>
   `${Number(toShown(figure, id, units).toPrecision(3))} ${shownIn(id, units).unit}`;
 
@@ -150,13 +153,16 @@ export function planFish(
       `${inWords(kgMonth, 'massMonth', units)} of the ${inWords(wanted.kgMonth, 'massMonth', units)} wanted: what more the tanks could give${more} is told by the bound`,
     );
   }
-  if (reached > 0.05) {
+  if (reached > FAR) {
+    const byParts = gapOf(-choice.worth, -choice.bound) ?? Infinity;
     reasons.push(
       choice.status === 'limit'
-        ? `a better plan is possible but was not found in ${Math.round(choice.seconds)} seconds: give more time`
+        ? `a better plan may be possible: none was found, nor ruled out, in ${Math.round(choice.seconds)} seconds; give more time`
         : choice.status === 'stopped'
           ? 'the search was stopped before more was proven'
-          : 'whole fish and whole tanks give less than the bound, which parts of them could reach',
+          : byParts <= FAR
+            ? `with parts of fish the plan would be ${(100 * byParts).toFixed(1)} % from the bound: whole fish, which die one by one, give less`
+            : `of all ways to lead the fish the best ${choice.courses} were compared: what the others could give stands in the bound`,
     );
   }
   return {

@@ -5,7 +5,8 @@
  * even rate, 0.02 kg for each kg and week beyond half a month's sales (a kg missing for a year counts as
  * one kg); less 1 % of a mean tank's limit for each netting, half for each stocking. The even rate is the plan's
  * own, up to the rate wanted. Fish of a group that have no room and are sold early cost half as much again
- * as they would weigh at the selling weight.
+ * as they would weigh at the selling weight. Where a plan is made again, each stocking, move or sale that the earlier plan
+ * had otherwise costs 8 % of a mean tank's limit.
  *
  * Courses are found by their price in a program without whole numbers until none is left that improves it. Then the
  * best of them are chosen in whole numbers. A course whose reduced cost is above the distance to the plan found
@@ -37,9 +38,9 @@ export const MONTH_WEEKS = 30.4375 / 7;
 const STRAYING = 0.02;
 /** Courses that go into the first program with whole numbers, and into the one that is to leave nothing out. */
 const MAX_COURSES = 1500;
-const WIDER_COURSES = 12_000;
+const WIDER_COURSES = 4000;
 /** Courses that are looked for, of all origins together. */
-const MOST_FOUND = 60_000;
+const MOST_FOUND = 16_000;
 /** Courses of an origin with the same sales that each other one is compared with. */
 const MOST_COMPARED = 400;
 /** Share of the time that the first program may take. */
@@ -62,6 +63,8 @@ export interface FishChoice {
   readonly seconds: number;
   /** Courses looked at in whole numbers. */
   readonly courses: number;
+  /** What the chosen ones are worth with parts of fish, kg. */
+  readonly worth: number;
 }
 
 /** kg sold by one fish set out with. */
@@ -588,11 +591,11 @@ export function chooseCourses(
       );
     }
   }
-  const { chosen, bound, status, courses: looked } = best;
-  return { chosen, bound, status, seconds: spent(), courses: looked };
+  const { chosen, bound, status, courses: looked, objective } = best;
+  return { chosen, bound, status, seconds: spent(), courses: looked, worth: -(objective ?? 0) };
 }
 
-type Choice = Omit<FishChoice, 'seconds'> & { readonly objective: number | undefined };
+type Choice = Omit<FishChoice, 'seconds' | 'worth'> & { readonly objective: number | undefined };
 
 /** The best plan of whole batches among some courses and those of a plan found before. */
 function inWhole(

@@ -28,8 +28,14 @@ export function fishReport(
   const kilograms = shown('mass');
   const month = shown('massMonth');
   const unit = (id: QuantityId): string => shownIn(id, units).unit;
-  const log = forecastOfPlan(wanted, plan.rows);
   const { rows } = plan;
+  /** Of known weight: a grading, which stands among what is fixed, too. */
+  const isGraded = ({ kind, weight }: (typeof rows)[number]): boolean =>
+    kind !== 'stocked' && weight !== undefined;
+  const log = forecastOfPlan(
+    wanted,
+    rows.filter((row) => !isGraded(row)),
+  );
   return {
     asOf: isoText(wanted.asOf),
     weeks: wanted.weeks,
@@ -65,24 +71,26 @@ export function fishReport(
     ],
     moves: rows
       .filter(({ kind }) => kind === 'moved')
-      .map(({ date, tank, toTank, fish, expected }) => ({
-        date: isoText(date),
-        noFeed: unfed(date),
-        from: tank,
-        to: toTank,
-        fish,
-        weight: grams(expected),
+      .map((row) => ({
+        date: isoText(row.date),
+        noFeed: unfed(row.date),
+        from: row.tank,
+        to: row.toTank,
+        fish: row.fish,
+        weight: grams(row.expected),
+        ...(isGraded(row) && { graded: true }),
       })),
     sales: rows
       .filter(({ kind }) => kind === 'sold')
-      .map(({ date, tank, fish, expected, early }) => ({
-        date: isoText(date),
-        noFeed: unfed(date),
-        tank,
-        fish,
-        weight: grams(expected),
-        mass: kilograms((fish * expected) / 1000),
-        ...(early && { early }),
+      .map((row) => ({
+        date: isoText(row.date),
+        noFeed: unfed(row.date),
+        tank: row.tank,
+        fish: row.fish,
+        weight: grams(row.expected),
+        mass: kilograms((row.fish * row.expected) / 1000),
+        ...(row.early && { early: row.early }),
+        ...(isGraded(row) && { graded: true }),
       })),
     tanks: wanted.tanks.map(({ name, volume, density }) => ({
       name,

@@ -41,6 +41,10 @@ export interface FishWanted {
   readonly water: MonthWater;
   /** Day of the plan, date serial; the first day for moves is the next, so that no feed is given today. */
   readonly asOf: number;
+  /** Days by which the fish are handled later in each week than could be; 0 where it is left out. */
+  readonly shift?: number;
+  /** Rows of an earlier plan that are still ahead: what is done otherwise has a price. */
+  readonly earlier?: readonly FishRow[];
   /** Weeks in which fish may be stocked. */
   readonly weeks: number;
   /** Tanks to plan for: those of breeders, of quarantine and of other species are not among them. */
@@ -109,12 +113,16 @@ export const heaviestOf = ({ heaviest, sellWeight }: FishWanted): number =>
   heaviest ?? 1.25 * sellWeight;
 
 /** Day on which the fish are handled in a week of the plan, date serial. */
-export const dayOfWeek = ({ asOf }: Pick<FishWanted, 'asOf'>, week: number): number =>
-  asOf + 1 + 7 * week;
+export const dayOfWeek = (
+  { asOf, shift = 0 }: Pick<FishWanted, 'asOf' | 'shift'>,
+  week: number,
+): number => asOf + 1 + shift + 7 * week;
 
 /** First week in which what is as it is on `day` can be handled, so that a day without feed goes before. */
-export const firstWeekAfter = ({ asOf }: Pick<FishWanted, 'asOf'>, day: number): number =>
-  Math.max(0, Math.ceil((day - asOf) / 7));
+export const firstWeekAfter = (
+  { asOf, shift = 0 }: Pick<FishWanted, 'asOf' | 'shift'>,
+  day: number,
+): number => Math.max(0, Math.ceil((day - asOf - shift) / 7));
 
 /** Tanks of a size that are the planner's in a week. */
 export const tanksIn = ({ tanks }: TankClass, week: number): number =>

@@ -12,6 +12,7 @@ import { fishOfFarm } from './fish-farm';
 import type { PlannedRow } from './fish-moves';
 import { planFish } from './fish-plan';
 import { type FishReport, fishReport } from './fish-report';
+import type { GradingWish } from './graded-row';
 import { ownRows, withoutRows } from './planner-rows';
 import type { PlannedBatch } from './season';
 import { seasonOfFarm, type SeasonWishes } from './season-of-farm';
@@ -25,6 +26,7 @@ export interface AheadAsked {
     | {
         readonly weeks: number;
         readonly without: readonly string[];
+        readonly grade?: GradingWish;
         /** Rows of an earlier plan, from which changes are told. */
         readonly earlier?: readonly FishRow[];
       }
@@ -56,6 +58,13 @@ export interface AheadHooks {
   readonly stop?: () => boolean;
 }
 
+/** Rows in their order; a grading before what the plan does on its day. */
+const withGraded = (rows: readonly PlannedRow[], graded: PlannedRow): readonly PlannedRow[] => [
+  ...rows.filter(({ date }) => date < graded.date),
+  graded,
+  ...rows.filter(({ date }) => date >= graded.date),
+];
+
 /** Plans what is asked for. Throws a sentence where the figures contradict each other. */
 export function planAhead(
   { farm: asked, fish, beds, seconds }: AheadAsked,
@@ -73,18 +82,16 @@ export function planAhead(
   let feed: ((week: number) => number) | undefined;
   let ofFish: AheadPlanned['fish'];
   if (fish) {
-    const { wanted, leftOut, notes } = fishOfFarm(farm, fish);
-    const plan = planFish(wanted, solve, { ...options('fish'), units: farm.units });
-    const report = fishReport(wanted, plan, { leftOut, notes, units: farm.units });
     const before = fishRowsOf(own.fishLog.map((at) => asked.fishLog[at] as FishLogEntry));
-    const rowsBefore = fish.earlier ?? (before.length > 0 ? before : undefined);
-    const changes =
-      rowsBefore &&
-      changesBetween(
-        rowsBefore.filter(({ date }) => (date ?? 0) > farm.asOf),
-        plan.rows,
-      );
-    ofFish = { report: { ...report, ...(changes && { changes }) }, rows: plan.rows };
+    const rowsBefore = (fish.earlier ?? (before.length > 0 ? before : undefined))?.filter(
+      ({ date }) => (date ?? 0) > farm.asOf,
+    );
+    const { wanted, leftOut, notes, graded } = fishOfFarm(farm, { ...fish, earlier: rowsBefore });
+    const plan = planFish(wanted, solve, { ...options('fish'), units: farm.units });
+    const rows = graded === undefined ? plan.rows : withGraded(plan.rows, graded);
+    const report = fishReport(wanted, { ...plan, rows }, { leftOut, notes, units: farm.units });
+    const changes = rowsBefore && changesBetween(rowsBefore, plan.rows);
+    ofFish = { report: { ...report, ...(changes && { changes }) }, rows };
     if (beds) feed = feedOfPlan(farm, wanted, plan);
   }
   if (!beds) return { ...(ofFish && { fish: ofFish }) };

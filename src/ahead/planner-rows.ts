@@ -100,6 +100,10 @@ export interface RowPlaces {
   readonly plantings: readonly number[];
 }
 
+/** A grading was asked for, and stays until it is taken back. */
+const isGrading = ({ what, weight }: FishLogEntry, which: 'all' | 'ahead'): boolean =>
+  which === 'ahead' && what !== 'stocked' && weight !== undefined;
+
 /**
  * The planner's own rows: all of them, or those alone that a new plan can say anew. What is due today, and seed that is
  * to be sown before the Monday with which a plan of the beds begins, stays as it is.
@@ -110,7 +114,9 @@ export function ownRows(farm: Farm, which: 'all' | 'ahead'): RowPlaces {
     which === 'all' || days.every((day) => day === undefined || day >= from);
   return {
     fishLog: farm.fishLog.flatMap((row, at) =>
-      isOwnFishRow(fishRowOf(row)) && isAhead(farm.asOf + 1, row.date) ? [at] : [],
+      isOwnFishRow(fishRowOf(row)) && isAhead(farm.asOf + 1, row.date) && !isGrading(row, which)
+        ? [at]
+        : [],
     ),
     plantings: farm.plantings.flatMap((row, at) =>
       isOwnPlanting(row) && isAhead(monday, row.sown, row.planted) ? [at] : [],

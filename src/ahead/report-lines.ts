@@ -20,16 +20,18 @@ export interface FishLine {
 export function fishLines({ units, sales, moves, groups }: FishReport): FishLine[] {
   const { weight, mass } = units;
   const fishOf = (fish: number, each: number): string => `${fish} fish of ${each} ${weight}`;
+  const heaviest = ({ graded }: { readonly graded?: boolean }): string =>
+    graded ? ', the heaviest' : '';
   return [
     ...sales.map((sale) => ({
       date: sale.date,
       does: `sell from ${sale.tank}`,
-      fish: `${fishOf(sale.fish, sale.weight)}, ${sale.mass} ${mass}`,
+      fish: `${fishOf(sale.fish, sale.weight)}, ${sale.mass} ${mass}${heaviest(sale)}`,
     })),
     ...moves.map((move) => ({
       date: move.date,
       does: `move from ${move.from} to ${move.to}`,
-      fish: fishOf(move.fish, move.weight),
+      fish: `${fishOf(move.fish, move.weight)}${heaviest(move)}`,
     })),
     ...groups.flatMap((group) =>
       group.from === 'stocked'

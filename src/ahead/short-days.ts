@@ -1,13 +1,9 @@
 /** Batches that grow in short days, which warmth alone does not tell. */
+import { SHORT_DAY } from '../core/season-limits';
 import { isoText } from '../core/serial-date';
 import { dayLength } from '../core/sun';
 import type { Batch, PlannedBatch } from './season';
 
-/**
- * In days shorter than this leafy crops hardly grow, whatever the warmth, hours. Common practice, no source: it is
- * named, and no loss is reckoned for it.
- */
-export const SHORT_DAY = 10;
 /** Share of the days from planting out to the first cut from which on a batch is named. */
 const MUCH = 0.25;
 

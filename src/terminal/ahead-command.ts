@@ -1,12 +1,16 @@
 import { extname } from 'node:path';
 import { aheadAsked, type AheadWishes, PLANNED_WEEKS } from '../ahead/asked';
 import { fishRowsOfReport, plantingsOfReport } from '../ahead/earlier-report';
+import type { GradingWish } from '../ahead/graded-row';
 import { bestForBed } from '../ahead/open-bed';
 import type { AheadPlanned } from '../ahead/plan-ahead';
 import { ownRows } from '../ahead/planner-rows';
 import type { Progress } from '../ahead/solver';
 import { writtenRows } from '../ahead/written-rows';
 import { GillError } from '../core/errors';
+import { serialFromIsoText } from '../core/serial-date';
+import type { Farm } from '../plan/farm';
+import { toMetric } from '../plan/quantities';
 import { bedText, fishText, openBedText } from './ahead-text';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';
@@ -24,6 +28,12 @@ const options = {
   weeks: { type: 'string' },
   seconds: { type: 'string' },
   without: { type: 'string' },
+  grade: { type: 'string' },
+  spread: { type: 'string' },
+  above: { type: 'string' },
+  top: { type: 'string' },
+  to: { type: 'string' },
+  on: { type: 'string' },
   nursery: { type: 'string' },
   rest: { type: 'string' },
   trellis: { type: 'string' },
@@ -48,6 +58,56 @@ const namesIn = (list: string): readonly string[] =>
     .split(',')
     .map((name) => name.trim())
     .filter((name) => name !== '');
+
+/** A figure typed after an option. */
+function figureOf(option: string, typed: string): number {
+  const value = Number(typed);
+  if (typed.trim() !== '' && Number.isFinite(value) && value > 0) return value;
+  throw new Mistake(`${option} takes a number above 0; got ${typed}.`);
+}
+
+/** The grading asked for by --grade and the options that say how. */
+function gradingOf(
+  { grade, spread, above, top, to, on }: Partial<Record<string, string | boolean>>,
+  farm: Farm,
+): GradingWish | undefined {
+  const text = (value: string | boolean | undefined): string | undefined =>
+    typeof value === 'string' ? value : undefined;
+  const tank = text(grade);
+  if (tank === undefined) {
+    const [stray] = Object.entries({ spread, above, top, to, on }).find(
+      ([, value]) => value !== undefined,
+    ) ?? [undefined];
+    if (stray !== undefined) {
+      throw new Mistake(`--${stray} says how to grade: add --grade and the name of the tank.`);
+    }
+    return undefined;
+  }
+  const [cv, size, share, day] = [spread, above, top, on].map(text);
+  if (cv === undefined) {
+    throw new Mistake(
+      '--grade needs --spread, the coefficient of variation of the weights: 0.25 where a fish of 500 g is off by 125 g.',
+    );
+  }
+  if (size !== undefined && share !== undefined) {
+    throw new Mistake('--above and --top say both which fish go: leave out one of them.');
+  }
+  const date = day === undefined ? undefined : serialFromIsoText(day);
+  if (day !== undefined && date === undefined) {
+    throw new Mistake(`--on takes a day as yyyy-mm-dd; got ${day}.`);
+  }
+  const target = text(to);
+  return {
+    tank,
+    spread: figureOf('--spread', cv),
+    ...(size !== undefined && {
+      above: toMetric(figureOf('--above', size), 'fishWeight', farm.units),
+    }),
+    ...(share !== undefined && { top: figureOf('--top', share) }),
+    ...(target !== undefined && { toTank: target }),
+    ...(date !== undefined && { on: date }),
+  };
+}
 
 /** On a terminal, how far the search is; nothing where the output is a file. */
 function told(what: 'fish' | 'beds', { seconds, objective, bound, gap }: Progress): void {
@@ -125,8 +185,12 @@ export const ahead: Command = async (args) => {
       return 0;
     }
     const report = values.again === undefined ? undefined : await jsonFromFile(values.again);
+    const grade = gradingOf(values, farm);
+    if (grade !== undefined && !fish)
+      throw new Mistake('--grade goes with --fish, not with --beds alone.');
     const asked = aheadAsked(farm, {
       ...wishes,
+      ...(grade && { grade }),
       ...(beds && report !== undefined && { earlierBeds: plantingsOfReport(report, farm) }),
       ...(fish && report !== undefined && { earlierFish: fishRowsOfReport(report) }),
     });

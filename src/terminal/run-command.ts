@@ -98,7 +98,7 @@ const commands: Readonly<Record<string, Entry>> = {
   },
   ahead: {
     usage:
-      'ahead FARM.json|BOOK.xlsx [--fish | --beds | --open BED] [--weeks 52] [--out FARM2.json|BOOK2.xlsx] [--json REPORT.json] [--again REPORT.json] [--without "Tank 6, R01"] [--nursery SEEDLINGS] [--rest DAYS] [--trellis "G01, G02"] [--rotate] [--out-of-season] [--seconds 60] [--force]   (or --demo for FARM.json); ahead FARM.json|BOOK.xlsx --take-back --out FILE',
+      'ahead FARM.json|BOOK.xlsx [--fish | --beds | --open BED] [--weeks 52] [--out FARM2.json|BOOK2.xlsx] [--json REPORT.json] [--again REPORT.json] [--without "Tank 6, R01"] [--grade TANK --spread 0.25 [--top 0.33 | --above WEIGHT] [--to TANK] [--on DAY]] [--nursery SEEDLINGS] [--rest DAYS] [--trellis "G01, G02"] [--rotate] [--out-of-season] [--seconds 60] [--force]   (or --demo for FARM.json); ahead FARM.json|BOOK.xlsx --take-back --out FILE',
     does: 'plans the weeks to come: when to stock, move and sell fish, so that no tank passes its limit and sales are even; which crop goes into which bed when, so that the market is served; without --fish and --beds both, the beds to the feed of the fish; says how far the plan can be from the best. --out writes the plan as planned rows into a copy of the file, in which rows typed by hand stay as they are and untouched rows of an earlier plan make room; --take-back takes all rows out that the planner wrote and nobody touched. --again keeps to the beds of an earlier report and says what changes; --open: the three best crops for one bed now. Ctrl-C ends with the best plan found so far',
     load: async () => (await import('./ahead-command')).ahead,
   },

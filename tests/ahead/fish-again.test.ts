@@ -91,12 +91,15 @@ describe('planning again from today', () => {
           row({ date: day(6, 1), fish: 20 }),
           { date: day(5, 2), kind: 'stocked', tank: 'B', fish: 300 },
           { date: day(5, 3), kind: 'moved', tank: 'B', toTank: 'C', fish: 50 },
+          { date: day(8, 1), kind: 'sold', tank: 'C', fish: 400 },
+          { date: day(8, 8), kind: 'sold', tank: 'C', fish: 30 },
         ],
         [
           row({ date: day(5, 8), fish: 12 }),
           row({ date: day(6, 1), fish: 20 }),
           { date: day(5, 2), kind: 'stocked', tank: 'B', fish: 280 },
           { date: day(7, 1), kind: 'stocked', tank: 'C', fish: 5 },
+          { date: day(8, 8), kind: 'sold', tank: 'C', fish: 31 },
         ],
       ),
     ).toEqual([
@@ -104,6 +107,8 @@ describe('planning again from today', () => {
       'no longer: move 50 fish from B to C on 2026-05-03',
       'sell 12 fish of A on 2026-05-08, not on 2026-05-01, and not 10',
       'new: stock C with 5 fish on 2026-07-01',
+      'no longer: sell 400 fish of C on 2026-08-01',
+      'as planned but for up to 2 fish or 2 %, since more or fewer live: 1 row',
     ]);
   });
 });

@@ -5,6 +5,10 @@ import { seasonOfFarm } from '../../src/ahead/season-of-farm';
 import { standingPlantings } from '../../src/ahead/standing-plantings';
 import { firstMonday } from '../../src/ahead/planner-rows';
 import { feedCalled } from '../../src/ahead/shortfall';
+import { ABOVE_BASE, SHORT_DAY } from '../../src/core/season-limits';
+import { calendarDate } from '../../src/core/serial-date';
+import { dayLength } from '../../src/core/sun';
+import { cropOf } from '../../src/ahead/own-tables';
 import { computedValues } from '../../src/engine/engine';
 import { type Farm, readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
@@ -80,6 +84,34 @@ describe.each(['aldermoor-springs', 'larkfield-school'] as const)('the Season of
       expect(cell(row, 2 + WEEKS + 1), `${crop.name}, short`).toBeCloseTo(short, 4);
     });
     expect(compared).toBeGreaterThan(20);
+  });
+
+  it('names the weeks in which a crop is cut in heat, cold or short days', () => {
+    const first = lineOf('Expected harvest') + 3;
+    let named = 0;
+    season.crops.forEach((crop) => {
+      const row = Array.from({ length: 20 }, (_, at) => first + at).find(
+        (at) => cell(at, 0) === crop.name,
+      ) as number;
+      const { facts } = cropOf(farm, crop.name);
+      const off = { 'too hot': 0, 'too cold': 0, 'short days': 0 };
+      for (let week = 0; week < WEEKS; week++) {
+        if (!((cell(row, 2 + week) as number) > 0)) continue;
+        const thursday = season.from + 7 * week + 3;
+        const air = means[calendarDate(thursday).month - 1] as number;
+        if (facts.heat_limit !== undefined && air > (facts.heat_limit[0] as number))
+          off['too hot']++;
+        if (air < (facts.base_temp[0] as number) + ABOVE_BASE) off['too cold']++;
+        if (dayLength(farm.site.latitude as number, thursday) < SHORT_DAY) off['short days']++;
+      }
+      const words = Object.entries(off).flatMap(([what, weeks]) =>
+        weeks > 0 ? [`${weeks} ${what} `] : [],
+      );
+      expect(cell(row, 2 + WEEKS + 5), crop.name).toBe(words.join(''));
+      named += words.length;
+    });
+    // In the school's garden some are cut in heat or in short days.
+    if (name === 'larkfield-school') expect(named).toBeGreaterThan(0);
   });
 
   it('names in each bed and week what stands there', () => {

@@ -66,7 +66,7 @@ describe('ahead', () => {
     }
     expect(report.objective).toBeLessThanOrEqual(report.bound);
     if (report.gap > 0.05)
-      expect(report.reasons.join()).toMatch(/better plan is possible|whole fish/);
+      expect(report.reasons.join()).toMatch(/better plan may be possible|whole fish|ways to lead/);
     expect(out).toContain('No feed on the day before fish are moved or sold.');
     expect(out).toContain('Tank 3: holds common carp, not Nile tilapia.');
   });
@@ -164,6 +164,10 @@ describe('ahead', () => {
     [['--demo', '--fish', '--weeks', '3'], /--weeks takes a whole number from 4 to 104; got 3/],
     [['--demo', '--beds', '--weeks', '7'], /--weeks takes a whole number from 8 to 60; got 7/],
     [['--demo', '--fish', '--without', 'Tank 9'], /there is no tank "Tank 9" to leave out/],
+    [['--demo', '--fish', '--grade', 'Tank 1'], /--grade needs --spread/],
+    [['--demo', '--fish', '--spread', '0.2'], /--spread says how to grade: add --grade/],
+    [['--demo', '--beds', '--grade', 'Tank 1', '--spread', '0.2'], /--grade goes with --fish/],
+    [['--demo', '--fish', '--grade', 'Tank 9', '--spread', '0.2'], /there is no tank "Tank 9"/],
     [['--demo', '--beds', '--without', 'R99'], /there is no bed "R99" to leave out/],
     [['--demo', '--fish', '--again', 'x.json'], /x\.json cannot be read/],
     [['--demo', '--beds', '--again', school], /the earlier report has no plan of beds/],

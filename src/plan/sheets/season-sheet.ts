@@ -1,3 +1,4 @@
+import { ABOVE_BASE, SHORT_DAY } from '../../core/season-limits';
 import { cropTable } from '../../functions/crop-table';
 import type { PlanContext } from '../context';
 import { cropFigure } from '../crop-figures';
@@ -6,6 +7,7 @@ import {
   any,
   blankIf,
   blankUnless,
+  blankWithout,
   call,
   cases,
   type Condition,
@@ -19,6 +21,7 @@ import {
 } from '../formula-parts';
 import { named, nth, type PlantingAhead } from '../names';
 import { LIGHT_LINE, SLOT_BED, SLOT_DAY } from '../planting-ahead';
+import { inShownUnits, shownIn } from '../quantities';
 import { cellRef, columnRef, fixedRef, rowRef, span } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 import { Flow } from '../sheet-flow';
@@ -31,7 +34,14 @@ const WEEKS = 26;
 const FIRST = 2;
 /** Behind the weeks: what they come to. */
 const TOTALS = FIRST + WEEKS;
-const TOTAL_HEADS = ['Wanted', 'Short', 'Beyond', 'Short, money', 'Beyond, money'];
+const TOTAL_HEADS = [
+  'Wanted',
+  'Short',
+  'Beyond',
+  'Short, money',
+  'Beyond, money',
+  'Weeks of cutting out of its season',
+];
 /** Workings: what is summed up to each Monday, and the warmth of crops by month. */
 const WORK = TOTALS + TOTAL_HEADS.length + 1;
 /** Columns of what holds of a crop through all weeks; then the Mondays. */
@@ -121,12 +131,57 @@ function calendar(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, weekRow: nu
   });
 }
 
-function market(sheet: SheetBuilder, flow: Flow, weekRow: number, crops: number): Places {
+/** Warmth and length of day of each week: named where a crop is cut in what it does not like. */
+function weather(
+  sheet: SheetBuilder,
+  { gill, system }: PlanContext,
+  flow: Flow,
+  weekRow: number,
+): { readonly air: number; readonly day: number } {
+  const [air, day] = [flow.skip(), flow.skip()];
+  sheet.text(air, 0, `Air, mean of the month, ${shownIn('temperature', system).unit}`, 'label');
+  sheet.text(day, 0, 'Day, hours of light', 'label');
+  const { format } = shownIn('temperature', system);
+  for (let w = 0; w < WEEKS; w++) {
+    const thursday = week(weekRow, w).plus(3);
+    sheet.put(air, SUMS + w, {
+      formula: nth('Month_air', call('MONTH', thursday)),
+      look: 'source',
+      format: 'one',
+    });
+    const degrees = rowRef(air, SUMS + w);
+    sheet.put(air, FIRST + w, {
+      formula: blankUnless(degrees.isNumber, inShownUnits(degrees, 'temperature', system)),
+      look: 'computed',
+      format,
+    });
+    const latitude = named('Farm_latitude');
+    sheet.put(day, FIRST + w, {
+      formula: blankWithout([latitude], gill('SUN.HOURS', latitude, thursday)),
+      look: 'computed',
+      format: 'one',
+    });
+  }
+  sheet.mark(
+    area(day, FIRST, 1, WEEKS),
+    all(cellRef(day, FIRST).isNumber, cellRef(day, FIRST).below(SHORT_DAY)),
+    'watch',
+  );
+  return { air, day };
+}
+
+function market(
+  sheet: SheetBuilder,
+  ctx: PlanContext,
+  flow: Flow,
+  weekRow: number,
+  crops: number,
+): Places {
   flow.heading('Expected harvest', TOTALS);
   flow.wide(
     {
       value:
-        'Of all rows of the Plantings in their beds, in the units of the Sowing sheet: spread evenly over the days from the first cut to clearing, on one day where a crop is cut once. Red where less is expected than is wanted in the week, yellow where more than 1.3 times as much.',
+        'Of all rows of the Plantings in their beds, in the units of the Sowing sheet: spread evenly over the days from the first cut to clearing, on one day where a crop is cut once. Red where less is expected than is wanted in the week, yellow where more than 1.3 times as much. Heat, cold and days shorter than 10 hours are named; what they cost is not reckoned, since no published figure holds for all crops.',
       look: 'source',
     },
     1,
@@ -145,6 +200,7 @@ function market(sheet: SheetBuilder, flow: Flow, weekRow: number, crops: number)
     'One by what it gives',
     'Price',
   ]);
+  const sky = weather(sheet, ctx, flow, weekRow);
   const supply = flow.skip(crops);
   for (let i = 0; i < crops; i++) {
     const row = supply + i;
@@ -265,6 +321,28 @@ function market(sheet: SheetBuilder, flow: Flow, weekRow: number, crops: number)
     total(2, off(false));
     total(3, c(TOTALS + 1).times(price), 'money');
     total(4, c(TOTALS + 2).times(price), 'money');
+    const air = fixedRef(area(sky.air, SUMS, 1, WEEKS));
+    const day = fixedRef(area(sky.day, FIRST, 1, WEEKS));
+    const limit = cropFigure('heat_limit', line);
+    const coldest = cropFigure('base_temp', line).plus(ABOVE_BASE);
+    const weeksOf = (off: Condition, known: Condition): Formula =>
+      when(known, call('SUMPRODUCT', weeks.above(0).times(off)), 0);
+    const said = (count: Formula, what: string): Formula =>
+      when(count.above(0), joined(count, ` ${what} `), '');
+    sheet.put(row, TOTALS + 5, {
+      formula: blankUnless(
+        all(isIn, call('COUNT', air).is(WEEKS)),
+        joined(
+          said(weeksOf(air.above(limit), limit.isNumber), 'too hot'),
+          said(weeksOf(air.below(coldest), cropFigure('base_temp', line).isNumber), 'too cold'),
+          said(
+            weeksOf(day.below(SHORT_DAY), call('COUNT', day).is(WEEKS) as Condition),
+            'short days',
+          ),
+        ),
+      ),
+      look: 'verdict',
+    });
   }
   const cells = area(supply, FIRST, crops, WEEKS);
   const cell = cellRef(supply, FIRST);
@@ -463,7 +541,7 @@ export function seasonSheet(ctx: PlanContext): SheetModel {
   const sheet = new SheetBuilder(SEASON, {
     title: 'Season',
     question: 'Which bed holds what in the weeks ahead, and will the market have what it wants?',
-    widths: [30, 11, ...Array.from({ length: WEEKS }, () => 7), 9, 9, 9, 10, 10],
+    widths: [30, 11, ...Array.from({ length: WEEKS }, () => 7), 9, 9, 9, 10, 10, 34],
     landscape: true,
     headRows: 8,
     headColumns: 2,
@@ -525,7 +603,7 @@ export function seasonSheet(ctx: PlanContext): SheetModel {
   }
   sheet.repeat(numbers, 2);
   calendar(sheet, ctx, flow, weekRow);
-  const places = market(sheet, flow, weekRow, ctx.farm.markets.length + SPARE_CROPS);
+  const places = market(sheet, ctx, flow, weekRow, ctx.farm.markets.length + SPARE_CROPS);
   flow.skip();
   const seeds = seedsAndTrays(sheet, flow, places);
   flow.skip();

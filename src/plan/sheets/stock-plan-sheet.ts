@@ -327,7 +327,12 @@ function tankNow(sheet: SheetBuilder, ctx: PlanContext, row: number, k: number):
           [
             byThen(ofTank('Ahead_next_day')),
             unlessBarred(
-              joined('as planned: ', ofTank('Ahead_next_what')),
+              joined(
+                'as planned ',
+                written(ofTank('Ahead_next_day'), 'mm-dd'),
+                ': ',
+                ofTank('Ahead_next_what'),
+              ),
               joined('do as planned (', ofTank('Ahead_next_what'), '): wait'),
             ),
           ],

@@ -47,6 +47,8 @@ const TANKS = 6;
 /** Rows to come that are listed to be done. */
 const LISTED = 14;
 const NEARLY_FULL = 0.9;
+/** Tanks that the picture shows: more lines cannot be told apart. */
+const MOST_DRAWN = 8;
 /**
  * What holds of a tank at the end of a week: it stands as its rows say; it stands as its turns say, its rows being
  * done; it is empty and free to be stocked; its fish are sold in the week that begins.
@@ -111,8 +113,8 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
   const AFTER = WORK + columns.length + 1;
   // Of each week: the parts of its day and sums of all tanks, then for each tank the last row, fish and mean weight.
   const PARTS = AFTER;
-  const [FED, STANDING, SOLD] = [PARTS + 4, PARTS + 5, PARTS + 6];
-  const block = (index: number): number => AFTER + 8 + index * (tanks + 1);
+  const [FED, STANDING, SOLD, LIMIT] = [PARTS + 4, PARTS + 5, PARTS + 6, PARTS + 7];
+  const block = (index: number): number => AFTER + 9 + index * (tanks + 1);
   const [Q, FISH, GRAMS, STEP, FEED, GROWN, TURN] = [0, 1, 2, 3, 4, 5, 6].map(block) as [
     number,
     number,
@@ -900,13 +902,25 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
   // What is to be done next.
   const list = FIRST + WEEK_ROWS + 1;
   sheet.heading(list, 0, TANKS + Math.min(tanks, 6), 'To do next');
-  sheet.heads(list + 1, 0, ['', 'Date', 'No feed on', 'What', 'Fish', '', 'From', '', 'To']);
+  sheet.heads(list + 1, 0, [
+    'In weeks',
+    'Date',
+    'No feed on',
+    'What',
+    'Fish',
+    '',
+    'From',
+    '',
+    'To',
+  ]);
+  sheet.heads(list + 1, 10, ['Water then']);
   for (let n = 0; n < LISTED; n++) {
     const row = list + 2 + n;
     const from = (id: ColumnId): Formula => fixedRef(area(FIRST + n, at(id)));
     const isIn = from('row').isFilled;
     const cell = (column: number, formula: Formula, format: FormatId = 'text'): void =>
       sheet.put(row, column, { formula: blankUnless(isIn, formula), look: 'computed', format });
+    cell(0, call('INT', from('day').minus(named('Farm_week')).over(7)), 'whole');
     cell(1, from('day'), 'date');
     const handled = any(kindIs(from('kind'), 'moved'), kindIs(from('kind'), 'sold'));
     cell(2, blankUnless(handled, from('day').minus(1)), 'date');
@@ -915,6 +929,49 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
     cell(6, nth('Fishlog_tank', from('row')));
     const to = nth('Fishlog_to_tank', from('row'));
     cell(8, blankIf(to.isBlank, to));
+    const water = nth('Month_water', from('month'));
+    const bound = (which: 'low' | 'high'): Formula => nth(`Weeks_handling_${which}`, 1, from('x'));
+    cell(
+      10,
+      blankUnless(
+        any(handled, kindIs(from('kind'), 'stocked')),
+        cases(
+          [
+            [water.below(bound('low')), 'too cold'],
+            [all(bound('high').isNumber, water.above(bound('high'))), 'too warm'],
+          ],
+          '',
+        ),
+      ),
+    );
   }
+  const due = area(list + 2, 0, LISTED, 9);
+  sheet.mark(due, all(rowRef(list + 2, 0).isNumber, rowRef(list + 2, 0).is(0)), 'watch');
+  sheet.mark(area(list + 2, 10, LISTED), rowRef(list + 2, 10).isFilled, 'bad');
+
+  // The picture: each tank's density through the year, and the least of the limits.
+  const limits = fixedRef(area(FIRST, HELD + 2, tanks));
+  const least = call('SMALL', limits, call('COUNTIF', limits, '<=0').plus(1));
+  put(HEADS - 1, LIMIT, call('IFERROR', inShownUnits(least, 'density', system), ''));
+  for (let w = 0; w < WEEK_ROWS; w++) {
+    put(FIRST + w, LIMIT, fixedRef(area(HEADS - 1, LIMIT)), density.format);
+  }
+  const drawn = (name: string, column: number) => ({
+    name,
+    sheet: SHEET,
+    area: area(FIRST, column, WEEK_ROWS),
+  });
+  sheet.chart({
+    kind: 'line',
+    title: `Density, tank by tank, and the least limit, ${density.unit}`,
+    place: area(list + LISTED + 4, 0, 20, TANKS + Math.min(tanks, 6)),
+    categories: { sheet: SHEET, area: area(FIRST, 1, WEEK_ROWS) },
+    series: [
+      ...ctx.farm.tanks.slice(0, MOST_DRAWN).map(({ name }, k) => drawn(name, TANKS + k)),
+      drawn('Limit', LIMIT),
+    ],
+    categoryTitle: 'Week of',
+    valueTitle: density.unit,
+  });
   return sheet.model();
 }

@@ -1,0 +1,10 @@
+/** Limits of a season that planner and sheets name; no loss is reckoned for what is beyond them. */
+
+/**
+ * A crop grows too slowly to be planned where the mean air stays nearer to its base temperature than this,
+ * degC. Common practice, no source: 8 degC for lettuce, 14 degC for tomato.
+ */
+export const ABOVE_BASE = 4;
+
+/** In days shorter than this leafy crops hardly grow, whatever the warmth, hours. Common practice, no source. */
+export const SHORT_DAY = 10;
