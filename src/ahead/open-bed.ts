@@ -1,5 +1,6 @@
 import { wrongValue } from '../core/errors';
 import { nearestName } from '../core/nearest-name';
+import { SHORT_DAY } from '../core/season-limits';
 import { isoWeekText } from '../core/serial-date';
 import type { Farm } from '../plan/farm';
 import { placeKey } from '../plan/registers-of-farm';
@@ -18,7 +19,7 @@ import {
 } from './season';
 import { seasonOfFarm, type SeasonWishes } from './season-of-farm';
 import { seasonValues } from './season-value';
-import { isInShortDays, SHORT_DAY } from './short-days';
+import { isInShortDays } from './short-days';
 
 /** A crop for a bed that stands empty, and what speaks for it. */
 export interface OpenBedChoice {
