@@ -99,6 +99,11 @@ function bedTasks(farm: Farm): { tasks: ComingTask[]; notes: readonly string[] }
       says: `sow ${crop} for ${plants} plants, to go into ${[...new Set(beds)].join(', ')}`,
     });
   }
+  for (const { planned, bed, crop, sown, plants } of farm.plantings) {
+    if (planned !== 'planned' || bed !== undefined || sown === undefined) continue;
+    const many = plants === undefined ? '' : ` for ${plants} plants`;
+    tasks.push({ day: sown, what: 'beds', says: `sow ${crop}${many}, no bed is named yet` });
+  }
   return { tasks, notes };
 }
 

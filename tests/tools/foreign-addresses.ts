@@ -11,6 +11,7 @@ const ONLY_NAMED: ReadonlyMap<string, string> = new Map([
   ['bugs.webkit.org', 'a reason in a comment'],
   ['fontawesome.io', 'licence of the icons'],
   ['getbootstrap.com', 'licence of the styles'],
+  ['web.mit.edu', 'a format of files, in a sentence of the solver'],
   ['www.odoo.com', "example in the grid's form for a link"],
   ['www.google.com', "the grid's picture beside a link; no page's policy lets it through"],
 ]);

@@ -127,6 +127,14 @@ export function planPart(
           { class: 'plain-list' },
           ...changeSentences(change, longer).map((says) => h('li', {}, says)),
         ),
+        inPlace &&
+          !nothing &&
+          host.kind === 'excel' &&
+          h(
+            'p',
+            { class: 'hint' },
+            'Excel cannot undo this step; “Take the planner’s rows back” on this page does.',
+          ),
         !inPlace &&
           h(
             'p',
