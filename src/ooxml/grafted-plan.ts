@@ -252,11 +252,12 @@ function writeWorkbook(
 
 /** The farm that is kept inside a workbook. */
 function replaceFarm(file: Package, workbook: string, json: string): void {
-  const part = file
-    .relationships(workbook)
-    .filter(endsWith('customXml'))
-    .map(({ target }) => target)
-    .find((target) => file.has(target) && file.readableText(target)?.includes(FARM_NAMESPACE));
+  // Some programs let another part lead to it.
+  const part = file.names.find(
+    (name) =>
+      /^customXml\/[^/]+\.xml$/i.test(name) &&
+      file.readableText(name)?.includes(`xmlns="${FARM_NAMESPACE}"`),
+  );
   if (part !== undefined) file.replace(part, xmlPart(farmXml(json)));
   else if (!file.has('customXml/item1.xml') && !file.has('customXml/itemProps1.xml'))
     addFarm(file, workbook, json);

@@ -17,8 +17,8 @@ const loss = (where: string, says: string): Loss => ({ kind: 'not carried', wher
 /** Who the plan's own notes are by. */
 const PLANS_AUTHOR = 'Gillbed';
 
-/** Notes on a sheet that somebody wrote himself, by cell. */
-function ownNotes(file: Package, part: string): Map<string, string> {
+/** Notes on a sheet that somebody wrote himself, by cell; those of the plan are known by author or words. */
+function ownNotes(file: Package, part: string, planned: ReadonlySet<string>): Map<string, string> {
   const link = file
     .relationships(part)
     .find(({ type, target }) => type.endsWith('/comments') && file.has(target));
@@ -28,12 +28,16 @@ function ownNotes(file: Package, part: string): Map<string, string> {
   return new Map(
     descendants(root, 'comment')
       .filter(({ attributes }) => authors[Number(attributes['authorId'] ?? 0)] !== PLANS_AUTHOR)
-      .map((comment) => [
-        comment.attributes['ref'] ?? '',
-        descendants(comment, 't')
-          .map(({ text }) => text)
-          .join(''),
-      ]),
+      .map(
+        (comment) =>
+          [
+            comment.attributes['ref'] ?? '',
+            descendants(comment, 't')
+              .map(({ text }) => text)
+              .join(''),
+          ] as const,
+      )
+      .filter(([, text]) => !planned.has(text.trim())),
   );
 }
 
@@ -72,7 +76,14 @@ export function ownThings(
   const losses: Loss[] = [];
   for (const { name, part } of book.sheets) {
     if (!sheets.has(name)) continue;
-    for (const [cell, text] of ownNotes(file, part))
+    const planned = new Set(
+      plan.sheets.flatMap((sheet) =>
+        sheet.name === sheets.get(name)
+          ? sheet.rows.flatMap((row) => row.flatMap((cell) => cell?.note?.trim() ?? []))
+          : [],
+      ),
+    );
+    for (const [cell, text] of ownNotes(file, part, planned))
       losses.push(loss(`${name}!${cell}`, `The note "${text.slice(0, 60)}" stays behind.`));
     for (const what of drawnOn(file, part, charts))
       losses.push(loss(name, `${what} stays behind.`));

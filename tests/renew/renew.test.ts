@@ -57,6 +57,16 @@ describe('a workbook in which somebody has worked', () => {
   const letter = (column: number): string => cellAddress(0, column).replace(/\d/g, '');
   const seenBy = letter(tanks);
   const further = letter(tanks + 2);
+  /** The cell of a figure of a table, by the name of its row. */
+  const figure = (name: string, row: string): string => {
+    const old = cellsOf(fixture('larkfield-school'));
+    const area = old.name(name)?.area;
+    const sheet = old.name(name)?.sheet ?? '';
+    for (let at = 0; area && at < old.end(sheet); at++)
+      if (old.at({ sheet, row: at, column: 0 }).value === row)
+        return `${sheet}!${cellAddress(at, area.column)}`;
+    throw new Error(`no row ${row} of ${name}`);
+  };
   const source = livedIn(fixture('larkfield-school'), {
     columns: { Tanks: ['Seen by'] },
     cells: {
@@ -68,6 +78,8 @@ describe('a workbook in which somebody has worked', () => {
       [`Tanks!${further}7`]: '=2*$B7',
       'Site!E10': 'measured on the roof',
       'Money!B13': 99,
+      [figure('Crop_bed_days', 'lettuce')]: 41,
+      [figure('Fish_tgc', 'Nile tilapia')]: 0.91,
     },
     sheets: {
       'My sums': [
@@ -113,6 +125,8 @@ describe('a workbook in which somebody has worked', () => {
       beds: after.beds.slice(0, before.beds.length),
     };
     expect(farmDifferences(before, first)).toEqual([]);
+    expect(after.crops).toMatchObject({ lettuce: { bed_days: 41 } });
+    expect(after.species).toMatchObject({ 'Nile tilapia': { tgc: 0.91 } });
   });
 
   it('keeps own columns beside their tanks, and own cells', () => {
