@@ -343,7 +343,15 @@ export function setWidths(
     })),
     ...[...widths].map(([column, attributes]) => ({
       min: column + 1,
-      text: element(`${root.prefix}col`, { ...attributes, min: column + 1, max: column + 1 }),
+      text: element(`${root.prefix}col`, {
+        ...attributes,
+        // The column behind folded ones bears their plus sign.
+        collapsed: childrenNamed(cols, 'col').find(
+          (one) => Number(one.attributes['min']) === column + 1,
+        )?.attributes['collapsed'],
+        min: column + 1,
+        max: column + 1,
+      }),
     })),
   ].sort((a, b) => a.min - b.min);
   const data = childNamed(root, 'sheetData');
