@@ -203,7 +203,9 @@ function writeWorkbook(
   });
   const places = new Map(order.map((name, i) => [name, i]));
   const kept = book.names.flatMap(({ name, element: one, text, sheet }) => {
-    const { localSheetId: _, name: __, ...rest } = one.attributes;
+    const rest = Object.fromEntries(
+      Object.entries(one.attributes).filter(([key]) => !['name', 'localSheetId'].includes(key)),
+    );
     if (sheet === undefined && one.attributes['localSheetId'] === undefined)
       return graft.namesGone(name)
         ? []

@@ -248,8 +248,7 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
         // A formula of somebody's own in a place that the plan leaves free is found through its neighbours.
         if (!isBlank(other)) continue;
       }
-      if (inBlock && looksPlanned(block ? { sheet, row: block.row, column: block.column } : cell))
-        continue;
+      if (inBlock && looksPlanned({ sheet, row: block.row, column: block.column })) continue;
       if (looksPlanned(cell)) dropped.push(cell);
       else {
         map.delete(key);

@@ -475,6 +475,9 @@ function isGone(
   return suffix === '' && name === 'Presets' && title.includes('Presets');
 }
 
+/** What of a column goes along with its cells. */
+const KEPT_OF_COLUMNS: ReadonlySet<string> = new Set(['width', 'customWidth', 'bestFit', 'style']);
+
 /** Widths of own columns, by the sheet and the column that they have now. */
 function ownWidths(
   file: Package,
@@ -497,14 +500,9 @@ function ownWidths(
               Number(attributes['max']) > from.column,
           );
     if (!col) continue;
-    const {
-      min: _,
-      max: __,
-      outlineLevel: ___,
-      hidden: ____,
-      collapsed: _____,
-      ...look
-    } = col.attributes;
+    const look = Object.fromEntries(
+      Object.entries(col.attributes).filter(([key]) => KEPT_OF_COLUMNS.has(key)),
+    );
     found.set(to.sheet, (found.get(to.sheet) ?? new Map()).set(to.column, look));
   }
   return found;

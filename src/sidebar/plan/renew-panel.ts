@@ -83,10 +83,8 @@ export function renewPanel(host: Host): HTMLElement {
   async function run(): Promise<void> {
     const bar = h('fluent-progress-bar', { max: 100, 'aria-label': 'Renewing the plan' });
     const status = h('p', { class: 'quiet', role: 'status' }, 'Reading the workbook …');
-    let stopped = false;
-    const cancel = button('Cancel', () => {
-      stopped = true;
-    });
+    const stop = new AbortController();
+    const cancel = button('Cancel', () => stop.abort());
     setUsable(look, false);
     stage.replaceChildren(bar, status, h('div', { class: 'actions' }, cancel));
     cancel.focus();
@@ -95,7 +93,7 @@ export function renewPanel(host: Host): HTMLElement {
       const steps = renewal(await host.fileBytes(), { changes: changes() });
       for (;;) {
         await breathe();
-        if (stopped) {
+        if (stop.signal.aborted) {
           stage.replaceChildren(
             h('p', { class: 'quiet', role: 'status' }, 'Stopped; the workbook is as it was.'),
           );
