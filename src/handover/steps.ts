@@ -80,7 +80,7 @@ export function addSteps(file: Package, steps: Steps, folded: boolean): string[]
     ...(open === 0
       ? []
       : [
-          `${open} of the results in between show nothing before a spreadsheet computes the workbook, which it does when it opens it.`,
+          `${open} of the results in between ${open === 1 ? 'shows' : 'show'} nothing before a spreadsheet computes the workbook, which it does when it opens it.`,
         ]),
   ];
 }

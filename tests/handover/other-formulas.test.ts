@@ -6,6 +6,7 @@ import { editedParts } from '../tools/edited-parts';
 import { framedWorkbook } from '../tools/framed-workbook';
 
 const SHEET = 'xl/worksheets/sheet1.xml';
+const TABLE = 'xl/tables/table1.xml';
 const LOAD = 'GILL.LOAD.TAN(B2)';
 const STORED = '_xldudf_GILL_LOAD_TAN(B2)';
 const part = (bytes: Uint8Array, name: string): string => Package.open(bytes).text(name);
@@ -15,7 +16,8 @@ const x14 = (formula: string): string =>
 
 /** A formula of every kind outside of cells. */
 const withCalls = (formula: string): Uint8Array =>
-  editedParts(framedWorkbook(), {
+  editedParts(framedWorkbook({ table: true }), {
+    [TABLE]: (xml) => xml.replaceAll(/Log![^<]*2(?=<)|SUM\([^<]*(?=<)/g, formula),
     [SHEET]: (xml) =>
       xml
         .replace('C2&gt;Sums!$A$1', `C2&gt;${formula}`)
@@ -29,19 +31,42 @@ const withCalls = (formula: string): Uint8Array =>
 describe('GILL calls outside of cells', () => {
   it('of every kind become plain formulas', () => {
     const { bytes, turned } = handOver(withCalls(STORED));
-    expect(turned.map(({ where, became }) => `${where}: ${became}`).sort()).toEqual([
-      'a conditional format: formula',
-      'a threshold of a conditional format: formula',
-      'a validation rule: formula',
-    ]);
-    expect(part(bytes, SHEET)).not.toContain('GILL');
+    expect(turned.map(({ where, became }) => `${where}: ${became}`).sort()).toEqual(
+      [
+        'a conditional format: formula',
+        'the column formula of the table Doubles: formula',
+        'the totals row of the table Doubles: formula',
+        'a threshold of a conditional format: formula',
+        'a validation rule: formula',
+      ].sort(),
+    );
+    for (const name of [SHEET, TABLE]) expect(part(bytes, name)).not.toContain('GILL');
   });
 
   it('of every kind are bound again', () => {
     const { bytes, repaired } = repair(withCalls(LOAD));
-    expect(repaired).toHaveLength(3);
+    expect(repaired).toHaveLength(5);
+    expect(part(bytes, TABLE).split(STORED)).toHaveLength(3);
     expect(part(bytes, SHEET).split(STORED)).toHaveLength(4);
     expect(repair(bytes).repaired).toEqual([]);
+  });
+
+  it('inside each other leave a cell in between with its value, or say that it has none yet', () => {
+    const nested = (argument: string) =>
+      handOver(
+        editedParts(framedWorkbook(), {
+          [SHEET]: (xml) =>
+            xml.replace('SUM(B2:B4)', `GILL.FILTER.SURFACE(GILL.OXYGEN.FULL(${argument}/4,,500))`),
+        }),
+      );
+    const steps = ({ bytes }: { readonly bytes: Uint8Array }): string =>
+      part(bytes, 'xl/worksheets/added1.xml');
+    const plain = nested('B2');
+    expect(steps(plain)).toMatch(/<c r="B2"><f>[^<]+<\/f><v>[\d.]+<\/v>/);
+    expect(plain.notes.join(' ')).not.toContain('shows nothing');
+    const open = nested('VLOOKUP(B2,A2:C4,2,FALSE)');
+    expect(steps(open)).toMatch(/<c r="B2"><f>[^<]+<\/f><\/c>/);
+    expect(open.notes.join(' ')).toContain('1 of the results in between shows nothing');
   });
 
   it('to a function that Gillbed does not have are said, in cells and outside of them', () => {
@@ -54,14 +79,14 @@ describe('GILL calls outside of cells', () => {
     expect(cell?.why).toContain('Gillbed has no function GILL.FISH.UNKNOWN');
     expect(part(copy, SHEET)).toContain('<c r="B6"><v>295</v></c>');
     const others = turned.filter(({ where }) => where !== 'B6');
-    expect(others).toHaveLength(3);
+    expect(others).toHaveLength(5);
     for (const { became, why } of others) {
       expect(became).toBe('left');
       expect(why).toContain('_xldudf_GILL_LOAD_NOTHING');
     }
     const { unknown, repaired } = repair(bytes);
     expect(unknown.map(({ where }) => where)).toContain('B6');
-    expect(unknown).toHaveLength(4);
+    expect(unknown).toHaveLength(6);
     expect(repaired).toEqual([]);
   });
 });

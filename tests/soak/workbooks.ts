@@ -56,11 +56,10 @@ function shown(files: ReadonlyMap<string, Uint8Array>, name: string): string {
     .filter(([file]) => file.startsWith(`${name}-`))
     .map(([file, csv]) => {
       const text = new TextDecoder().decode(csv).replaceAll(TYPED, '');
-      return `${file.slice(name.length)}\n${text}`;
+      // Blank columns and lines that the typed cell brings along.
+      return `${file.slice(name.length)}\n${text.replace(/,+$/gm, '').replace(/\n+$/, '')}`;
     })
-    .join('\n')
-    .replace(/,+$/gm, '')
-    .replace(/\n+$/g, '');
+    .join('\n');
 }
 
 /** So many workbooks go to LibreOffice at a time. */

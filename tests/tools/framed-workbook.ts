@@ -17,8 +17,23 @@ const relations = (
 
 const row = (r: number, cells: string): string => `<row r="${r}">${cells}</row>`;
 
+/** A table on "Sums" whose formulas read "Log", with a row of totals. */
+const withTable = (parts: Record<string, string>): Record<string, string> => ({
+  ...parts,
+  '[Content_Types].xml': (parts['[Content_Types].xml'] ?? '').replace(
+    '</Types>',
+    `<Override PartName="/xl/tables/table1.xml" ContentType="${TYPE}.spreadsheetml.table+xml"/></Types>`,
+  ),
+  'xl/worksheets/sheet2.xml': (parts['xl/worksheets/sheet2.xml'] ?? '').replace(
+    '</sheetData>',
+    `${row(4, '<c r="E4" t="inlineStr"><is><t>Twice</t></is></c>')}${row(5, '<c r="E5"><f>Log!$B$6*2</f><v>590</v></c>')}${row(6, '<c r="E6"><f>SUM(Log!B2:B4)</f><v>295</v></c>')}</sheetData><tableParts count="1"><tablePart xmlns:r="${OFFICE}" r:id="rId1"/></tableParts>`,
+  ),
+  'xl/worksheets/_rels/sheet2.xml.rels': relations([['rId1', 'table', '../tables/table1.xml']]),
+  'xl/tables/table1.xml': `<table xmlns="${MAIN}" id="1" name="Doubles" displayName="Doubles" ref="E4:E6" totalsRowCount="1"><tableColumns count="1"><tableColumn id="1" name="Twice" totalsRowFunction="custom"><calculatedColumnFormula>Log!$B$6*2</calculatedColumnFormula><totalsRowFormula>SUM(Log!B2:B4)</totalsRowFormula></tableColumn></tableColumns></table>`,
+});
+
 /** Two sheets, and one of every thing in a file that counts on where the cells of "Log" stand and on its name. */
-export function framedWorkbook(): Uint8Array {
+export function framedWorkbook({ table = false }: { readonly table?: boolean } = {}): Uint8Array {
   const log = [
     row(
       1,
@@ -75,6 +90,8 @@ export function framedWorkbook(): Uint8Array {
     'xl/charts/chart1.xml': `<c:chartSpace xmlns:c="http://schemas.openxmlformats.org/drawingml/2006/chart"><c:chart><c:plotArea><c:layout/><c:lineChart><c:grouping val="standard"/><c:varyColors val="0"/><c:ser><c:idx val="0"/><c:order val="0"/><c:tx><c:strRef><c:f>Log!$B$1</c:f></c:strRef></c:tx><c:cat><c:numRef><c:f>Log!$A$2:$A$4</c:f></c:numRef></c:cat><c:val><c:numRef><c:f>Log!$B$2:$B$4</c:f></c:numRef></c:val></c:ser><c:axId val="1"/><c:axId val="2"/></c:lineChart><c:catAx><c:axId val="1"/><c:scaling/><c:delete val="0"/><c:axPos val="b"/><c:crossAx val="2"/></c:catAx><c:valAx><c:axId val="2"/><c:scaling/><c:delete val="0"/><c:axPos val="l"/><c:crossAx val="1"/></c:valAx></c:plotArea></c:chart></c:chartSpace>`,
   };
   return zipSync(
-    Object.fromEntries(Object.entries(parts).map(([name, xml]) => [name, strToU8(xml)])),
+    Object.fromEntries(
+      Object.entries(table ? withTable(parts) : parts).map(([name, xml]) => [name, strToU8(xml)]),
+    ),
   );
 }

@@ -1,5 +1,7 @@
-import { CorePlugin, registries } from '@odoo/o-spreadsheet';
+import { CorePlugin, registries, UIPlugin } from '@odoo/o-spreadsheet';
 import type { KeptFormula } from '../../engine/patches/kept-formulas';
+import { areaOf } from './grid-cells';
+import type { CutCells } from './left-behind';
 import { FollowedFile } from './followed-file';
 import { followKept, type KeptBySheet } from './follow-kept';
 import {
@@ -16,6 +18,7 @@ interface Command {
   readonly dimension?: 'ROW' | 'COL';
   readonly base?: number;
   readonly position?: 'before' | 'after';
+  readonly target?: readonly Parameters<typeof areaOf>[0][];
 }
 
 /** Told in words why a command was refused. */
@@ -59,6 +62,10 @@ export function stepOf(command: Command, getters: SheetGetters): GridStep | unde
   return { ...step, isGrowth: position === 'after' && base === count - 1 };
 }
 
+/** Cells of a file's sheets that were cut and pasted elsewhere. */
+export const cutOnGrid = (model: { readonly getters: object }): readonly CutCells[] =>
+  (model.getters as { getCutCells(): readonly CutCells[] }).getCutCells();
+
 /** What was done on a grid to the frame of its file, the first first. */
 export const stepsOnGrid = (model: { readonly getters: object }): readonly GridStep[] =>
   (model.getters as { getFileSteps(): readonly GridStep[] }).getFileSteps();
@@ -71,6 +78,33 @@ interface Plugin {
 
 let registered = false;
 
+const NOT_AS_A_WHOLE =
+  'Rows and columns of a file that was opened are not moved as a whole, since notes, links and the like would stay behind. Let empty ones come in, cut and paste the cells, and take the old ones out.';
+
+/** The grid moves lines by steps of which each could be refused by itself, with half of the work done. */
+function guardMoves(): void {
+  const Base = UIPlugin as unknown as new (config: Config) => object;
+  registries.featurePluginRegistry.add(
+    'file-move-guard',
+    class extends Base {
+      private readonly onRefused: OnRefused | undefined;
+      private readonly isFile: boolean;
+
+      constructor(config: Config) {
+        super(config);
+        this.onRefused = config.custom?.onRefused;
+        this.isFile = config.custom?.file !== undefined;
+      }
+
+      allowDispatch({ type, sheetId }: Command): string {
+        if (!this.isFile || type !== 'MOVE_COLUMNS_ROWS' || !isOfFile(sheetId)) return 'Success';
+        this.onRefused?.(NOT_AS_A_WHOLE);
+        return 'FileGuard';
+      }
+    } as never,
+  );
+}
+
 /**
  * Has the grid note what is done to the frame of a file that was opened, and refuse what the file cannot follow;
  * once, before the first workbook is made.
@@ -78,11 +112,13 @@ let registered = false;
 export function guardFiles(): void {
   if (registered) return;
   registered = true;
+  guardMoves();
   const Base = CorePlugin as unknown as new (config: Config) => Plugin;
   registries.corePluginRegistry.add(
     'file-guard',
     class extends Base {
-      static getters = ['getFileSteps'];
+      static getters = ['getFileSteps', 'getCutCells'];
+      private cut: readonly CutCells[] = [];
       private steps: readonly GridStep[] = [];
       private readonly onRefused: OnRefused | undefined;
       private readonly file: FollowedFile | undefined;
@@ -103,6 +139,10 @@ export function guardFiles(): void {
 
       getFileSteps(): readonly GridStep[] {
         return this.steps;
+      }
+
+      getCutCells(): readonly CutCells[] {
+        return this.cut;
       }
 
       import(data: { readonly fileSteps?: readonly GridStep[] }): void {
@@ -135,6 +175,7 @@ export function guardFiles(): void {
 
       beforeHandle(command: Command): void {
         if (!this.file) return;
+        this.noteCut(command);
         const step = stepOf(command, this.getters);
         if (!step) return;
         const isKnown =
@@ -142,6 +183,12 @@ export function guardFiles(): void {
           this.next.steps.length === this.steps.length + 1;
         this.history.update('steps', isKnown ? this.next?.steps : [...this.steps, step]);
         this.unread = unreadFormulas(this.getters);
+      }
+
+      private noteCut({ type, sheetId = '', target = [] }: Command): void {
+        if (type !== 'MOVE_RANGES' || !isOfFile(sheetId)) return;
+        const cells = target.map((zone) => ({ sheetId, area: areaOf(zone) }));
+        this.history.update('cut', [...this.cut, ...cells]);
       }
 
       handle(): void {

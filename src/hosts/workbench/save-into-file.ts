@@ -29,12 +29,13 @@ import {
 } from '../../plan/addresses';
 import type { ChartModel, NameModel } from '../../plan/workbook-model';
 import { areaOf } from './grid-cells';
-import { stepsOnGrid } from './file-guard';
+import { cutOnGrid, stepsOnGrid } from './file-guard';
 import { type CellGetters, followUnread, unreadFormulas } from './follow-unread';
 import { FollowedFile } from './followed-file';
 import { DAYS_TO_1904 } from './grid-from-file';
 import { type GridStep, movedEntries } from './grid-steps';
 import { writeLayout } from './layout-changes';
+import { hangingOn, isLeftBehind } from './left-behind';
 import { Losses } from './losses';
 import { sheetArea } from './read-rules';
 import { type Plans, sheetsFrom, shownValues } from './workbook-from';
@@ -502,7 +503,12 @@ export function saveIntoFile(
   let marks: StyleAdditions | undefined;
   const shownOnGrid = shownValues(model, now.sheets);
   const gridNames = new Map([...saving.fileNames].map(([grid, inFile]) => [inFile, grid]));
+  const allCut = cutOnGrid(model);
   for (const { before, sheet, inFile } of work) {
+    const cut = allCut.filter(({ sheetId }) => sheetId === sheet.id);
+    if (cut.length > 0 && isLeftBehind(hangingOn(file, inFile), cut)) {
+      losses.add('Notes, links and small charts stay where cells were cut', sheet.name);
+    }
     const lines = steps.filter(({ sheetId }) => sheetId === sheet.id);
     writeLayout({
       file,

@@ -131,6 +131,23 @@ describe('the frame of a file that was opened', () => {
     ]);
   });
 
+  it('has the formulas of a table and its totals follow, and keeps its heads and totals', async () => {
+    const { grid, said } = await opened(framedWorkbook({ table: true }));
+    insert(grid, 'ROW', 2);
+    rename(grid, 'file-1', 'Fish');
+    const table = part(await expectSameAgain(grid), 'xl/tables/table1.xml');
+    expect(table).toContain('<calculatedColumnFormula>Fish!$B$7*2<');
+    expect(table).toContain('<totalsRowFormula>SUM(Fish!B2:B5)<');
+    const onSums = { sheetId: 'file-2', sheetName: 'Sums', dimension: 'ROW' };
+    const more = { ...onSums, base: 4, quantity: 2, position: 'before' };
+    expect(act(grid, 'ADD_COLUMNS_ROWS', more)).toBe(true);
+    expect(part(await expectSameAgain(grid), 'xl/tables/table1.xml')).toContain('ref="E4:E8"');
+    for (const elements of [[3], [7], [3, 4, 5, 6, 7]])
+      expect(act(grid, 'REMOVE_COLUMNS_ROWS', { ...onSums, elements })).toBe(false);
+    expect(said).toHaveLength(3);
+    for (const sentence of said) expect(sentence).toContain('of the table Doubles');
+  });
+
   it('undoes: the file stays to the byte', async () => {
     const { grid } = await opened();
     insert(grid, 'ROW', 2);
@@ -190,6 +207,28 @@ describe('the frame of a file that was opened', () => {
     const block = await opened();
     expect(remove(block.grid, 'ROW', [1, 2, 3, 4, 5, 6, 7])).toBe(false);
     expect(block.said[0]).toContain('a rule or a small chart');
+  });
+
+  it('moves no lines as a whole, which would go by halves', async () => {
+    const { grid, said } = await opened();
+    const lines = { sheetId: 'file-1', sheetName: 'Log', dimension: 'ROW', elements: [1] };
+    expect(act(grid, 'MOVE_COLUMNS_ROWS', { ...lines, base: 3, position: 'after' })).toBe(false);
+    expect(said[0]).toContain('are not moved as a whole');
+    expect(changedParts(framed, grid.save().bytes)).toEqual([]);
+  });
+
+  it('says what stays behind where cells are cut', async () => {
+    const { grid } = await opened();
+    const cut = (row: number): void => {
+      const zone = { left: 1, right: 1, top: row, bottom: row };
+      grid.model.selection.selectZone({ cell: { col: 1, row }, zone });
+      act(grid, 'CUT', {});
+      act(grid, 'PASTE', { target: [{ left: 3, right: 3, top: row + 8, bottom: row + 8 }] });
+    };
+    cut(2);
+    expect(grid.save().losses).toEqual([]);
+    cut(3);
+    expect(grid.save().losses.join(' ')).toContain('stay where cells were cut (Log)');
   });
 
   it('moves a sheet; what calls it by its place follows', async () => {
