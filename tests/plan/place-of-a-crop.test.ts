@@ -26,6 +26,7 @@ const TYPED_AGAIN = 'endive';
 const base = JSON.parse(sampleFarm('larkfield-school').file) as Record<string, unknown>;
 const asOf = sampleFarm('larkfield-school').asOf;
 const planted = isoText(asOf - 3);
+const size = { length: '8 ft', width: '4 ft', depth: '1 ft' };
 const farm = readFarm({
   ...base,
   units: 'metric',
@@ -36,19 +37,31 @@ const farm = readFarm({
     low: '62 degF',
   })),
   crops: { [TYPED_AGAIN]: { cut: 'again' } },
-  beds: kinds.map(({ name, beds }) => ({
-    name: `bed of ${name}`,
-    kind: bedKinds.find((kind) => beds.includes(kind)) ?? 'raft',
-    length: '8 ft',
-    width: '4 ft',
-    depth: '1 ft',
-  })),
-  plantings: kinds.map(({ name, start }) => ({
-    crop: name,
-    bed: `bed of ${name}`,
-    plants: 10,
-    ...(start === 'in place' ? { sown: planted } : { planted }),
-  })),
+  beds: [
+    ...kinds.map(({ name, beds }) => ({
+      name: `bed of ${name}`,
+      kind: bedKinds.find((kind) => beds.includes(kind)) ?? 'raft',
+      ...size,
+    })),
+    { name: 'ready', kind: 'raft', ...size },
+    { name: 'cut', kind: 'raft', ...size },
+  ],
+  plantings: [
+    ...kinds.map(({ name, start }) => ({
+      crop: name,
+      bed: `bed of ${name}`,
+      plants: 10,
+      ...(start === 'in place' ? { sown: planted } : { planted }),
+    })),
+    { crop: 'lettuce', bed: 'ready', plants: 10, planted: isoText(asOf - 60) },
+    {
+      crop: 'lettuce',
+      bed: 'cut',
+      plants: 10,
+      planted: isoText(asOf - 60),
+      firstCut: isoText(asOf - 1),
+    },
+  ],
   markets: kinds.map(({ name }) => ({
     crop: name,
     perWeek: 5,
@@ -121,6 +134,17 @@ describe.each(kinds.map((crop, row) => ({ ...crop, row })))(
     });
   },
 );
+
+it('a batch of heads is to be cut as a whole until its cut is written, and then to be cleared', () => {
+  const said = ['Beds_state', 'Beds_task_code'].map((name) => {
+    const { sheet, area } = names.get(name)!;
+    return [0, 1].map((i) => valueAt(sheet, area.row + kinds.length + i, area.column));
+  });
+  expect(said).toEqual([
+    ['cut all of it', 'clear now'],
+    ['cut', 'clear'],
+  ]);
+});
 
 it('Balance counts the feed of a bed up to that day', () => {
   const days = Array.from({ length: 26 }, (_, week) => of('Weeks_date', week));

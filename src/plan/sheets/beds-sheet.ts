@@ -66,8 +66,9 @@ const ofBatch = (at: AtBed, column: 'crop' | 'plants' | 'sown' | 'planted'): For
 
 const inPlace = (at: AtBed): Condition => cropFigure('start', at('line')).is('in place');
 
-/** The cut frees its place. */
-const isCutOnce = (at: AtBed): Condition => at('clear').is(at('first_cut'));
+/** The cut frees its place, and nobody has written that it was made. */
+const isToBeCutOnce = (at: AtBed): Condition =>
+  all(at('clear').is(at('first_cut')), nth('Plantings_first_cut', at('batch')).isBlank);
 
 const waitsForPlanting = (at: AtBed): Condition => all(at('planted').isBlank, not(inPlace(at)));
 
@@ -87,7 +88,7 @@ const status = (at: AtBed): Formula => {
     [
       [at('crop').isBlank, 'empty'],
       [at('first_cut').isBlank, 'undated'],
-      [all(isCutOnce(at), today.atLeast(at('first_cut'))), 'cut whole'],
+      [all(isToBeCutOnce(at), today.atLeast(at('first_cut'))), 'cut whole'],
       [today.atLeast(at('clear')), 'clear'],
       [today.atLeast(at('first_cut')), 'cutting'],
       [at('out').above(today), 'nursery'],
@@ -104,7 +105,7 @@ const taskCode = (at: AtBed): Formula => {
     'Beds_task_code',
     [
       [at('first_cut').isBlank, ''],
-      [all(isCutOnce(at), at('first_cut').atMost(sunday)), 'cut'],
+      [all(isToBeCutOnce(at), at('first_cut').atMost(sunday)), 'cut'],
       [at('clear').atMost(sunday), 'clear'],
       [at('first_cut').atMost(sunday), 'cut'],
       [all(waitsForPlanting(at), at('out').atMost(sunday)), 'plant out'],
