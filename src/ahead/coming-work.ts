@@ -4,7 +4,7 @@ import type { Farm, FishLogEntry } from '../plan/farm';
 import { shownIn, toShown } from '../plan/quantities';
 import { airMeans } from './needed';
 import { firstMonday } from './planner-rows';
-import { WEEK } from './season';
+import { type Batch, WEEK } from './season';
 import { standingPlantings } from './standing-plantings';
 
 export interface ComingTask {
@@ -79,10 +79,32 @@ function bedTasks(farm: Farm): { tasks: ComingTask[]; notes: readonly string[] }
       ...(isPlantedOut || inPlace
         ? []
         : [task(batch.plantedOut, `plant ${plants} ${crop.name} out into ${bed}`)]),
-      task(batch.firstCut, `first cut of ${crop.name} in ${bed}`),
-      task(batch.cleared, `${bed} is cleared of ${crop.name} by now`),
     ];
   });
+  /** The same work in several beds on one day, as one task. */
+  const inBedsOf = (
+    day: (batch: Batch) => number,
+    says: (crop: string, beds: string) => string,
+  ): void => {
+    const found = new Map<string, { day: number; crop: string; beds: Set<string> }>();
+    for (const { crop, bed, batch } of inBeds) {
+      const key = `${day(batch)} ${crop.name}`;
+      const one = found.get(key) ?? { day: day(batch), crop: crop.name, beds: new Set<string>() };
+      one.beds.add(bed);
+      found.set(key, one);
+    }
+    for (const { day, crop, beds } of found.values()) {
+      tasks.push({ day, what: 'beds', says: says(crop, [...beds].join(', ')) });
+    }
+  };
+  inBedsOf(
+    ({ firstCut }) => firstCut,
+    (crop, beds) => `first cut of ${crop} in ${beds}`,
+  );
+  inBedsOf(
+    ({ cleared }) => cleared,
+    (crop, beds) => `last of the ${crop} in ${beds}, cleared by now`,
+  );
   const sowings = new Map<string, { day: number; crop: string; plants: number; beds: string[] }>();
   for (const { crop, bed, plants, batch, planned } of inBeds) {
     if (!planned || crop.start === 'in place') continue;

@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { writtenRows } from '../../src/ahead/written-rows';
+import { isoText } from '../../src/core/serial-date';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { NoPlanFound } from '../../src/plan/read-book';
 import { planWorkbook } from '../../src/plan/plan';
@@ -57,9 +58,10 @@ describe('the farm of the open workbook', () => {
     const day = farm.asOf + 14;
     const later = onDay(open, day);
     expect(later.asOf).toBe(day);
-    const { cells } = changeOfPlan(open, later, {});
+    const change = changeOfPlan(open, later, {});
+    expect(changeSentences(change, [])[0]).toBe(`The day of the plan becomes ${isoText(day)}.`);
     const place = open.reading.places.get('asOf');
-    expect(cells).toEqual([
+    expect(change.cells).toEqual([
       { sheet: place?.sheet, row: place?.row, column: place?.column, value: day },
     ]);
     // Rows that are ahead of the later day, too, make room for a plan of the fish from then on.

@@ -6,7 +6,7 @@ import { type WrittenRows, writtenRows } from '../../ahead/written-rows';
 import { isoText } from '../../core/serial-date';
 import { openBook } from '../../ooxml/open-book';
 import { typedIntoBook } from '../../ooxml/typed-into-book';
-import { BookCells, type Cells } from '../../plan/book-snapshot';
+import { BookCells, type Cells, placeText } from '../../plan/book-snapshot';
 import { type Farm, readFarm } from '../../plan/farm';
 import { type BookReading, plansIn, readBook } from '../../plan/read-book';
 import type { Host } from '../host';
@@ -44,6 +44,8 @@ export const onDay = ({ reading }: Pick<OpenFarm, 'reading'>, day: number): Farm
 export interface PlanChange {
   /** Cells that get another value, the day of the plan among them. */
   readonly cells: readonly TypedChange[];
+  /** The day of the plan from now on, where it becomes another. */
+  readonly day?: number;
   readonly rows: WrittenRows;
   readonly gone: RowPlaces;
   /** Rows that find no line in their register. */
@@ -62,8 +64,14 @@ function changeOf(
   const change = bookChange(reading, farm, gone, rows, { dayShift });
   const day = reading.places.get('asOf');
   const moved = day && reading.farm && farm.asOf !== reading.farm.asOf;
+  if (moved && day.formula !== undefined) {
+    throw new Error(
+      `The day of the plan is given by a formula, in ${placeText(day)}, which is not written over: type the day there, then plan from the day of the plan.`,
+    );
+  }
   return {
     rows,
+    ...(moved && { day: farm.asOf }),
     gone,
     left: change.left,
     cells: moved

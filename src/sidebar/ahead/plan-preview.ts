@@ -6,7 +6,7 @@ import {
   marketLines,
   sentence,
 } from '../../ahead/report-lines';
-import { serialFromIsoText } from '../../core/serial-date';
+import { isoText, serialFromIsoText } from '../../core/serial-date';
 import { h } from '../dom';
 import type { PlanChange } from './farm-of-host';
 import { tankPicture } from './tank-picture';
@@ -16,7 +16,7 @@ const rowWord = (count: number): string => (count === 1 ? '1 row' : `${count} ro
 
 /** What the workbook gets and loses, in sentences. */
 export function changeSentences(
-  { rows, gone, left }: PlanChange,
+  { rows, gone, left, day }: PlanChange,
   longer: readonly { readonly sheet: string; readonly more: number }[],
 ): string[] {
   const lines = [
@@ -24,6 +24,7 @@ export function changeSentences(
     ['Plantings', rows.plantings.length - left.plantings, gone.plantings.length],
   ] as const;
   return [
+    ...(day === undefined ? [] : [`The day of the plan becomes ${isoText(day)}.`]),
     ...lines.flatMap(([sheet, fresh, back]) =>
       fresh + back === 0
         ? []
