@@ -152,6 +152,9 @@ async function open(file: File): Promise<void> {
   try {
     status.textContent = `Opening ${file.name} …`;
     const { work, notes } = await openFile(file);
+    status.textContent = `Laying out ${file.name} …`;
+    // The page draws what it says before a large file takes its time.
+    await new Promise((drawn) => setTimeout(drawn));
     const found = await workbench.open(work, (share) => {
       status.textContent = `Opening ${file.name}: ${Math.round(share * 100)} % of its formulas`;
     });

@@ -1,4 +1,5 @@
 import { helpers, type CellPosition, type Model } from '@odoo/o-spreadsheet';
+import { cellAddress } from '../../plan/addresses';
 import type { Area } from '../../plan/workbook-model';
 
 export type CellContent = number | string | boolean;
@@ -58,3 +59,19 @@ export const readArea = <T>(
       read({ sheetId, row: area.row + r, col: area.column + c }),
     ),
   );
+
+/** Every cell of the zones that carry an entry, by address. */
+export function spread<T>(
+  zones: Record<string, number>,
+  entries: Record<number, T>,
+): Map<string, T> {
+  const cells = new Map<string, T>();
+  for (const [zone, id] of Object.entries(zones)) {
+    const { top, left, bottom, right } = helpers.toZone(zone);
+    const entry = entries[id] as T;
+    for (let row = top; row <= bottom; row++) {
+      for (let column = left; column <= right; column++) cells.set(cellAddress(row, column), entry);
+    }
+  }
+  return cells;
+}

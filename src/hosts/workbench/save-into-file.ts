@@ -1,4 +1,4 @@
-import { helpers, Model, type Border, type Style, type WorkbookData } from '@odoo/o-spreadsheet';
+import { helpers, Model, type WorkbookData } from '@odoo/o-spreadsheet';
 import { GillError } from '../../core/errors';
 import { valueOf } from '../../engine/evaluate-formula';
 import { quietly } from '../../engine/quietly';
@@ -16,9 +16,8 @@ import { changeWorkbook } from '../../ooxml/change-workbook';
 import { isExcelName } from '../../ooxml/excel-name';
 import { orderSheets, showSheets } from '../../ooxml/follow/sheet-entries';
 import type { Package } from '../../ooxml/package';
-import type { FileEdge } from '../../ooxml/read-styles';
 import { readSheetCells } from '../../ooxml/sheet-cells';
-import { StyleAdditions, type StyleChange } from '../../ooxml/style-additions';
+import { StyleAdditions } from '../../ooxml/style-additions';
 import { readWorkbookParts, type WorkbookParts } from '../../ooxml/workbook-parts';
 import {
   cellAddress,
@@ -28,6 +27,7 @@ import {
   sheetInFormula,
 } from '../../plan/addresses';
 import type { ChartModel, NameModel } from '../../plan/workbook-model';
+import { changedLooks } from './changed-looks';
 import { areaOf } from './grid-cells';
 import { cutOnGrid, stepsOnGrid } from './file-guard';
 import { type CellGetters, followUnread, unreadFormulas } from './follow-unread';
@@ -55,19 +55,6 @@ export interface OpenedWorkbook {
   readonly atOpening: Readonly<Record<string, Readonly<Record<string, StoredResult>>>>;
 }
 
-/** Every cell of the zones that carry an entry, by address. */
-function spread<T>(zones: Record<string, number>, entries: Record<number, T>): Map<string, T> {
-  const cells = new Map<string, T>();
-  for (const [zone, id] of Object.entries(zones)) {
-    const { top, left, bottom, right } = helpers.toZone(zone);
-    const entry = entries[id] as T;
-    for (let row = top; row <= bottom; row++) {
-      for (let column = left; column <= right; column++) cells.set(cellAddress(row, column), entry);
-    }
-  }
-  return cells;
-}
-
 /** Whether two values of a file are the same; numbers as far as both print the same fifteen figures. */
 export function sameValue(a: FileValue, b: FileValue): boolean {
   if (a instanceof GillError || b instanceof GillError) {
@@ -82,17 +69,6 @@ export function sameValue(a: FileValue, b: FileValue): boolean {
 /** A stored result as a value of a file. */
 export const fileValue = (result: StoredResult): FileValue =>
   valueOf({ value: result.value, message: result.message });
-
-/** The grid's own value of a literal, whatever it looks like. */
-function literal(content: string | undefined): FileValue {
-  if (content === undefined || content === '') return undefined;
-  if (content.startsWith("'")) return content.slice(1);
-  if (/^true$/i.test(content)) return true;
-  if (/^false$/i.test(content)) return false;
-  if (helpers.isEvaluationError(content)) return new GillError(content as never, '');
-  const number = Number(content);
-  return content.trim() !== '' && Number.isFinite(number) ? number : content;
-}
 
 interface Saving {
   readonly model: Model;
@@ -193,97 +169,6 @@ function changedContents(
       column,
       cell: newCell(saving, { sheetId: now.id, row, col: column }),
     });
-  }
-  return changes;
-}
-
-const plainStyle: Readonly<Record<string, unknown>> = {
-  ...{ align: '', verticalAlign: 'bottom', wrapping: 'overflow', bold: false, italic: false },
-  ...{ strikethrough: false, underline: false, fontSize: 10, fillColor: '', textColor: '' },
-};
-
-const fileAlignments: Readonly<Record<string, string>> = {
-  top: 'top',
-  middle: 'center',
-  bottom: 'bottom',
-};
-
-/** What of a look differs, as a change of the file's style. */
-function styleChange(was: Style, is: Style, naturalSide: 'left' | 'right'): StyleChange {
-  const of = (style: Style, key: string): unknown => {
-    const value = (style as Record<string, unknown>)[key] ?? plainStyle[key];
-    if (key === 'align') return value === '' ? naturalSide : value;
-    return typeof value === 'string' && value.startsWith('#') ? value.toUpperCase() : value;
-  };
-  const differs = (key: string): boolean => of(was, key) !== of(is, key);
-  return {
-    ...(differs('bold') && { bold: is.bold === true }),
-    ...(differs('italic') && { italic: is.italic === true }),
-    ...(differs('underline') && { underline: is.underline === true }),
-    ...(differs('strikethrough') && { strike: is.strikethrough === true }),
-    ...(differs('fontSize') && { size: is.fontSize ?? 10 }),
-    ...(differs('textColor') && { colour: is.textColor || undefined }),
-    ...(differs('fillColor') && { fill: is.fillColor || undefined }),
-    ...(differs('align') && { horizontal: is.align }),
-    ...(differs('verticalAlign') && { vertical: fileAlignments[is.verticalAlign ?? 'bottom'] }),
-    ...(differs('wrapping') && { wrap: is.wrapping === 'wrap' }),
-  };
-}
-
-const edgesOf = (border: Border | undefined): Record<string, FileEdge> =>
-  Object.fromEntries(
-    Object.entries(border ?? {}).flatMap(([side, edge]) => {
-      const one = edge as { style: string; color?: string } | undefined;
-      return one ? [[side, { style: one.style, colour: one.color ?? '#000000' }]] : [];
-    }),
-  );
-
-const sameEdges = (a: Record<string, FileEdge>, b: Record<string, FileEdge>): boolean =>
-  ['left', 'right', 'top', 'bottom'].every(
-    (side) =>
-      a[side]?.style === b[side]?.style &&
-      a[side]?.colour.toUpperCase() === b[side]?.colour.toUpperCase(),
-  );
-
-/** Looks, formats and borders that the grower gave cells. */
-function changedLooks(
-  before: { readonly data: WorkbookData; readonly sheet: SheetData },
-  now: { readonly data: WorkbookData; readonly sheet: SheetData },
-): Map<string, StyleChange> {
-  const looks = ({ data, sheet }: { data: WorkbookData; sheet: SheetData }) => ({
-    styles: spread(sheet.styles, data.styles as Record<number, Style>),
-    formats: spread(sheet.formats, data.formats as Record<number, string>),
-    borders: spread(sheet.borders, data.borders as Record<number, Border>),
-  });
-  const [old, current] = [looks(before), looks(now)];
-  const changes = new Map<string, StyleChange>();
-  const addresses = new Set(
-    [old, current].flatMap(({ styles, formats, borders }) => [
-      ...styles.keys(),
-      ...formats.keys(),
-      ...borders.keys(),
-    ]),
-  );
-  for (const address of addresses) {
-    const { row, column } = readArea(address) as { row: number; column: number };
-    const content = (now.sheet.cells as Record<string, string | undefined>)[address];
-    const isNumber = content !== undefined && typeof literal(content) === 'number';
-    const style = styleChange(
-      old.styles.get(address) ?? {},
-      current.styles.get(address) ?? {},
-      isNumber ? 'right' : 'left',
-    );
-    const [wasFormat, isFormat] = [old.formats.get(address), current.formats.get(address)];
-    const [wasEdges, isEdges] = [
-      edgesOf(old.borders.get(address)),
-      edgesOf(current.borders.get(address)),
-    ];
-    const change = {
-      ...style,
-      ...(wasFormat !== isFormat && { format: isFormat }),
-      ...(!sameEdges(wasEdges, isEdges) && { edges: isEdges }),
-    };
-    if (Object.keys(change).length > 0) changes.set(placeAddress({ row, column }), change);
   }
   return changes;
 }

@@ -22,7 +22,7 @@ import type {
 } from '../../plan/workbook-model';
 import type { ComputedValues } from '../../plan/computed-values';
 import type { LookStyle } from '../../engine/cell-styles';
-import { areaOf, usedArea } from './grid-cells';
+import { areaOf, spread, usedArea } from './grid-cells';
 import { engineFormula } from '../../engine/engine-formula';
 import { valueOf } from '../../engine/evaluate-formula';
 import { exportedData } from '../../engine/patches/exported-data';
@@ -82,21 +82,6 @@ function asPlanned(cell: CellModel, before: CellModel | undefined): CellModel {
     ...(sameFormat && before.format !== undefined && { format: before.format }),
     ...(same && before.note !== undefined && { note: before.note }),
   };
-}
-
-/** Every cell of the zones that carry an entry (a style, a format, a border). */
-function spread<T>(zones: Record<string, number>, entries: Record<number, T>): Map<string, T> {
-  const cells = new Map<string, T>();
-  for (const [zone, id] of Object.entries(zones)) {
-    const { top, left, bottom, right } = helpers.toZone(zone);
-    const entry = entries[id] as T;
-    for (let row = top; row <= bottom; row++) {
-      for (let column = left; column <= right; column++) {
-        cells.set(cellAddress(row, column), entry);
-      }
-    }
-  }
-  return cells;
 }
 
 interface Reading {

@@ -15,7 +15,9 @@ import {
   movedPlace,
   movedSpan,
 } from './file-step';
+import { followHangingParts } from './follow-hanging-parts';
 import { followedText } from './follow-references';
+import { cannot, named } from './refusal-words';
 import { XmlEdits } from './xml-edits';
 
 /** What of a sheet part is followed, or hangs on no cell. */
@@ -34,11 +36,6 @@ const KNOWN_EXTENSIONS = new Set([...FOLLOWED_EXTENSIONS, 'PLV']);
 /** Parts of a sheet that are followed, or hang on no cell. */
 const KNOWN_PARTS =
   /\/(?:drawing|vmlDrawing|comments|threadedComment|table|hyperlink|printerSettings|image|pivotTable|customProperty)$/;
-
-const cannot = (sheet: string, why: string): RefusedChange =>
-  new RefusedChange(
-    `Rows and columns of "${sheet}" can neither come in nor go: ${why}, which cannot follow. "Save as new .xlsx" and do it in that file, or do it in the program that made the file.`,
-  );
 
 function refuseUnknown(file: Package, sheet: SheetPart, root: XmlElement): void {
   for (const { name } of root.children) {
@@ -75,8 +72,6 @@ function wholeLines(text: string, step: LinesStep): string | undefined {
   const now = followedText(text, step, { sheet: step.sheet, where: text, order: [] }, true);
   return now === '#REF!' ? undefined : now;
 }
-
-const named = (step: LinesStep) => (step.dimension === 'row' ? 'row' : 'column');
 
 /** A block that one formula fills moves as a whole. */
 function followBlock(
@@ -414,117 +409,6 @@ function followTable(file: Package, table: TablePart, step: LinesStep): void {
   edits.write();
 }
 
-function followDrawing(file: Package, part: string, step: LinesStep): void {
-  const edits = new XmlEdits(file, part);
-  const name = step.dimension === 'row' ? 'row' : 'col';
-  for (const anchor of edits.root.children) {
-    if (!/^(?:two|one)CellAnchor$/.test(anchor.name)) continue;
-    const editAs = anchor.attributes['editAs'] ?? 'twoCell';
-    if (editAs === 'absolute' && anchor.name === 'twoCellAnchor') continue;
-    const [from, to] = ['from', 'to'].map((end) => childNamed(childNamed(anchor, end), name));
-    if (!from) continue;
-    const start = Number(from.text);
-    const now = movedLine(start, step) ?? step.at;
-    edits.setText(from, String(now));
-    if (!to) continue;
-    const last = Number(to.text);
-    const end = editAs === 'oneCell' ? last + now - start : (movedLine(last, step) ?? step.at);
-    edits.setText(to, String(end));
-  }
-  edits.write();
-}
-
-/** Notes hang on their cell by its address, and are drawn in a part of their own. */
-function followNotes(file: Package, part: string, step: LinesStep): Set<string> {
-  const edits = new XmlEdits(file, part);
-  const gone = new Set<string>();
-  const list = childNamed(edits.root, 'commentList') ?? edits.root;
-  const removed: XmlElement[] = [];
-  for (const note of [
-    ...childrenNamed(list, 'comment'),
-    ...childrenNamed(list, 'threadedComment'),
-  ]) {
-    const area = readArea(note.attributes['ref'] ?? '');
-    const to = area && movedPlace(area, step);
-    if (to) edits.set(note, 'ref', placeAddress(to));
-    else if (area) {
-      removed.push(note);
-      gone.add(placeAddress(area));
-    }
-  }
-  for (const note of removed) edits.remove(note);
-  edits.write();
-  return gone;
-}
-
-function followNoteShapes(file: Package, part: string, sheet: string, step: LinesStep): void {
-  let edits: XmlEdits;
-  try {
-    edits = new XmlEdits(file, part);
-  } catch {
-    throw cannot(sheet, `the drawing of its notes (${part}) cannot be read`);
-  }
-  for (const shape of descendants(edits.root, 'shape')) {
-    const data = childNamed(shape, 'ClientData');
-    if (!data) continue;
-    const [row, column] = ['Row', 'Column'].map((name) => childNamed(data, name));
-    if (row && column) {
-      const to = movedPlace({ row: Number(row.text), column: Number(column.text) }, step);
-      if (!to) {
-        edits.remove(shape);
-        continue;
-      }
-      edits.setText(row, String(to.row));
-      edits.setText(column, String(to.column));
-    }
-    const anchor = childNamed(data, 'Anchor');
-    const corners = anchor?.text.split(',').map((text) => Number(text.trim()));
-    if (!anchor || corners?.length !== 8 || !corners.every(Number.isFinite)) continue;
-    for (const at of step.dimension === 'row' ? [2, 6] : [0, 4])
-      corners[at] = movedLine(corners[at] ?? 0, step) ?? step.at;
-    edits.setText(anchor, corners.join(', '));
-  }
-  edits.write();
-}
-
-function followPivot(file: Package, part: string, step: LinesStep): void {
-  const edits = new XmlEdits(file, part);
-  const location = childNamed(edits.root, 'location');
-  const area = readArea(location?.attributes['ref'] ?? '');
-  if (!location || !area) return;
-  const moved = movedArea(area, step);
-  if (cuts(area, step) || !moved) {
-    throw new RefusedChange(
-      `The ${named(step)}s cannot come in or go there: a pivot table of "${step.sheet}" fills ${areaAddress(area)}.`,
-    );
-  }
-  edits.set(location, 'ref', areaAddress(moved));
-  edits.write();
-}
-
-/** Records of a pivot table on the sheet whose lines come in or go. */
-function followSources(file: Package, book: WorkbookParts, step: LinesStep): void {
-  for (const { type, target } of file.relationships(book.part)) {
-    if (!type.endsWith('/pivotCacheDefinition') || !file.has(target)) continue;
-    const edits = new XmlEdits(file, target);
-    for (const source of descendants(edits.root, 'worksheetSource')) {
-      const { sheet, ref } = source.attributes;
-      const area = readArea(ref ?? '');
-      if (sheet === undefined || !isSame(sheet, step.sheet) || !area) continue;
-      const moved = movedArea(area, step);
-      const isHead = step.count < 0 && step.at <= area.row && step.at - step.count > area.row;
-      const isCut = step.dimension === 'column' ? cuts(area, step) : isHead;
-      if (!moved || isCut) {
-        throw new RefusedChange(
-          `The ${named(step)}s of "${step.sheet}" cannot come in or go there: a pivot table reads ${areaAddress(area)} and would lose its heads.`,
-        );
-      }
-      edits.set(source, 'ref', areaAddress(moved));
-    }
-    edits.write();
-  }
-}
-
 /** The sheet whose lines come in or go, and the parts that hang on its cells. References are followed before. */
 export function followLines(file: Package, book: WorkbookParts, step: LinesStep): void {
   const sheet = book.sheets.find(({ name }) => isSame(name, step.sheet));
@@ -551,12 +435,5 @@ export function followLines(file: Package, book: WorkbookParts, step: LinesStep)
   followBlocks(edits, childNamed(root, 'ignoredErrors'), 'ignoredError', 'sqref', step);
   followExtensions(edits, root, step);
   edits.write();
-  for (const { type, target, external } of file.relationships(sheet.part)) {
-    if (external || !file.has(target)) continue;
-    if (type.endsWith('/drawing')) followDrawing(file, target, step);
-    else if (/\/(?:comments|threadedComment)$/.test(type)) followNotes(file, target, step);
-    else if (type.endsWith('/vmlDrawing')) followNoteShapes(file, target, sheet.name, step);
-    else if (type.endsWith('/pivotTable')) followPivot(file, target, step);
-  }
-  followSources(file, book, step);
+  followHangingParts(file, book, sheet, step);
 }
