@@ -2,6 +2,7 @@
 import { type BookCells, type CellPlace, type FoundCell, placeText } from '../plan/book-snapshot';
 import type { BookReading } from '../plan/read-book';
 import type { Area } from '../plan/workbook-model';
+import { earlierWords, untypedSheets } from './earlier-words';
 import { isThrough, keyOf, meaningsOf, type SheetMeanings, wordOf } from './plan-cells';
 
 /** A workbook with a plan in it. */
@@ -42,6 +43,8 @@ export interface MovedCells {
   readonly row: (sheet: string, row: number) => number | undefined;
   /** The last prepared row of the register that has a cell in its first; both in `from` and `to`. */
   readonly own: readonly OwnCell[];
+  /** Those of them whose place the newer plan takes: they stand further right. */
+  readonly aside: readonly OwnCell[];
   /** Own columns that are part of a register's table, by the sheet's name in `to`: their heads in order. */
   readonly widened: ReadonlyMap<string, readonly string[]>;
   /** Cells that were typed over a formula of the plan, which comes back. */
@@ -169,6 +172,7 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
   const lines = new Map<string, Lines>();
   const places = new Map<string, Map<string, CellPlace>>();
   const own: OwnCell[] = [];
+  const aside: OwnCell[] = [];
   const widened = new Map<string, readonly string[]>();
   const typedOver: FoundCell[] = [];
   const dropped: FoundCell[] = [];
@@ -224,6 +228,23 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
     const planWidth = Math.max(-1, ...planned) + 1;
     const looksPlanned = (place: CellPlace): boolean =>
       looks(place) === 'planned' || (looks(place) === 'likely' && place.column < planWidth);
+    // A line that somebody put in takes on the look of its neighbours: what it says tells them apart.
+    const known = new Set([...after.words.keys(), ...after.formulas]);
+    const isWord = (cell: FoundCell): boolean =>
+      kindOf(cell) === 'text' &&
+      (known.has(`"${String(cell.value)}"`) || earlierWords.has(String(cell.value)));
+    const planRows = new Set([...map.keys()].map((key) => Number(key.split(',')[0])));
+    for (const cell of filled(from.cells, sheet))
+      if (isTyped(cell) || isWord(cell)) planRows.add(cell.row);
+    const ownRows = new Set<number>();
+    for (const cell of filled(from.cells, sheet))
+      if (kindOf(cell) === 'text' && !planRows.has(cell.row)) ownRows.add(cell.row);
+    const isPlans = (cell: FoundCell): boolean => {
+      if (untypedSheets.has(now)) return true;
+      if (kindOf(cell) === 'text') return isWord(cell);
+      // The plan's own numbers stand beside its words; its formulas may stand alone.
+      return kindOf(cell) === 'number' ? planRows.has(cell.row) : !ownRows.has(cell.row);
+    };
     const mine: FoundCell[] = [];
     for (const cell of filled(from.cells, sheet)) {
       const key = keyOf(cell.row, cell.column);
@@ -249,7 +270,7 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
         if (!isBlank(other)) continue;
       }
       if (inBlock && looksPlanned({ sheet, row: block.row, column: block.column })) continue;
-      if (looksPlanned(cell)) dropped.push(cell);
+      if (looksPlanned(cell) && isPlans(cell)) dropped.push(cell);
       else {
         map.delete(key);
         mine.push(cell);
@@ -288,11 +309,13 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
       let column = columns.get(cell.column) ?? found.column(cell.column) ?? cell.column;
       const isFree = (): boolean =>
         !taken.has(keyOf(row, column)) && isBlank(to.cells.at({ sheet: now, row, column }));
-      while (!isFree()) column = Math.max(column + 1, width.to);
+      const wanted = column;
+      while (!isFree()) column = Math.max(column + 1, next);
       taken.add(keyOf(row, column));
       const target = { sheet: now, row, column };
       map.set(keyOf(cell.row, cell.column), target);
       own.push({ from: cell, to: target });
+      if (column !== wanted) aside.push({ from: cell, to: target });
     }
     lines.set(sheet.toLowerCase(), {
       ...found,
@@ -319,6 +342,7 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
     column: (sheet, column) => lines.get(sheet.toLowerCase())?.column(column),
     row: (sheet, row) => lines.get(sheet.toLowerCase())?.row(row),
     own,
+    aside,
     widened,
     typedOver,
     dropped,

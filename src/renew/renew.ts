@@ -268,6 +268,9 @@ export interface RenewalStep {
   readonly doing: string;
 }
 
+/** So many places are named in a sentence. */
+const MOST_TOLD = 20;
+
 /** Renews a workbook. Throws NotRenewable, NoPlanFound, WrongChange or FarmFileError with sentences. */
 export function renew(
   bytes: Uint8Array,
@@ -449,6 +452,14 @@ export function* renewal(
     losses,
     notes: [
       ...(newSheets.length > 0 ? [`New sheets: ${newSheets.join(', ')}.`] : []),
+      ...(moved.aside.length > 0
+        ? [
+            `The newer plan has cells of its own where these of yours stood: ${moved.aside
+              .slice(0, MOST_TOLD)
+              .map(({ from: was, to: is }) => `${placeText(was)} is ${placeText(is)} now`)
+              .join(', ')}${moved.aside.length > MOST_TOLD ? ', …' : ''}.`,
+          ]
+        : []),
       ...(moved.dropped.length > 0
         ? [
             `${moved.dropped.length} cells with words and formulas of the older plan make room for those of the newer one.`,

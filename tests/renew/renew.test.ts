@@ -1,10 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { computedValues } from '../../src/engine/engine';
+import { followStep } from '../../src/ooxml/follow/follow-step';
 import { openTraced } from '../../src/ooxml/open-book';
 import { Package } from '../../src/ooxml/package';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
-import { cellAddress } from '../../src/plan/addresses';
+import { cellAddress, columnNumber } from '../../src/plan/addresses';
 import { BookCells, type CellPlace } from '../../src/plan/book-snapshot';
 import { type Farm, readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
@@ -205,6 +206,33 @@ describe('what cannot be kept', () => {
     const wrong = livedIn(book, { cells: { 'Tanks!B6': -3 } });
     expect(() => renew(wrong)).toThrow(/Tanks!B6 \(Water, gal\) must be/);
   });
+});
+
+it('keeps what stands in lines that somebody put in, and finds the plan around them', () => {
+  const file = Package.open(fixture('aldermoor-springs'));
+  for (const [sheet, at] of [
+    ['Site', 5],
+    ['Stock plan', 9],
+  ] as const)
+    followStep(file, { kind: 'lines', sheet, dimension: 'row', at, count: 2, like: at - 1 });
+  const source = livedIn(file.bytes(), {
+    cells: { 'Site!B6': 'a line of mine', 'Site!B7': 12 },
+    sheets: { Mine: [[own('Site!B7+Site!B12'), own('Site!B6')]] },
+  });
+  const { bytes, losses, notes } = renew(source);
+  expect(losses).toEqual([]);
+  expect(notes.join()).toMatch(/Site!B6 is Site!([A-Z]+)6 now, Site!B7 is Site!\1?7 now/);
+  const before = cellsOf(source);
+  const cells = cellsOf(bytes);
+  const shown = (column: number): unknown[] => {
+    const { formula = '' } = cells.at({ sheet: 'Mine', row: 0, column });
+    return formula.split('+').map((reference) => {
+      const [, letters = '', row] = /^Site!([A-Z]+)(\d+)$/.exec(reference) ?? [];
+      return cells.at({ sheet: 'Site', row: Number(row) - 1, column: columnNumber(letters) }).value;
+    });
+  };
+  expect(shown(0)).toEqual([12, before.at({ sheet: 'Site', row: 11, column: 1 }).value]);
+  expect(shown(1)).toEqual(['a line of mine']);
 });
 
 it('keeps the names that somebody gave to the sheets of the plan', () => {
