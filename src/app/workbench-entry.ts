@@ -207,19 +207,25 @@ part('save-plain').addEventListener(
 part('clear').addEventListener('click', () => void startAgain());
 
 const paneSwitch = part('pane-switch');
-paneSwitch.addEventListener('click', () => {
-  const shown = document.body.classList.toggle('show-pane');
+/** A page of the pane that the address names: a phone's home screen opens it at once. */
+const firstPage = location.hash.slice(1) || undefined;
+function showPane(shown: boolean): void {
+  document.body.classList.toggle('show-pane', shown);
   paneSwitch.setAttribute('aria-pressed', String(shown));
   // The grid measures its room when the window tells it to.
   window.dispatchEvent(new Event('resize'));
-});
+}
+paneSwitch.addEventListener('click', () =>
+  showPane(!document.body.classList.contains('show-pane')),
+);
+if (firstPage !== undefined) showPane(true);
 
 void firstWork().then(async () => {
   showSaving();
   keepAsTimeGoes();
   // The sheets first: the pane follows in its own time.
   const { mountSidebar } = await import('../sidebar');
-  mountSidebar(part('pane'), workbenchHost(workbench));
+  mountSidebar(part('pane'), workbenchHost(workbench), firstPage);
   workbench.beginIdleWork();
 });
 

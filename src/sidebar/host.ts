@@ -1,6 +1,7 @@
 import type { OpenSheet } from '../check/open-sheet';
 import type { LongerTable } from '../ooxml/longer-tables';
 import type { Recalculator } from '../why/why';
+import type { BookSnapshot, Cells } from '../plan/book-snapshot';
 import type { WorkbookModel } from '../plan/workbook-model';
 
 export type { OpenSheet };
@@ -74,6 +75,10 @@ export interface Host {
   readonly lengthensTables: boolean;
   /** Enters values into cells, texts as texts, once the tables reach down to them. */
   enter(cells: readonly EnteredCell[], longer: readonly LongerTable[]): Promise<void>;
+  /** The open workbook's cells and names, as the farm is read from it. */
+  book(): Promise<Cells | BookSnapshot>;
+  /** Calls back once cells may hold something else than before; the returned function ends that. */
+  onChange(listener: () => void): () => void;
   goTo(sheet: string, address: string): Promise<void>;
   /** Every sheet's used cells, for the checks. */
   readSheets(): Promise<readonly OpenSheet[]>;

@@ -7,14 +7,24 @@ import { checkPage } from './check/check-page';
 import { freshId, h } from './dom';
 import { functionsPage } from './functions/functions-page';
 import { handOverPage } from './hand-over/hand-over-page';
+import { notePage } from './note/note-page';
 import type { Page } from './page';
 import { planPage } from './plan/plan-page';
 import { followTheme } from './theme';
+import { tracePage } from './trace/trace-view';
 
-const pages: readonly Page[] = [planPage, aheadPage, functionsPage, checkPage, handOverPage];
+const pages: readonly Page[] = [
+  notePage,
+  tracePage,
+  planPage,
+  aheadPage,
+  functionsPage,
+  checkPage,
+  handOverPage,
+];
 
-/** Fills `element` with the sidebar for the spreadsheet behind `host`. */
-export function mountSidebar(element: HTMLElement, host: Host): void {
+/** Fills `element` with the sidebar for the spreadsheet behind `host`; `first` is the page that shows. */
+export function mountSidebar(element: HTMLElement, host: Host, first?: string): void {
   element.classList.add('gillbed');
   followTheme(element, host);
   const tabs = pages.map(({ id, title }) => {
@@ -26,7 +36,11 @@ export function mountSidebar(element: HTMLElement, host: Host): void {
   });
   const list = h(
     'fluent-tablist',
-    { 'aria-label': 'Gillbed', activeid: tabs[0]?.tab.id ?? '' },
+    {
+      'aria-label': 'Gillbed',
+      activeid:
+        (tabs.find(({ panel }) => panel.dataset['page'] === first) ?? tabs[0])?.tab.id ?? '',
+    },
     ...tabs.map(({ tab }) => tab),
   ) as Tablist;
   const shown = new Set<string>();

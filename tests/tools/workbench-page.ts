@@ -31,9 +31,9 @@ export class WorkbenchPage {
   static async open(
     browser: Browser,
     origin: string,
-    options: PageOptions = {},
+    { hash = '', ...options }: PageOptions & { readonly hash?: string } = {},
   ): Promise<WorkbenchPage> {
-    const watched = await openPage(browser, `${origin}/`, options);
+    const watched = await openPage(browser, `${origin}/${hash}`, options);
     await watched.context.grantPermissions(['clipboard-read', 'clipboard-write'], { origin });
     const page = new WorkbenchPage(watched);
     await page.ready();

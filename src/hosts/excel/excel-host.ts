@@ -246,6 +246,16 @@ export const excelHost = (): Host => ({
   // Table.resize came with 1.13.
   lengthensTables: has('ExcelApi', '1.13'),
   enter: (cells, longer) => run((context) => enterInExcel(context, cells, longer)),
+  // The file has names and cells in one; each read by itself would be hundreds of requests.
+  async book() {
+    const { openBook } = await import('../../ooxml/open-book');
+    return openBook(await fileBytes());
+  },
+  // The whole file is read for it, so that not every key counts: whoever comes back to the pane sees what is there.
+  onChange(listener) {
+    window.addEventListener('focus', listener);
+    return () => window.removeEventListener('focus', listener);
+  },
   goTo: (sheet, address) =>
     run(async (context) => {
       const found = context.workbook.worksheets.getItem(sheet);

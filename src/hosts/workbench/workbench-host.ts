@@ -9,7 +9,7 @@ import { gridFrom } from '../../engine/grid-data';
 import { enterCells } from './enter-cells';
 import { joinWorkbooks } from './join-workbooks';
 import { liveXlsx, XLSX_TYPE } from './save-workbook';
-import { sheetsOf } from './snapshot';
+import { GridCells, sheetsOf } from './snapshot';
 import type { Workbench } from './workbench';
 
 const nextFrame = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
@@ -143,6 +143,17 @@ export function workbenchHost(workbench: Workbench): Host {
 
     lengthensTables: true,
     enter: async (cells, longer) => enterCells(workbench.model, cells, longer),
+    book: async () => new GridCells(workbench.model),
+
+    onChange(listener) {
+      let last = workbench.revision();
+      return workbench.onUpdate(() => {
+        const now = workbench.revision();
+        if (now === last) return;
+        last = now;
+        listener();
+      });
+    },
 
     async goTo(sheet, address) {
       const sheetIdTo = sheetIdOf(sheet);

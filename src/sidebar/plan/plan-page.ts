@@ -3,6 +3,7 @@ import type { Host } from '../host';
 import { button } from '../button';
 import { freshId, h } from '../dom';
 import type { Page } from '../page';
+import { today } from '../today';
 import { adviceOn } from './advice';
 import { balanceOf } from './balance';
 import { balanceView } from './balance-view';
@@ -15,12 +16,6 @@ import { cropsToSell, newFarm, suggestForCrops, suggestForSpecies } from './new-
 import { planSections } from './plan-sections';
 
 const CHECK_AFTER_MS = 120;
-
-const today = (): string => {
-  const now = new Date();
-  const two = (n: number): string => String(n).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-};
 
 const example = (): Json => structuredClone(demoFarm) as unknown as Json;
 

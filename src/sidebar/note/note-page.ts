@@ -1,0 +1,253 @@
+import { isoText, serialFromIsoText } from '../../core/serial-date';
+import { cellAddress } from '../../plan/addresses';
+import { dueRows, type DueRow, dueTasks } from '../../records/due';
+import { type HappeningId, happeningOf, happenings } from '../../records/happenings';
+import { type Entries, type Noted, propose, takeBack } from '../../records/note';
+import { h, say } from '../dom';
+import type { Host } from '../host';
+import { afterChanges, openFarm, type OpenFarm, typeInto } from '../open-farm';
+import type { Page } from '../page';
+import { today } from '../today';
+import { noteForm } from './note-form';
+
+const GROUPS = ['Fish', 'Plants', 'Water and all'] as const;
+/** Notes of this visit that can be taken back one by one. */
+const MOST_NOTES = 20;
+
+const big = (text: string, click: () => void, label?: string): HTMLElement =>
+  h(
+    'button',
+    { type: 'button', class: 'big', ...(label && { 'aria-label': label }), on: { click } },
+    text,
+  );
+
+function render(panel: HTMLElement, host: Host): void {
+  const room = h('div', { class: 'note' });
+  const said = h('p', { class: 'done', role: 'status', hidden: true });
+  const problem = h('p', { class: 'problem', role: 'alert', hidden: true });
+  const notes: Noted[] = [];
+  let isForm = false;
+  panel.append(h('h2', {}, 'Note down'), said, problem, room);
+  const failed = (fault: unknown): void =>
+    say(problem, fault instanceof Error ? fault.message : String(fault));
+  const doing = (work: () => Promise<void>) => (): void => {
+    say(problem, undefined);
+    say(said, undefined);
+    void work().catch(failed);
+  };
+
+  async function write(noted: Noted): Promise<void> {
+    await typeInto(host, noted.cells);
+    notes.unshift(noted);
+    notes.length = Math.min(notes.length, MOST_NOTES);
+    await menu();
+    say(said, `Written. ${noted.says}`);
+    panel.scrollIntoView({ block: 'start' });
+  }
+
+  async function back(noted: Noted): Promise<void> {
+    const { cells } = await openFarm(host);
+    const found = takeBack(noted, cells);
+    if ('refused' in found) {
+      say(problem, found.refused);
+      return;
+    }
+    await typeInto(host, found.cells);
+    notes.splice(notes.indexOf(noted), 1);
+    await menu();
+    say(said, `Taken back. ${noted.says}`);
+  }
+
+  async function form(id: HappeningId, entries?: Entries, instead?: DueRow): Promise<void> {
+    const open = await openFarm(host);
+    if (!open.reading.farm) return menu();
+    const element = noteForm({
+      happening: happeningOf(id),
+      open,
+      ...(entries && { entries }),
+      ...(instead && { instead: { list: instead.list, at: instead.at } }),
+      readAgain: () => openFarm(host),
+      write,
+      back: doing(menu),
+    });
+    isForm = true;
+    room.replaceChildren(element);
+    element.querySelector<HTMLElement>('.note-title')?.focus();
+    panel.scrollIntoView({ block: 'start' });
+  }
+
+  /** A planned row is answered: its mark goes, or says that it was not done. */
+  async function answer(row: DueRow, mark: 'not done' | undefined): Promise<void> {
+    const { reading, cells } = await openFarm(host);
+    const proposal = propose(
+      reading,
+      cells,
+      [{ list: row.list, at: row.at, fields: { planned: mark } }],
+      `${row.says}: ${mark ?? 'done as planned'}`,
+    );
+    if (proposal.refused === undefined) return write(proposal.noted);
+    // What is missing, such as the weight of fish that were to be weighed, is typed.
+    await form(row.happening, row.entries, row);
+    say(problem, proposal.refused);
+  }
+
+  function dueItem(row: DueRow): HTMLElement {
+    const isToCome = isoText(row.date) > today();
+    return h(
+      'li',
+      {},
+      h('p', {}, row.says),
+      h(
+        'div',
+        { class: 'note-answers' },
+        ...(isToCome
+          ? []
+          : [
+              big(
+                'Done',
+                doing(() => answer(row, undefined)),
+                `Done as planned: ${row.says}`,
+              ),
+            ]),
+        big(
+          'Otherwise',
+          doing(() => form(row.happening, row.entries, row)),
+          `Done otherwise: ${row.says}`,
+        ),
+        big(
+          'Not done',
+          doing(() => answer(row, 'not done')),
+          `Not done: ${row.says}`,
+        ),
+      ),
+    );
+  }
+
+  function due({ reading, cells }: OpenFarm): readonly Node[] {
+    const { farm } = reading;
+    if (!farm) return [];
+    const rows = dueRows(farm).map(dueItem);
+    const tasks = dueTasks(farm, cells).map(({ says, happening, entries }) =>
+      h(
+        'li',
+        {},
+        h('p', {}, says),
+        h(
+          'div',
+          { class: 'note-answers' },
+          big(
+            happeningOf(happening).title,
+            doing(() => form(happening, entries)),
+            `Note down: ${says}`,
+          ),
+        ),
+      ),
+    );
+    return [
+      h('h3', {}, 'Due by Sunday'),
+      rows.length + tasks.length === 0
+        ? h('p', { class: 'quiet' }, 'Nothing is planned or due.')
+        : h('ul', { class: 'due' }, ...rows, ...tasks),
+    ];
+  }
+
+  /** Rows after the day of the plan count as still to come, so that somebody in the tunnel is told. */
+  function dayNotice({ reading }: OpenFarm): HTMLElement | undefined {
+    const { farm, places } = reading;
+    const place = places.get('asOf');
+    const day = today();
+    if (!farm || !place || isoText(farm.asOf) === day) return undefined;
+    const { sheet, row, column } = place;
+    const set = async (): Promise<void> => {
+      await typeInto(host, [{ sheet, row, column, value: serialFromIsoText(day) }]);
+      await menu();
+      say(said, `The plan now speaks of ${day}.`);
+    };
+    return h(
+      'div',
+      { class: 'ask' },
+      h(
+        'p',
+        {},
+        isoText(farm.asOf) < day
+          ? `The plan speaks of ${isoText(farm.asOf)}: what is noted for a later day counts as still to come until its day is moved on.`
+          : `The plan speaks of ${isoText(farm.asOf)}, a day still to come.`,
+      ),
+      big(`Let it speak of ${day}`, doing(set)),
+    );
+  }
+
+  async function menu(): Promise<void> {
+    isForm = false;
+    const open = await openFarm(host);
+    const [fault] = open.reading.faults;
+    if (fault) {
+      room.replaceChildren(
+        h('p', { class: 'problem' }, `First put right: ${fault.says}`),
+        ...(fault.sheet !== undefined
+          ? [
+              big(
+                'Go there',
+                () =>
+                  void host.goTo(fault.sheet ?? '', cellAddress(fault.row ?? 0, fault.column ?? 0)),
+              ),
+            ]
+          : []),
+      );
+      return;
+    }
+    room.replaceChildren(
+      ...[dayNotice(open)].filter((one) => one !== undefined),
+      ...GROUPS.flatMap((group) => [
+        h('h3', {}, group),
+        h(
+          'div',
+          { class: 'note-kinds' },
+          ...happenings
+            .filter((one) => one.group === group)
+            .map(({ id, title }) =>
+              big(
+                title,
+                doing(() => form(id)),
+              ),
+            ),
+        ),
+      ]),
+      ...(notes.length === 0
+        ? []
+        : [
+            h('h3', {}, 'Written on this visit'),
+            h(
+              'ul',
+              { class: 'due' },
+              ...notes.map((noted) =>
+                h(
+                  'li',
+                  {},
+                  h('p', {}, noted.says),
+                  h(
+                    'div',
+                    { class: 'note-answers' },
+                    big(
+                      'Take it back',
+                      doing(() => back(noted)),
+                      `Take back: ${noted.says}`,
+                    ),
+                  ),
+                ),
+              ),
+            ),
+          ]),
+      ...due(open),
+    );
+  }
+
+  doing(menu)();
+  // Nobody's half-typed note is taken from under his fingers.
+  afterChanges(host, panel, () => {
+    if (!isForm) void menu().catch(failed);
+  });
+}
+
+/** What happened, in a few taps: one row of its register. */
+export const notePage: Page = { id: 'note', title: 'Note', render };
