@@ -24,7 +24,7 @@ const pages: readonly Page[] = [
 ];
 
 /** Fills `element` with the sidebar for the spreadsheet behind `host`; `first` is the page that shows. */
-export function mountSidebar(element: HTMLElement, host: Host, first?: string): void {
+export function mountSidebar(element: HTMLElement, host: Host, first = planPage.id): void {
   element.classList.add('gillbed');
   followTheme(element, host);
   const tabs = pages.map(({ id, title }) => {

@@ -78,16 +78,25 @@ it('notes down what happened on a telephone, and takes it back', async () => {
   expect((await workbench.read(`A${line}:F${line}`))[0]?.join('')).toBe('');
 });
 
-it('answers what is planned, and follows a lot, by keyboard', async () => {
+it('is used by keyboard, and follows a lot', async () => {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
   workbench = await WorkbenchPage.open(browser, server.origin, { context, hash: '#note' });
   const { page } = workbench;
-  const done = page.getByRole('button', { name: /^Not done: / }).first();
-  await done.waitFor();
+  // What the Beds and Sowing sheets ask for this week has a form of its own, filled as far as they know.
+  await page
+    .getByRole('button', { name: /^Note down: Sow / })
+    .first()
+    .waitFor();
   await look(page, 'due');
-  await done.focus();
+  await page.getByRole('button', { name: 'Died', exact: true }).focus();
   await page.keyboard.press('Enter');
-  await page.locator('.done', { hasText: /not done$/ }).waitFor();
+  await page.getByLabel('Day').fill('2026-04-13');
+  await page.getByLabel('Tank', { exact: true }).focus();
+  await page.keyboard.type('Tank 1');
+  await page.keyboard.press('Tab');
+  await page.keyboard.type('2');
+  await page.keyboard.press('Enter');
+  await page.locator('.done', { hasText: /^Written\. Fish log, .*Tank 1, died, 2$/ }).waitFor();
   await tab(page, 'Trace').click();
   await page.getByLabel('Lot, batch or day').fill('2026-04-03');
   await page.keyboard.press('Enter');

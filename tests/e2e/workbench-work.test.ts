@@ -131,7 +131,10 @@ describe('the workbench in a browser', () => {
       ).resolves.toBe(1);
     }
     await expect(page.getByRole('tab').allInnerTexts()).resolves.toEqual([
+      'Note',
+      'Trace',
       'Plan',
+      'Ahead',
       'Functions',
       'Check',
       'Hand over',
