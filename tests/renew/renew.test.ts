@@ -208,6 +208,27 @@ describe('what cannot be kept', () => {
   });
 });
 
+it('re-points marks, rules and links of own sheets as well as their cells', () => {
+  const file = Package.open(livedIn(book, { sheets: { Mine: [[{ value: 1 }]] } }));
+  const part = 'xl/worksheets/added1.xml';
+  const last = 5 + larkfield.tanks.length;
+  const withRules = file
+    .text(part)
+    .replace(
+      '</sheetData>',
+      `</sheetData><conditionalFormatting sqref="A1"><cfRule type="expression" priority="1"><formula>Tanks!$B$7&gt;5</formula></cfRule></conditionalFormatting><dataValidations count="1"><dataValidation type="list" sqref="A1"><formula1>Tanks!$A$7:$A$${last}</formula1></dataValidation></dataValidations><hyperlinks><hyperlink ref="A1" location="Tanks!A7"/></hyperlinks>`,
+    );
+  file.replace(part, withRules);
+  const { tanks, ...rest } = readBook(openTraced(book)).file;
+  const farm = { ...rest, tanks: (tanks as unknown[]).slice(1) };
+  const { bytes, losses } = renew(file.bytes(), { changes: { farm } });
+  expect(losses).toEqual([]);
+  const xml = Package.open(bytes).text(part);
+  expect(xml).toContain('<formula>Tanks!$B$6&gt;5</formula>');
+  expect(xml).toMatch(new RegExp(`<formula1>Tanks!\\$A\\$6:\\$A\\$${last - 1}</formula1>`));
+  expect(xml).toContain('location="Tanks!A6"');
+});
+
 it('keeps what stands in lines that somebody put in, and finds the plan around them', () => {
   const file = Package.open(fixture('aldermoor-springs'));
   for (const [sheet, at] of [
