@@ -15,6 +15,12 @@ export async function openFarm(host: Host): Promise<OpenFarm> {
   return { cells, reading: readBook(cells) };
 }
 
+/** Later, when the page has nothing else to do: nobody's typing waits for it. */
+export const whenIdle = (work: () => void): void => {
+  if (typeof requestIdleCallback === 'function') requestIdleCallback(work, { timeout: 3000 });
+  else setTimeout(work, 300);
+};
+
 /** Changes come one after the other: what follows from them is shown once they rest so long. */
 const REST_MS = 300;
 

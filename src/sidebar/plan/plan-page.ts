@@ -1,7 +1,9 @@
 import { demoFarm } from '../../plan/demo-farm';
+import { type Farm, wholeFarm } from '../../plan/farm';
 import type { Host } from '../host';
 import { button } from '../button';
 import { freshId, h } from '../dom';
+import { afterChanges, openFarm, whenIdle } from '../open-farm';
 import type { Page } from '../page';
 import { today } from '../today';
 import { adviceOn } from './advice';
@@ -39,7 +41,19 @@ function logsText(draft: Draft): string {
 }
 
 /** The form over one farm: fields, what is wrong or unwise beside them, the balance, and the build. */
-function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => void): HTMLElement {
+function farmForm(
+  draft: Draft,
+  origin: string,
+  host: Host,
+  {
+    startAgain,
+    isOfBook = false,
+  }: {
+    readonly startAgain: () => void;
+    /** The farm was kept in the open workbook, whose cells may have gone on since. */
+    readonly isOfBook?: boolean;
+  },
+): HTMLElement {
   const sections = planSections(draft, host);
   const build = buildPanel(host);
   const balance = h('section', { class: 'balance', 'aria-label': 'Balance of feed and beds' });
@@ -55,10 +69,15 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
   let species = draft.get('stock.species');
   let crops = cropsToSell(draft);
 
+  const asKept = draft.file();
+  let ofBook: Farm | undefined;
+
   function show({ farm, soFar, wrong }: Checked): void {
     const advice = adviceOn(soFar, farm);
     for (const section of sections) section.tell(wrong, advice);
-    balance.replaceChildren(...balanceView(balanceOf(soFar), soFar.units));
+    // As long as nobody typed into the form, the balance is that of the cells.
+    const shown = ofBook && draft.file() === asKept ? wholeFarm(ofBook) : soFar;
+    balance.replaceChildren(...balanceView(balanceOf(shown), shown.units));
     const seen = new Set(sections.flatMap((section) => section.paths()));
     build.offer(farm, {
       open: wrong.length,
@@ -99,7 +118,7 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
   check();
   sections.find((section) => section.unfoldIfIncomplete());
 
-  return h(
+  const element = h(
     'div',
     { class: 'farm' },
     h(
@@ -123,11 +142,23 @@ function farmForm(draft: Draft, origin: string, host: Host, startAgain: () => vo
       button('Start again', startAgain, { look: 'subtle', small: true }),
     ),
   );
+  if (isOfBook) {
+    const readCells = async (): Promise<void> => {
+      if (!element.isConnected) return;
+      ofBook = (await openFarm(host)).reading.farm;
+      check();
+    };
+    // A workbook that cannot be read is the check's to name: the form shows its own farm then.
+    const follow = (): void => void readCells().catch(() => (ofBook = undefined));
+    whenIdle(follow);
+    afterChanges(host, element, () => whenIdle(follow));
+  }
+  return element;
 }
 
 function render(panel: HTMLElement, host: Host): void {
-  const open = (json: Json, origin: string): void => {
-    panel.replaceChildren(farmForm(new Draft(json), origin, host, start));
+  const open = (json: Json, origin: string, isOfBook = false): void => {
+    panel.replaceChildren(farmForm(new Draft(json), origin, host, { startAgain: start, isOfBook }));
   };
   /** Sizing is loaded when somebody asks for it. */
   async function wish(): Promise<void> {
@@ -165,7 +196,9 @@ function render(panel: HTMLElement, host: Host): void {
   start();
   void host.readFarm().then(
     (kept) => {
-      if (kept !== undefined) open(parseFarmFile(kept), 'Kept in this workbook.');
+      // In Excel the whole file would have to be read for every look at the cells.
+      if (kept !== undefined)
+        open(parseFarmFile(kept), 'Kept in this workbook.', host.kind === 'workbench');
     },
     // A workbook whose farm cannot be read is one without a farm.
     () => undefined,
