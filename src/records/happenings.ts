@@ -135,7 +135,7 @@ export const happenings: readonly Happening[] = [
     list: 'plantings',
     fields: [
       { id: 'crop', label: 'Crop', takes: { names: 'crops' } },
-      { id: 'seeds', label: 'Seeds', takes: { figure: 'plants' }, optional: true, stays: true },
+      { id: 'seeds', label: 'Seeds', takes: { figure: 'plants' }, optional: true },
       { id: 'batch', label: 'Batch', takes: { text: true }, optional: true },
       { id: 'bed', label: 'Bed, if it is known', takes: { names: 'beds' }, optional: true },
       remark,
