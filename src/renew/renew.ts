@@ -31,6 +31,7 @@ import { ownThings } from './own-things';
 import { movedCells, type MovedCells } from './moved-cells';
 import { formulasOfParts, partsOfSheets } from './part-formulas';
 import type { Loss } from './renewal-loss';
+import { sheetsReadingPlan } from './reading-sheets';
 import { type Pointing, repointed } from './repointed';
 
 export interface Renewal {
@@ -378,7 +379,8 @@ export function* renewal(
           : {
               kind: 'formula',
               formula: displayedCalls(rewritten(stored.formula, own.sheet, placeText(own))),
-              value,
+              // What it gave before may be otherwise now: it is computed when the file is opened.
+              value: undefined,
               ...(stored.area && { fills: stored.area }),
             },
     });
@@ -389,27 +391,42 @@ export function* renewal(
     ),
   );
   const ownSheets = book.sheets.filter(({ name }) => !gone.has(name));
-  let ownFormulas = moved.own.some(({ from: { formula } }) => formula !== undefined);
-  for (const { name, part } of ownSheets) {
-    for (const { cells: line } of readSheetCells(file, part).rows) {
-      for (const cell of line) {
-        if (cell.formula === undefined) continue;
-        ownFormulas = true;
-        const text = rewritten(cell.formula, name, placeText({ sheet: name, ...cell }));
-        if (text === cell.formula) continue;
-        into(name, {
-          row: cell.row,
-          column: cell.column,
-          cell: {
-            kind: 'formula',
-            formula: displayedCalls(text),
-            value: old.value(cell),
-            ...(cell.area && { fills: cell.area }),
-          },
-        });
-      }
+  const ownCells = new Map(
+    ownSheets.map(({ name, part }) => [
+      name,
+      readSheetCells(file, part).rows.flatMap(({ cells: line }) =>
+        line.flatMap((cell) =>
+          cell.formula === undefined ? [] : [{ ...cell, formula: cell.formula }],
+        ),
+      ),
+    ]),
+  );
+  const hanging = sheetsReadingPlan(
+    new Map([...ownCells].map(([name, own]) => [name, own.map(({ formula }) => formula)])),
+    new Set([...gone].map((name) => name.toLowerCase())),
+  );
+  for (const [name, own] of ownCells) {
+    if (!hanging.has(name)) continue;
+    for (const cell of own) {
+      const { row, column, formula, area } = cell;
+      const text = rewritten(formula, name, placeText({ sheet: name, row, column }));
+      into(name, {
+        row,
+        column,
+        cell:
+          text === formula
+            ? { kind: 'result', value: undefined }
+            : {
+                kind: 'formula',
+                formula: displayedCalls(text),
+                value: undefined,
+                ...(area && { fills: area }),
+              },
+      });
     }
   }
+  const ownFormulas =
+    hanging.size > 0 || moved.own.some(({ from: { formula } }) => formula !== undefined);
   const parts = partsOfSheets(file, ownSheets);
   const edits = formulasOfParts(file, parts, (formula, sheet) =>
     rewritten(formula, sheet, `on ${sheet}`),

@@ -163,7 +163,12 @@ describe('a workbook in which somebody has worked', () => {
 
   it('is a sound file, in which LibreOffice computes the same', { timeout: 180_000 }, async () => {
     expect(schemaFaults(renewal.bytes)).toBe('');
-    expect(lintXlsx(renewal.bytes)).toEqual([]);
+    // Own formulas that hang on the plan are computed when the file is opened, and show nothing of before.
+    const faults = lintXlsx(renewal.bytes);
+    expect(
+      faults.filter((one) => !/^(?:My sums!|Tanks!AC).* without the value it gave$/.test(one)),
+    ).toEqual([]);
+    expect(faults.filter((one) => one.startsWith('My sums!'))).toHaveLength(11);
     const values = (await recalculated(new Map([['renewed.xlsx', renewal.bytes]]))).get(
       'renewed.xlsx',
     );
