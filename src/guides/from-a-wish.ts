@@ -100,6 +100,37 @@ export const fromAWish: Guide = {
       ],
     },
     {
+      title: 'Two or more ways side by side',
+      paragraphs: [
+        'Up to five farms in one sheet. The first column is the wish, or what a plan wants (its tanks counted as of one size); the others are other ways to it. Species, amounts, tanks, kinds of bed, crops, heat and prices are typed and may be typed over; fish, feed, areas, water, air, power, heat, work, what it costs to build and in a year, the least prices at which it pays and what limits it follow by formulas. What differs from the first column is marked. In the pane the same stands under “Variants side by side”, with a button for each column that makes it the plan.',
+        'Both wishes of a variant stay as typed: where feed and beds are not even, the sheet says by how much. Heat is counted in the months in which the water is warmer than the air, as if all of it were bought. What has no price is left out, and a line says what. A new plan feeds no fish yet, so that the feed on its Money sheet begins with the first fish.',
+      ],
+      steps: [
+        {
+          what: 'Lay the wish beside its other ways.',
+          run: {
+            command: 'variants wish.json --out variants.xlsx',
+            prints: [
+              'variants.xlsx: As wished; Fewer tanks; Gravel beds. Type over what is to differ; the columns that are left take more.',
+            ],
+          },
+        },
+        {
+          what: 'Make the plan of the second column.',
+          run: {
+            command: 'variants variants.xlsx --choose 2 --out chosen.xlsx',
+            prints: [
+              '…',
+              '  Tanks              3 tanks of …',
+              '…',
+              'chosen.xlsx: the plan of Fewer tanks.',
+            ],
+          },
+          then: 'A name does as well as a number, and a farm file (chosen.json) as well as a plan.',
+        },
+      ],
+    },
+    {
       title: 'How far to trust it',
       paragraphs: [
         'Published systems were entered by what they sold, and what is proposed for them was compared with what was built: see the page How well it agrees in the reference. A proposal is a first sketch; tanks may differ by half or twice with how densely you keep the fish.',

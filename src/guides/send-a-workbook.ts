@@ -22,6 +22,7 @@ export const sendAWorkbook: Guide = {
       points: [
         'Open the workbook. In the pane choose Check and press “Check the workbook”: put right what it finds before it leaves you.',
         'Choose Hand over. Take “Formulas” where the client will change figures, and “Values” where nothing may move any more.',
+        'Tick “Hide the sheets that are added” where they would be in the way, and “Leave open only what is typed” where the client is to fill in figures and nothing else: sheets are then protected, without a password.',
         'Press “Make the copy”. Your own workbook stays as it is; the copy opens or is saved beside it, with a list of what became of each formula.',
         'Read that list. Where a formula could only be kept as a value, it says why: a text with a unit in a cell, such as “78 degF”, is one such reason.',
       ],
@@ -99,7 +100,8 @@ export const sendAWorkbook: Guide = {
     {
       title: 'When the client sends it back',
       paragraphs: [
-        'A plain copy comes back as an ordinary workbook: read its figures, and keep your own file as the one that lives. A workbook with GILL formulas that was saved on a computer without Gillbed may show #NAME? when it returns.',
+        'A plain copy comes back as an ordinary workbook: keep your own file as the one that lives. Open your own, choose Hand over, then “Choose the copy” under “A copy that came back”: what the client typed otherwise is listed by its label, old and new, and a button takes it over into a copy of yours. In the terminal “returned OWN.xlsx BACK.xlsx” does the same.',
+        'A workbook with GILL formulas that was saved on a computer without Gillbed may show #NAME? when it returns.',
       ],
       steps: [
         {

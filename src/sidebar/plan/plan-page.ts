@@ -40,6 +40,32 @@ function logsText(draft: Draft): string {
     .join(' ');
 }
 
+/** A place for the variants, which are loaded when somebody asks for them. */
+function variantsPlace(
+  host: Host,
+  take: (json: Json, origin: string) => void,
+  file: () => string | undefined,
+): HTMLElement {
+  const place = h('div', { class: 'variants' });
+  const show = button(
+    'Variants side by side',
+    () => {
+      void import('./variants-view').then(({ variantsPart, wholeFarm }) => {
+        const from = () => {
+          const text = file();
+          return text === undefined ? undefined : wholeFarm(text);
+        };
+        const part = variantsPart({ host, today: today(), take }, from);
+        place.replaceChildren(part);
+        part.querySelector('button')?.focus();
+      });
+    },
+    { small: true },
+  );
+  place.append(h('div', { class: 'actions' }, show));
+  return place;
+}
+
 /** The form over one farm: fields, what is wrong or unwise beside them, the balance, and the build. */
 function farmForm(
   draft: Draft,
@@ -47,9 +73,11 @@ function farmForm(
   host: Host,
   {
     startAgain,
+    open,
     isOfBook = false,
   }: {
     readonly startAgain: () => void;
+    readonly open: (json: Json, origin: string) => void;
     /** The farm was kept in the open workbook, whose cells may have gone on since. */
     readonly isOfBook?: boolean;
   },
@@ -136,6 +164,7 @@ function farmForm(
     logs,
     build.element,
     renewPanel(host),
+    variantsPlace(host, open, () => draft.file()),
     h(
       'div',
       { class: 'actions' },
@@ -158,15 +187,18 @@ function farmForm(
 
 function render(panel: HTMLElement, host: Host): void {
   const open = (json: Json, origin: string, isOfBook = false): void => {
-    panel.replaceChildren(farmForm(new Draft(json), origin, host, { startAgain: start, isOfBook }));
+    panel.replaceChildren(
+      farmForm(new Draft(json), origin, host, { startAgain: start, open, isOfBook }),
+    );
   };
   /** Sizing is loaded when somebody asks for it. */
   async function wish(): Promise<void> {
     const { wishView } = await import('./wish-view');
     const view = wishView(
       today(),
-      (json) => open(json, 'Proposed for your wish; what nobody said is preset.'),
+      (json, origin = 'Proposed for your wish; what nobody said is preset.') => open(json, origin),
       start,
+      host,
     );
     panel.replaceChildren(view.element);
     view.focus();
@@ -190,6 +222,7 @@ function render(panel: HTMLElement, host: Host): void {
           button('Look at an example farm', () => open(example(), 'Quillwater, an invented farm.')),
         ),
         farmFiles(undefined, (json, name) => open(json, `Opened from ${name}.`)),
+        variantsPlace(host, open, () => undefined),
       ),
     );
   }

@@ -10,6 +10,8 @@ import { readWish, WishFileError } from '../../size/wish';
 import { marketUnits } from '../../plan/farm';
 import { shownIn, type UnitSystem } from '../../plan/quantities';
 import { button } from '../button';
+import type { Host } from '../host';
+import { variantsPart } from './variants-view';
 import { freshId, h } from '../dom';
 import type { Json } from './draft';
 
@@ -92,7 +94,12 @@ const remarkClass = { 'gives way': 'caution', missing: 'advice', note: 'quiet' }
  * @param today yyyy-mm-dd
  * @param take gets the farm file of the proposal
  */
-export function wishView(today: string, take: (farm: Json) => void, back: () => void): WishView {
+export function wishView(
+  today: string,
+  take: (farm: Json, origin?: string) => void,
+  back: () => void,
+  host: Host,
+): WishView {
   const units = choice([
     ['metric', 'metric'],
     ['US', 'US'],
@@ -286,6 +293,9 @@ export function wishView(today: string, take: (farm: Json) => void, back: () => 
         ),
       ),
       said,
+      variantsPart({ host, today, take }, () =>
+        readWish(wishNow(), serialFromIsoText(today) as number),
+      ),
       h('div', { class: 'actions' }, button('Start again', back, { look: 'subtle', small: true })),
     ),
   };
