@@ -3,7 +3,15 @@ import { NAMESPACE } from '../functions/card-list';
 import { Recalculation } from '../engine/recalculation';
 import { openTraced } from '../ooxml/open-book';
 import { UnreadableFile } from '../ooxml/unreadable-file';
-import { askedOf, NoSuchCell, placeNamed, why as whyOf, whySections } from '../why/why';
+import {
+  askedOf,
+  NoSuchCell,
+  placeNamed,
+  type Recalculator,
+  why as whyOf,
+  whySections,
+} from '../why/why';
+import { moversSection, type Section } from '../why/why-lines';
 import type { Command } from './command';
 import { readArguments } from './command-arguments';
 import { Mistake } from './mistake';
@@ -28,7 +36,8 @@ export const why: Command = async (args) => {
   try {
     const asked = askedOf(openTraced(bytes));
     const place = placeNamed(cell, asked.cells);
-    const answer = whyOf(place, asked, (cells, places) => new Recalculation(cells, places));
+    const recalculator: Recalculator = (cells, places) => new Recalculation(cells, places);
+    const answer = whyOf(place, asked, recalculator, { movers: values.json });
     if (values.json) {
       const spoken = (_: string, value: unknown): unknown =>
         isCard(value) ? `${NAMESPACE}.${value.id}` : value;
@@ -36,8 +45,16 @@ export const why: Command = async (args) => {
       return 0;
     }
     console.log(answer.title);
-    for (const { head, lines } of whySections(answer, values.all ? undefined : STEPS))
+    const print = ({ head, lines }: Section): void =>
       console.log(['', head, ...lines.map((line) => `  ${line}`)].join('\n'));
+    for (const section of whySections(answer, values.all ? undefined : STEPS)) print(section);
+    // The chain stands there while what moves it is still being computed.
+    if (answer.steps.length > 0) {
+      const { movers, notes } = whyOf(place, asked, recalculator);
+      for (const one of notes.filter((said) => !answer.notes.includes(said)))
+        print({ head: one, lines: [] });
+      if (movers) print(moversSection(movers));
+    }
     if (!values.all && answer.steps.length > STEPS) console.log('\n--all shows every step.');
     return 0;
   } catch (problem) {

@@ -123,23 +123,31 @@ export function why(
     const { says } = leafOf(cell, cells, facts.typed);
     return { place, title, steps: [], notes: [...notes, `No formula stands there: ${says}.`] };
   }
-  const places = recalculator ? reachOf(place, cells) : [];
+  const places = recalculator && movers ? reachOf(place, cells) : [];
   let engine: ReturnType<Recalculator> | undefined;
-  try {
-    engine = recalculator?.(cells, places);
-  } catch (problem) {
-    notes.push(`It could not be computed anew here: ${(problem as Error).message}.`);
-  }
-  const evaluate: Evaluate = engine
-    ? (formula, at) => engine.evaluate(formula, at)
-    : storedEvaluation(cells);
+  let tried = false;
+  /** Made when something asks for it: it takes far longer than all the rest. */
+  const engineOf = (): ReturnType<Recalculator> | undefined => {
+    if (tried) return engine;
+    tried = true;
+    try {
+      engine = recalculator?.(cells, movers ? places : reachOf(place, cells));
+    } catch (problem) {
+      notes.push(`It could not be computed anew here: ${(problem as Error).message}.`);
+    }
+    return engine;
+  };
+  const stored = storedEvaluation(cells);
+  const evaluate: Evaluate = (formula, at) =>
+    stored(formula, at) ?? engineOf()?.evaluate(formula, at);
   const book: AskedBook = { cells, facts, evaluate };
+  const steps = chainOf(place, book);
+  const moving = movers ? engineOf() : undefined;
   return {
     place,
     title,
-    steps: chainOf(place, book),
-    ...(engine &&
-      movers && { movers: moversOf(place, nearestFirst(places, place, book), book, engine) }),
+    steps,
+    ...(moving && { movers: moversOf(place, nearestFirst(places, place, book), book, moving) }),
     notes,
   };
 }

@@ -483,6 +483,25 @@ describe('Check and Hand over', () => {
     ).toEqual([0, 2]);
   });
 
+  it('lists what came back otherwise, and takes it over into a copy', async () => {
+    const page = await pane();
+    const book = (metres: number): number[] => [
+      ...writeXlsx(smallBook([smallSheet('Records', [[word('Length'), typed(metres)]])]), () => 0),
+    ];
+    await page.evaluate((file) => {
+      window.excel.file.bytes = new Uint8Array(file);
+    }, book(8));
+    await tab(page, 'Hand over').click();
+    await page
+      .getByLabel('Copy that came back')
+      .setInputFiles({ name: 'back.xlsx', mimeType: '', buffer: Buffer.from(book(9)) });
+    await page.getByText(/^1 of \d+ typed cells differs from yours\.$/).waitFor();
+    await page.getByText(/8 → 9/).waitFor();
+    await page.getByRole('button', { name: 'Take them over into a copy of mine' }).click();
+    await page.getByText('Your workbook with these figures is open as a new one').waitFor();
+    expect(await page.evaluate(() => window.excel.workbook.newWorkbooks.length)).toBe(1);
+  });
+
   it('names a protected sheet that it cannot repair, and repairs the others', async () => {
     const page = await pane();
     await page.evaluate(() => {
