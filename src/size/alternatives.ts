@@ -26,7 +26,9 @@ export function alternativesTo(proposal: Proposal): readonly Alternative[] {
     const choices = { ...wish.choices, ...changed };
     // A bed that a crop names of its own yields to the choice for all.
     const market =
-      changed.beds === undefined ? wish.market : wish.market.map(({ bed: _, ...crop }) => crop);
+      changed.beds === undefined
+        ? wish.market
+        : wish.market.map((crop) => ({ ...crop, bed: undefined }));
     return { id, title, choices, proposal: propose({ ...wish, choices, market }) };
   };
   const list: Alternative[] = [];

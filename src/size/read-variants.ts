@@ -72,9 +72,10 @@ export function readVariants(rows: Rows): readonly ReadVariant[] {
       choices: { excess: 'stays' },
       months,
     };
-    for (const { label, wish } of lines) {
+    for (const { id, label, wish } of lines) {
       const value = at(label, column);
-      if (wish !== undefined && filled(value)) put(file, wish, value);
+      // What the water is held at shows in its months.
+      if (wish !== undefined && id !== 'heat' && filled(value)) put(file, wish, value);
     }
     VARIANT_MONTHS.forEach((month, i) => {
       const value = at(`Water in ${month}`, column);
@@ -96,15 +97,8 @@ export function chosenVariant({ name, wish }: ReadVariant, today: number): Propo
 
 /** What a wish file says otherwise than the sheet: own tanks, the unit of the fish, no gaps in the market. */
 function wishFile(file: Record<string, unknown>, name: string): unknown {
-  const {
-    ownTank,
-    heatedTo: _,
-    fish,
-    market,
-    ...rest
-  } = file as {
+  const { ownTank, fish, market, ...rest } = file as {
     ownTank?: number;
-    heatedTo?: number;
     fish?: { species?: string; perMonth?: number };
     market?: ({ crop?: string; bed?: Kind } | undefined)[];
     choices: { tanks?: number };
