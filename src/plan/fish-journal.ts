@@ -9,6 +9,7 @@
  * touches need no line.
  */
 import { SEVERAL_LOTS } from '../core/groups';
+import { feedRateCard } from '../functions/feed-cards';
 import { growthWeightCard } from '../functions/growth-cards';
 import { cardStep } from './card-step';
 import type { PlanContext } from './context';
@@ -179,6 +180,7 @@ export function fishJournal(
     ...facts,
     ...daysBefore.slice(0, 12).map((_, m) => `Rise a day, month ${m + 1}`),
     ...daysBefore.map((_, m) => `Rise before month ${m + 1}`),
+    ...daysBefore.slice(0, 12).map((_, m) => `Appetite, month ${m + 1}`),
     'Last line',
     'Fish',
     'Root',
@@ -194,7 +196,8 @@ export function fishJournal(
   const FACTS = tankFirst + 2;
   const RISES = FACTS + facts.length;
   const BEFORE = RISES + 12;
-  const LAST = BEFORE + 13;
+  const APPETITE = BEFORE + 13;
+  const LAST = APPETITE + 12;
   const HELD = LAST + 1;
   const SHOWN = HELD + heldIds.length;
   tankHeads.forEach((value, i) => {
@@ -467,6 +470,10 @@ export function fishJournal(
           .over(1000)
           .times(cardStep(growthWeightCard, 'temperature', { arguments: { water }, fact: factOf })),
       );
+      ifThere(
+        APPETITE + m,
+        cardStep(feedRateCard, 'appetite', { arguments: { water }, fact: factOf }),
+      );
     }
     put(row, BEFORE, part(0));
     for (let m = 1; m <= 12; m++) {
@@ -525,6 +532,7 @@ export function fishJournal(
   names.forEach((one, i) => ctx.name(one, sheet.name, area(firstRow, SHOWN + i, tanks)));
   ctx.name('Journal_rise', sheet.name, area(firstRow, RISES, tanks, 12));
   ctx.name('Journal_before', sheet.name, area(firstRow, BEFORE, tanks, 13));
+  ctx.name('Journal_appetite', sheet.name, area(firstRow, APPETITE, tanks, 12));
   ctx.name('Journal_order', sheet.name, area(firstRow, at('order'), lines));
   ctx.name('Journal_problem', sheet.name, area(firstRow, at('problem'), lines));
 }

@@ -237,6 +237,7 @@ export const figureNames = {
     'Held_wrong',
     'Journal_rise',
     'Journal_before',
+    'Journal_appetite',
     'Journal_order',
     'Journal_problem',
   ],
