@@ -13,7 +13,7 @@ import { feedRateCard } from '../functions/feed-cards';
 import { growthWeightCard } from '../functions/growth-cards';
 import { cardStep } from './card-step';
 import type { PlanContext } from './context';
-import { DAY, kindIs, problems } from './fish-log-columns';
+import { fishSentences, kindIs, problems } from './fish-log-columns';
 import {
   all,
   any,
@@ -32,6 +32,7 @@ import {
 } from './formula-parts';
 import { type FishColumn, named, nth, type FigureName } from './names';
 import { cellRef, fixedRef, rowRef, span } from './references';
+import { dayOfDayKey, isKey, keyInOrder, rowOfKey } from './register-keys';
 import { area, type SheetBuilder } from './sheet-builder';
 import type { FormatId } from './workbook-model';
 
@@ -44,6 +45,7 @@ const columns = [
   'kind',
   'fish',
   'weight',
+  'day',
   'years',
   'month',
   'days',
@@ -60,6 +62,7 @@ const columns = [
   'problem',
   'lotX',
   'lotY',
+  'came',
   'fishThenX',
   'fishThenY',
   'rootThenX',
@@ -80,6 +83,7 @@ const heads: Readonly<Record<ColumnId, string>> = {
   kind: 'Event',
   fish: 'Fish of the row',
   weight: 'Weight of the row, g',
+  day: 'Day',
   years: 'Years',
   month: 'Month',
   days: 'Days',
@@ -96,6 +100,7 @@ const heads: Readonly<Record<ColumnId, string>> = {
   problem: 'Cannot be',
   lotX: 'Lot before, tank',
   lotY: 'Lot before, to tank',
+  came: 'Lot that came',
   fishThenX: 'Fish, tank',
   fishThenY: 'Fish, to tank',
   rootThenX: 'Root, tank',
@@ -244,7 +249,13 @@ export function fishJournal(
   // What all tanks held when a block of lines began stands in its first line.
   const size = blockLines(tanks);
   const blocks = Math.ceil(lines / size);
-  const snapFirst = tankFirst + tankHeads.length + 1;
+  const SAYS = tankFirst + tankHeads.length + 1;
+  sheet.put(head, SAYS, { value: 'What is said of a row', look: 'columnHead' });
+  fishSentences.forEach((value, i) => {
+    if (value !== '') sheet.put(firstRow + i, SAYS, { value, look: 'source' });
+  });
+  ctx.name('Journal_says', sheet.name, area(firstRow, SAYS, fishSentences.length));
+  const snapFirst = SAYS + 2;
   const snapColumn = (what: 'last' | Held): number =>
     snapFirst + ['last', ...heldIds].indexOf(what) * tanks;
   if (blocks > 1) {
@@ -299,19 +310,21 @@ export function fishJournal(
     put(
       row,
       at('order'),
-      when(
-        fixedRef(area(over, COUNTED)).below(line + 1),
-        9e15,
-        call('SMALL', keys, fixedRef(area(over, REST)).plus(line + 1)),
+      keyInOrder(
+        'Fishlog_key',
+        fixedRef(area(over, COUNTED)),
+        line + 1,
+        fixedRef(area(over, REST)),
       ),
     );
-    put(row, at('row'), blankIf(c('order').is(9e15), call('MOD', c('order'), DAY)));
+    put(row, at('row'), blankUnless(isKey(c('order')), rowOfKey(c('order'))));
     write('x', nth('Fishlog_tank_number', c('row')));
     write('y', nth('Fishlog_to_number', c('row')));
     write('kind', nth('Fishlog_kind', c('row')));
     write('fish', nth('Fishlog_fish', c('row')).orZero);
     write('weight', nth('Fishlog_weight', c('row')).orZero);
-    const day = call('INT', c('order').over(DAY));
+    const day = c('day');
+    write('day', dayOfDayKey(c('order')));
     write('years', yearOf(day));
     write('month', call('MONTH', day));
     write('days', call('DAY', day).minus(1));
@@ -429,22 +442,29 @@ export function fishJournal(
     );
     writeY('sinceThenY', when(all(c('fishY').is(0), not(cannot)), day, beforeY('since')));
     const lot = nth('Fishlog_lot', c('row'));
-    const ownLot = when(
-      lot.isBlank,
-      joined(isoDate(day), ' ', call('TRIM', nth('Tanks_name', c('x')))),
-      call('TRIM', lot),
+    write(
+      'came',
+      when(
+        is('stocked'),
+        when(
+          lot.isBlank,
+          joined(isoDate(day), ' ', call('TRIM', nth('Tanks_name', c('x')))),
+          call('TRIM', lot),
+        ),
+        c('lotX'),
+      ),
     );
     write(
       'lotThenX',
       cases(
         [
           [c('fishThenX').is(0), ''],
-          [is('stocked'), bothLots(c('lotX'), ownLot)],
+          [is('stocked'), bothLots(c('lotX'), c('came'))],
         ],
         c('lotX'),
       ),
     );
-    writeY('lotThenY', when(cannot, c('lotY'), bothLots(c('lotY'), c('lotX'))));
+    writeY('lotThenY', when(cannot, c('lotY'), bothLots(c('lotY'), c('came'))));
   }
 
   const seen = fixedRef(area(over, SEEN));

@@ -11,25 +11,65 @@ import {
   type Condition,
   type Formula,
   isoDate,
-  joined,
   madeElsewhere,
   not,
   when,
 } from './formula-parts';
 import { named, nth } from './names';
+import { dayKey } from './register-keys';
 import type { At, RegisterColumn } from './register';
 
 type AtRow = At<'Fishlog'>;
 type Column = RegisterColumn<FishLogEntry, 'Fishlog'>;
 type Computed =
-  'says' | 'kind' | 'tank_number' | 'to_number' | 'fault' | 'key' | 'place' | 'coming' | 'asked';
-
-/** The key of a row is its day times this, and its place. */
-export const DAY = 1e5;
+  | 'says'
+  | 'kind'
+  | 'tank_number'
+  | 'to_number'
+  | 'stage'
+  | 'fault'
+  | 'key'
+  | 'place'
+  | 'coming'
+  | 'asked';
 
 /** Events by their place, from 1. */
 export const kindIs = (kind: Formula, what: (typeof fishEvents)[number]): Condition =>
   kind.is(fishEvents.indexOf(what) + 1);
+
+/** Where a row stands: nothing that counts; done; to come; planned for a day that has passed. */
+const stages = { none: 0, done: 1, ahead: 2, waits: 3 } as const;
+
+/** What is said of a row that cannot be, by number from 1. What stands in brackets is put in from the row. */
+const sentences = [
+  'type the date',
+  'the date is no date',
+  'name the tank',
+  'say what happened: stocked, moved, sold, died, counted, weighed',
+  'name the tank that they went to',
+  'from a tank to itself is no move',
+  'type how many fish',
+  'fish are whole numbers from 0',
+  'type the mean weight',
+  'the mean weight must be above 0',
+  'planned for a day that has passed: clear the mark if it was done, or write otherwise or not done',
+  'Tanks has no tank called [tank]',
+  '[tank] is beyond the tanks that this plan was made for: renew it',
+  '[what] is none of stocked, moved, sold, died, counted, weighed',
+  'Tanks has no tank called [to]',
+  '[to] is beyond the tanks that this plan was made for: renew it',
+  '',
+  '[tank] holds no fish on [day]: write down first where they came from',
+  '[tank] holds fewer than [fish] fish on [day]',
+  '[tank] holds fewer than [fish] fish on [day]: so many cannot leave it',
+  'so many of such a weight are more than all fish of [tank] weigh: weigh them first',
+] as const;
+export const fishSentences: readonly string[] = sentences;
+
+const sentence = (words: (typeof sentences)[number]): number => sentences.indexOf(words) + 1;
+
+/** The sentence of no problem; what a row cannot be by the state of its tank follows. */
+const NO_PROBLEM = sentence('');
 
 /** What a row cannot be by the state of its tank. */
 export const problems = {
@@ -50,33 +90,24 @@ const helper = (head: string, formula: NonNullable<Column['formula']>): Column =
   formula,
 });
 
+const putIn = (text: Formula, marks: Readonly<Record<string, Formula>>): Formula =>
+  Object.entries(marks).reduce(
+    (so, [mark, word]) => call('SUBSTITUTE', so, `[${mark}]`, word),
+    text,
+  );
+
 /** @param tanks how many tanks have a place in the workings beside the log */
 export function computedFishColumns(tanks: number): Readonly<Record<Computed, Column>> {
   const today = named('Farm_date');
-  const isTyped = (at: AtRow): Condition => call('COUNTA', at.shown('date', 'to_tank')).above(0);
   const isPlanned = (at: AtRow): Condition => at('planned').is('planned');
-  const counts = (at: AtRow): Condition => any(at('planned').isBlank, isPlanned(at));
-  const isAhead = (at: AtRow): Condition => any(isPlanned(at), at('date').above(today));
-  const waits = (at: AtRow): Condition =>
-    all(isPlanned(at), at('date').isNumber, at('date').orZero.below(today));
-  const isMove = (at: AtRow): Condition => kindIs(at('kind'), 'moved');
   const number = (tank: Formula): Formula =>
     call('IFERROR', call('MATCH', call('TRIM', tank), named('Tanks_name'), 0), 0);
-  const noTank = (number: Formula, name: Formula): [Condition, Formula][] => [
-    [number.is(0), joined('Tanks has no tank called ', name)],
-    [
-      number.above(tanks),
-      joined(name, ' is beyond the tanks that this plan was made for: renew it'),
-    ],
-  ];
-  const dayAndRow = (at: AtRow): Formula =>
-    at('date')
-      .times(DAY)
-      .plus(call('ROW', at('date')))
-      .minus(call('ROW', at.first('date')))
-      .plus(1);
+  const key = (at: AtRow): Formula => dayKey(at('date'), at.place);
   const isWhole = (of: Formula): Condition =>
     all(of.isNumber, of.orZero.atLeast(0), call('INT', of.orZero).is(of.orZero));
+  /** One of the events up to `last`, where the row has an event. */
+  const upTo = (at: AtRow, last: (typeof fishEvents)[number]): Condition =>
+    at('kind').atMost(fishEvents.indexOf(last) + 1);
   return {
     says: {
       always: true,
@@ -85,53 +116,29 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
       look: 'verdict',
       note: 'What cannot be, and planned rows whose day has come. A row that cannot be counts nowhere.',
       formula: (at) => {
-        const problem = nth('Journal_problem', at('place'));
+        const isOfItself = any(at('fault').isFilled, at('stage').is(stages.waits));
+        const ofItself = when(
+          at('fault').isBlank,
+          sentence(
+            'planned for a day that has passed: clear the mark if it was done, or write otherwise or not done',
+          ),
+          at('fault'),
+        );
+        const says = (number: Formula): Formula => nth('Journal_says', number);
         return cases(
           [
-            [any(not(isTyped(at)), not(counts(at))), ''],
-            [at('fault').isFilled, at('fault')],
+            [at('stage').is(stages.none), ''],
             [
-              waits(at),
-              'planned for a day that has passed: clear the mark if it was done, or write otherwise or not done',
+              isOfItself,
+              putIn(says(ofItself), { what: at('what'), to: at('to_tank'), tank: at('tank') }),
             ],
             [at('place').isBlank, ''],
-            [problem.is(0), ''],
-            [
-              problem.is(problems['no fish']),
-              joined(
-                at('tank'),
-                ' holds no fish on ',
-                isoDate(at('date')),
-                ': write down first where they came from',
-              ),
-            ],
-            [
-              problem.is(problems['few to weigh']),
-              joined(
-                at('tank'),
-                ' holds fewer than ',
-                at('fish'),
-                ' fish on ',
-                isoDate(at('date')),
-              ),
-            ],
-            [
-              problem.is(problems['few to leave']),
-              joined(
-                at('tank'),
-                ' holds fewer than ',
-                at('fish'),
-                ' fish on ',
-                isoDate(at('date')),
-                ': so many cannot leave it',
-              ),
-            ],
           ],
-          joined(
-            'so many of such a weight are more than all fish of ',
-            at('tank'),
-            ' weigh: weigh them first',
-          ),
+          putIn(says(nth('Journal_problem', at('place')).plus(NO_PROBLEM)), {
+            day: isoDate(at('date')),
+            fish: at('fish'),
+            tank: at('tank'),
+          }),
         );
       },
     },
@@ -145,67 +152,94 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
       blankUnless(at('tank').isFilled, number(at('tank'))),
     ),
     to_number: helper('To tank, by number', (at) =>
-      when(all(isMove(at), at('to_tank').isFilled), number(at('to_tank')), 0),
+      when(all(kindIs(at('kind'), 'moved'), at('to_tank').isFilled), number(at('to_tank')), 0),
+    ),
+    stage: helper('Done 1, to come 2, waits 3', (at) =>
+      cases(
+        [
+          [call('COUNTA', at.shown('date', 'to_tank')).is(0), stages.none],
+          [
+            isPlanned(at),
+            when(
+              all(at('date').isNumber, at('date').orZero.below(today)),
+              stages.waits,
+              stages.ahead,
+            ),
+          ],
+          [at('planned').isFilled, stages.none],
+        ],
+        when(at('date').above(today), stages.ahead, stages.done),
+      ),
     ),
     fault: helper('By itself', (at) => {
-      const left = any(isMove(at), kindIs(at('kind'), 'sold'), kindIs(at('kind'), 'died'));
+      const isDone = at('stage').is(stages.done);
       const isStocked = kindIs(at('kind'), 'stocked');
+      const day = at('date').orZero;
       return cases(
         [
-          [any(not(isTyped(at)), not(counts(at))), ''],
-          [at('date').isBlank, 'type the date'],
+          [at('stage').is(stages.none), ''],
+          [at('date').isBlank, sentence('type the date')],
           [
             any(
-              not(isWhole(at('date'))),
-              at('date').orZero.below(MIN_SERIAL),
-              at('date').orZero.above(MAX_SERIAL),
+              not(at('date').isNumber),
+              call('INT', day).isNot(day),
+              day.below(MIN_SERIAL),
+              day.above(MAX_SERIAL),
             ),
-            'the date is no date',
+            sentence('the date is no date'),
           ],
-          [waits(at), ''],
-          [at('tank').isBlank, 'name the tank'],
-          ...noTank(at('tank_number'), at('tank')),
-          [at('what').isBlank, `say what happened: ${fishEvents.join(', ')}`],
-          [at('kind').is(0), joined(at('what'), ` is none of ${fishEvents.join(', ')}`)],
-          [all(isMove(at), at('to_tank').isBlank), 'name the tank that they went to'],
+          [at('stage').is(stages.waits), ''],
+          [at('tank').isBlank, sentence('name the tank')],
+          [at('tank_number').is(0), sentence('Tanks has no tank called [tank]')],
           [
-            all(isMove(at), at('to_number').is(0)),
-            joined('Tanks has no tank called ', at('to_tank')),
+            at('tank_number').above(tanks),
+            sentence('[tank] is beyond the tanks that this plan was made for: renew it'),
           ],
           [
-            all(isMove(at), at('to_number').above(tanks)),
-            joined(at('to_tank'), ' is beyond the tanks that this plan was made for: renew it'),
+            at('what').isBlank,
+            sentence('say what happened: stocked, moved, sold, died, counted, weighed'),
           ],
           [
-            all(isMove(at), at('to_number').is(at('tank_number'))),
-            'from a tank to itself is no move',
+            at('kind').is(0),
+            sentence('[what] is none of stocked, moved, sold, died, counted, weighed'),
           ],
           [
-            all(
-              at('fish').isBlank,
-              any(isStocked, all(not(isAhead(at)), any(left, kindIs(at('kind'), 'counted')))),
+            all(kindIs(at('kind'), 'moved'), at('to_number').is(0)),
+            when(
+              at('to_tank').isBlank,
+              sentence('name the tank that they went to'),
+              sentence('Tanks has no tank called [to]'),
             ),
-            'type how many fish',
           ],
-          [all(at('fish').isFilled, not(isWhole(at('fish')))), 'fish are whole numbers from 0'],
+          // Fish that did not move have no other tank.
           [
-            all(at('fish').isNumber, at('fish').orZero.is(0), any(isStocked, left)),
-            'type how many fish',
+            at('to_number').above(tanks),
+            sentence('[to] is beyond the tanks that this plan was made for: renew it'),
+          ],
+          [at('to_number').is(at('tank_number')), sentence('from a tank to itself is no move')],
+          [
+            all(at('fish').isBlank, any(isStocked, all(isDone, upTo(at, 'counted')))),
+            sentence('type how many fish'),
           ],
           [
-            all(
-              at('weight').isBlank,
-              any(isStocked, all(kindIs(at('kind'), 'weighed'), not(isAhead(at)))),
-            ),
-            'type the mean weight',
+            all(at('fish').isFilled, not(isWhole(at('fish')))),
+            sentence('fish are whole numbers from 0'),
+          ],
+          [
+            all(at('fish').isFilled, at('fish').is(0), upTo(at, 'died')),
+            sentence('type how many fish'),
+          ],
+          [
+            all(at('weight').isBlank, any(isStocked, all(kindIs(at('kind'), 'weighed'), isDone))),
+            sentence('type the mean weight'),
           ],
           [
             all(
               at('weight').isFilled,
               not(kindIs(at('kind'), 'died')),
-              any(not(at('weight').isNumber), at('weight').orZero.atMost(0)),
+              at('weight').orZero.atMost(0),
             ),
-            'the mean weight must be above 0',
+            sentence('the mean weight must be above 0'),
           ],
         ],
         '',
@@ -214,29 +248,11 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
     key: helper('Day and row', (at) =>
       blankUnless(
         at('date').isFilled,
-        when(
-          any(at('fault').isFilled, not(counts(at)), isAhead(at), not(at('date').isNumber)),
-          0,
-          dayAndRow(at),
-        ),
+        when(all(at('stage').is(stages.done), at('fault').isBlank), key(at), 0),
       ),
     ),
     coming: helper('Day and row, if still to come', (at) =>
-      blankUnless(
-        all(
-          isTyped(at),
-          counts(at),
-          at('fault').isBlank,
-          at('date').isNumber,
-          isAhead(at),
-          not(waits(at)),
-        ),
-        at('date')
-          .times(DAY)
-          .plus(call('ROW', at('date')))
-          .minus(call('ROW', at.first('date')))
-          .plus(1),
-      ),
+      blankUnless(all(at('stage').is(stages.ahead), at('fault').isBlank), key(at)),
     ),
     place: helper('Place in time', (at) =>
       blankUnless(at('key').orZero.above(0), call('MATCH', at('key'), named('Journal_order'), 1)),
@@ -248,7 +264,7 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
           at('date').isNumber,
           at('date').orZero.atMost(named('Farm_week').plus(6)),
         ),
-        dayAndRow(at),
+        key(at),
       ),
     ),
   };

@@ -12,7 +12,10 @@ import { call, cases, type Condition, Formula, madeElsewhere, type Part } from '
 export type PlantingAhead =
   | 'line'
   | 'out'
+  | 'counts_from'
+  | 'month'
   | 'warmth'
+  | 'due_month'
   | 'ripe'
   | 'due'
   | 'free'
@@ -179,6 +182,7 @@ export interface RegisterColumns {
     | 'kind'
     | 'tank_number'
     | 'to_number'
+    | 'stage'
     | 'fault'
     | 'key'
     | 'place'
@@ -199,6 +203,8 @@ export interface RegisterColumns {
     | 'remark'
     | 'says'
     | 'bed_number'
+    | 'fault'
+    | 'earlier'
     | 'code'
     | 'sorted'
     | 'at'
@@ -229,6 +235,7 @@ type RegisterName = {
 
 /** Figures and blocks that stand alone, by their sheet. The plan makes each of them, and no other. */
 export const figureNames = {
+  Plantings: ['Planting_says'],
   'Fish log': [
     'Held_fish',
     'Held_weight',
@@ -240,6 +247,7 @@ export const figureNames = {
     'Journal_appetite',
     'Journal_order',
     'Journal_problem',
+    'Journal_says',
   ],
   Site: [
     'Farm_name',

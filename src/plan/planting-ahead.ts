@@ -22,15 +22,12 @@ import {
   when,
 } from './formula-parts';
 import { lineOf, named, nth, type PlantingAhead } from './names';
+import { bedKey, bedOfKey, isKey, keyInOrder, placeInOrder, rowOfKey } from './register-keys';
 import type { At, RegisterColumn } from './register';
 
 type AtRow = At<'Plantings'>;
 type Column = RegisterColumn<PlantingEntry, 'Plantings'>;
 
-/** The key of a batch in its bed: number of the bed, day of planting out, row. */
-export const SLOT_DAY = 1e5;
-export const SLOT_BED = 1e11;
-const NONE = 9e15;
 /** A day that never comes. */
 const NEVER = 9e9;
 /** Days by which two batches in a bed may overlap before they count as sharing it. */
@@ -40,12 +37,11 @@ const LETTERS = 5;
 /** Less than the warmth of a minute: sums that meet a month's end exactly belong to its end. */
 const HAIR = 1e-7;
 
-const bedOf = (key: Formula): Formula => call('INT', key.over(SLOT_BED));
-const rowOf = (key: Formula): Formula => call('MOD', key, SLOT_DAY);
-
-/** What adds up day by day, on a line of the Season sheet, from its first month up to a day: warmth of a crop, light. */
-function sumUntil(day: Formula, line: Formula): Formula {
-  const month = call('MATCH', day, named('Season_months'), 1);
+/**
+ * What adds up day by day, on a line of the Season sheet, from its first month up to a day in a month: warmth of a
+ * crop, light.
+ */
+function sumUntil(day: Formula, month: Formula, line: Formula): Formula {
   const after = month.plus(1);
   const heat = (at: Formula): Formula => nth('Season_heat', line, at);
   const begins = (at: Formula): Formula => nth('Season_months', 1, at);
@@ -59,7 +55,8 @@ function sumUntil(day: Formula, line: Formula): Formula {
 
 /** Line of Season_heat behind those of the crops: light inside, lamps included. */
 export const LIGHT_LINE = cropTable.rows.length + 1;
-export const lightUntil = (day: Formula): Formula => sumUntil(day, part(LIGHT_LINE));
+export const lightUntil = (day: Formula): Formula =>
+  sumUntil(day, call('MATCH', day, named('Season_months'), 1), part(LIGHT_LINE));
 
 /** Transplanting to first cut: the usual days at the usual air temperature, above the base. */
 const warmthNeeded = (line: Formula): Formula =>
@@ -90,11 +87,11 @@ export function plantingsAhead(): Readonly<Record<PlantingAhead, Column>> {
   const inBed = (at: AtRow): Condition => all(at('bed_number').isNumber, at('out').isNumber);
   const bedArea = (at: AtRow): Formula => nth('Beds_area', at('bed_number'));
   const density = (at: AtRow): Formula => cropFigure('plants_per_m2', at('line'));
-  const isSame = (at: AtRow): Condition => bedOf(at.above('slots')).is(bedOf(at('slots')));
-  /** A day of the row that a key or number names; one that never comes where it has none. */
-  const ofRow = (at: AtRow, what: 'free' | 'due', key: Formula): Formula => {
-    const found = nth(`Plantings_${what}`, rowOf(key));
-    return blankUnless(at('slots').below(NONE), when(found.isNumber, found, NEVER));
+  const isSame = (at: AtRow): Condition => bedOfKey(at.above('slots')).is(bedOfKey(at('slots')));
+  /** A day of a row; one that never comes where it has none. */
+  const ofRow = (at: AtRow, what: 'free' | 'due', row: Formula): Formula => {
+    const found = nth(`Plantings_${what}`, row);
+    return blankUnless(isKey(at('slots')), when(found.isNumber, found, NEVER));
   };
   return {
     line: helper('Line in Crops', (at) =>
@@ -116,30 +113,49 @@ export function plantingsAhead(): Readonly<Record<PlantingAhead, Column>> {
         ),
       ),
     ),
-    warmth: helper('Warmth at first cut', (at) => {
-      const up = at('out').plus(when(inPlace(at), cropFigure('transplant_days', at('line')), 0));
-      return blankUnless(
+    counts_from: day('Day from which its warmth counts', (at) =>
+      blankUnless(
         at('out').isNumber,
-        call('IFERROR', sumUntil(up, at('line')).plus(warmthNeeded(at('line'))), ''),
-      );
-    }),
+        at('out').plus(when(inPlace(at), cropFigure('transplant_days', at('line')), 0)),
+      ),
+    ),
+    month: helper('Month of Season then', (at) =>
+      call('IFERROR', call('MATCH', at('counts_from'), named('Season_months'), 1), ''),
+    ),
+    warmth: helper('Warmth at first cut', (at) =>
+      blankUnless(
+        at('month').isNumber,
+        call(
+          'IFERROR',
+          sumUntil(at('counts_from'), at('month'), at('line')).plus(warmthNeeded(at('line'))),
+          '',
+        ),
+      ),
+    ),
+    due_month: helper('Month of Season at first cut', (at) =>
+      blankUnless(
+        at('warmth').isNumber,
+        call(
+          'IFERROR',
+          call(
+            'MATCH',
+            at('warmth').minus(HAIR),
+            call('INDEX', named('Season_heat'), at('line'), 0),
+            1,
+          ),
+          '',
+        ),
+      ),
+    ),
     ripe: day('Ready to cut', (at) => {
       const heat = (month: Formula): Formula => nth('Season_heat', at('line'), month);
-      const month = call(
-        'MATCH',
-        at('warmth').minus(HAIR),
-        call('INDEX', named('Season_heat'), at('line'), 0),
-        1,
-      );
+      const month = at('due_month');
       const begins = (at: Formula): Formula => nth('Season_months', 1, at);
       const days = at('warmth')
         .minus(heat(month))
         .over(heat(month.plus(1)).minus(heat(month)))
         .times(begins(month.plus(1)).minus(begins(month)));
-      return blankUnless(
-        at('warmth').isNumber,
-        call('IFERROR', begins(month).plus(roundedUp(days)), ''),
-      );
+      return blankUnless(month.isNumber, call('IFERROR', begins(month).plus(roundedUp(days)), ''));
     }),
     due: day('Expected first cut', (at) =>
       cases(
@@ -174,52 +190,44 @@ export function plantingsAhead(): Readonly<Record<PlantingAhead, Column>> {
     ),
     slot: {
       ...helper('Bed and day out', (at, row) =>
-        blankUnless(
-          inBed(at),
-          at('bed_number')
-            .times(SLOT_BED)
-            .plus(at('out').times(SLOT_DAY))
-            .plus(row + 1),
-        ),
+        blankUnless(inBed(at), bedKey(at('bed_number'), at('out'), row + 1)),
       ),
       total: (column) => call('COUNT', column),
     },
     slots: helper('Those in order', (at, row) =>
-      when(at.total('slot').below(row + 1), NONE, call('SMALL', named('Plantings_slot'), row + 1)),
+      keyInOrder('Plantings_slot', at.total('slot'), row + 1),
     ),
-    turn: helper('Place in that order', (at) =>
-      blankUnless(at('slot').isNumber, call('MATCH', at('slot'), named('Plantings_slots'), 1)),
-    ),
+    turn: helper('Place in that order', (at) => placeInOrder(at('slot'), 'Plantings_slots')),
     before: helper('Bed kept by earlier until', (at, row) =>
-      row === 0 ? part(0) : when(all(at('slots').below(NONE), isSame(at)), at.above('until'), 0),
+      row === 0 ? part(0) : when(all(isKey(at('slots')), isSame(at)), at.above('until'), 0),
     ),
-    own: helper('Bed kept by its own row until', (at) => ofRow(at, 'free', at('slots'))),
+    own: helper('Bed kept by its own row until', (at) => ofRow(at, 'free', rowOfKey(at('slots')))),
     until: helper('Bed kept until', (at) =>
-      blankUnless(at('slots').below(NONE), call('MAX', at('before'), at('own'))),
+      blankUnless(isKey(at('slots')), call('MAX', at('before'), at('own'))),
     ),
     holder: helper('By row', (at, row) => {
-      const own = rowOf(at('slots'));
+      const own = rowOfKey(at('slots'));
       const before = row === 0 ? own : at.above('holder');
-      return blankUnless(at('slots').below(NONE), when(at('before').is(at('until')), before, own));
+      return blankUnless(isKey(at('slots')), when(at('before').is(at('until')), before, own));
     }),
     mark: helper('In a few letters', (at) =>
       joined(blankUnless(at('planned').is('planned'), '·'), call('LEFT', at('crop'), LETTERS)),
     ),
     // What the Season sheet shows of a batch and of the one that keeps the bed after it, beside its key.
     newest: helper('Its letters', (at) =>
-      blankUnless(at('slots').below(NONE), nth('Plantings_mark', rowOf(at('slots')))),
+      blankUnless(isKey(at('slots')), nth('Plantings_mark', rowOfKey(at('slots')))),
     ),
     kept: helper('Letters of what keeps the bed', (at) =>
-      blankUnless(at('slots').below(NONE), nth('Plantings_mark', at('holder'))),
+      blankUnless(isKey(at('slots')), nth('Plantings_mark', at('holder'))),
     ),
-    newest_cut: helper('Its first cut', (at) => ofRow(at, 'due', at('slots'))),
+    newest_cut: helper('Its first cut', (at) => ofRow(at, 'due', rowOfKey(at('slots')))),
     kept_cut: helper('First cut of what keeps the bed', (at) => ofRow(at, 'due', at('holder'))),
     share: helper('Share of the bed', (at) => {
       const next = nth('Plantings_slots', at('turn').plus(1));
       const follows = all(
-        bedOf(next).is(at('bed_number')),
-        nth('Plantings_out', rowOf(next)).below(at('free').minus(OVERLAP)),
-        nth('Plantings_free', rowOf(next)).above(monday),
+        bedOfKey(next).is(at('bed_number')),
+        nth('Plantings_out', rowOfKey(next)).below(at('free').minus(OVERLAP)),
+        nth('Plantings_free', rowOfKey(next)).above(monday),
       );
       return cases(
         [

@@ -18,15 +18,22 @@ import {
   when,
 } from './formula-parts';
 import { named, nth } from './names';
+import {
+  bedKey,
+  bedOfKey,
+  dayKey,
+  keyInOrder,
+  placeInOrder,
+  ROW_PLACES,
+  rowOfKey,
+} from './register-keys';
 import type { At, RegisterColumn } from './register';
 
 type AtRow = At<'Plantings'>;
 type Column = RegisterColumn<PlantingEntry, 'Plantings'>;
-type Computed = 'says' | 'bed_number' | 'code' | 'sorted' | 'at' | 'stand' | 'asked';
+type Computed =
+  'says' | 'bed_number' | 'fault' | 'earlier' | 'code' | 'sorted' | 'at' | 'stand' | 'asked';
 
-const DAY = 1e5;
-const BED = 1e11;
-const NONE = 9e15;
 /** Line of the sheet on which the first row of the register stands. */
 const FIRST_LINE = 6;
 
@@ -34,6 +41,22 @@ const PLACE = 1e12;
 /** Beyond every number of days since a planting. */
 const NEXT = 3e6;
 const NO_DAY = 2.9e6;
+
+/** What is said of a row that cannot be, by number from 1. */
+export const plantingSentences = [
+  'type the crop',
+  'Beds has no bed called [bed]',
+  'say in which bed it was planted',
+  'planted out before it was sown',
+  'cut before it was planted out',
+  'cleared before it was planted out',
+  'cleared before its first cut',
+  'cleared on a day that is still to come: clear the date, or mark the row as planned',
+  'planned for a day that has passed: clear the mark if it was done, or write otherwise or not done',
+] as const;
+
+const sentence = (words: (typeof plantingSentences)[number]): number =>
+  plantingSentences.indexOf(words) + 1;
 
 /** Row of the Plantings that stands in bed number `bed` on the day of the plan, or else is next there; blank where none. */
 export function batchNow(bed: Formula): Formula {
@@ -44,10 +67,10 @@ export function batchNow(bed: Formula): Formula {
     call('SMALL', keys, call('COUNTIF', keys, joined('<', from)).plus(1)),
     0,
   );
-  const row = call('MOD', found, DAY);
+  const row = rowOfKey(found);
   return blankUnless(
     call('INT', found.over(PLACE)).is(bed),
-    when(call('MOD', found, PLACE).below(NEXT * DAY), part(DAY).minus(row), row),
+    when(call('MOD', found, PLACE).below(NEXT * ROW_PLACES), part(ROW_PLACES).minus(row), row),
   );
 }
 
@@ -55,20 +78,13 @@ export function batchNow(bed: Formula): Formula {
 export function batchOn(bed: Formula, day: Formula): Formula {
   const found = call(
     'IFERROR',
-    call(
-      'LOOKUP',
-      bed
-        .times(BED)
-        .plus(day.times(DAY))
-        .plus(DAY - 1),
-      named('Plantings_sorted'),
-    ),
+    call('LOOKUP', bedKey(bed, day, ROW_PLACES - 1), named('Plantings_sorted')),
     0,
   );
-  const row = call('MOD', found, DAY);
+  const row = rowOfKey(found);
   const cleared = nth('Plantings_cleared', row);
   return when(
-    call('INT', found.over(BED)).isNot(bed),
+    bedOfKey(found).isNot(bed),
     0,
     when(any(cleared.isBlank, cleared.orZero.atLeast(day)), row, 0),
   );
@@ -100,18 +116,14 @@ const helper = (head: string, formula: NonNullable<Column['formula']>): Column =
 /** Columns behind the typed ones: what to put right, and helpers. */
 export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
   const today = named('Farm_date');
-  const isTyped = (at: AtRow): Condition => call('COUNTA', at.shown('batch', 'cleared')).above(0);
-  const counts = (at: AtRow): Condition => any(at('planned').isBlank, at('planned').is('planned'));
   const isPlanned = (at: AtRow): Condition => at('planned').is('planned');
+  const counts = (at: AtRow): Condition => any(at('planned').isBlank, isPlanned(at));
   const before = (
     at: AtRow,
     first: 'sown' | 'planted' | 'first_cut',
     then: 'planted' | 'first_cut' | 'cleared',
-  ) => all(at(first).isNumber, at(then).isNumber, at(then).orZero.below(at(first).orZero));
-  const placeOf = (at: AtRow): Formula =>
-    call('ROW', at('bed'))
-      .minus(call('ROW', at.first('bed')))
-      .plus(1);
+  ): Condition => all(call('COUNT', at(first), at(then)).is(2), at(then).below(at(first)));
+  const isBefore = (day: Formula): Condition => all(day.isNumber, day.below(today));
   /** The day on which a batch is planted out, or sown where that is not known. */
   const next = (at: AtRow): Formula =>
     cases(
@@ -121,17 +133,6 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
       ],
       NO_DAY,
     );
-  /** The day on which there is first something to do for it. */
-  const begins = (at: AtRow): Formula =>
-    cases(
-      [
-        [at('sown').isNumber, at('sown')],
-        [at('planted').isNumber, at('planted')],
-      ],
-      NO_DAY,
-    );
-  const neighbour = (at: AtRow): Formula => nth('Plantings_sorted', at('at').minus(1));
-  const earlier = (at: AtRow): Formula => call('MOD', neighbour(at), DAY);
   return {
     says: {
       always: true,
@@ -139,74 +140,93 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
       width: 50,
       look: 'verdict',
       note: 'What cannot be, and planned rows whose day has come.',
-      formula: (at) =>
-        cases(
+      formula: (at) => {
+        const held = nth('Plantings_cleared', at('earlier'));
+        const isFull = all(
+          // Until it is planted out, the bed may be cleared as expected.
+          when(
+            isPlanned(at),
+            nth('Plantings_free', at('earlier')).above(at('planted')),
+            any(held.isBlank, held.orZero.above(at('planted'))),
+          ) as Condition,
+          // Batches stand side by side as far as there is room.
+          nth('Plantings_needs', at('earlier'))
+            .orZero.plus(at('needs').orZero)
+            .above(1 + 1e-6),
+        );
+        return cases(
           [
-            [not(isTyped(at)), ''],
-            [not(counts(at)), ''],
-            [at('crop').isBlank, 'type the crop'],
+            [at('fault').is(0), ''],
             [
-              all(at('bed').isFilled, not(at('bed_number').isNumber)),
-              joined('Beds has no bed called ', at('bed')),
+              at('fault').isFilled,
+              call('SUBSTITUTE', nth('Planting_says', at('fault')), '[bed]', at('bed')),
             ],
-            [all(at('bed').isBlank, at('planted').isFilled), 'say in which bed it was planted'],
-            [before(at, 'sown', 'planted'), 'planted out before it was sown'],
-            [before(at, 'planted', 'first_cut'), 'cut before it was planted out'],
-            [before(at, 'planted', 'cleared'), 'cleared before it was planted out'],
-            [before(at, 'first_cut', 'cleared'), 'cleared before its first cut'],
+            [at('earlier').isBlank, ''],
             [
-              all(at('planned').isBlank, at('cleared').isNumber, at('cleared').orZero.above(today)),
-              'cleared on a day that is still to come: clear the date, or mark the row as planned',
-            ],
-            [
-              all(
-                isPlanned(at),
-                any(
-                  all(at('sown').isNumber, at('sown').orZero.below(today)),
-                  all(at('planted').isNumber, at('planted').orZero.below(today)),
-                ),
-              ),
-              'planned for a day that has passed: clear the mark if it was done, or write otherwise or not done',
-            ],
-            [
-              all(at('at').isNumber, at('at').orZero.above(1)),
-              when(
-                all(
-                  call('INT', neighbour(at).over(BED)).is(at('bed_number')),
-                  // Until it is planted out, the bed may be cleared as expected.
-                  when(
-                    isPlanned(at),
-                    nth('Plantings_free', earlier(at)).above(at('planted')),
-                    any(
-                      nth('Plantings_cleared', earlier(at)).isBlank,
-                      nth('Plantings_cleared', earlier(at)).orZero.above(at('planted')),
-                    ),
-                  ) as Condition,
-                  // Batches stand side by side as far as there is room.
-                  nth('Plantings_needs', earlier(at))
-                    .orZero.plus(at('needs').orZero)
-                    .above(1 + 1e-6),
-                ),
-                joined(
-                  at('bed'),
-                  ' was not cleared of line ',
-                  earlier(at).plus(FIRST_LINE - 1),
-                  ' on ',
-                  isoDate(at('planted')),
-                ),
-                '',
+              isFull,
+              joined(
+                at('bed'),
+                ' was not cleared of line ',
+                at('earlier').plus(FIRST_LINE - 1),
+                ' on ',
+                isoDate(at('planted')),
               ),
             ],
           ],
           '',
-        ),
+        );
+      },
     },
-    asked: helper('Planned, and due', (at) =>
-      blankUnless(
-        all(isPlanned(at), begins(at).below(NO_DAY), begins(at).atMost(named('Farm_week').plus(6))),
-        begins(at).times(DAY).plus(placeOf(at)),
+    fault: helper('By itself (0: counts nowhere)', (at) =>
+      cases(
+        [
+          [call('COUNTA', at.shown('batch', 'cleared')).is(0), 0],
+          [not(counts(at)), 0],
+          [at('crop').isBlank, sentence('type the crop')],
+          [
+            all(at('bed').isFilled, not(at('bed_number').isNumber)),
+            sentence('Beds has no bed called [bed]'),
+          ],
+          [
+            all(at('bed').isBlank, at('planted').isFilled),
+            sentence('say in which bed it was planted'),
+          ],
+          [before(at, 'sown', 'planted'), sentence('planted out before it was sown')],
+          [before(at, 'planted', 'first_cut'), sentence('cut before it was planted out')],
+          [before(at, 'planted', 'cleared'), sentence('cleared before it was planted out')],
+          [before(at, 'first_cut', 'cleared'), sentence('cleared before its first cut')],
+          [
+            all(at('planned').isBlank, at('cleared').isNumber, at('cleared').above(today)),
+            sentence(
+              'cleared on a day that is still to come: clear the date, or mark the row as planned',
+            ),
+          ],
+          [
+            all(isPlanned(at), any(isBefore(at('sown')), isBefore(at('planted')))),
+            sentence(
+              'planned for a day that has passed: clear the mark if it was done, or write otherwise or not done',
+            ),
+          ],
+        ],
+        '',
       ),
     ),
+    earlier: helper('Row before it in its bed', (at) => {
+      const key = nth('Plantings_sorted', at('at').minus(1));
+      return when(
+        at('at').orZero.above(1),
+        blankUnless(bedOfKey(key).is(at('bed_number')), rowOfKey(key)),
+        '',
+      );
+    }),
+    asked: helper('Planned, and due', (at) => {
+      const begins = when(at('sown').isNumber, at('sown'), at('planted'));
+      return when(
+        all(isPlanned(at), call('COUNT', at('sown'), at('planted')).above(0)),
+        blankUnless(begins.atMost(named('Farm_week').plus(6)), dayKey(begins, at.place)),
+        '',
+      );
+    }),
     bed_number: helper('Bed, by number', (at) =>
       blankUnless(
         at('bed').isFilled,
@@ -217,19 +237,15 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
       ...helper('Bed and day', (at, row) =>
         blankUnless(
           all(counts(at), at('bed_number').isNumber, at('planted').isNumber),
-          at('bed_number')
-            .times(BED)
-            .plus(at('planted').times(DAY))
-            .plus(row + 1),
+          bedKey(at('bed_number'), at('planted'), row + 1),
         ),
       ),
       total: (column) => call('COUNT', column),
     },
     sorted: helper('In order', (at, row) =>
-      when(at.total('code').below(row + 1), NONE, call('SMALL', named('Plantings_code'), row + 1)),
+      keyInOrder('Plantings_code', at.total('code'), row + 1),
     ),
     stand: helper('In its bed now or next', (at) => {
-      const place = placeOf(at);
       const stands = all(
         at('planned').isBlank,
         at('planted').isNumber,
@@ -243,14 +259,12 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
           .plus(
             when(
               stands,
-              today.minus(at('planted')).plus(1).times(DAY).minus(place),
-              next(at).plus(NEXT).times(DAY).plus(place),
+              today.minus(at('planted')).plus(1).times(ROW_PLACES).minus(at.place),
+              dayKey(next(at).plus(NEXT), at.place),
             ),
           ),
       );
     }),
-    at: helper('Place in order', (at) =>
-      blankUnless(at('code').isNumber, call('MATCH', at('code'), named('Plantings_sorted'), 1)),
-    ),
+    at: helper('Place in order', (at) => placeInOrder(at('code'), 'Plantings_sorted')),
   };
 }

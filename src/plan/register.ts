@@ -1,6 +1,6 @@
 import type { CautionId } from '../functions/cautions';
 import type { PlanContext } from './context';
-import { blankWithout, type Formula } from './formula-parts';
+import { blankWithout, call, type Formula } from './formula-parts';
 import type { Area, FormatId, LookId, ValidationModel } from './workbook-model';
 import { named, type PlanName, type RegisterColumns, type RegisterPrefix } from './names';
 import {
@@ -24,6 +24,8 @@ export interface At<P extends RegisterPrefix> {
   readonly first: (id: RegisterColumns[P]) => Formula;
   /** The same column's cell in the row above. */
   readonly above: (id: RegisterColumns[P]) => Formula;
+  /** The place of the row among the register's rows, from 1. */
+  readonly place: Formula;
   /** The figure of the whole column, above its head. */
   readonly total: (id: RegisterColumns[P]) => Formula;
   /** The shown cells of the row from one column to another. */
@@ -164,6 +166,7 @@ export function register<R, P extends RegisterPrefix>(
     Object.assign((id: Id) => rowRef(row, metric(id)), {
       first: atFirst,
       above: (id: Id) => rowRef(row - 1, metric(id)),
+      place: call('ROW', rowRef(row, 0)).minus(call('ROW', fixedRef(area(headRow, 0)))),
       total: (id: Id) => fixedRef(area(headRow - 1, shown(id))),
       shown: (from: Id, to: Id) => span(rowRef(row, shown(from)), rowRef(row, shown(to))),
     });

@@ -23,13 +23,20 @@ export interface Graph {
   getCellsDependingOn(areas: Iterable<Area>, known: Areas): Areas;
 }
 
+/** Cells of a range that a formula looked at, and numbers that it found by their order among all of its cells. */
+export interface SingleReads {
+  readonly shared: Shared;
+  readonly cells: readonly number[];
+  readonly ordered: readonly number[];
+}
+
 export interface Dependent {
   readonly position: CellPosition;
   readonly ranges: Set<Shared>;
   /** Above that of every formula that it reads, as far as the graph knew when it put them in order. */
   rank: number;
-  /** The cells that it read when it was last computed, of ranges of which it looked at single cells alone. */
-  reads?: ReadonlyMap<Shared, ReadonlySet<number>> | undefined;
+  /** What it read when it was last computed, of ranges of which it looked at single cells alone. */
+  reads?: readonly SingleReads[] | undefined;
 }
 
 /** A range with all cells whose formulas call it: thousands of rows may call the same column. */

@@ -1,5 +1,5 @@
-import { type CellPosition, registries } from '@odoo/o-spreadsheet';
-import type { Dependent, DependencyGraph, Range, Shared } from './dependency-graph';
+import { type CellPosition, helpers, registries } from '@odoo/o-spreadsheet';
+import type { Dependent, DependencyGraph, Range, Shared, SingleReads } from './dependency-graph';
 import { needParts } from './patch';
 
 /** The values of a range, column by column. */
@@ -16,10 +16,39 @@ const LEAST_CELLS = 24;
 /** A row or column out of a block, of which INDEX gives all, may have so many cells. */
 const MOST_FOUND = 60;
 
+/** A cell that has come out otherwise. */
+export interface Change {
+  readonly position: CellPosition;
+  readonly was: unknown;
+  readonly is: unknown;
+}
+
+/** Whether every number found by its order is still that: the change stays on one side of it. */
+function keepsOrder({ was, is }: Change, ordered: readonly number[]): boolean {
+  if ([was, is].some((value) => helpers.isEvaluationError(value as string))) return false;
+  // What is no number counts for nothing, as one beyond all others would.
+  const [a, b] = [was, is].map((value) => (typeof value === 'number' ? value : Infinity)) as [
+    number,
+    number,
+  ];
+  return ordered.every((found) => (a > found && b > found) || (a < found && b < found));
+}
+
+/** Whether a formula that calls a range may give something else after a change of one of its cells. */
+export function isReached(dependent: Dependent, shared: Shared, change: Change): boolean {
+  const single = dependent.reads?.find((reads) => reads.shared === shared);
+  return (
+    single === undefined ||
+    single.cells.includes(placeIn(change.position)) ||
+    (single.ordered.length > 0 && !keepsOrder(change, single.ordered))
+  );
+}
+
 /** What a formula does with a range while it is computed. */
 interface Read {
   readonly range: Range;
   readonly cells: Set<number>;
+  readonly ordered: number[];
   /** How often the formula asked for the range. */
   asked: number;
   /** How often a function that looks at single cells took it, once for each time it was asked for. */
@@ -27,7 +56,7 @@ interface Read {
   isTaken: boolean;
 }
 
-export const placeIn = ({ col, row }: { readonly col: number; readonly row: number }): number =>
+const placeIn = ({ col, row }: { readonly col: number; readonly row: number }): number =>
   col * 2 ** 21 + row;
 
 /** What the formula that is being computed has read so far. */
@@ -40,7 +69,10 @@ export function noteRange(range: Range, values: Matrix): void {
   if (known) {
     known.asked += 1;
     known.isTaken = false;
-  } else reading.set(values, { range, cells: new Set(), asked: 1, taken: 0, isTaken: false });
+  } else {
+    const read = { range, cells: new Set<number>(), ordered: [], asked: 1, taken: 0 };
+    reading.set(values, { ...read, isTaken: false });
+  }
 }
 
 /** A function looks at single cells of a range, and says at which. */
@@ -81,9 +113,9 @@ function wrap(name: string, compute: (original: Compute) => Compute): void {
 const numberOf = (argument: unknown): unknown =>
   (argument as { readonly value?: unknown } | undefined)?.value;
 
-/** Has INDEX, LOOKUP and the MATCH of what is in order say which cells they look at. */
+/** Has INDEX, SMALL, LOOKUP and the MATCH of what is in order say what they look at. */
 export function watchSingleReads(patch: string): void {
-  needParts(patch, registries.functionRegistry.content, ['INDEX', 'LOOKUP', 'MATCH']);
+  needParts(patch, registries.functionRegistry.content, ['INDEX', 'LOOKUP', 'MATCH', 'SMALL']);
   wrap(
     'INDEX',
     (index) =>
@@ -93,6 +125,16 @@ export function watchSingleReads(patch: string): void {
         if (found.length > MOST_FOUND) return result;
         const read = take(values);
         for (const { position } of found) if (position) read?.cells.add(placeIn(position));
+        return result;
+      },
+  );
+  wrap(
+    'SMALL',
+    (small) =>
+      function (values, place) {
+        const result = small.call(this, values, place);
+        const found = numberOf(result) ?? result;
+        if (typeof found === 'number') take(values)?.ordered.push(found);
         return result;
       },
   );
@@ -124,10 +166,10 @@ export function whileReading<T>(
   } finally {
     reading = outer;
     if (dependent) {
-      let kept: Map<Shared, ReadonlySet<number>> | undefined;
-      for (const { range, cells, asked, taken } of reads.values()) {
+      let kept: SingleReads[] | undefined;
+      for (const { range, cells, ordered, asked, taken } of reads.values()) {
         const shared = asked === taken ? graph.known(range) : undefined;
-        if (shared) (kept ??= new Map()).set(shared, cells);
+        if (shared) (kept ??= []).push({ shared, cells: [...cells], ordered });
       }
       dependent.reads = kept;
     }

@@ -9,7 +9,14 @@ import {
   type Shared,
 } from './dependency-graph';
 import { mendEvaluator, needParts, type Patch } from './patch';
-import { type Matrix, noteRange, placeIn, watchSingleReads, whileReading } from './range-reads';
+import {
+  type Change,
+  isReached,
+  type Matrix,
+  noteRange,
+  watchSingleReads,
+  whileReading,
+} from './range-reads';
 
 interface Evaluated {
   readonly value: unknown;
@@ -157,15 +164,13 @@ class Queue {
   }
 
   /** Adds the formulas that may read a cell. */
-  addReaders(graph: DependencyGraph, position: CellPosition): void {
-    const place = placeIn(position);
-    for (const shared of graph.rangesOver(position)) {
+  addReaders(graph: DependencyGraph, change: Change): void {
+    for (const shared of graph.rangesOver(change.position)) {
       if (this.called.has(shared)) continue;
       const asked = (this.asked.get(shared) ?? 0) + 1;
       this.asked.set(shared, asked);
       for (const dependent of shared.dependents) {
-        if (asked > CELLS_ASKED || dependent.reads?.get(shared)?.has(place) !== false)
-          this.add(dependent);
+        if (asked > CELLS_ASKED || isReached(dependent, shared, change)) this.add(dependent);
       }
       if (asked > CELLS_ASKED) this.called.add(shared);
     }
@@ -191,7 +196,7 @@ function changedBy(
   evaluator: Evaluator,
   position: CellPosition,
   blocks: CellPosition[],
-): CellPosition[] | undefined {
+): Change[] | undefined {
   const { evaluatedCells, spreadingRelations, blockedArrayFormulas } = evaluator;
   if (blockedArrayFormulas.has(position)) return undefined;
   const zone = spreadingRelations.getArrayResultZone(position);
@@ -207,7 +212,12 @@ function changedBy(
     !blockedArrayFormulas.has(position) &&
     sameZone(zone, spreadingRelations.getArrayResultZone(position));
   if (!isSettled) return undefined;
-  return cells.filter((cell, i) => !isSame(before[i], evaluatedCells.get(cell)));
+  return cells.flatMap((cell, i) => {
+    const after = evaluatedCells.get(cell);
+    return isSame(before[i], after)
+      ? []
+      : [{ position: cell, was: before[i]?.value, is: after?.value }];
+  });
 }
 
 /** Graphs whose formulas have their rank. */
@@ -242,9 +252,9 @@ function follow(
   const compute = (position: CellPosition): boolean => {
     ranges.settle();
     const changed = changedBy(evaluator, position, blocks);
-    for (const cell of changed ?? []) {
-      ranges.changed(cell);
-      queue.addReaders(graph, cell);
+    for (const change of changed ?? []) {
+      ranges.changed(change.position);
+      queue.addReaders(graph, change);
     }
     return changed !== undefined;
   };

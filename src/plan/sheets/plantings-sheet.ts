@@ -2,9 +2,9 @@ import type { PlanContext } from '../context';
 import { type PlantingEntry, planMarks } from '../farm';
 import type { SheetModel } from '../workbook-model';
 import { plantingsAhead } from '../planting-ahead';
-import { computedPlantingColumns } from '../planting-columns';
+import { computedPlantingColumns, plantingSentences } from '../planting-columns';
 import { type Columns, register, type RegisterColumn } from '../register';
-import { SheetBuilder } from '../sheet-builder';
+import { area, SheetBuilder } from '../sheet-builder';
 
 const SHEET = 'Plantings';
 /** Prepared empty rows. */
@@ -104,6 +104,12 @@ export function plantingsSheet(ctx: PlanContext): SheetModel {
     spare: SPARE_PLANTINGS,
     cautions: ['food'],
   });
+  const words = made.columns + 1;
+  sheet.put(made.firstRow - 1, words, { value: 'What is said of a row', look: 'columnHead' });
+  plantingSentences.forEach((value, i) =>
+    sheet.put(made.firstRow + i, words, { value, look: 'source' }),
+  );
+  ctx.name('Planting_says', SHEET, area(made.firstRow, words, plantingSentences.length));
   sheet.mark(made.cells('says'), made.first('says').isFilled, 'watch');
   return sheet.model();
 }

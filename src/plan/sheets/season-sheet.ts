@@ -20,8 +20,9 @@ import {
   written,
 } from '../formula-parts';
 import { named, nth, type PlantingAhead } from '../names';
-import { LIGHT_LINE, SLOT_BED, SLOT_DAY } from '../planting-ahead';
+import { LIGHT_LINE } from '../planting-ahead';
 import { inShownUnits, shownIn } from '../quantities';
+import { BED_PLACES, ROW_PLACES } from '../register-keys';
 import { cellRef, columnRef, fixedRef, rowRef, span } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 import { Flow } from '../sheet-flow';
@@ -105,7 +106,7 @@ function calendar(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, weekRow: nu
     const kind = nth('Beds_kind', b + 1);
     sheet.put(row, 1, { formula: blankIf(kind.isBlank, kind), look: 'unit' });
     const slots = named('Plantings_slots');
-    const from = part((b + 1) * SLOT_BED);
+    const from = part((b + 1) * BED_PLACES);
     const workings = (column: number, formula: Formula): void =>
       sheet.put(row, column, { formula, look: 'source', format: 'general' });
     workings(WORK, call('COUNTIF', slots, joined('<', from)));
@@ -585,8 +586,8 @@ export function seasonSheet(ctx: PlanContext): SheetModel {
     sheet.put(numbers, SUMS + w, {
       formula: day
         .plus(6)
-        .times(SLOT_DAY)
-        .plus(SLOT_DAY - 1),
+        .times(ROW_PLACES)
+        .plus(ROW_PLACES - 1),
       look: 'source',
       format: 'general',
     });

@@ -13,7 +13,7 @@ import { growthWeightCard } from '../../functions/growth-cards';
 import { cardStep } from '../card-step';
 import type { PlanContext } from '../context';
 import { daysBeforeList } from '../fish-journal';
-import { DAY, kindIs } from '../fish-log-columns';
+import { kindIs } from '../fish-log-columns';
 import {
   all,
   any,
@@ -33,6 +33,7 @@ import {
 import { named, nth } from '../names';
 import { inShownUnits, shownIn } from '../quantities';
 import { cellRef, columnRef, fixedRef, rowRef, span } from '../references';
+import { dayOfDayKey, rowOfKey } from '../register-keys';
 import { area, SheetBuilder } from '../sheet-builder';
 import type { FormatId, SheetModel } from '../workbook-model';
 import { WEEK_ROWS } from './stock-weeks-sheet';
@@ -233,8 +234,8 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
       put(row, at(id), blankUnless(isIn, formula), format);
     sheet.put(row, at('no'), { value: n + 1, look: 'source' });
     put(row, at('order'), when(call('COUNT', keys).below(n + 1), '', call('SMALL', keys, n + 1)));
-    put(row, at('row'), blankUnless(c('order').isNumber, call('MOD', c('order'), DAY)));
-    write('day', call('INT', c('order').over(DAY)), 'date');
+    put(row, at('row'), blankUnless(c('order').isNumber, rowOfKey(c('order'))));
+    write('day', dayOfDayKey(c('order')), 'date');
     write('years', yearsOf(c('day')));
     write('month', call('MONTH', c('day')));
     write('days', call('DAY', c('day')).minus(1));

@@ -18,7 +18,7 @@ import {
   written,
 } from '../formula-parts';
 import { inMonth } from '../month-cells';
-import { DAY } from '../fish-log-columns';
+import { dayOfDayKey, rowOfKey } from '../register-keys';
 import type { SheetModel } from '../workbook-model';
 import { countOf, type FigureName, hasCode, named, nth, type StatusCodes } from '../names';
 import { figureInWords, type QuantityId, shownIn } from '../quantities';
@@ -167,8 +167,8 @@ function planned(sheet: SheetBuilder, row: number): number {
     const count = call('COUNT', due);
     return Array.from({ length: PLANNED }, (_, k): Line => {
       const key = call('SMALL', due, k + 1);
-      const at = call('MOD', key, DAY);
-      const day = call('INT', key.over(DAY));
+      const at = rowOfKey(key);
+      const day = dayOfDayKey(key);
       const text = joined(
         isoDate(day),
         ': ',
