@@ -13,6 +13,7 @@ import { sowingRules } from './sowing-rules';
 import { findTables } from './found-tables';
 import { tankRules } from './tank-rules';
 import { limitsFound } from './water-limits-found';
+import { typedOverRules } from './typed-over-rules';
 import { waterRules } from './water-rules';
 
 /**
@@ -38,6 +39,7 @@ export function checkSheets(sheets: readonly OpenSheet[]): Finding[] {
       ...slipRules(table),
     ]),
     ...registerRules(sheet),
+    ...typedOverRules(sheet),
     ...formulaRules(sheet, sheets),
   ]);
   const all = [...found, ...balanceRules(sheets), ...plantRules(sheets), ...powerRules(sheets)];

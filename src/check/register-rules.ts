@@ -11,7 +11,22 @@ export function registerRules(sheet: OpenSheet): Finding[] {
       (value) => typeof value === 'string' && TO_PUT_RIGHT.test(value.trim()),
     );
     if (column < 0) continue;
-    return sheet.values.flatMap((cells, at): Finding[] => {
+    const above = sheet.values[head - 1]?.[column];
+    const uncounted: Finding[] =
+      typeof above === 'string' && above.trim() !== ''
+        ? [
+            {
+              level: 'watch',
+              what: `${sheet.name}: ${above.trim()}.`,
+              sheet: sheet.name,
+              address: addressIn(sheet, head - 1, column),
+              why: 'What stands below the prepared lines is seen by nothing: fish, plants and sales of these lines are missing everywhere.',
+              remedy:
+                'Copy the cells from "To put right" to the last folded column down beside these lines, or have the plan renewed.',
+            },
+          ]
+        : [];
+    const rows = sheet.values.flatMap((cells, at): Finding[] => {
       const says = cells[column];
       if (at <= head || typeof says !== 'string' || says.trim() === '') return [];
       return [
@@ -25,6 +40,7 @@ export function registerRules(sheet: OpenSheet): Finding[] {
         },
       ];
     });
+    return [...uncounted, ...rows];
   }
   return [];
 }

@@ -292,6 +292,16 @@ function namesTwice({ tanks, beds }: Contents): WrongField[] {
   });
 }
 
+/** A batch in a bed is a crop: what else is said of it would have no row to stand in. */
+function batchesWithoutCrop({ beds }: Contents): WrongField[] {
+  return beds.flatMap(({ name, crop, plants, sown, planted }, i): WrongField[] => {
+    const said = Object.entries({ plants, sown, planted }).find(([, value]) => value !== undefined);
+    if (crop !== undefined || said === undefined) return [];
+    const says = `must name the crop in "${name}", since the file says "${said[0]}" of it; leave both out for an empty bed`;
+    return [{ path: ['beds', i, 'crop'], missing: false, says }];
+  });
+}
+
 const unitsOf = (json: unknown): UnitSystem =>
   typeof json === 'object' && json !== null && 'units' in json && json.units === 'US'
     ? 'US'
@@ -306,8 +316,8 @@ export function readFarm(json: unknown): Farm {
   const result = v.safeParse(farmSchema(unitsOf(json)).farm, json);
   if (!result.success)
     throw new FarmFileError(result.issues.map((issue) => wrongField(issue, 'farm file')));
-  const twice = namesTwice(result.output);
-  if (twice.length > 0) throw new FarmFileError(twice);
+  const wrong = [...namesTwice(result.output), ...batchesWithoutCrop(result.output)];
+  if (wrong.length > 0) throw new FarmFileError(wrong);
   return { ...withRegisters(result.output), file: JSON.stringify(json) };
 }
 

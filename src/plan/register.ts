@@ -1,6 +1,6 @@
 import type { CautionId } from '../functions/cautions';
 import type { PlanContext } from './context';
-import { blankWithout, call, type Formula } from './formula-parts';
+import { blankUnless, blankWithout, call, type Formula } from './formula-parts';
 import type { Area, FormatId, LookId, ValidationModel } from './workbook-model';
 import { named, type PlanName, type RegisterColumns, type RegisterPrefix } from './names';
 import {
@@ -71,6 +71,11 @@ interface RegisterSpec<R, P extends RegisterPrefix> {
   readonly list: FarmList;
   /** Prepared empty rows. */
   readonly spare: number;
+  /**
+   * A column that every row has, of a register that is written every day and whose rows say what is to be put right:
+   * lines typed below the prepared ones either count or are named.
+   */
+  readonly diary?: RegisterColumns[P];
   /** What to beware of, in the row before the totals. */
   readonly cautions?: readonly CautionId[];
 }
@@ -78,8 +83,15 @@ interface RegisterSpec<R, P extends RegisterPrefix> {
 /** Characters side by side that even a small screen shows at once: cautions go no further. */
 const VISIBLE_WIDTH = 115;
 
-/** Rows below the prepared ones that still count, for rows added by hand. */
+/** Rows below the prepared ones that still count, for rows added by hand: more where rows are written every day. */
 const ROWS_BELOW = 200;
+const ROWS_BELOW_DIARY = 5000;
+
+/** Said where lines were typed below the prepared ones and have no formulas. */
+const UNCOUNTED = 'Lines below count nowhere: copy the formulas down';
+
+/** Prepared empty rows of a register that is written every day: more where there are many already. */
+export const spareRows = (filled: number): number => Math.max(60, Math.ceil(filled / 10));
 
 export interface Register<P extends RegisterPrefix> {
   readonly firstRow: number;
@@ -144,7 +156,7 @@ export const registerSheet = (name: string, question: string, landscape = true):
 export function register<R, P extends RegisterPrefix>(
   sheet: SheetBuilder,
   ctx: PlanContext,
-  { prefix, headRow, columns: columnsById, list, spare, cautions }: RegisterSpec<R, P>,
+  { prefix, headRow, columns: columnsById, list, spare, diary, cautions }: RegisterSpec<R, P>,
 ): Register<P> {
   type Id = RegisterColumns[P];
   const { system } = ctx;
@@ -155,6 +167,7 @@ export function register<R, P extends RegisterPrefix>(
   const firstRow = headRow + 1;
   const entries = ctx.farm[list] as readonly unknown[] as readonly R[];
   const rows = entries.length + spare;
+  const below = diary === undefined ? ROWS_BELOW : ROWS_BELOW_DIARY;
   const converting = columns.filter(({ quantity }) => quantity && converts(quantity, system));
   const shownColumn = new Map<Id, number>(columns.map(({ id }, i) => [id, i]));
   const metricColumn = new Map(shownColumn);
@@ -206,7 +219,7 @@ export function register<R, P extends RegisterPrefix>(
     sheet.width(c, column.width);
     if (twin !== c) sheet.width(twin, 13);
     const name = `${prefix}_${id}` as PlanName;
-    ctx.name(name, sheet.name, area(firstRow, twin, rows + ROWS_BELOW));
+    ctx.name(name, sheet.name, area(firstRow, twin, rows + below));
     if (column.total) {
       const total = column.total(named(name));
       sheet.put(headRow - 1, c, {
@@ -258,6 +271,15 @@ export function register<R, P extends RegisterPrefix>(
       }
     }
   });
+  if (diary !== undefined) {
+    const says = columns.findIndex(({ id }) => id === 'says');
+    const filled = (column: number): Formula =>
+      call('COUNTA', fixedRef(area(firstRow + rows, column, below)));
+    sheet.put(headRow - 1, says, {
+      formula: blankUnless(filled(shown(diary)).above(filled(says)), UNCOUNTED),
+      look: 'verdict',
+    });
+  }
   ctx.typed.push({
     kind: 'register',
     sheet: sheet.name,

@@ -17,6 +17,35 @@ const one = (findings: readonly Finding[], part: RegExp): Finding => {
   return found[0] as Finding;
 };
 
+describe('cells typed over their formulas', () => {
+  const typed = (fish: SheetValue) => {
+    const values = [
+      ['Tanks'],
+      ['Tank', 'Volume, L', 'Fish'],
+      ['North', 7800, 640],
+      ['South', 7800, 12],
+      ['', '', ''],
+    ];
+    const formulas = [
+      values[0] as SheetValue[],
+      values[1] as SheetValue[],
+      ['North', '=2*3900', '=INDEX(Held_fish,1)'],
+      ['South', 7800, fish],
+      ['', '', '=INDEX(Held_fish,3)'],
+    ];
+    return checkSheets([sheet('Tanks', values, formulas)]).filter(({ what }) =>
+      what.includes('typed over'),
+    );
+  };
+
+  it('are named on Tanks, and a formula of one’s own in a typed column is no matter', () => {
+    expect(typed(12)).toMatchObject([
+      { address: 'C4', level: 'watch', what: 'Tanks, line 4: "Fish" is typed over its formula.' },
+    ]);
+    expect(typed('=INDEX(Held_fish,2)')).toEqual([]);
+  });
+});
+
 describe('tanks', () => {
   const heads = ['Tank', 'Litres', 'Fish', 'Mean weight (g)', 'Density limit'];
   const tanks = (...lines: SheetValue[][]): Finding[] =>

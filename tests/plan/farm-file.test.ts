@@ -150,4 +150,15 @@ describe('small and large farms', () => {
     const faults = lintXlsx(bytes).filter((text) => !text.endsWith('without the value it gave'));
     expect(faults).toEqual([]);
   });
+
+  it('a bed of which more is said than its size has a crop', () => {
+    const bed = { name: 'R01', kind: 'raft', length: 7.2, width: 1.2 };
+    const read = (more: object): unknown =>
+      readFarm({ ...demoFarm, plantings: [], beds: [{ ...bed, ...more }] }).plantings;
+    expect(() => read({ planted: '2026-04-02' })).toThrow(
+      /beds\[0\]\.crop must name the crop in "R01", since the file says "planted" of it/,
+    );
+    expect(read({})).toEqual([]);
+    expect(read({ planted: '2026-04-02', crop: 'lettuce' })).toHaveLength(1);
+  });
 });

@@ -160,7 +160,12 @@ export function anyFarm(system: UnitSystem) {
       planted: day,
     },
     ['name', 'kind', 'length', 'width'],
-  );
+    // What stands in a bed is a crop.
+  ).map((made) => {
+    if (made.crop !== undefined) return made;
+    const { plants: _, sown: __, planted: ___, ...empty } = made;
+    return empty as typeof made;
+  });
   const market = some(
     {
       crop,

@@ -4,13 +4,10 @@ import { type FishLogEntry, planMarks } from '../farm';
 import { fishJournal } from '../fish-journal';
 import { computedFishColumns } from '../fish-log-columns';
 import type { SheetModel } from '../workbook-model';
-import { type Columns, HEAD_ROW, register, registerSheet } from '../register';
+import { type Columns, HEAD_ROW, register, registerSheet, spareRows } from '../register';
 import { SPARE_TANKS } from './tanks-sheet';
 
 const SHEET = 'Fish log';
-/** Prepared empty rows. */
-export const SPARE_FISH_ROWS = 60;
-
 /** What happened to the fish, and what is meant to happen: one row an event, in any order. */
 export function fishLogSheet(ctx: PlanContext): SheetModel {
   const tanks = ctx.farm.tanks.length + SPARE_TANKS;
@@ -98,7 +95,8 @@ export function fishLogSheet(ctx: PlanContext): SheetModel {
     headRow: HEAD_ROW,
     columns,
     list: 'fishLog',
-    spare: SPARE_FISH_ROWS,
+    spare: spareRows(ctx.farm.fishLog.length),
+    diary: 'date',
     cautions: ['wounds', 'quarantine', 'permit'],
   });
   sheet.mark(made.cells('says'), made.first('says').isFilled, 'watch');

@@ -138,6 +138,7 @@ export function harvestLogSheet(ctx: PlanContext): SheetModel {
     columns,
     list: 'harvests',
     spare: 40,
+    diary: 'date',
     cautions: ['food', 'coli'],
   });
   sheet.mark(made.cells('says'), made.first('says').isFilled, 'watch');

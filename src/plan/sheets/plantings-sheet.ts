@@ -3,13 +3,10 @@ import { type PlantingEntry, planMarks } from '../farm';
 import type { SheetModel } from '../workbook-model';
 import { plantingsAhead } from '../planting-ahead';
 import { computedPlantingColumns, plantingSentences } from '../planting-columns';
-import { type Columns, register, type RegisterColumn } from '../register';
+import { type Columns, register, type RegisterColumn, spareRows } from '../register';
 import { area, SheetBuilder } from '../sheet-builder';
 
 const SHEET = 'Plantings';
-/** Prepared empty rows. */
-export const SPARE_PLANTINGS = 60;
-
 type Column = RegisterColumn<PlantingEntry, 'Plantings'>;
 
 const dateColumn = (head: string, field: keyof PlantingEntry, note?: string): Column => ({
@@ -101,7 +98,8 @@ export function plantingsSheet(ctx: PlanContext): SheetModel {
     headRow: 4,
     columns,
     list: 'plantings',
-    spare: SPARE_PLANTINGS,
+    spare: spareRows(ctx.farm.plantings.length),
+    diary: 'crop',
     cautions: ['food'],
   });
   const words = made.columns + 1;
