@@ -35,6 +35,8 @@ export interface Dependent {
   readonly ranges: Set<Shared>;
   /** Above that of every formula that it reads, as far as the graph knew when it put them in order. */
   rank: number;
+  /** Ranges that it calls and that have no rank yet. */
+  left: number;
   /** What it read when it was last computed, of ranges of which it looked at single cells alone. */
   reads?: readonly SingleReads[] | undefined;
 }
@@ -44,12 +46,10 @@ export interface Shared {
   readonly key: string;
   readonly area: Area;
   readonly dependents: Set<Dependent>;
-}
-
-/** What is still to be put in order before a cell or range. */
-interface Awaiting {
-  left: number;
+  /** That of the last formula in it. */
   rank: number;
+  /** Formulas in it that have no rank yet. */
+  left: number;
 }
 
 /** Ranges are found by the blocks of so many rows of a column that they touch. */
@@ -118,7 +118,7 @@ export class DependencyGraph implements Graph {
     const place = placeOf(position);
     let dependent = this.dependents.get(place);
     if (!dependent) {
-      dependent = { position, ranges: new Set(), rank: 0 };
+      dependent = { position, ranges: new Set(), rank: 0, left: 0 };
       this.dependents.set(place, dependent);
     }
     for (const range of ranges) {
@@ -173,31 +173,26 @@ export class DependencyGraph implements Graph {
     return found;
   }
 
-  /** Ranks every formula above those that it reads; circles, and what hangs on them, are left at 0. */
+  /** Ranks every formula above those that it reads; circles, and what hangs on them, are not above each other. */
   putInOrder(): void {
-    const cells = new Map<Dependent, Awaiting>();
-    const ranges = new Map<Shared, Awaiting>();
-    for (const shared of this.ranges.values()) ranges.set(shared, { left: 0, rank: 0 });
+    for (const shared of this.ranges.values()) {
+      shared.rank = 0;
+      shared.left = 0;
+    }
     for (const dependent of this.dependents.values()) {
       dependent.rank = 0;
-      cells.set(dependent, { left: dependent.ranges.size, rank: 0 });
-      for (const shared of this.over(areaOf(dependent.position))) {
-        (ranges.get(shared) as Awaiting).left += 1;
-      }
+      dependent.left = dependent.ranges.size;
+      for (const shared of this.over(areaOf(dependent.position))) shared.left += 1;
     }
     const known: Shared[] = [];
-    for (const [shared, { left }] of ranges) if (left === 0) known.push(shared);
+    for (const shared of this.ranges.values()) if (shared.left === 0) known.push(shared);
     for (let shared = known.pop(); shared; shared = known.pop()) {
-      const { rank } = ranges.get(shared) as Awaiting;
       for (const dependent of shared.dependents) {
-        const cell = cells.get(dependent) as Awaiting;
-        cell.rank = Math.max(cell.rank, rank + 1);
-        if (--cell.left > 0) continue;
-        dependent.rank = cell.rank;
+        dependent.rank = Math.max(dependent.rank, shared.rank + 1);
+        if (--dependent.left > 0) continue;
         for (const range of this.over(areaOf(dependent.position))) {
-          const awaiting = ranges.get(range) as Awaiting;
-          awaiting.rank = Math.max(awaiting.rank, cell.rank);
-          if (--awaiting.left === 0) known.push(range);
+          range.rank = Math.max(range.rank, dependent.rank);
+          if (--range.left === 0) known.push(range);
         }
       }
     }
@@ -226,6 +221,8 @@ export class DependencyGraph implements Graph {
       key,
       area: { sheetId, zone },
       dependents: new Set(),
+      rank: 0,
+      left: 0,
     };
     this.ranges.set(key, made);
     for (const among of this.places(made)) among.add(made);
