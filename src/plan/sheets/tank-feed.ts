@@ -26,28 +26,33 @@ export const factsOf =
   };
 
 /** Place of the last weight of the feed table up to `weight` that has another behind it. */
-export function feedStep(weight: Formula, p: FedParameters): Formula {
+export function feedStep(weight: Formula): Formula {
   const feedWeights = named('Fish_feed_weights');
-  const held = cardStep(feedRateCard, 'held', { arguments: { weight }, fact: factsOf(p) });
+  const held = cardStep(feedRateCard, 'held', { arguments: { weight } });
   // At a weight of the table itself the last digits of a division must not choose the place.
   const place = call('MATCH', call('ROUND', held, 6), feedWeights, 1);
   return call('MIN', place, call('COUNT', feedWeights).minus(1));
 }
 
-/** The feed rate of a weight; the place in the feed table, which the card looks for, stands in a cell. */
+/**
+ * The feed rate of a weight for the species on a line, in water that leaves them an appetite; the place in the feed
+ * table, which the card looks for, stands in a cell.
+ */
 export function feedRate(
   weight: Formula,
-  water: Formula,
   step: Formula,
-  p: FedParameters,
+  line: Formula,
+  appetite: Formula,
 ): Formula {
-  const places = { arguments: { weight, water }, fact: factsOf(p) };
+  const places = { arguments: { weight } };
   const head = (place: Formula): Formula => nth('Fish_feed_weights', 1, place);
-  const rate = (place: Formula): Formula => nth('Fish_feed_rates', p.line, place);
+  const rate = (place: Formula): Formula => nth('Fish_feed_rates', line, place);
   const after = step.plus(1);
   const slope = rate(after).minus(rate(step));
   const beyond = cardStep(feedRateCard, 'held', places).minus(head(step));
   const byTable = rate(step).plus(slope.times(beyond).over(head(after).minus(head(step))));
-  const slowed = cardStep(feedRateCard, 'appetite', places);
-  return cardStep(feedRateCard, 'rate', { ...places, steps: { by_table: byTable, slowed } });
+  return cardStep(feedRateCard, 'rate', {
+    ...places,
+    steps: { by_table: byTable, slowed: appetite },
+  });
 }

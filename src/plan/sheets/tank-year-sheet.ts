@@ -37,7 +37,7 @@ import { dayOfDayKey, rowOfKey } from '../register-keys';
 import { area, SheetBuilder } from '../sheet-builder';
 import type { FormatId, SheetModel } from '../workbook-model';
 import { WEEK_ROWS } from './stock-weeks-sheet';
-import { type FedParameters, feedRate, feedStep } from './tank-feed';
+import { feedRate, feedStep } from './tank-feed';
 import { SPARE_TANKS } from './tanks-sheet';
 
 const SHEET = 'Tank year';
@@ -114,8 +114,15 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
   const AFTER = WORK + columns.length + 1;
   // Of each week: the parts of its day and sums of all tanks, then for each tank the last row, fish and mean weight.
   const PARTS = AFTER;
-  const [FED, STANDING, SOLD, LIMIT] = [PARTS + 4, PARTS + 5, PARTS + 6, PARTS + 7];
-  const block = (index: number): number => AFTER + 9 + index * (tanks + 1);
+  const [FED, STANDING, SOLD, LIMIT, WATER, DONE] = [4, 5, 6, 7, 8, 9].map((i) => PARTS + i) as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
+  const block = (index: number): number => AFTER + 11 + index * (tanks + 1);
   const [Q, FISH, GRAMS, STEP, FEED, GROWN, TURN] = [0, 1, 2, 3, 4, 5, 6].map(block) as [
     number,
     number,
@@ -434,28 +441,16 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
     sheet.put(HEADS, TANKS + k, { formula: blankIf(name.isBlank, name), look: 'columnHead' });
   }
   const PARAMETERS = FIRST + WEEK_ROWS + 2;
-  const ids = ['line', 'coefficient', 'feedLow', 'feedHigh', 'bestLow', 'bestHigh'] as const;
+  const ids = ['line', 'harvest', 'head', 'first', 'handling_low', 'handling_high'] as const;
   /** Of each tank its last planned row, and the day from which its turns hold. */
   const LAST_MARK = PARAMETERS + ids.length + 1;
-  const facts = {
-    coefficient: 'tgc',
-    feedLow: 'feed_low',
-    feedHigh: 'feed_high',
-    bestLow: 'best_low',
-    bestHigh: 'best_high',
-  } as const;
   for (let k = 0; k < tanks; k++) {
     const tankLine = nth('Tanks_line', k + 1);
     ids.forEach((id, i) =>
       put(
         PARAMETERS + i,
         Q + k,
-        id === 'line'
-          ? call('IFERROR', tankLine.orZero, 0)
-          : blankUnless(
-              columnRef(PARAMETERS, Q + k).above(0),
-              nth(`Fish_${facts[id]}`, columnRef(PARAMETERS, Q + k)),
-            ),
+        id === 'line' ? call('IFERROR', tankLine.orZero, 0) : nth(`Weeks_${id}`, 1, k + 1),
       ),
     );
     const most = fixedRef(area(FIRST + k, HELD + 2)).times(fixedRef(area(FIRST + k, HELD + 3)));
@@ -488,10 +483,8 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
       'date',
     );
   }
-  const parametersOf = (k: number): FedParameters =>
-    Object.fromEntries(
-      ids.map((id, i) => [id, columnRef(PARAMETERS + i, Q + k)]),
-    ) as unknown as FedParameters;
+  const parameter = (id: (typeof ids)[number], k: number): Formula =>
+    columnRef(PARAMETERS + ids.indexOf(id), Q + k);
   for (let w = 0; w < WEEK_ROWS; w++) {
     const row = FIRST + w;
     const day = rowRef(row, 1);
@@ -507,11 +500,13 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
     put(row, PARTS + 1, call('MONTH', day));
     put(row, PARTS + 2, call('DAY', day).minus(1));
     put(row, PARTS + 3, leapOf(day, { years, month, days }), 'whole');
-    const water = nth('Month_water', month);
+    put(row, WATER, nth('Month_water', month));
+    put(row, DONE, call('COUNTIF', whole('day'), joined('<=', day)));
+    const water = rowRef(row, WATER);
+    const isDone = whole('no').atMost(rowRef(row, DONE));
     for (let k = 0; k < tanks; k++) {
       const number = part(k + 1);
       const q = rowRef(row, Q + k);
-      const done = whole('day').atMost(day).times(whole('day').above(0));
       put(
         row,
         Q + k,
@@ -521,8 +516,8 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
               'SUMPRODUCT',
               call(
                 'MAX',
-                whole('marksX').is(number).times(done).times(whole('no')).times(2),
-                whole('marksY').is(number).times(done).times(whole('no').times(2).plus(1)),
+                whole('marksX').is(number).times(isDone).times(whole('no')).times(2),
+                whole('marksY').is(number).times(isDone).times(whole('no').times(2).plus(1)),
               ),
             ),
       );
@@ -533,19 +528,16 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
           call('INDEX', whole(what, 2), call('INT', q.over(2)), part(1).plus(call('MOD', q, 2))),
         );
       const since = when(q.is(0), today, call('INDEX', whole('day'), call('INT', q.over(2))));
-      const turn = (
-        name: `Weeks_${'harvest' | 'head' | 'first' | 'handling_low' | 'handling_high'}`,
-      ) => nth(name, 1, k + 1);
       const handled = [
-        water.atLeast(turn('Weeks_handling_low')),
-        water.atMost(turn('Weeks_handling_high')),
+        water.atLeast(parameter('handling_low', k)),
+        water.atMost(parameter('handling_high', k)),
       ] as const;
       const turnBefore = cellRef(row - 1, TURN + k);
       /** An empty tank of which no row speaks is stocked on the day of the plan where its turn is now. */
       const stockedNow = all(
         columnRef(LAST_MARK, Q + k).is(0),
         heldNow(0, number).is(0),
-        turn('Weeks_first').is(0),
+        parameter('first', k).is(0),
         ...handled,
       );
       /** Without any planned row the weeks are those of Stock weeks. */
@@ -557,14 +549,14 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
         byTurnsAlone(
           'Weeks_fish',
           w === 0
-            ? when(stockedNow, turn('Weeks_head').orZero, mark('fishThenX'))
+            ? when(stockedNow, parameter('head', k).orZero, mark('fishThenX'))
             : cases(
                 [
                   [turnBefore.is(TURNS.byRows), alive(mark('fishThenX'), day.minus(since))],
                   [turnBefore.is(TURNS.stands), alive(cellRef(row - 1, FISH + k), part(7))],
                   [
-                    all(turn('Weeks_first').orZero.atMost(w), ...handled),
-                    turn('Weeks_head').orZero,
+                    all(parameter('first', k).orZero.atMost(w), ...handled),
+                    parameter('head', k).orZero,
                   ],
                 ],
                 0,
@@ -617,8 +609,8 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
             [not(stands), TURNS.empty],
             [
               all(
-                turn('Weeks_harvest').isNumber,
-                call('ROUND', grams, 6).atLeast(turn('Weeks_harvest')),
+                parameter('harvest', k).isNumber,
+                call('ROUND', grams, 6).atLeast(parameter('harvest', k)),
                 ...handled,
               ),
               TURNS.sold,
@@ -639,13 +631,25 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
         look: 'computed',
         format: density.format,
       });
-      const p = parametersOf(k);
       // A weight that meets a head of the feed table to the last digits is at that head in every spreadsheet.
-      put(row, STEP + k, when(stands, feedStep(call('ROUND', grams, 6), p), 0), 'whole');
+      put(row, STEP + k, when(stands, feedStep(call('ROUND', grams, 6)), 0), 'whole');
       put(
         row,
         FEED + k,
-        when(stands, fish.times(grams).times(feedRate(grams, water, rowRef(row, STEP + k), p)), 0),
+        when(
+          stands,
+          fish
+            .times(grams)
+            .times(
+              feedRate(
+                grams,
+                rowRef(row, STEP + k),
+                parameter('line', k),
+                nth('Journal_appetite', number, month),
+              ),
+            ),
+          0,
+        ),
         'whole',
       );
     }
