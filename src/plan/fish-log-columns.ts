@@ -17,7 +17,7 @@ import {
 } from './formula-parts';
 import { named, nth } from './names';
 import { dayKey } from './register-keys';
-import type { At, RegisterColumn } from './register';
+import { type At, helperColumn, type RegisterColumn } from './register';
 
 type AtRow = At<'Fishlog'>;
 type Column = RegisterColumn<FishLogEntry, 'Fishlog'>;
@@ -81,14 +81,7 @@ export const problems = {
 
 const eventList = madeElsewhere(`{${fishEvents.map((word) => `"${word}"`).join(',')}}`);
 
-const helper = (head: string, formula: NonNullable<Column['formula']>): Column => ({
-  helper: true,
-  always: true,
-  head,
-  width: 9,
-  look: 'source',
-  formula,
-});
+const helper = helperColumn<FishLogEntry, 'Fishlog'>;
 
 const putIn = (text: Formula, marks: Readonly<Record<string, Formula>>): Formula =>
   Object.entries(marks).reduce(

@@ -23,7 +23,7 @@ import {
 } from './formula-parts';
 import { lineOf, named, nth, type PlantingAhead } from './names';
 import { bedKey, bedOfKey, isKey, keyInOrder, placeInOrder, rowOfKey } from './register-keys';
-import type { At, RegisterColumn } from './register';
+import { type At, helperColumn, type RegisterColumn } from './register';
 
 type AtRow = At<'Plantings'>;
 type Column = RegisterColumn<PlantingEntry, 'Plantings'>;
@@ -66,14 +66,7 @@ const warmthNeeded = (line: Formula): Formula =>
     ),
   );
 
-const helper = (head: string, formula: NonNullable<Column['formula']>): Column => ({
-  helper: true,
-  always: true,
-  head,
-  width: 9,
-  look: 'source',
-  formula,
-});
+const helper = helperColumn<PlantingEntry, 'Plantings'>;
 
 const day = (head: string, formula: NonNullable<Column['formula']>): Column => ({
   ...helper(head, formula),

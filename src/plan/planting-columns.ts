@@ -27,7 +27,7 @@ import {
   ROW_PLACES,
   rowOfKey,
 } from './register-keys';
-import type { At, RegisterColumn } from './register';
+import { type At, helperColumn, type RegisterColumn } from './register';
 
 type AtRow = At<'Plantings'>;
 type Column = RegisterColumn<PlantingEntry, 'Plantings'>;
@@ -104,14 +104,7 @@ export const treatmentsAt = (place: Formula, day: Formula): Formula => {
   );
 };
 
-const helper = (head: string, formula: NonNullable<Column['formula']>): Column => ({
-  helper: true,
-  always: true,
-  head,
-  width: 9,
-  look: 'source',
-  formula,
-});
+const helper = helperColumn<PlantingEntry, 'Plantings'>;
 
 /** Columns behind the typed ones: what to put right, and helpers. */
 export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {

@@ -57,6 +57,19 @@ export interface RegisterColumn<R, P extends RegisterPrefix> {
   readonly total?: (column: Formula) => Formula;
 }
 
+/** A column that serves formulas alone. */
+export const helperColumn = <R, P extends RegisterPrefix>(
+  head: string,
+  formula: NonNullable<RegisterColumn<R, P>['formula']>,
+): RegisterColumn<R, P> => ({
+  helper: true,
+  always: true,
+  head,
+  width: 9,
+  look: 'source',
+  formula,
+});
+
 /** Every column that the register's names promise, from left to right. */
 export type Columns<R, P extends RegisterPrefix> = Readonly<
   Record<RegisterColumns[P], RegisterColumn<R, P>>
