@@ -21,7 +21,7 @@ export function typedOverRules(sheet: OpenSheet): Finding[] {
   const heads = sheet.values[head] ?? [];
   const rows = sheet.formulas
     .map((cells, at) => ({ cells, at }))
-    .filter(({ cells, at }) => at > head && cells.some(isFormula));
+    .filter(({ cells, at }) => at > head && cells.some(isFilled));
   return heads.flatMap((title, column): Finding[] => {
     const computed = rows.filter(({ cells }) => isFormula(cells[column])).length;
     // A formula or two of one's own do not make a column computed.
