@@ -98,7 +98,9 @@ const VISIBLE_WIDTH = 115;
 
 /** Rows below the prepared ones that still count, for rows added by hand: more where rows are written every day. */
 const ROWS_BELOW = 200;
-const ROWS_BELOW_DIARY = 5000;
+const ROWS_BELOW_DIARY = 1000;
+/** Rows below the prepared ones in which typed lines are looked for. */
+const ROWS_WATCHED = 20_000;
 
 /** Said where lines were typed below the prepared ones and have no formulas. */
 const UNCOUNTED = 'Lines below count nowhere: copy the formulas down';
@@ -286,10 +288,13 @@ export function register<R, P extends RegisterPrefix>(
   });
   if (diary !== undefined) {
     const says = columns.findIndex(({ id }) => id === 'says');
-    const filled = (column: number): Formula =>
-      call('COUNTA', fixedRef(area(firstRow + rows, column, below)));
+    const filled = (column: number, among: number): Formula =>
+      call('COUNTA', fixedRef(area(firstRow + rows, column, among)));
     sheet.put(headRow - 1, says, {
-      formula: blankUnless(filled(shown(diary)).above(filled(says)), UNCOUNTED),
+      formula: blankUnless(
+        filled(shown(diary), ROWS_WATCHED).above(filled(says, below)),
+        UNCOUNTED,
+      ),
       look: 'verdict',
     });
   }

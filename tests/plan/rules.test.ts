@@ -68,6 +68,8 @@ function callChain(): { longest: number; at: string } {
       }),
     );
   }
+  // Names of registers reach far below their last line; no block does.
+  const ends = new Map(live.sheets.map(({ name, rows }) => [name, rows.length + 100]));
   const depth = new Map<string, number>();
   const visit = (key: string): number => {
     const known = depth.get(key);
@@ -80,7 +82,8 @@ function callChain(): { longest: number; at: string } {
       if (token.type !== 'range' && token.type !== 'range_named') continue;
       const box = boxOf(token.value, cell.sheet);
       if (!box) continue;
-      for (let r = box.row; r < box.row + box.rows; r++) {
+      const end = Math.min(box.row + box.rows, ends.get(box.sheet) ?? 0);
+      for (let r = box.row; r < end; r++) {
         for (let c = box.column; c < box.column + box.columns; c++) {
           const from = owner.get(keyOf(box.sheet, r, c));
           if (from !== undefined && from !== key) before = Math.max(before, visit(from));
