@@ -162,9 +162,13 @@ export function anyFarm(system: UnitSystem) {
     ['name', 'kind', 'length', 'width'],
     // What stands in a bed is a crop.
   ).map((made) => {
-    if (made.crop !== undefined) return made;
-    const { plants: _, sown: __, planted: ___, ...empty } = made;
-    return empty as typeof made;
+    const empty = { ...made };
+    if (made.crop === undefined) {
+      delete empty.plants;
+      delete empty.sown;
+      delete empty.planted;
+    }
+    return empty;
   });
   const market = some(
     {
