@@ -1,19 +1,22 @@
 import { Model } from '@odoo/o-spreadsheet';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { aheadAsked } from '../../../src/ahead/asked';
-import { planAhead } from '../../../src/ahead/plan-ahead';
+import { type AheadPlanned, planAhead } from '../../../src/ahead/plan-ahead';
+import { bookChange } from '../../../src/ahead/rows-in-book';
 import { loadSolver } from '../../../src/ahead/solver';
 import { gridFrom } from '../../../src/engine/engine';
 import { quietly } from '../../../src/engine/quietly';
 import { excelHost } from '../../../src/hosts/excel/excel-host';
 import { acceptEntries, enterCells } from '../../../src/hosts/workbench/enter-cells';
-import { sheetsOf } from '../../../src/hosts/workbench/snapshot';
+import { GridCells, sheetsOf } from '../../../src/hosts/workbench/snapshot';
 import { longerTables } from '../../../src/ooxml/longer-tables';
 import { openBook } from '../../../src/ooxml/open-book';
 import { writeXlsx } from '../../../src/ooxml/write-xlsx';
 import { BookCells, type BookSnapshot, type SheetSnapshot } from '../../../src/plan/book-snapshot';
 import { planWorkbook } from '../../../src/plan/plan';
+import { toShown } from '../../../src/plan/quantities';
 import { readBook } from '../../../src/plan/read-book';
+import { tankYearOf } from '../../../src/plan/tank-year-cells';
 import { changedFile, changeOfPlan, type OpenFarm } from '../../../src/sidebar/ahead/farm-of-host';
 import { openExcel } from '../../tools/excel-open';
 import { sampleFarm } from '../../tools/farms';
@@ -39,6 +42,7 @@ const valuesOf = (book: Pick<BookSnapshot, 'sheets'>, name: string): SheetSnapsh
   book.sheets.find((sheet) => sheet.name === name)?.values ?? [];
 
 describe('a plan entered from the pane', () => {
+  let planned: AheadPlanned;
   let grid: Model;
   let inOffice: SheetValues;
   let written: BookSnapshot;
@@ -50,8 +54,13 @@ describe('a plan entered from the pane', () => {
     const cells = new BookCells(openBook(bytes));
     const open: OpenFarm = { bytes, cells, reading: readBook(cells), farm, suffix: '' };
     const asked = { part: 'both', weeks: WEEKS, without: [], seconds: 20 } as const;
-    const planned = planAhead(aheadAsked(farm, asked), await loadSolver());
-    change = changeOfPlan(open, farm, planned);
+    planned = planAhead(aheadAsked(farm, asked), await loadSolver());
+    const own = changeOfPlan(open, farm, planned);
+    // Rows that were not done count nowhere, and fill the register beyond its end.
+    const crop = farm.markets[0]?.crop ?? '';
+    const filler = Array.from({ length: 70 }, () => ({ crop, planned: 'not done' as const }));
+    const rows = { ...own.rows, plantings: [...own.rows.plantings, ...filler] };
+    change = { ...own, rows, ...bookChange(open.reading, farm, own.gone, rows) };
     longer = longerTables(bytes, change.cells);
     const file = changedFile(open, change);
     written = openBook(file);
@@ -59,6 +68,11 @@ describe('a plan entered from the pane', () => {
     acceptEntries();
     grid = quietly(() => new Model(gridFrom(plan)));
     quietly(() => enterCells(grid, change.cells, longer));
+  });
+
+  it('makes its registers longer', () => {
+    expect(longer.map(({ sheet }) => sheet)).toContain('Plantings');
+    expect(change.left).toEqual({ fishLog: 0, plantings: 0 });
   });
 
   it.each(['Season', 'Tank year', 'Plantings', 'Fish log'])(
@@ -102,5 +116,43 @@ describe('a plan entered from the pane', () => {
         );
       expect(wrong).toEqual([]);
     }
+  });
+
+  it('shows on the sheets what the pane showed before it was written', () => {
+    const { report } = planned.fish as NonNullable<AheadPlanned['fish']>;
+    const year = tankYearOf(
+      new GridCells(grid),
+      report.tanks.map(({ name }) => name),
+    );
+    let weeks = 0;
+    for (const { name, density, limit } of year?.tanks ?? []) {
+      const shown = toShown(limit ?? NaN, 'density', farm.units);
+      expect(shown).toBeCloseTo(report.tanks.find((tank) => tank.name === name)?.limit ?? NaN, 1);
+      // After the last row of a tank the sheet goes on by its turns, which no plan has.
+      const last = Math.max(
+        farm.asOf,
+        ...(planned.fish?.rows ?? []).flatMap(({ tank, toTank, date }) =>
+          tank === name || toTank === name ? [date] : [],
+        ),
+      );
+      for (const { week, tanks } of report.density) {
+        if (farm.asOf + 7 * week >= last) continue;
+        expect(density[week], `${name}, week ${week}`).toBeCloseTo(tanks[name] ?? NaN, 3);
+        weeks += 1;
+      }
+    }
+    expect(weeks).toBeGreaterThan(20);
+    expect(year?.tanks).toHaveLength(report.tanks.length);
+
+    const { market } = (planned.beds as NonNullable<AheadPlanned['beds']>).report;
+    const season = valuesOf({ sheets: sheetsOf(grid) }, 'Season');
+    const first = season.findIndex(([head]) => head === 'Expected harvest');
+    for (const { crop, weeks } of market) {
+      const row = season.findIndex(([head], at) => at > first && head === crop);
+      weeks.slice(0, WEEKS).forEach(({ supply, week }, at) => {
+        expect(Number(season[row]?.[2 + at]), `${crop}, ${week}`).toBeCloseTo(supply, 1);
+      });
+    }
+    expect(market.length).toBeGreaterThan(0);
   });
 });
