@@ -40,8 +40,12 @@ export const sortedOnce: Patch = {
         const asked = Array.isArray(place) ? undefined : place?.value;
         if (!Array.isArray(data) || typeof asked !== 'number')
           return compute.call(this, data, place);
-        const found = sortedNumbers(data as readonly (readonly Cell[])[])[Math.trunc(asked) - 1];
-        return found ?? compute.call(this, data, place);
+        const sorted = sortedNumbers(data as readonly (readonly Cell[])[]);
+        const found = sorted[Math.trunc(asked) - 1];
+        if (found !== undefined) return found;
+        // Beyond the last number the error is the same, however many numbers there are.
+        const isBeyond = sorted.length > 0 && Math.trunc(asked) > sorted.length;
+        return compute.call(this, isBeyond ? ([[sorted[0]]] as typeof data) : data, place);
       },
     });
   },
