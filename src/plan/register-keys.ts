@@ -49,4 +49,5 @@ export const isKey = (key: Formula): Condition => key.below(NO_KEY);
 
 /** Where a row stands in the order, from 1; blank for a row without a key. */
 export const placeInOrder = (key: Formula, inOrder: PlanName): Formula =>
-  blankUnless(key.isNumber, call('MATCH', key, named(inOrder), 1));
+  // A text among numbers would be looked for in every one of them.
+  blankUnless(key.isNumber, call('MATCH', key.orZero, named(inOrder), 1));
