@@ -137,7 +137,7 @@ export function cropRecords({ plantings, harvests, markets, cropOf }: CropRegist
   harvests.forEach(({ crop: name, date, price, unit, quantity }, at) => {
     const crop = cropOf(name);
     // A price of 0 is what was given away.
-    if (crop === undefined || price === undefined || price <= 0 || quantity <= 0) return;
+    if (crop === undefined || price <= 0 || quantity <= 0) return;
     const sold = unitOf(markets, name);
     const value = unit === sold ? price : (price * kgOf(crop, sold)) / kgOf(crop, unit);
     found.push({ crop: name, figure: 'price', value, day: date, at });

@@ -279,7 +279,8 @@ export function propose(
       throw new Refused(
         sentenceOf(
           problem,
-          (list, at) => `${registerNames[list as RegisterList] ?? list} ${lineName(list, at)}`,
+          (list, at) =>
+            `${(registerNames as Readonly<Record<string, string | undefined>>)[list] ?? list} ${lineName(list, at)}`,
         ),
       );
     }
@@ -394,9 +395,9 @@ function changesFor(id: HappeningId, date: string, entries: Entries, farm: Farm)
     case 'sown':
       return [{ list, fields: { ...values, sown: date } }];
     case 'planted': {
-      const at = farm.plantings.findIndex((_, row) => rowMark(row) === values['batch']);
+      const { batch: chosen, ...rest } = values;
+      const at = farm.plantings.findIndex((_, row) => rowMark(row) === chosen);
       if (at < 0) throw new Refused('Choose what was planted out.');
-      const { batch: _, ...rest } = values;
       return [{ list, at, fields: { ...rest, planted: date, planned: undefined } }];
     }
     case 'cleared': {

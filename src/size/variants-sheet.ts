@@ -189,7 +189,7 @@ function writeLine(sheet: SheetBuilder, { variants, line, row, system, atOf }: L
       sheet.put(row, column, {
         ...common,
         ...(metric && {
-          formula: twin && quantity ? wrapped(metric, quantity, system) : metric,
+          formula: twin ? wrapped(metric, quantity, system) : metric,
         }),
       });
     } else

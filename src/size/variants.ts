@@ -152,7 +152,7 @@ export function wishOfFarm(farm: Farm): Wish {
   const { units, stock, feed, site } = farm;
   const shown = (value: number | undefined, id: QuantityId): number | undefined =>
     value === undefined ? undefined : toShown(value, id, units);
-  const volumes = farm.tanks.flatMap(({ volume }) => (volume === undefined ? [] : [volume]));
+  const volumes = farm.tanks.map(({ volume }) => volume);
   const whole = farm.months.every(({ high, low }) => high !== undefined && low !== undefined);
   const others = farm.costs.reduce((all, { perMonth }) => all + perMonth, 0);
   const file = {

@@ -63,7 +63,7 @@ describe('weighings of the same fish', () => {
       weighed(60, 'A'),
       weighed(70, 'B'),
     ]);
-    expect(found.map(({ weighings }) => weighings).sort()).toEqual([2, 3]);
+    expect(found.map(({ weighings }) => weighings).sort((a, b) => a - b)).toEqual([2, 3]);
     for (const { coefficient } of found) expect(coefficient).toBeCloseTo(1, 9);
   });
 

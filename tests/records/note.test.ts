@@ -312,7 +312,7 @@ it('says of rows of Plantings and Harvest log what their sheets say, and is due 
   expect(
     dueRows(farm)
       .flatMap(({ list, at }) => (list === 'fishLog' ? [at] : []))
-      .sort(),
-  ).toEqual(asked.sort());
+      .sort((a, b) => a - b),
+  ).toEqual(asked.sort((a, b) => a - b));
   expect(sundayOf(farm)).toBe((shows('Farm_week', 0) as number) + 6);
 });
