@@ -164,18 +164,11 @@ export class Condition extends Formula {
   readonly asks = true;
 }
 
-/** Large round numbers as a spreadsheet writes them: 9E+15. */
-const figures = (value: number): string =>
-  String(value).replace(
-    /^(\d)(0{7,})$/,
-    (_, first: string, rest: string) => `${first}E+${rest.length}`,
-  );
-
 export const part = (value: Part): Formula =>
   value instanceof Formula
     ? value
     : typeof value === 'number'
-      ? new Formula(figures(value), value < 0 ? SIGNED : WHOLE)
+      ? new Formula(String(value), value < 0 ? SIGNED : WHOLE)
       : new Formula(quoted(value));
 
 // A large plan holds tens of thousands of formulas: text is laid end to end, without arrays in between.

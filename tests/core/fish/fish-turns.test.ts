@@ -63,7 +63,7 @@ describe('a tank whose planned rows are done', () => {
   });
 
   it('stays empty where nothing is to be stocked, and until its first week', () => {
-    expect(yearOf([]).findIndex((one) => one.fish > 0)).toBe(1);
+    expect(yearOf([]).findIndex((one) => one.fish > 0)).toBe(0);
     expect(yearOf([], { first: 6 }).findIndex((one) => one.fish > 0)).toBe(6);
     expect(yearOf([], { head: 0 }).some((one) => one.fish > 0)).toBe(false);
   });
