@@ -72,7 +72,7 @@ function drawing(
     svg(
       'text',
       { class: 'least', x: LEFT, y: TOP - 6 },
-      `${figure(least)} to ${withUnit(figure(most), result)}`,
+      `${figure(Math.abs(least) < height / 1e4 ? 0 : least)} to ${withUnit(figure(most), result)}`,
     ),
     svg('text', { class: 'from', x: LEFT, y: FLOOR + 15 }, figure(first.x)),
     svg('text', { class: 'to', x: RIGHT, y: FLOOR + 15 }, withUnit(figure(last.x), unit)),
