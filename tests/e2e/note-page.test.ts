@@ -65,7 +65,7 @@ it('notes down what happened on a telephone, and takes it back', async () => {
   await page.locator('.done', { hasText: /^Written\. Fish log, line \d+: 2026-04-13/ }).waitFor();
   await look(page, 'written');
   await check(page, 'written');
-  await page.getByRole('button', { name: /^Take back: Fish log/ }).click();
+  await page.getByRole('button', { name: /^Take it back: Fish log/ }).click();
   await page.locator('.done', { hasText: /^Taken back\./ }).waitFor();
 });
 
@@ -74,10 +74,14 @@ it('is used by keyboard, and follows a lot', async () => {
   workbench = await WorkbenchPage.open(browser, server.origin, { context, hash: '#note' });
   const { page } = workbench;
   // What the Beds and Sowing sheets ask for this week has a form of its own, filled as far as they know.
+  const rest = page.locator('.more-due > summary');
+  await rest.click();
   await page
-    .getByRole('button', { name: /^Note down: Sow / })
+    .getByRole('button', { name: /^Sown: Sow / })
     .first()
     .waitFor();
+  await check(page, 'what is due');
+  await rest.scrollIntoViewIfNeeded();
   await look(page, 'due');
   await page.getByRole('button', { name: 'Died', exact: true }).focus();
   await page.keyboard.press('Enter');
@@ -87,8 +91,12 @@ it('is used by keyboard, and follows a lot', async () => {
   await page.keyboard.press('Tab');
   await page.keyboard.type('2');
   await page.keyboard.press('Enter');
-  const said = page.locator('.done', { hasText: /^Written\. Fish log, .*Tank 1, died, 2$/ });
+  const said = page.locator('.done', {
+    hasText: /^Written\. Fish log, line \d+: 2026-04-13, died, Tank 1, 2$/,
+  });
   await said.waitFor();
+  // The keys stay in the pane: on the grid they would be typed over a cell.
+  expect(await page.locator('#pane :focus').count()).toBe(1);
   // The register on the grid has the row.
   const line = Number(/line (\d+)/.exec((await said.textContent()) ?? '')?.[1]);
   await workbench.goToSheet('Fish log');

@@ -21,22 +21,45 @@ afterAll(async () => {
   await browser?.close();
   await server?.close();
 });
-afterEach(async () => {
-  const { context, complaints, foreignRequests } = workbench?.watched ?? {};
-  workbench = undefined;
-  await context?.close();
-  expect(complaints).toEqual([]);
-  expect(foreignRequests).toEqual([]);
-});
-
-async function open(width: number, colorScheme: 'light' | 'dark'): Promise<Page> {
-  const context = await browser.newContext({
-    viewport: { width, height: 800 },
-    colorScheme,
-    acceptDownloads: true,
+/** A size's page is opened once: its tests go on where the one before ended. */
+function opened(width: number, colorScheme: 'light' | 'dark'): () => Page {
+  beforeAll(async () => {
+    const context = await browser.newContext({
+      viewport: { width, height: 800 },
+      colorScheme,
+      acceptDownloads: true,
+    });
+    workbench = await WorkbenchPage.open(browser, server.origin, { context });
   });
-  workbench = await WorkbenchPage.open(browser, server.origin, { context });
-  return workbench.page;
+  afterEach(() => {
+    expect(workbench?.watched.complaints).toEqual([]);
+    expect(workbench?.watched.foreignRequests).toEqual([]);
+  });
+  afterAll(async () => {
+    await workbench?.watched.context.close();
+    workbench = undefined;
+  });
+  return () => {
+    if (!workbench) throw new Error('the workbench did not open');
+    return workbench.page;
+  };
+}
+
+/** On with the Tab key to the button of that name. */
+async function tabTo(page: Page, name: string): Promise<void> {
+  const focused = (): Promise<string> =>
+    page.evaluate(() => {
+      const one = document.activeElement;
+      return one?.getAttribute('aria-label') ?? one?.textContent?.trim() ?? '';
+    });
+  const passed: string[] = [];
+  while (passed.length < 40) {
+    await page.keyboard.press('Tab');
+    const now = await focused();
+    if (now === name) return;
+    passed.push(now);
+  }
+  throw new Error(`The Tab key came past ${passed.join(' | ')}, not to "${name}"`);
 }
 
 const check = async (page: Page, where: string): Promise<void> => {
@@ -52,8 +75,10 @@ describe.each([
   { width: 320, colorScheme: 'light' as const },
   { width: 480, colorScheme: 'dark' as const },
 ])('the pane in the workbench at $width px, the system $colorScheme', ({ width, colorScheme }) => {
+  const opening = opened(width, colorScheme);
+
   it('shows its pages by mouse', async () => {
-    const page = await open(width, colorScheme);
+    const page = opening();
     await check(page, 'the sheets');
     await page.getByRole('button', { name: 'Plan and functions' }).click();
     await page.locator('.balance-chart').waitFor();
@@ -89,35 +114,41 @@ describe.each([
     await page.getByText(/\d+ GILL formulas\./).waitFor();
     await check(page, 'Hand over');
   });
+});
+
+/** Which keys lead where does not hang on the width. */
+describe('the pane in the workbench on a telephone', () => {
+  const opening = opened(320, 'light');
 
   it('shows its pages by keyboard', async () => {
-    const page = await open(width, colorScheme);
+    const page = opening();
     await page.getByRole('button', { name: 'Plan and functions' }).focus();
     await page.keyboard.press('Enter');
     await page.locator('.balance-chart').waitFor();
     await dewPointByKeyboard(page);
     await tab(page, 'Functions').focus();
     await page.keyboard.press('ArrowRight');
-    await page.keyboard.press('Tab');
+    await tabTo(page, 'Explain the selected cell');
     await page.keyboard.press('Enter');
     // The cell in front holds the title of the first sheet.
     await page.getByText(/No formula stands there: words/).waitFor();
-    // Past the answer, which opens and closes.
-    for (let i = 0; i < 2; i++) await page.keyboard.press('Tab');
+    await tabTo(page, 'Check the workbook');
     await page.keyboard.press('Enter');
     await page.locator('.finding').first().waitFor();
     await tab(page, 'Check').focus();
     await page.keyboard.press('ArrowRight');
     await page.getByRole('heading', { name: 'Repair' }).waitFor();
-    for (let i = 0; i < 3; i++) await page.keyboard.press('Tab');
+    await tabTo(page, 'Repair the formulas');
     await page.keyboard.press('Enter');
     await page.getByText('No formula has lost its function.').waitFor();
   });
 });
 
 describe('the pane beside the grid', () => {
+  const opening = opened(1280, 'light');
+
   it('says why a number stands in the selected cell, and what moves it', async () => {
-    const page = await open(1280, 'light');
+    const page = opening();
     await workbench?.goToSheet('Tanks');
     await workbench?.select('I6');
     await tab(page, 'Check').click();
@@ -132,8 +163,17 @@ describe('the pane beside the grid', () => {
     await check(page, 'Why');
   });
 
+  it('keeps what the checks find within its width', async () => {
+    const page = opening();
+    await tab(page, 'Check').click();
+    await page.getByRole('button', { name: 'Check the workbook' }).click();
+    await page.locator('.finding').first().waitFor();
+    await check(page, 'Check');
+  });
+
   it('renews the plan with more tanks: first what becomes of it, then a workbook of its own', async () => {
-    const page = await open(1280, 'light');
+    const page = opening();
+    await tab(page, 'Plan').click();
     await page.locator('.balance-chart').waitFor();
     await page.locator('summary', { hasText: 'Renew the plan of this workbook' }).click();
     await page.getByLabel('Tanks in all').fill('2');
@@ -159,13 +199,5 @@ describe('the pane beside the grid', () => {
     await page
       .getByText(/saved as renewed\.xlsx among your downloads; this one is as it was/)
       .waitFor();
-  });
-
-  it('keeps what the checks find within its width', async () => {
-    const page = await open(1280, 'light');
-    await tab(page, 'Check').click();
-    await page.getByRole('button', { name: 'Check the workbook' }).click();
-    await page.locator('.finding').first().waitFor();
-    await check(page, 'Check');
   });
 });

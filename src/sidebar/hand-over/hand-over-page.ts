@@ -82,10 +82,10 @@ function copyPart(host: Host): Part {
         'fieldset',
         {},
         h('legend', {}, 'For whom it is'),
-        tick('folded', 'Hide the sheets that are added.', 'They hold steps of the formulas.'),
+        tick('folded', 'Hide the sheets that are added', 'They hold steps of the formulas.'),
         tick(
           'typedOnly',
-          'Leave open only what is typed.',
+          'Leave open only what is typed',
           'Sheets are protected, without a password: whoever wants to can take it off.',
         ),
       ),

@@ -89,7 +89,7 @@ export function noteForm(asked: Asked): HTMLElement {
             );
       last.dataset['value'] = text;
       last.textContent = `last ${text}`;
-      last.setAttribute('aria-label', `${label}: as the last time, ${text}`);
+      last.setAttribute('aria-label', `${label}: last ${text}`);
       last.hidden = text === '' || stays === true || PLACES.includes(name) || name === 'remark';
       if (stays && untouched && given === undefined) input.value = text;
     };

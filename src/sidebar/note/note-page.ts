@@ -13,6 +13,8 @@ import { noteForm } from './note-form';
 const GROUPS = ['Fish', 'Plants', 'Water and all'] as const;
 /** Notes of this visit that can be taken back one by one. */
 const MOST_NOTES = 20;
+/** Lines of what is due that stand open; the rest is folded, so that the page does not run on for yards. */
+const DUE_IN_SIGHT = 6;
 
 const big = (text: string, click: () => void, label?: string): HTMLElement =>
   h(
@@ -27,7 +29,11 @@ function render(panel: HTMLElement, host: Host): void {
   const problem = h('p', { class: 'problem', role: 'alert', hidden: true });
   const notes: Noted[] = [];
   let isForm = false;
-  panel.append(h('h2', {}, 'Note down'), said, problem, room);
+  let isRestOpen = false;
+  // What is asked for last is what shows: reading the workbook for something before it may take longer.
+  let turn = 0;
+  const heading = h('h2', { tabindex: '-1' }, 'Note down');
+  panel.append(heading, said, problem, room);
   const failed = (fault: unknown): void =>
     say(problem, fault instanceof Error ? fault.message : String(fault));
   const doing = (work: () => Promise<void>) => (): void => {
@@ -35,6 +41,19 @@ function render(panel: HTMLElement, host: Host): void {
     say(said, undefined);
     void work().catch(failed);
   };
+
+  const nameOf = (one: Element | null): string =>
+    one?.getAttribute('aria-label') ?? one?.textContent ?? '';
+  /** Keys go on where they were: let go, they would be typed into the cell that is selected. */
+  function show(...nodes: readonly Node[]): void {
+    const before = document.activeElement;
+    const wasHere = room.contains(before);
+    const name = nameOf(before);
+    room.replaceChildren(...nodes);
+    if (!wasHere) return;
+    const same = [...room.querySelectorAll('button')].find((one) => nameOf(one) === name);
+    (same ?? heading).focus({ preventScroll: true });
+  }
 
   async function write(noted: Noted): Promise<void> {
     await typeInto(host, noted.cells);
@@ -59,7 +78,13 @@ function render(panel: HTMLElement, host: Host): void {
   }
 
   async function form(id: HappeningId, entries?: Entries, instead?: DueRow): Promise<void> {
-    const open = await openFarm(host);
+    const mine = ++turn;
+    isForm = true;
+    const open = await openFarm(host).catch((fault: unknown) => {
+      isForm = false;
+      throw fault;
+    });
+    if (mine !== turn) return;
     if (!open.reading.farm) return menu();
     const element = noteForm({
       happening: happeningOf(id),
@@ -70,7 +95,6 @@ function render(panel: HTMLElement, host: Host): void {
       write,
       back: doing(menu),
     });
-    isForm = true;
     room.replaceChildren(element);
     element.querySelector<HTMLElement>('.note-title')?.focus();
     panel.scrollIntoView({ block: 'start' });
@@ -112,7 +136,7 @@ function render(panel: HTMLElement, host: Host): void {
         big(
           'Otherwise',
           doing(() => form(row.happening, row.entries, row)),
-          `Done otherwise: ${row.says}`,
+          `Otherwise: ${row.says}`,
         ),
         big(
           'Not done',
@@ -138,17 +162,35 @@ function render(panel: HTMLElement, host: Host): void {
           big(
             happeningOf(happening).title,
             doing(() => form(happening, entries)),
-            `Note down: ${says}`,
+            `${happeningOf(happening).title}: ${says}`,
           ),
         ),
       ),
     );
+    const lines = [...rows, ...tasks];
+    const list = (some: readonly HTMLElement[]): HTMLElement => h('ul', { class: 'due' }, ...some);
+    const rest = lines.slice(DUE_IN_SIGHT);
     return [
       h('h3', {}, 'Due by Sunday'),
-      rows.length + tasks.length === 0
+      lines.length === 0
         ? h('p', { class: 'quiet' }, 'Nothing is planned or due.')
-        : h('ul', { class: 'due' }, ...rows, ...tasks),
+        : list(lines.slice(0, DUE_IN_SIGHT)),
+      ...(rest.length === 0 ? [] : [folded(`${rest.length} more`, list(rest))]),
     ];
+  }
+
+  /** Stays open while the page is made anew. */
+  function folded(title: string, content: HTMLElement): HTMLElement {
+    const details = h(
+      'details',
+      { class: 'more-due', open: isRestOpen },
+      h('summary', {}, title),
+      content,
+    );
+    details.addEventListener('toggle', () => {
+      isRestOpen = details.open;
+    });
+    return details;
   }
 
   /** Rows after the day of the plan count as still to come, so that somebody in the tunnel is told. */
@@ -179,10 +221,12 @@ function render(panel: HTMLElement, host: Host): void {
 
   async function menu(): Promise<void> {
     isForm = false;
+    const mine = ++turn;
     const open = await openFarm(host);
+    if (mine !== turn) return;
     const [fault] = open.reading.faults;
     if (fault) {
-      room.replaceChildren(
+      show(
         h('p', { class: 'problem' }, `First put right: ${fault.says}`),
         ...(fault.sheet !== undefined
           ? [
@@ -196,7 +240,7 @@ function render(panel: HTMLElement, host: Host): void {
       );
       return;
     }
-    room.replaceChildren(
+    show(
       ...[dayNotice(open)].filter((one) => one !== undefined),
       ...GROUPS.flatMap((group) => [
         h('h3', {}, group),
@@ -231,7 +275,7 @@ function render(panel: HTMLElement, host: Host): void {
                     big(
                       'Take it back',
                       doing(() => back(noted)),
-                      `Take back: ${noted.says}`,
+                      `Take it back: ${noted.says}`,
                     ),
                   ),
                 ),
