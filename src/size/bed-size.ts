@@ -68,6 +68,10 @@ export function monthsThatFit(crop: Crop, air: readonly number[]): readonly numb
 export const airRange = (crop: Crop): readonly [number, number] =>
   range(crop, 'air') ?? [usual(crop, 'air'), usual(crop, 'air')];
 
+/** mol/m2 of light a day that a crop wants at least. */
+export const leastLight = (crop: Crop): number | undefined =>
+  range(crop, 'daily_light')?.[0] ?? usual(crop, 'daily_light');
+
 /** Days between two sowings: the table's, or a week for what is cut once, half its harvest for what is cut again. */
 export function sowEvery(crop: Crop): number {
   const own = usual(crop, 'sow_every');

@@ -33,6 +33,8 @@ import {
   sentenceOf,
   usualWeights,
 } from './fish-size';
+import { lightShort } from './light-of-crops';
+import { MONTH_NAMES } from './month-names';
 import { type PlantRoomSize, plantRoomSize } from './water-size';
 import type { Wish, WishedCrop } from './wish';
 
@@ -42,10 +44,6 @@ import type { Wish, WishedCrop } from './wish';
 export const EVEN = 0.1;
 /** How a remark begins that fish and beds are left as they are. */
 const NOT_EVEN = 'Both wishes stay, and are not even';
-const MONTH_NAMES =
-  'January February March April May June July August September October November December'.split(
-    ' ',
-  );
 
 /**
  * gives way: a wish that is cut. missing: an answer without which something stays blank. note: what the
@@ -383,6 +381,11 @@ export function propose(wish: Wish): Proposal {
   const fish =
     growing !== undefined && kg !== undefined ? sizeFish(growing, kg, tanks, remarks) : undefined;
   const beds = bedGroups(wish, crops, fish?.meanFeed, fed);
+  const dark =
+    wish.latitude === undefined
+      ? undefined
+      : lightShort(crops, wish.latitude, calendarDate(wish.asOf).year);
+  if (dark !== undefined) remarks.note(dark);
   if (wish.market.length === 0 && crops.length === 0 && fish === undefined)
     remarks.missing('What does the market want a week? Without it no crop is sown.');
   const base = {
@@ -484,7 +487,7 @@ export function withFish(
     );
   if (room.air)
     remarks.note(
-      `When pump and air stop, a full tank lasts about ${Math.round(room.air.minutes)} minutes: air on a battery that starts by itself, and an alarm that was tried out.`,
+      `When pump and air stop, a full tank lasts about ${Math.round(room.air.minutes)} minutes: air on a battery that starts by itself, and an alarm that was tried out. No wish says what is there for it: type the battery or the generator on the sheet What to buy, which says how much must run when the mains fail.`,
     );
   return { ...(wanted > 0 && { feed: { given, wanted, share } }), room };
 }

@@ -5,7 +5,8 @@ import { bedKindOf, cropNamed, type Kind } from './bed-size';
 import { propose, type Proposal } from './proposal';
 import { readWish } from './wish';
 import { MOST_CROPS } from './variant-line';
-import { FIRST, MOST_VARIANTS, VARIANT_HEAD, VARIANT_MONTHS } from './variants-sheet';
+import { MONTH_NAMES } from './month-names';
+import { FIRST, MOST_VARIANTS, VARIANT_HEAD } from './variants-sheet';
 import { typedParts } from './variant-typed-lines';
 import { cropIds } from './variant-line';
 
@@ -47,11 +48,11 @@ export function readVariants(rows: Rows): readonly ReadVariant[] {
     const row = places.get(label);
     return row === undefined ? undefined : rows[row]?.[column];
   };
-  const system = String(at(VARIANT_MONTHS[0] as string, 1)).includes('F') ? 'US' : 'metric';
+  const system = String(at(MONTH_NAMES[0] as string, 1)).includes('F') ? 'US' : 'metric';
   const currency = String(at('One fingerling', 1) ?? 'EUR');
   const lines = typedParts(system, cropIds(MOST_CROPS), currency).flatMap((part) => part.lines);
   const asOf = at('Day of the plan', FIRST);
-  const months = VARIANT_MONTHS.map((month) => {
+  const months = MONTH_NAMES.map((month) => {
     const [high, low, humidity] = [0, 1, 2].map((i) => at(month, FIRST + i));
     return {
       ...(filled(high) && { high }),
@@ -77,7 +78,7 @@ export function readVariants(rows: Rows): readonly ReadVariant[] {
       // What the water is held at shows in its months.
       if (wish !== undefined && id !== 'heat' && filled(value)) put(file, wish, value);
     }
-    VARIANT_MONTHS.forEach((month, i) => {
+    MONTH_NAMES.forEach((month, i) => {
       const value = at(`Water in ${month}`, column);
       if (filled(value)) put(file, ['months', i, 'water'], value);
     });

@@ -21,6 +21,7 @@ import { type Gill, plainSpillCell } from '../plan/live-or-plain';
 import { lineOf, nth } from '../plan/names';
 import { span } from '../plan/references';
 import { type QuantityId, shownIn, type UnitSystem } from '../plan/quantities';
+import { MONTH_NAMES } from './month-names';
 import { ask } from './ask-functions';
 import { BED_DEPTH } from './bed-size';
 import { FREEZING, HOTTEST } from './climate-of-wish';
@@ -44,11 +45,7 @@ import {
 
 /** The lines of the sheet Variants, part by part. */
 
-const MONTHS =
-  'January February March April May June July August September October November December'.split(
-    ' ',
-  );
-const places = MONTHS.map((_, i) => i);
+const places = MONTH_NAMES.map((_, i) => i);
 const WEEKS_OF_YEAR = (12 * MONTH) / 7;
 
 /** Two digits up in the units that are shown, of a cell in metric units; metric again. */
@@ -154,7 +151,7 @@ export function variantParts({ mode, gill, system, currency, place, crops: count
     remark: 'By the air and what it is held at; type over it where you know better.',
     lines: places.map((i) => ({
       id: month('w', i),
-      label: `Water in ${MONTHS[i]}`,
+      label: `Water in ${MONTH_NAMES[i]}`,
       quantity: 'temperature',
       look: 'preset',
       wish: ['months', i, 'water'],
@@ -837,14 +834,14 @@ export function variantParts({ mode, gill, system, currency, place, crops: count
       title: 'Steps: month by month',
       lines: [
         ...places.map((i) =>
-          line(month('e', i), `Feed over the mean, ${MONTHS[i]}`, 'share', (at) =>
+          line(month('e', i), `Feed over the mean, ${MONTH_NAMES[i]}`, 'share', (at) =>
             fish(at, eats(gill, at, at(month('w', i))).over(at('eatsMean'))),
           ),
         ),
         ...places.map((i) =>
           line(
             month('b', i),
-            `Ammonia that the beds take, g, ${MONTHS[i]}`,
+            `Ammonia that the beds take, g, ${MONTH_NAMES[i]}`,
             'number',
             (at) => {
               const level = fact(at, 'Fish_tan_most');
@@ -866,7 +863,7 @@ export function variantParts({ mode, gill, system, currency, place, crops: count
           ),
         ),
         ...places.map((i) =>
-          line(month('m', i), `Filter media for ${MONTHS[i]}`, 'volume', (at) =>
+          line(month('m', i), `Filter media for ${MONTH_NAMES[i]}`, 'volume', (at) =>
             fish(
               at,
               when(
@@ -891,7 +888,7 @@ export function variantParts({ mode, gill, system, currency, place, crops: count
           ),
         ),
         ...places.map((i) =>
-          line(month('h', i), `Heat of the tanks in ${MONTHS[i]}`, 'energy', (at) => {
+          line(month('h', i), `Heat of the tanks in ${MONTH_NAMES[i]}`, 'energy', (at) => {
             const day = (m: number): Formula => call('DATE', call('YEAR', place.date()), m, 1);
             const days = day(i + 2).minus(day(i + 1));
             const degrees = at(month('w', i));

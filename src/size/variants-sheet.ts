@@ -15,6 +15,7 @@ import { cellRef, columnRef, fixedRef, rowRef } from '../plan/references';
 import { area, SheetBuilder } from '../plan/sheet-builder';
 import type { SheetModel, WorkbookModel } from '../plan/workbook-model';
 import { all } from '../plan/formula-parts';
+import { MONTH_NAMES } from './month-names';
 import type { At, Place, VariantLine, VariantPart } from './variant-line';
 import { MOST_CROPS } from './variant-line';
 import { variantParts } from './variant-lines';
@@ -30,10 +31,6 @@ export const FIRST = 2;
 /** Columns that hold what is in metric units, folded away. */
 const TWINS = 8;
 const HEAD = 2;
-export const VARIANT_MONTHS =
-  'January February March April May June July August September October November December'.split(
-    ' ',
-  );
 /** From the place to its months. */
 const MONTHS_BELOW = 5;
 
@@ -261,7 +258,7 @@ function writeMonths(
     'Open water, L/m²',
     'Beds, L/m²',
   ]);
-  VARIANT_MONTHS.forEach((month, i) => {
+  MONTH_NAMES.forEach((month, i) => {
     const row = monthRow + i;
     const { high, low, humidity } = variants.months[i] ?? {};
     sheet.text(row, 0, month, 'label');
