@@ -29,7 +29,8 @@ describe('a farm that goes into a workbook comes back the same', () => {
         const farm = readFarm(json);
         expect(otherThan(farm, openBook(fileOf(farm, formulas)))).toEqual([]);
       }),
-      { numRuns: 2, endOnFailure: true },
+      // A hundred of them go these ways and more: npm run soak:farms.
+      { numRuns: 1, endOnFailure: true },
     );
   });
 
@@ -43,28 +44,24 @@ describe('a farm that goes into a workbook comes back the same', () => {
     },
   );
 
-  it.each([
-    ['metric', 'plain'],
-    ['US', 'live'],
-  ] as const)(
-    "through the workbench's grid, and the file that it is saved as: %s, %s",
-    (units, formulas) => {
-      const [json] = fc.sample(anyFarm(units), 1);
-      expect(throughGrid(readFarm(json), formulas)).toEqual([]);
-    },
-  );
+  it("through the workbench's grid, and the file that it is saved as", () => {
+    const [json] = fc.sample(anyFarm('US'), 1);
+    expect(throughGrid(readFarm(json), 'live')).toEqual([]);
+  });
 
   it('through a file that the workbench opened, changed and saved', async () => {
-    const [json] = fc.sample(anyFarm('US'), 1);
+    const [json] = fc.sample(anyFarm('metric'), 1);
     expect(await throughOpenedFile(readFarm(json), 'plain')).toEqual([]);
   });
 
   it('through LibreOffice', { timeout: 180_000 }, () => {
     const farms = new Map(
-      kinds.map(([units, formulas]): [string, readonly [Farm, FormulaMode]] => [
-        `${units}-${formulas}`,
-        [readFarm(fc.sample(anyFarm(units), 2)[1]), formulas],
-      ]),
+      [kinds[0], kinds[3]]
+        .flatMap((kind) => (kind ? [kind] : []))
+        .map(([units, formulas]): [string, readonly [Farm, FormulaMode]] => [
+          `${units}-${formulas}`,
+          [readFarm(fc.sample(anyFarm(units), 2)[1]), formulas],
+        ]),
     );
     for (const [name, faults] of throughLibreOffice(farms))
       expect([name, faults]).toEqual([name, []]);
