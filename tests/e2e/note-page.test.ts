@@ -54,7 +54,7 @@ it('notes down what happened on a telephone, and takes it back', async () => {
   await page.getByRole('button', { name: 'Moved', exact: true }).click();
   await page.getByLabel('Day').fill('2026-04-13');
   await page.getByLabel('Tank', { exact: true }).selectOption('Tank 1');
-  await page.getByLabel('To tank').selectOption('Tank 5');
+  await page.getByLabel('To tank', { exact: true }).selectOption('Tank 5');
   await page.getByLabel('Fish', { exact: true }).fill('5000');
   await look(page, 'form');
   await check(page, 'the form');
