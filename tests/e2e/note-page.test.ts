@@ -64,6 +64,11 @@ it('notes down what happened on a telephone, and takes it back', async () => {
   await page.getByRole('button', { name: 'Write it down' }).click();
   await page.locator('.done', { hasText: /^Written\. Fish log, line \d+: 2026-04-13/ }).waitFor();
   await look(page, 'written');
+  // All of the sentence, below the line with the pages.
+  const [above, sentence] = await Promise.all(
+    ['.gillbed .top', '.done'].map((part) => page.locator(part).first().boundingBox()),
+  );
+  expect(sentence?.y).toBeGreaterThanOrEqual((above?.y ?? NaN) + (above?.height ?? NaN));
   await check(page, 'written');
   await page.getByRole('button', { name: /^Take it back: Fish log/ }).click();
   await page.locator('.done', { hasText: /^Taken back\./ }).waitFor();

@@ -55,13 +55,16 @@ function render(panel: HTMLElement, host: Host): void {
     (same ?? heading).focus({ preventScroll: true });
   }
 
+  /** In the middle where there is room, so that the line with the pages, which stays above, hides nothing of it. */
+  const headInSight = (): void => heading.scrollIntoView({ block: 'center' });
+
   async function write(noted: Noted): Promise<void> {
     await typeInto(host, noted.cells);
     notes.unshift(noted);
     notes.length = Math.min(notes.length, MOST_NOTES);
     await menu();
     say(said, `Written. ${noted.says}`);
-    panel.scrollIntoView({ block: 'start' });
+    headInSight();
   }
 
   async function back(noted: Noted): Promise<void> {
@@ -97,7 +100,7 @@ function render(panel: HTMLElement, host: Host): void {
     });
     room.replaceChildren(element);
     element.querySelector<HTMLElement>('.note-title')?.focus();
-    panel.scrollIntoView({ block: 'start' });
+    headInSight();
   }
 
   /** A planned row is answered: its mark goes, or says that it was not done. */
