@@ -61,6 +61,7 @@ const written = new Map<Farm, BookCells>();
 /** An open workbook whose cells can be typed into. */
 class Book implements Cells {
   private readonly typed = new Map<string, string | number | undefined>();
+  private reading: BookReading | undefined;
   private constructor(private readonly inner: BookCells) {}
   static of(farm: Farm): Book {
     let cells = written.get(farm);
@@ -82,10 +83,11 @@ class Book implements Cells {
     return this.typed.has(key) ? { ...found, value: this.typed.get(key) ?? '' } : found;
   }
   type(cells: readonly CellWrite[]): void {
+    this.reading = undefined;
     for (const { sheet, row, column, value } of cells)
       this.typed.set(`${sheet}!${row},${column}`, value);
   }
-  read = (): BookReading => readBook(this);
+  read = (): BookReading => (this.reading ??= readBook(this));
 }
 
 const note = (
