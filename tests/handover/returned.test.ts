@@ -9,15 +9,14 @@ import { openTraced } from '../../src/ooxml/open-book';
 import { Package } from '../../src/ooxml/package';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { BookCells, placeText, type FoundCell } from '../../src/plan/book-snapshot';
-import { demoFarm } from '../../src/plan/demo-farm';
-import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
+import { sampleFarm } from '../tools/farms';
 import { convert } from '../tools/libreoffice';
 import { partText } from '../tools/planted';
 import { schemaFaults } from '../tools/schema';
 import { computed, smallBook, smallSheet, typed, word } from '../tools/small-book';
 
-const plan = planWorkbook(readFarm(demoFarm), { formulas: 'live' });
+const plan = planWorkbook(sampleFarm('larkfield-school'), { formulas: 'live' });
 const own = writeXlsx(plan, computedValues(plan));
 const sent = handOver(own, { typedOnly: true, folded: true });
 
