@@ -103,7 +103,7 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
     title: 'Tank year',
     question:
       'How full does each tank get, week by week, if the planned rows of the Fish log are done?',
-    widths: [7, 11, 9, 9, 9, 9, ...Array.from({ length: tanks }, () => 9)],
+    widths: [7, 11, 11, 9, 9, 9, ...Array.from({ length: tanks }, () => 9)],
     landscape: true,
     headRows: FIRST,
     headColumns: 2,
