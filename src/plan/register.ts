@@ -105,8 +105,9 @@ const ROWS_WATCHED = 20_000;
 /** Said where lines were typed below the prepared ones and have no formulas. */
 const UNCOUNTED = 'Lines below count nowhere: copy the formulas down';
 
-/** Prepared empty rows of a register that is written every day: more where there are many already. */
-export const spareRows = (filled: number): number => Math.max(60, Math.ceil(filled / 10));
+/** Prepared empty rows of a register that is written every day: more where there are many, not so many that edits wait for them. */
+export const spareRows = (filled: number): number =>
+  Math.min(100, Math.max(60, Math.ceil(filled / 10)));
 
 export interface Register<P extends RegisterPrefix> {
   readonly firstRow: number;
