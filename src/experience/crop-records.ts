@@ -1,8 +1,9 @@
 /** What a farm's own batches of crops did: days of each stage, plants from a seed, yield of a plant, price. */
 import { calendarDate } from '../core/serial-date';
-import { type Crop, usual } from '../core/tables/crops';
+import type { Crop } from '../core/tables/crops';
 import type { HarvestEntry, MarketEntry, PlantingEntry } from '../plan/farm';
 import { placeKey } from '../plan/registers-of-farm';
+import { unitsPerPlant } from '../plan/units-per-plant';
 
 /** Quarters in which seasons turn, by the month of planting out; the same words hold on both halves of the earth. */
 export const quarters = [
@@ -45,22 +46,9 @@ export interface CropRegisters {
   readonly cropOf: (name: string) => Crop | undefined;
 }
 
-/** Exact by definition: the avoirdupois pound. */
-const LB = 0.45359237;
-
-/** kg of a unit in which a crop is sold. */
-export function kgOf(crop: Crop, unit: MarketEntry['unit']): number {
-  switch (unit) {
-    case 'kg':
-      return 1;
-    case 'lb':
-      return LB;
-    case 'bunch':
-      return usual(crop, 'bunch_weight') / 1000;
-    case 'piece':
-      return usual(crop, 'piece_weight') / 1000;
-  }
-}
+/** Of one unit in which a crop is sold, how many of another are as much. */
+const inUnits = (crop: Crop, unit: MarketEntry['unit'], of: MarketEntry['unit']): number =>
+  unit === of ? 1 : unitsPerPlant(crop, { unit: of }) / unitsPerPlant(crop, { unit });
 
 /** The unit in which a crop goes to market: its first row of Sowing; kg where it has none. */
 export const unitOf = (markets: readonly MarketEntry[], crop: string): MarketEntry['unit'] =>
@@ -127,8 +115,7 @@ export function cropRecords({ plantings, harvests, markets, cropOf }: CropRegist
     if (cut.length === 0) continue;
     const unit = unitOf(markets, name);
     const units = cut.reduce(
-      (sum, { quantity, unit: as }) =>
-        sum + (as === unit ? quantity : (quantity * kgOf(crop, as)) / kgOf(crop, unit)),
+      (sum, { quantity, unit: as }) => sum + quantity * inUnits(crop, as, unit),
       0,
     );
     found.push({ crop: name, figure: 'units_per_plant', value: units / plants, day: from, at });
@@ -139,7 +126,7 @@ export function cropRecords({ plantings, harvests, markets, cropOf }: CropRegist
     // A price of 0 is what was given away.
     if (crop === undefined || price <= 0 || quantity <= 0) return;
     const sold = unitOf(markets, name);
-    const value = unit === sold ? price : (price * kgOf(crop, sold)) / kgOf(crop, unit);
+    const value = price * inUnits(crop, sold, unit);
     found.push({ crop: name, figure: 'price', value, day: date, at });
   });
   return found;

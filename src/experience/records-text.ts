@@ -1,10 +1,6 @@
 /** Own figures in lines for a reader. */
+import { MONTH_NAMES } from '../core/month-names';
 import { FEWEST_BATCHES, figureWords, type OwnRecord, SURE } from './figures-of-registers';
-
-const months =
-  'January February March April May June July August September October November December'.split(
-    ' ',
-  );
 
 const digits = (value: number): string => String(Number(value.toPrecision(3)));
 
@@ -17,7 +13,7 @@ const partOf = ({ planted, month }: OwnRecord): string =>
   planted !== undefined
     ? `, planted out ${planted}`
     : month !== undefined
-      ? `, in ${months[month - 1]}`
+      ? `, in ${MONTH_NAMES[month - 1]}`
       : '';
 
 export function recordLine(record: OwnRecord): string {

@@ -1,7 +1,7 @@
 import { serialOf } from '../core/serial-date';
 import { ask } from './ask-functions';
 import { cropNamed, leastLight } from './bed-size';
-import { MONTH_NAMES } from './month-names';
+import { MONTH_NAMES } from '../core/month-names';
 import { percent } from './figure-words';
 import { preset } from './water-size';
 

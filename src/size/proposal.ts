@@ -34,7 +34,7 @@ import {
   usualWeights,
 } from './fish-size';
 import { lightShort } from './light-of-crops';
-import { MONTH_NAMES } from './month-names';
+import { MONTH_NAMES } from '../core/month-names';
 import { type PlantRoomSize, plantRoomSize } from './water-size';
 import type { Wish, WishedCrop } from './wish';
 

@@ -5,7 +5,7 @@ import { bedKindOf, cropNamed, type Kind } from './bed-size';
 import { propose, type Proposal } from './proposal';
 import { readWish } from './wish';
 import { MOST_CROPS } from './variant-line';
-import { MONTH_NAMES } from './month-names';
+import { MONTH_NAMES } from '../core/month-names';
 import { FIRST, MOST_VARIANTS, VARIANT_HEAD } from './variants-sheet';
 import { typedParts } from './variant-typed-lines';
 import { cropIds } from './variant-line';

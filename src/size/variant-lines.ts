@@ -21,7 +21,7 @@ import { type Gill, plainSpillCell } from '../plan/live-or-plain';
 import { lineOf, nth } from '../plan/names';
 import { span } from '../plan/references';
 import { type QuantityId, shownIn, type UnitSystem } from '../plan/quantities';
-import { MONTH_NAMES } from './month-names';
+import { MONTH_NAMES } from '../core/month-names';
 import { ask } from './ask-functions';
 import { BED_DEPTH } from './bed-size';
 import { FREEZING, HOTTEST } from './climate-of-wish';

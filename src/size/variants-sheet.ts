@@ -15,7 +15,7 @@ import { cellRef, columnRef, fixedRef, rowRef } from '../plan/references';
 import { area, SheetBuilder } from '../plan/sheet-builder';
 import type { SheetModel, WorkbookModel } from '../plan/workbook-model';
 import { all } from '../plan/formula-parts';
-import { MONTH_NAMES } from './month-names';
+import { MONTH_NAMES } from '../core/month-names';
 import type { At, Place, VariantLine, VariantPart } from './variant-line';
 import { MOST_CROPS } from './variant-line';
 import { variantParts } from './variant-lines';

@@ -1,3 +1,4 @@
+import { LB } from '../plan/units-per-plant';
 import * as v from 'valibot';
 import { cropTable } from '../functions/crop-table';
 import { speciesTable } from '../functions/species-table';
@@ -8,8 +9,6 @@ import { MOST_OWN, type OwnGroup, readGroup } from './group-text';
 import { type WrongField, wrongField, WrongFieldsError } from '../plan/wrong-field';
 
 /** What somebody wants who has no farm yet. Every answer may be missing. */
-
-const POUND = 0.45359237;
 
 /** Which wish yields where fish and market do not fit each other: the one that is too large, or none. */
 export const excessWays = ['gives way', 'stays'] as const;
@@ -221,4 +220,4 @@ export function readWish(json: unknown, today: number): Wish {
   };
 }
 
-export const poundsOf = (kg: number): number => kg / POUND;
+export const poundsOf = (kg: number): number => kg / LB;

@@ -1,3 +1,4 @@
+import { type Crop, usual } from '../../src/core/tables/crops';
 import { describe, expect, it } from 'vitest';
 import { readFarm } from '../../src/plan/farm';
 import { cropRecords } from '../../src/experience/crop-records';
@@ -101,6 +102,20 @@ describe('records of crops', () => {
     expect(yields([batch], [harvest])).toEqual([expect.objectContaining({ value: 0.9 })]);
     expect(yields([batch], [{ ...harvest, date: 45060 } as unknown as typeof harvest])).toEqual([]);
     expect(yields([batch, { ...batch, planted: 45020 }], [harvest])).toEqual([]);
+  });
+
+  it('reckon harvests and prices in the unit of the market', () => {
+    // Lettuce weighs what the crop table says of a piece: so many kg are as many pieces.
+    const grams = usual(cropOf('lettuce') as Crop, 'piece_weight');
+    const records = cropRecords({
+      plantings: [batch],
+      harvests: [{ ...harvest, quantity: (90 * grams) / 1000, unit: 'kg', price: 12 }],
+      markets: [{ crop: 'lettuce', unit: 'piece', perWeek: 10 }],
+      cropOf,
+    });
+    const of = (figure: string) => records.find((one) => one.figure === figure)?.value;
+    expect(of('units_per_plant')).toBeCloseTo(0.9, 9);
+    expect(of('price')).toBeCloseTo((12 * grams) / 1000, 9);
   });
 
   it('leave planned rows and dates out of order out', () => {

@@ -1,3 +1,4 @@
+import { MONTH_NAMES } from '../../core/month-names';
 import { EVAPORATION_HEAT } from '../../core/month-heat';
 import type { PlanContext } from '../context';
 import { cropFigure } from '../crop-figures';
@@ -23,10 +24,6 @@ import type { Flow } from '../sheet-flow';
 import type { FormatId } from '../workbook-model';
 import { tanksEvaporate } from './plant-room-water';
 
-const MONTHS =
-  'January February March April May June July August September October November December'.split(
-    ' ',
-  );
 /** m2 of cover for each m3 of air, a usual tunnel. */
 const COVER_PER_AIR = 0.686;
 /** m from floor to cover, on average, of a usual tunnel. */
@@ -452,7 +449,7 @@ function lightOfCrops(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       'Light with the lamps, of the least that a crop of the Sowing sheet wants: below 100 % it grows slowly or thin, whatever the warmth. Beds says it for each bed, over the time until its cut.',
     look: 'source',
   });
-  flow.heads(['Crop', 'Wants, mol/m² a day', ...MONTHS.map((month) => month.slice(0, 3))]);
+  flow.heads(['Crop', 'Wants, mol/m² a day', ...MONTH_NAMES.map((month) => month.slice(0, 3))]);
   const crops = ctx.farm.markets.length + SPARE_CROPS;
   const first = flow.skip(crops);
   for (let i = 0; i < crops; i++) {
@@ -469,7 +466,7 @@ function lightOfCrops(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       look: 'computed',
       format: 'one',
     });
-    MONTHS.forEach((_, m) => {
+    MONTH_NAMES.forEach((_, m) => {
       const light = nth('Plant_light', m + 1);
       sheet.put(row, 2 + m, {
         formula: blankWithout(
@@ -482,7 +479,7 @@ function lightOfCrops(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     });
   }
   const cell = cellRef(first, 2);
-  sheet.mark(area(first, 2, crops, MONTHS.length), all(cell.isNumber, cell.below(1)), 'watch');
+  sheet.mark(area(first, 2, crops, MONTH_NAMES.length), all(cell.isNumber, cell.below(1)), 'watch');
 }
 
 /** Heat and light of the house, month by month. */
@@ -530,7 +527,7 @@ export function plantRoomMonths(sheet: SheetBuilder, ctx: PlanContext, flow: Flo
   const heads = monthColumns(ctx, 0);
   flow.heads(['Month', ...names.map((id) => shownHead(heads[id]))]);
   const first = flow.skip(12);
-  MONTHS.forEach((month, i) => {
+  MONTH_NAMES.forEach((month, i) => {
     const row = first + i;
     const columns = monthColumns(ctx, i);
     sheet.text(row, 0, month, 'label');

@@ -1,3 +1,4 @@
+import { MONTH_NAMES } from '../../core/month-names';
 import type { PlanContext } from '../context';
 import { cropFigure } from '../crop-figures';
 import { between } from '../fields';
@@ -21,10 +22,6 @@ import { cellRef, fixedRef, rowRef } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 
 const SHEET = 'Site';
-const MONTHS =
-  'January February March April May June July August September October November December'.split(
-    ' ',
-  );
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 15;
 /** Best air from which on a crop is one of the warm season, °C. */
@@ -74,7 +71,7 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   const headOf = (head: string, quantity: QuantityId): string =>
     `${head}, ${shownIn(quantity, system).unit}`;
   sheet.heads(headRow, 0, ['Month', ...typed.map(({ head, quantity }) => headOf(head, quantity))]);
-  MONTHS.forEach((month, i) => sheet.text(first + i, 0, month, 'label'));
+  MONTH_NAMES.forEach((month, i) => sheet.text(first + i, 0, month, 'label'));
   const twinOf = new Map<number, number>();
   typed.forEach(({ field, head, quantity, name, min, max }, k) => {
     const column = k + 1;
@@ -129,7 +126,7 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     'Oxygen that water can hold, mg/L',
     'Vapour pressure deficit (VPD), kPa',
   ]);
-  MONTHS.forEach((_, i) =>
+  MONTH_NAMES.forEach((_, i) =>
     sheet.put(first + i, date, {
       formula: call('DATE', call('YEAR', named('Farm_date')), i + 1, 15),
       look: 'computed',
@@ -169,7 +166,7 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   ]);
   if (shadowTwin !== 8) {
     sheet.heads(headRow, shadowTwin, ['Shadow of the trellis at noon, m (for the functions)']);
-    MONTHS.forEach((_, i) =>
+    MONTH_NAMES.forEach((_, i) =>
       sheet.put(first + i, 8, {
         formula: shownFormula(rowRef(first + i, shadowTwin), 'length', system),
         look: 'computed',
@@ -187,7 +184,7 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   const mean = air.factor === 1 ? 11 : TWINS + 6;
   sheet.heads(headRow, 11, [headOf('Air, mean', 'temperature')]);
   if (mean !== 11) sheet.heads(headRow, mean, ['Air, mean, °C (for the functions)']);
-  MONTHS.forEach((_, i) => {
+  MONTH_NAMES.forEach((_, i) => {
     sheet.put(first + i, mean, {
       formula: blankWithout(
         [nth('Month_high', i + 1), nth('Month_low', i + 1)],
@@ -210,7 +207,7 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
 /** Crops of the market against the months: they fit where the mean air lies in the crop's range. */
 function seasonTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   const rows = ctx.farm.markets.length + 6;
-  flow.heads(['Crop of the market', 'Season', ...MONTHS.map((month) => month.slice(0, 3))]);
+  flow.heads(['Crop of the market', 'Season', ...MONTH_NAMES.map((month) => month.slice(0, 3))]);
   const first = flow.row;
   for (let i = 0; i < rows; i++) {
     const row = flow.skip();
@@ -223,7 +220,7 @@ function seasonTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       formula: ofCrop(when(cropFigure('air', line).below(WARM_SEASON), 'cool', 'warm')),
       look: 'computed',
     });
-    MONTHS.forEach((_, m) => {
+    MONTH_NAMES.forEach((_, m) => {
       const air = nth('Month_air', m + 1);
       const fit = codeOf(
         'Site_fit',

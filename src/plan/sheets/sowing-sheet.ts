@@ -1,3 +1,4 @@
+import { LB } from '../units-per-plant';
 import type { PlanContext } from '../context';
 import { cropFigure, daysToFirstCut, daysToPlanting, weeksInBed } from '../crop-figures';
 import { between } from '../fields';
@@ -25,8 +26,6 @@ import { type At, type Columns, HEAD_ROW, register, registerSheet } from '../reg
 import { area } from '../sheet-builder';
 
 const SHEET = 'Sowing';
-/** Exact by definition: the avoirdupois pound. */
-const KG_PER_POUND = 0.45359237;
 
 type AtMarket = At<'Sowing'>;
 
@@ -40,7 +39,7 @@ function yieldOfPlant(at: AtMarket): Formula {
   const byCrop = cases(
     [
       [unit.is('kg'), kilos],
-      [unit.is('lb'), kilos.over(KG_PER_POUND)],
+      [unit.is('lb'), kilos.over(LB)],
       [unit.is('bunch'), counted('bunch_weight')],
     ],
     counted('piece_weight'),

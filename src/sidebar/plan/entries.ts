@@ -1,3 +1,4 @@
+import { LB } from '../../plan/units-per-plant';
 import {
   type QuantityId,
   shownIn,
@@ -11,7 +12,6 @@ import { type FieldKind, figures } from './form-fields';
 
 const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)$/;
 const PERCENT = 100;
-const POUND_KG = 0.45359237;
 /** Digits that a changed unit leaves: more would only show the arithmetic. */
 const DIGITS = 6;
 
@@ -65,7 +65,7 @@ export function unitText(takes: FieldKind, system: UnitSystem, currency: string)
 const rounded = (value: number): number => Number(value.toPrecision(DIGITS));
 
 function converted(takes: FieldKind, value: number, from: UnitSystem, to: UnitSystem): number {
-  if (takes.kind === 'price') return rounded(to === 'US' ? value * POUND_KG : value / POUND_KG);
+  if (takes.kind === 'price') return rounded(to === 'US' ? value * LB : value / LB);
   if (takes.kind !== 'measured') return value;
   const id: QuantityId = takes.quantity;
   const metric = toMetric(value, id, from);

@@ -1,16 +1,5 @@
-export const monthNames = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-] as const;
+import { MONTH_NAMES } from '../../core/month-names';
+
+export const monthNames = MONTH_NAMES;
 
 export const monthName = (month: number): string => monthNames[month - 1] ?? '';
