@@ -5,10 +5,11 @@ import { airMeans } from '../ahead/needed';
 import { speciesOf } from '../ahead/own-tables';
 import type { Season } from '../ahead/season';
 import { seasonOfFarm } from '../ahead/season-of-farm';
-import { standingPlantings } from '../ahead/standing-plantings';
+import { type StandingPlanting, standingPlantings } from '../ahead/standing-plantings';
 import { dailySurvival, meanDaysToGrow } from '../core/month-water';
 import { fishLog, type FishFarm, type FishRow } from '../core/fish-log';
 import { type TankTurns, tankYear } from '../core/fish-turns';
+import { isoText } from '../core/serial-date';
 import type { RandomSource } from '../experience/random-source';
 import type { Farm } from '../plan/farm';
 import { fishRowsOf } from '../plan/registers-of-farm';
@@ -26,9 +27,16 @@ export const resultWords: Readonly<Record<Result, string>> = {
 
 export interface ChanceYear {
   readonly results: Readonly<Record<Result, number>>;
+  /**
+   * Week by week: fish and income as sold so far, market weeks as served so far of all that there are, feed against
+   * beds of the week itself.
+   */
+  readonly courses: Readonly<Record<Result, Float64Array>>;
   /** The year's mean draw of each input, 1 where all came as planned. */
   readonly draws: Readonly<Record<Input, number>>;
 }
+
+const sum = (list: readonly number[]): number => list.reduce((all, one) => all + one, 0);
 
 /** What of a week's want must be there for the week to count as served. */
 const SERVED = 0.98;
@@ -48,7 +56,9 @@ function rowsMissing({ fishLog: fish, plantings, asOf }: Farm): string[] {
     planned === 'planned' && day !== undefined && day >= asOf;
   return [
     ...(fish.some((row) => isAhead({ planned: row.planned, day: row.date }))
-      ? []
+      ? [
+          'Fish that no row of the Fish log stocks are in no chance: a tank that is sold empty stays empty unless a row stocks it again.',
+        ]
       : [
           'No row of the Fish log is planned: what is in the tanks is sold at its selling weight, and nothing is stocked after it.',
         ]),
@@ -60,9 +70,51 @@ function rowsMissing({ fishLog: fish, plantings, asOf }: Farm): string[] {
   ];
 }
 
+/** Share of the bed area in use, above which the rows still say what the beds hold: common practice, no source. */
+const BEDS_KNOWN = 0.5;
+
+/**
+ * Weeks in which most of the beds in use hold a batch or wait for one that a row plans. What beds without rows will
+ * call for nobody knows, so that feed is held against the beds in these weeks alone.
+ */
+function weeksWithBeds(
+  { beds, from }: Season,
+  inBeds: readonly StandingPlanting[],
+  weeks: number,
+): number {
+  const used = beds.flatMap(({ name, area }) => {
+    const own = inBeds.filter(({ bed, batch }) => bed === name && batch.cleared > from);
+    return own.length === 0
+      ? []
+      : [{ area, until: Math.max(...own.map(({ batch }) => batch.cleared)) }];
+  });
+  const all = sum(used.map(({ area }) => area));
+  let week = 0;
+  while (week < weeks) {
+    const monday = from + 7 * week;
+    const known = sum(used.map(({ area, until }) => (until > monday ? area : 0)));
+    if (known === 0 || known < BEDS_KNOWN * all) break;
+    week++;
+  }
+  return week;
+}
+
+function bedsMissing(covered: number, weeks: number, from: number): string[] {
+  if (covered === weeks) return [];
+  return covered === 0
+    ? [
+        'No bed holds a batch or waits for one that a row plans: there is nothing to hold the feed against.',
+      ]
+    : [
+        `From ${isoText(from + 7 * covered)} on most beds have no row of the Plantings: feed is held against the beds in the ${covered} ${covered === 1 ? 'week' : 'weeks'} before. Plan the beds further and play again.`,
+      ];
+}
+
 /** Everything of a farm that chance does not touch, worked out once. */
 export interface YearsAhead {
   readonly weeks: number;
+  /** Weeks, from the first on, in which the rows say what most of the beds hold. */
+  readonly bedWeeks: number;
   readonly season: Season;
   readonly fish: FishFarm;
   readonly rows: readonly FishRow[];
@@ -84,6 +136,7 @@ export function yearsAhead(farm: Farm, weeks: number): YearsAhead {
     species: speciesOf(farm, species),
   }));
   const { inBeds } = standingPlantings(farm, season.from, airMeans(farm));
+  const bedWeeks = weeksWithBeds(season, inBeds, weeks);
   const batches = inBeds.flatMap(({ crop, plants, batch }): BatchAhead[] => {
     const c = season.crops.findIndex(({ name }) => name === crop.name);
     if (c < 0) return [];
@@ -99,6 +152,7 @@ export function yearsAhead(farm: Farm, weeks: number): YearsAhead {
   });
   return {
     weeks,
+    bedWeeks,
     season,
     fish: {
       tanks,
@@ -123,7 +177,7 @@ export function yearsAhead(farm: Farm, weeks: number): YearsAhead {
       }),
     },
     fishPrice: farm.stock.fishPrice ?? 0,
-    notes: [...notes, ...rowsMissing(farm)],
+    notes: [...notes, ...rowsMissing(farm), ...bedsMissing(bedWeeks, weeks, season.from)],
   };
 }
 
@@ -131,27 +185,42 @@ export function yearsAhead(farm: Farm, weeks: number): YearsAhead {
 const factor = (deviation: number, normal: number): number =>
   Math.max(0.05, 1 + deviation * normal);
 
-const sum = (list: readonly number[]): number => list.reduce((all, one) => all + one, 0);
+interface FishWeeks {
+  /** kg sold in each week. */
+  readonly kg: Float64Array;
+  /** g/day at the beginning of each week. */
+  readonly feed: Float64Array;
+}
 
-/** kg sold: by rows, and of tanks without a row to come at the selling weight. */
-function kgSold({ rows, turns, weeks }: YearsAhead, fish: FishFarm): { kg: number; feed: number } {
-  const until = fish.asOf + 7 * weeks;
-  const log = fishLog(rows, fish);
-  const byRows = log.rows.map(({ status, fish: heads = 0, weight = 0 }, at) => {
+/** Sold by rows, and from tanks without a row to come at the selling weight. */
+function fishWeeks({ rows, turns, weeks }: YearsAhead, fish: FishFarm): FishWeeks {
+  const kg = new Float64Array(weeks);
+  const feed = new Float64Array(weeks);
+  const sell = (week: number, grams: number): void => {
+    if (week >= 0 && week < weeks) kg[week] = (kg[week] as number) + grams / 1000;
+  };
+  fishLog(rows, fish).rows.forEach(({ status, fish: heads = 0, weight = 0 }, at) => {
     const { kind, date = 0 } = rows[at] as FishRow;
     const sold = (kind ?? '').trim().toLowerCase() === 'sold' && status === 'planned';
-    return sold && date > fish.asOf && date <= until ? (heads * weight) / 1000 : 0;
+    if (sold) sell(Math.ceil((date - fish.asOf) / 7) - 1, heads * weight);
   });
-  const year = tankYear(rows, fish, turns, weeks);
-  const inTurn = year.map(({ soldInTurn, fish: heads, weight }) =>
-    soldInTurn ? (heads * weight) / 1000 : 0,
-  );
-  return { kg: sum(byRows) + sum(inTurn), feed: sum(year.map(({ feed }) => feed)) };
+  for (const one of tankYear(rows, fish, turns, weeks)) {
+    if (one.week >= weeks) continue;
+    feed[one.week] = (feed[one.week] as number) + one.feed;
+    if (one.soldInTurn) sell(one.week, one.fish * one.weight);
+  }
+  return { kg, feed };
+}
+
+/** What has come together by the end of each week. */
+function soFar(weekly: Float64Array): Float64Array {
+  let all = 0;
+  return weekly.map((one) => (all += one));
 }
 
 /** Plays the weeks once. */
 export function chanceYear(ahead: YearsAhead, spreads: Spreads, random: RandomSource): ChanceYear {
-  const { weeks, season, fish, batches, survival, fishPrice } = ahead;
+  const { weeks, bedWeeks, season, fish, batches, survival, fishPrice } = ahead;
   const totals: Record<Input, { sum: number; weight: number }> = {
     growth: { sum: 0, weight: 0 },
     survival: { sum: 0, weight: 0 },
@@ -175,7 +244,7 @@ export function chanceYear(ahead: YearsAhead, spreads: Spreads, random: RandomSo
     ...tank,
     coefficient: (tank.coefficient ?? tank.species.facts.tgc[0]) * draw('growth', 1),
   }));
-  const { kg, feed } = kgSold(ahead, {
+  const { kg, feed } = fishWeeks(ahead, {
     ...fish,
     tanks,
     dailySurvival: dailySurvival(Math.min(1, survival.share * alive), survival.days),
@@ -194,27 +263,46 @@ export function chanceYear(ahead: YearsAhead, spreads: Spreads, random: RandomSo
       }
     }
   }
-  let [served, asked, income] = [0, 0, 0];
+  let asked = 0;
+  const served = new Float64Array(weeks);
+  const income = new Float64Array(weeks);
+  const add = (to: Float64Array, week: number, more: number): void => {
+    to[week] = (to[week] as number) + more;
+  };
   season.crops.forEach(({ wanted, price }, c) => {
     const paid = price === undefined ? 0 : price * draw('price', price);
     for (let week = 0; week < weeks; week++) {
       const [want, there] = [wanted[week] ?? 0, supply[c]?.[week] ?? 0];
       if (want > 0) {
         asked++;
-        if (there >= SERVED * want) served++;
+        if (there >= SERVED * want) add(served, week, 1);
       }
-      income += paid * Math.min(want, there);
+      add(income, week, paid * Math.min(want, there));
     }
   });
-  if (fishPrice > 0) income += kg * fishPrice * draw('price', fishPrice);
-  const called = sum(season.standingFeed.slice(0, weeks));
+  if (fishPrice > 0) {
+    const paid = fishPrice * draw('price', fishPrice);
+    kg.forEach((sold, week) => add(income, week, sold * paid));
+  }
+  const called = season.standingFeed.slice(0, bedWeeks);
+  const given = feed.slice(0, bedWeeks);
+  const courses = {
+    fish: soFar(kg),
+    weeks: soFar(served).map((count) => (asked === 0 ? NaN : count / asked)),
+    feed: given.map((grams, week) =>
+      (called[week] as number) > 0 ? grams / (called[week] as number) : NaN,
+    ),
+    income: soFar(income),
+  };
+  const calledInAll = sum(called);
   return {
     results: {
-      fish: kg,
-      weeks: asked === 0 ? NaN : served / asked,
-      feed: called === 0 ? NaN : feed / ((weeks + 1) / weeks) / called,
-      income,
+      fish: courses.fish[weeks - 1] as number,
+      weeks: courses.weeks[weeks - 1] as number,
+      feed: calledInAll === 0 ? NaN : sum([...given]) / calledInAll,
+      income: courses.income[weeks - 1] as number,
     },
+    courses,
     draws: Object.fromEntries(
       inputs.map((input) => {
         const { sum: all, weight } = totals[input];

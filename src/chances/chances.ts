@@ -13,17 +13,26 @@ export interface Band {
   readonly movers: readonly { readonly input: Input; readonly share: number }[];
 }
 
+/** A band week by week; NaN in a week of which nothing can be said. */
+export interface CourseBand {
+  readonly tenth: readonly number[];
+  readonly half: readonly number[];
+  readonly ninetieth: readonly number[];
+}
+
 export interface Chances {
   readonly years: number;
   readonly weeks: number;
   readonly seed: number;
   readonly bands: Readonly<Partial<Record<Result, Band>>>;
+  /** The same week by week, from the day of the plan: how `ChanceYear` has them. */
+  readonly courses: Readonly<Partial<Record<Result, CourseBand>>>;
   readonly spreads: Spreads;
   readonly notes: readonly string[];
 }
 
 /** A quantile of sorted values, between its neighbours: type 7 of Hyndman & Fan 1996, The American Statistician 50:361. */
-export function quantile(sorted: readonly number[], share: number): number {
+export function quantile(sorted: ArrayLike<number>, share: number): number {
   const at = (sorted.length - 1) * share;
   const low = Math.floor(at);
   const [a, b] = [sorted[low] as number, sorted[Math.min(low + 1, sorted.length - 1)] as number];
@@ -45,6 +54,19 @@ export function sharedVariance(a: readonly number[], b: readonly number[]): numb
   return xx === 0 || yy === 0 ? 0 : xy ** 2 / (xx * yy);
 }
 
+const SHARES = [0.1, 0.5, 0.9] as const;
+
+/** Of many years that band in which eight in ten of them lie. */
+function bandOf(values: Iterable<number>): { tenth: number; half: number; ninetieth: number } {
+  const sorted = Float64Array.from(values).sort();
+  const [tenth, half, ninetieth] = SHARES.map((share) => quantile(sorted, share)) as [
+    number,
+    number,
+    number,
+  ];
+  return { tenth, half, ninetieth };
+}
+
 export interface ChancesAsked {
   readonly farm: Farm;
   readonly weeks: number;
@@ -64,10 +86,11 @@ export function chances(
     if (year % 50 === 0) progress(year / years);
     return chanceYear(ahead, spreads, random);
   });
-  const bands = results.flatMap((result) => {
+  const known = results.filter((result) =>
+    played.every((year) => Number.isFinite(year.results[result])),
+  );
+  const bands = known.map((result) => {
     const values = played.map((year) => year.results[result]);
-    if (!values.every(Number.isFinite)) return [];
-    const sorted = [...values].sort((a, b) => a - b);
     const movers = inputs
       .map((input) => ({
         input,
@@ -77,12 +100,29 @@ export function chances(
         ),
       }))
       .sort((a, b) => b.share - a.share);
-    const [tenth, half, ninetieth] = [0.1, 0.5, 0.9].map((share) => quantile(sorted, share)) as [
-      number,
-      number,
-      number,
-    ];
-    return [[result, { tenth, half, ninetieth, movers }] as const];
+    return [result, { ...bandOf(values), movers }] as const;
   });
-  return { years, weeks, seed, bands: Object.fromEntries(bands), spreads, notes: ahead.notes };
+  const courses = known.map((result) => {
+    const length = played[0]?.courses[result].length ?? 0;
+    const weekly = Array.from({ length }, (_, week) =>
+      bandOf(played.map((year) => year.courses[result][week] as number)),
+    );
+    return [
+      result,
+      {
+        tenth: weekly.map(({ tenth }) => tenth),
+        half: weekly.map(({ half }) => half),
+        ninetieth: weekly.map(({ ninetieth }) => ninetieth),
+      },
+    ] as const;
+  });
+  return {
+    years,
+    weeks,
+    seed,
+    bands: Object.fromEntries(bands),
+    courses: Object.fromEntries(courses),
+    spreads,
+    notes: ahead.notes,
+  };
 }

@@ -1,6 +1,6 @@
 import { sampleCorrelation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
-import { chances, quantile, sharedVariance } from '../../src/chances/chances';
+import { type Band, chances, quantile, sharedVariance } from '../../src/chances/chances';
 import {
   type Input,
   inputs,
@@ -49,6 +49,89 @@ describe('the weeks to come by chance', () => {
     expect(Math.abs(ninetieth / sure - 1 - 0.1281552)).toBeLessThan(near);
   });
 
+  it('end where the year at a tenth, half and nine tenths of survival ends, which alone differs: quantiles go through whatever rises', () => {
+    const springs = sampleFarm('aldermoor-springs');
+    const file = JSON.parse(springs.file) as { stock: object };
+    const asked = { weeks: 16, seed: 2 };
+    const sure = (factor: number): number => {
+      const survival = (springs.stock.survival as number) * factor;
+      const changed = readFarm({ ...file, stock: { ...file.stock, survival } });
+      return chances({ ...asked, farm: changed, years: 1, spreads: only(undefined) }).bands.fish
+        ?.half as number;
+    };
+    const [spread, years] = [0.04, 600];
+    const spreads = only('survival', spread);
+    const { tenth, half, ninetieth } = chances({ ...asked, farm: springs, years, spreads }).bands
+      .fish as Band;
+    // 1.281552: Abramowitz & Stegun 1964, table 26.5. Three standard errors of a tenth, and whole fish.
+    const near = (3 * Math.sqrt((0.1 * 0.9) / years)) / 0.1755;
+    [tenth, half, ninetieth].forEach((found, i) => {
+      const z = 1.281552 * (i - 1);
+      const [low, high] = [sure(1 + spread * (z - near)), sure(1 + spread * (z + near))];
+      expect(low).toBeLessThan(high);
+      expect(found).toBeGreaterThanOrEqual(low * 0.999);
+      expect(found).toBeLessThanOrEqual(high * 1.001);
+    });
+  });
+
+  it('spread as much as yield does, which alone differs, where the market takes all and no fish is paid', () => {
+    const file = JSON.parse(farm.file) as { stock: object; markets: object[] };
+    const hungry = readFarm({
+      ...file,
+      stock: { ...file.stock, fishPrice: 0 },
+      markets: file.markets.map((market) => ({ ...market, perWeek: 100000 })),
+    });
+    const asked = { farm: hungry, weeks: 12, seed: 6 };
+    const sure = chances({ ...asked, years: 1, spreads: only(undefined) }).bands.income?.half;
+    const { tenth, half, ninetieth } = chances({ ...asked, years: 1500, spreads: only('yield') })
+      .bands.income as Band;
+    [tenth, half, ninetieth].forEach((found, i) => {
+      // As for prices.
+      expect(Math.abs(found / (sure as number) - 1 - 0.1281552 * (i - 1))).toBeLessThan(0.0132);
+    });
+  });
+
+  it('spread as two independent shares do that multiply: the variance is that of a product (Goodman 1960, JASA 55:708)', () => {
+    const file = JSON.parse(farm.file) as object;
+    const fishAlone = readFarm({ ...file, plantings: [], markets: [] });
+    const spreads = { ...only(undefined), price: { batch: 0.08, year: 0.06, batches: 0 } };
+    const asked = { farm: fishAlone, weeks: 12, seed: 4 };
+    const sure = chances({ ...asked, years: 1, spreads: only(undefined) }).bands.income?.half;
+    const { tenth, ninetieth } = chances({ ...asked, years: 1500, spreads }).bands.income as Band;
+    const stated = Math.sqrt((1 + 0.08 ** 2) * (1 + 0.06 ** 2) - 1);
+    // The standard error of the distance between both tenths of 1,500 is 4 % of one deviation.
+    const found = (ninetieth - tenth) / (2 * 1.281552) / (sure as number);
+    expect(Math.abs(found / stated - 1)).toBeLessThan(0.1);
+  });
+
+  it('go week by week to where they end', () => {
+    const { courses, bands } = play(statedSpreads);
+    for (const result of ['fish', 'weeks', 'income'] as const) {
+      for (const line of ['tenth', 'half', 'ninetieth'] as const) {
+        const course = courses[result]?.[line] ?? [];
+        expect(course).toHaveLength(12);
+        expect(course.at(-1)).toBe(bands[result]?.[line]);
+        course.slice(1).forEach((now, i) => {
+          expect(now).toBeGreaterThanOrEqual(course[i] as number);
+        });
+      }
+    }
+  });
+
+  it('hold feed against beds in the weeks of which rows say what most beds hold', () => {
+    const whole = chances({ farm, weeks: 52, years: 2, seed: 1, spreads: only(undefined) });
+    const weeks = whole.courses.feed?.half.length ?? 0;
+    expect(weeks).toBeGreaterThan(4);
+    expect(weeks).toBeLessThan(40);
+    expect(whole.notes.join(' ')).toMatch(
+      new RegExp(`most beds have no row of the Plantings: .* in the ${weeks} weeks before`),
+    );
+    // Weeks behind the rows change nothing.
+    const asFar = chances({ farm, weeks, years: 2, seed: 1, spreads: only(undefined) });
+    expect(asFar.bands.feed?.half).toBeCloseTo(whole.bands.feed?.half as number, 9);
+    expect(asFar.notes.join(' ')).not.toMatch(/most beds have no row/);
+  });
+
   it('give the same seed the same answer, and another one another', () => {
     const spreads = statedSpreads;
     expect(play(spreads, 9)).toEqual(play(spreads, 9));
@@ -82,13 +165,17 @@ describe('the weeks to come by chance', () => {
   });
 
   it('say what no row has planned', () => {
-    const file = JSON.parse(farm.file) as { fishLog: { planned?: string }[] };
+    const file = JSON.parse(farm.file) as {
+      fishLog: { planned?: string }[];
+      beds: Record<string, unknown>[];
+    };
     const bare = readFarm({
       ...file,
       fishLog: file.fishLog.filter(({ planned }) => planned === undefined),
       plantings: [],
+      beds: file.beds.map(({ name, kind, length, width }) => ({ name, kind, length, width })),
     });
-    const { notes } = chances({
+    const { notes, bands } = chances({
       farm: bare,
       weeks: 8,
       years: 100,
@@ -96,8 +183,9 @@ describe('the weeks to come by chance', () => {
       spreads: only(undefined),
     });
     expect(notes.join(' ')).toMatch(
-      /No row of the Fish log is planned.*No row of the Plantings is planned/s,
+      /No row of the Fish log is planned.*No row of the Plantings is planned.*nothing to hold the feed against/s,
     );
+    expect(bands.feed).toBeUndefined();
   });
 
   it('take the spread of the own records where five batches are there', () => {
