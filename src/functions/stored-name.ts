@@ -81,9 +81,13 @@ export function storedFormula(formula: string): string {
   });
 }
 
+const IS_STORED = /_xl(?:fn|dudf)/i;
+
 /** A stored formula as a spreadsheet shows it. */
 export const shownFormula = (formula: string): string =>
-  rewritten(
-    formula,
-    (name) => shownByStored.get(name.toUpperCase()) ?? name.replace(/^_xlfn\.(_xlws\.)?/i, ''),
-  );
+  IS_STORED.test(formula)
+    ? rewritten(
+        formula,
+        (name) => shownByStored.get(name.toUpperCase()) ?? name.replace(/^_xlfn\.(_xlws\.)?/i, ''),
+      )
+    : formula;

@@ -1,7 +1,7 @@
 import { parseStructRef, tokenize } from '@borgar/fx';
 import { columnLetters, fullAddress, type Place, splitSheet } from '../plan/addresses';
 import type { Area } from '../plan/workbook-model';
-import type { TablePart, WorkbookParts } from './workbook-parts';
+import type { DefinedName, TablePart, WorkbookParts } from './workbook-parts';
 
 const isSame = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();
 
@@ -69,6 +69,39 @@ const written = (here: string, sheet: string, area: Area): string => {
   return from === to ? from : `${from}:${to}`;
 };
 
+/** What of a workbook stands in formulas and is no plain range: names of one sheet alone, and tables. */
+interface OtherNames {
+  readonly local: readonly DefinedName[];
+  /** In small letters. */
+  readonly tables: ReadonlySet<string>;
+  /** All of them in capitals. */
+  readonly texts: readonly string[];
+}
+
+const otherNames = new WeakMap<WorkbookParts, OtherNames>();
+
+function otherNamesOf(book: WorkbookParts): OtherNames {
+  const known = otherNames.get(book);
+  if (known) return known;
+  // Names that say what is printed stand in no formula.
+  const local = book.names.filter((one) => one.sheet !== undefined && !/^_xlnm\./.test(one.name));
+  const names = [...local, ...book.tables].map(({ name }) => name);
+  const found = {
+    local,
+    tables: new Set(book.tables.map(({ name }) => name.toLowerCase())),
+    texts: [...new Set(names.map((name) => name.toUpperCase()))],
+  };
+  otherNames.set(book, found);
+  return found;
+}
+
+/** A quick look that spares most formulas being taken apart. */
+function mayNameOther(formula: string, { texts }: OtherNames): boolean {
+  if (formula.includes('[')) return true;
+  const capitals = formula.toUpperCase();
+  return texts.some((text) => capitals.includes(text));
+}
+
 /**
  * A formula of a file in which table references and names of its one sheet stand as plain ranges, for an engine
  * that knows neither. What cannot be followed stays as it is.
@@ -79,20 +112,18 @@ export function withPlainRanges(
   place: Place,
   book: WorkbookParts,
 ): string {
-  // Names that say what is printed stand in no formula.
-  const local = book.names.filter((one) => one.sheet !== undefined && !/^_xlnm\./.test(one.name));
-  const tableNames = new Set(book.tables.map(({ name }) => name.toLowerCase()));
-  if (!formula.includes('[') && local.length === 0 && tableNames.size === 0) return formula;
+  const other = otherNamesOf(book);
+  if (!mayNameOther(formula, other)) return formula;
   return tokenize(formula, { mergeRefs: true })
     .map(({ type, value }) => {
       if (type === 'range_named') {
         // The same name may stand for other cells on each sheet.
         const { sheet: of = sheet, address: called } = splitSheet(value);
-        const named = local.find(
+        const named = other.local.find(
           ({ name, sheet: own = '' }) => isSame(own, of) && isSame(name, called),
         );
         if (named) return named.text;
-        if (!tableNames.has(value.toLowerCase())) return value;
+        if (!other.tables.has(value.toLowerCase())) return value;
         const all = tableArea(`${value}[]`, sheet, place, book.tables);
         return all ? written(sheet, all.sheet, all.area) : value;
       }

@@ -43,6 +43,13 @@ export interface BookReading {
 /** A cell that is typed, and how the farm's units have it. */
 export type TypedPlace = FoundCell & Pick<TypedColumn, 'label' | 'holds' | 'quantity'>;
 
+function typedPlace(
+  cell: FoundCell,
+  { label, holds, quantity }: Pick<TypedColumn, 'label' | 'holds' | 'quantity'>,
+): TypedPlace {
+  return { ...cell, label, holds, ...(quantity && { quantity }) };
+}
+
 /** The workbook holds no plan, or several. */
 export class NoPlanFound extends Error {
   constructor(says: string) {
@@ -75,6 +82,8 @@ const planNames: ReadonlySet<string> = new Set(
 /** A formula that the plan wrote: it calls the plan's cells by their names. */
 const isOfPlan = (formula: string | undefined): boolean =>
   formula !== undefined &&
+  // The plan's names have this sign in them.
+  formula.includes('_') &&
   tokenize(formula).some(
     ({ type, value }) =>
       type === 'range_named' &&
@@ -123,9 +132,9 @@ class Reader {
   private place(
     path: readonly (string | number)[],
     cell: FoundCell,
-    { label, holds, quantity }: Pick<TypedColumn, 'label' | 'holds' | 'quantity'>,
+    typed: Pick<TypedColumn, 'label' | 'holds' | 'quantity'>,
   ): void {
-    this.places.set(pathText(path), { ...cell, label, holds, ...(quantity && { quantity }) });
+    this.places.set(pathText(path), typedPlace(cell, typed));
   }
 
   private put(path: readonly string[], value: unknown): void {
@@ -197,7 +206,7 @@ class Reader {
       list,
       free.map(
         ([, { cells }]) =>
-          new Map(cells.map(([cell, column]) => [column.field, { ...cell, ...column }])),
+          new Map(cells.map(([cell, column]) => [column.field, typedPlace(cell, column)])),
       ),
     );
   }

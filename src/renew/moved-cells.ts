@@ -69,13 +69,13 @@ function* filled(cells: BookCells, sheet: string): Generator<FoundCell> {
 }
 
 /** How often each word stands on a sheet, and where its formulas stand. */
-function contentsOf(
-  cells: BookCells,
-  sheet: string,
-): { words: Map<string, number>; formulas: Set<string> } {
+function contentsOf(all: Iterable<FoundCell>): {
+  words: Map<string, number>;
+  formulas: Set<string>;
+} {
   const words = new Map<string, number>();
   const formulas = new Set<string>();
-  for (const cell of filled(cells, sheet)) {
+  for (const cell of all) {
     const word = wordOf(cell);
     if (word !== undefined) words.set(word, (words.get(word) ?? 0) + 1);
     if (cell.formula !== undefined) formulas.add(`${cell.row},${cell.column}=${cell.formula}`);
@@ -178,7 +178,8 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
   const dropped: FoundCell[] = [];
   const typed = placesOf(from.reading);
   for (const [sheet, now] of sheets) {
-    const [before, after] = [contentsOf(from.cells, sheet), contentsOf(to.cells, now)];
+    const all = [...filled(from.cells, sheet)];
+    const [before, after] = [contentsOf(all), contentsOf(filled(to.cells, now))];
     const words = new Set(
       [...before.words].flatMap(([word, n]) => (after.words.get(word) === n ? [word] : [])),
     );
@@ -195,7 +196,7 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
     const found = linesOf(meanings, newer);
     const map = new Map(found.map);
     // Known by its place alone, a cell is the plan's only where it looks like it.
-    for (const cell of filled(from.cells, sheet)) {
+    for (const cell of all) {
       const key = keyOf(cell.row, cell.column);
       if (!isThrough(meanings.byCell.get(key) ?? '')) continue;
       const target = map.get(key);
@@ -211,7 +212,7 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
       for (let c = area.column; c < area.column + area.columns; c++) planned.add(c);
     for (const key of map.keys()) planned.add(Number(key.split(',')[1]));
     const isTyped = (cell: FoundCell): boolean => typed.has(placeText(cell).toLowerCase());
-    for (const cell of filled(from.cells, sheet))
+    for (const cell of all)
       if (isTyped(cell) || looks(cell) === 'planned') {
         const inOwnColumn =
           table !== undefined &&
@@ -234,10 +235,9 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
       kindOf(cell) === 'text' &&
       (known.has(`"${String(cell.value)}"`) || earlierWords.has(String(cell.value)));
     const planRows = new Set([...map.keys()].map((key) => Number(key.split(',')[0])));
-    for (const cell of filled(from.cells, sheet))
-      if (isTyped(cell) || isWord(cell)) planRows.add(cell.row);
+    for (const cell of all) if (isTyped(cell) || isWord(cell)) planRows.add(cell.row);
     const ownRows = new Set<number>();
-    for (const cell of filled(from.cells, sheet))
+    for (const cell of all)
       if (kindOf(cell) === 'text' && !planRows.has(cell.row)) ownRows.add(cell.row);
     const isPlans = (cell: FoundCell): boolean => {
       if (untypedSheets.has(now)) return true;
@@ -246,7 +246,7 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
       return kindOf(cell) === 'number' ? planRows.has(cell.row) : !ownRows.has(cell.row);
     };
     const mine: FoundCell[] = [];
-    for (const cell of filled(from.cells, sheet)) {
+    for (const cell of all) {
       const key = keyOf(cell.row, cell.column);
       const target = map.get(key);
       if (isOwnColumn(cell.column) && table !== undefined && cell.row >= table.row) {
