@@ -150,6 +150,8 @@ export interface FishLog {
   readonly rows: readonly RowOutcome[];
   /** Every tank, in the order given; up to the day of the plan by the records, later by the forecast. */
   stateOn(day: number): TankState[];
+  /** What each tank's fish take on a day, g: in the water of that day, and in the best water. */
+  feedOn(day: number): { readonly daily: number; readonly most: number }[];
   /** Rows of all tanks for now and after each of `weeks` weeks; tank after tank within a week. */
   weeks(weeks: number): TankWeek[];
   /** Day of the last row to come that changes each tank, in the order given; the day of the plan where there is none. */
@@ -483,25 +485,34 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
     play(place, rows[place] as FishRow, dateOf(place), true);
   }
 
+  const feedOf = (open: OpenTank, { fish, weight }: TankState, day: number): number =>
+    fish === 0
+      ? 0
+      : fish * weight * feedRate(open.tank.species, weight, waterOn(water, day), open.coefficient);
   const stateOn = (day: number): TankState[] =>
     [...tanks.values()].map((open) => stateOf(open, markOn(open, day, day > asOf)));
   return {
     rows: outcomes,
     stateOn,
+    feedOn: (day) =>
+      [...tanks.values()].map((open) => {
+        const state = stateOf(open, markOn(open, day, day > asOf));
+        const { fish, weight } = state;
+        return {
+          daily: feedOf(open, state, day),
+          most:
+            fish === 0
+              ? 0
+              : fish * weight * feedRate(open.tank.species, weight, undefined, open.coefficient),
+        };
+      }),
     lastChange: [...tanks.values()].map(({ marks }) => marks.at(-1)?.day ?? asOf),
     weeks: (weeks) =>
       Array.from({ length: weeks + 1 }, (_, week) => {
         const day = asOf + 7 * week;
         return [...tanks.values()].map((open): TankWeek => {
           const state = stateOf(open, markOn(open, day, week > 0));
-          const { fish, weight } = state;
-          const feed =
-            fish === 0
-              ? 0
-              : fish *
-                weight *
-                feedRate(open.tank.species, weight, waterOn(water, day), open.coefficient);
-          return { ...state, week, day, feed };
+          return { ...state, week, day, feed: feedOf(open, state, day) };
         });
       }).flat(),
     lots: [...tallies].map(([lot, of]) => ({ lot, ...of, alive: alive.get(lot) ?? 0 })),

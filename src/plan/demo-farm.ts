@@ -125,7 +125,7 @@ const waterTests = [
   ['2026-03-23', 26.3, 7.0, 1.2, 0.3, 83, 5.7, 66, 1.5],
   ['2026-03-30', 26.2, 6.9, 1.2, 0.4, 88, 5.6, 57, 1.2],
   ['2026-04-06', 26.5, 7.3, 1.6, 0.6, 91, 5.2, 88, 1.0],
-].map(([date, temperature, ph, tan, nitrite, nitrate, oxygen, alkalinity, iron]) => ({
+].map(([date, temperature, ph, tan, nitrite, nitrate, oxygen, alkalinity, iron], week) => ({
   date,
   temperature,
   ph,
@@ -135,6 +135,12 @@ const waterTests = [
   oxygen,
   alkalinity,
   iron,
+  added: [6300, 6100, 6600, 6400, 6900, 6800, 7200, 7100][week],
+  // Potassium and calcium by turns, once a fortnight; the next is due.
+  ...(week % 2 === 0 && {
+    baseGiven: week % 4 === 0 ? 5200 : 2900,
+    base: week % 4 === 0 ? 'potassium bicarbonate' : 'calcium hydroxide',
+  }),
 }));
 
 /** What was sold on each Friday from a day on; 0 on a Friday without. */
@@ -296,6 +302,32 @@ const plantings = [
   { crop: 'lettuce', sown: '2026-04-20', bed: 'R02', plants: 170, planned: 'planned' },
 ];
 
+/**
+ * Four weeks of feed between two weighings, from so many kg a day to so many. Nobody eats on the day before he is
+ * weighed or sold.
+ */
+const feedLog = Array.from({ length: 28 }, (_, day) => day).flatMap((day) =>
+  (
+    [
+      ['Tank 1', 5.4, 6.8, [27]],
+      ['Tank 2', 4.3, 5.5, [27]],
+      ['Tank 3', 2.4, 3.4, [27]],
+      ['Tank 4', 1.2, 2.1, [27]],
+      ['Tank 5', 4.4, 3.6, [10, 17]],
+    ] as const
+  )
+    .filter(([tank]) => tank !== 'Tank 5' || day < 18)
+    .map(([tank, from, to, fasts]) => {
+      const isFast = (fasts as readonly number[]).includes(day);
+      return {
+        date: isoText(serialOf({ year: 2026, month: 3, day: 16 }) + day),
+        tank,
+        given: isFast ? 0 : Math.round(10 * (from + ((to - from) * day) / 26)) / 10,
+        ...(!isFast && { feed: 'grower 3 mm, lot 26/02' }),
+      };
+    }),
+);
+
 const treatments = [
   {
     date: '2026-03-05',
@@ -420,6 +452,7 @@ export const demoFarm = {
   ],
   fishLog: [...fishLog, ...fishAhead],
   plantings,
+  feedLog,
   treatments,
   waterTests,
   harvests,

@@ -2,6 +2,7 @@ import type { OwnFigures } from './own-figures';
 import * as v from 'valibot';
 import { fishEvents } from '../core/fish-log';
 import { nearestName } from '../core/nearest-name';
+import { type BaseName, bases } from '../core/tables/bases';
 import { cropTable } from '../functions/crop-table';
 import { speciesTable } from '../functions/species-table';
 import { day, known, measured, oneOf, rowsOf, text } from './farm-fields';
@@ -14,6 +15,8 @@ import { pathText, type WrongField, wrongField, WrongFieldsError } from './wrong
 export const bedKinds = ['raft', 'gravel', 'film'] as const;
 /** What of a row that was planned has become: still to do, done in another way (in a row of its own), or not done. */
 export const planMarks = ['planned', 'otherwise', 'not done'] as const;
+/** Bases by the names that the Water log takes. */
+export const baseNames = Object.keys(bases) as [BaseName, ...BaseName[]];
 /** What the market is counted in. */
 export const marketUnits = ['piece', 'bunch', 'kg', 'lb'] as const;
 
@@ -95,6 +98,19 @@ function farmSchema(system: UnitSystem) {
     oxygen: v.optional(from0('concentration', 40)),
     alkalinity: v.optional(from0('alkalinity', 5000)),
     iron: v.optional(from0('concentration', 100)),
+    /** Fresh water added since the row before that says how much. */
+    added: v.optional(from0('volume', 1e8)),
+    /** Base given on the day, and which. */
+    baseGiven: v.optional(from0('dose', 1e7)),
+    base: v.optional(oneOf(baseNames)),
+  });
+  const feeding = v.strictObject({
+    date: day(),
+    tank: text(40),
+    /** Feed given on the day; 0 where none was. */
+    given: from0('mass', 1e5),
+    feed: v.optional(text(60)),
+    remark: v.optional(text(200)),
   });
   const fishRow = v.strictObject({
     date: day(),
@@ -225,6 +241,7 @@ function farmSchema(system: UnitSystem) {
     fishLog: v.optional(rowsOf(fishRow, 0, 20000), []),
     plantings: v.optional(rowsOf(planting, 0, 20000), []),
     treatments: v.optional(rowsOf(treatment, 0, 5000), []),
+    feedLog: v.optional(rowsOf(feeding, 0, 100000), []),
     waterTests: v.optional(rowsOf(waterTest, 0, 5000), []),
     harvests: v.optional(rowsOf(harvest, 0, 50000), []),
     costs: v.optional(rowsOf(v.strictObject({ item: text(60), perMonth: money() }), 0, 40), []),
@@ -259,6 +276,7 @@ export interface Farm extends Omit<Contents, 'tanks'> {
 export type BedEntry = Contents['beds'][number];
 export type MarketEntry = Contents['markets'][number];
 export type WaterTestEntry = Contents['waterTests'][number];
+export type FeedLogEntry = Contents['feedLog'][number];
 export type HarvestEntry = Contents['harvests'][number];
 export type FishLogEntry = Contents['fishLog'][number];
 export type PlantingEntry = Contents['plantings'][number];

@@ -163,6 +163,9 @@ export interface RegisterColumns {
     | 'oxygen'
     | 'alkalinity'
     | 'iron'
+    | 'added'
+    | 'base_given'
+    | 'base'
     | 'unionised'
     | 'oxygen_share'
     | 'carbon_dioxide'
@@ -188,6 +191,7 @@ export interface RegisterColumns {
     | 'place'
     | 'coming'
     | 'asked';
+  Feedlog: 'date' | 'tank' | 'given' | 'feed' | 'remark' | 'says';
   Plantings:
     | 'batch'
     | 'crop'

@@ -9,6 +9,7 @@ import { balanceSheet } from './sheets/balance-sheet';
 import { batchSheet } from './sheets/batch-sheet';
 import { bedsSheet } from './sheets/beds-sheet';
 import { dosesSheet } from './sheets/doses-sheet';
+import { feedLogSheet } from './sheets/feed-log-sheet';
 import { fishLogSheet } from './sheets/fish-log-sheet';
 import { harvestLogSheet } from './sheets/harvest-log-sheet';
 import { moneySheet } from './sheets/money-sheet';
@@ -76,6 +77,7 @@ export function planWithTyped(
   const doses = dosesSheet(ctx, { name: WATER_LOG, register: waterLog.register });
   const sheets = [
     fishLogSheet(ctx),
+    feedLogSheet(ctx),
     plantingsSheet(ctx),
     harvestLogSheet(ctx),
     waterLog.sheet,

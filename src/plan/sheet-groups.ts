@@ -16,7 +16,7 @@ const AHEAD: SheetGroup = {
 const sheetGroups: readonly SheetGroup[] = [
   {
     title: 'Type here what happened, and what is planned',
-    sheets: ['Fish log', 'Plantings', 'Harvest log', 'Water log', 'Treatments'],
+    sheets: ['Fish log', 'Feed log', 'Plantings', 'Harvest log', 'Water log', 'Treatments'],
   },
   {
     title: 'Look here every week',

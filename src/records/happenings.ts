@@ -11,6 +11,7 @@ export type HappeningId =
   | 'stocked'
   | 'counted'
   | 'tested'
+  | 'added'
   | 'sown'
   | 'planted'
   | 'cut'
@@ -24,7 +25,7 @@ export interface NoteField {
   /** Names are chosen from those of the farm, words from their own list, the rest is typed. */
   readonly takes:
     | { readonly names: 'tanks' | 'beds' | 'places' | 'everywhere' | 'crops' | 'nursery' }
-    | { readonly words: 'units' }
+    | { readonly words: 'units' | 'bases' }
     | { readonly figure: QuantityId }
     | { readonly text: true };
   readonly optional?: true;
@@ -101,10 +102,11 @@ export const happenings: readonly Happening[] = [
     id: 'fed',
     title: 'Fed',
     group: 'Fish',
-    list: 'treatments',
+    list: 'feedLog',
     fields: [
-      { id: 'where', label: 'Tank', takes: { names: 'tanks' } },
-      { id: 'amount', label: 'How much, such as 2.4 kg', takes: { text: true }, stays: true },
+      tank,
+      { id: 'given', label: 'How much', takes: { figure: 'mass' }, stays: true },
+      { id: 'feed', label: 'Which feed', takes: { text: true }, optional: true, stays: true },
       remark,
     ],
   },
@@ -189,6 +191,22 @@ export const happenings: readonly Happening[] = [
     ],
   },
   {
+    id: 'added',
+    title: 'Water or base added',
+    group: 'Water and all',
+    list: 'waterTests',
+    fields: [
+      {
+        id: 'added',
+        label: 'Water added since the last time',
+        takes: { figure: 'volume' },
+        optional: true,
+      },
+      { id: 'baseGiven', label: 'Base given', takes: { figure: 'dose' }, optional: true },
+      { id: 'base', label: 'Which base', takes: { words: 'bases' }, optional: true, stays: true },
+    ],
+  },
+  {
     id: 'treated',
     title: 'Treated',
     group: 'Water and all',
@@ -205,6 +223,3 @@ export const happenings: readonly Happening[] = [
 
 export const happeningOf = (id: HappeningId): Happening =>
   happenings.find((one) => one.id === id) as Happening;
-
-/** What rows of the Treatments call feed. */
-export const FEED = 'feed';

@@ -10,7 +10,8 @@ import { type Farm, FarmFileError, readFarm } from '../plan/farm';
 import { toShown } from '../plan/quantities';
 import type { BookReading, TypedPlace } from '../plan/read-book';
 import { logOf, placeKey } from '../plan/registers-of-farm';
-import { FEED, type HappeningId, happeningOf } from './happenings';
+import { type HappeningId, happeningOf } from './happenings';
+import { doubtsOfFeeding } from './feeding-rules';
 import { batchOn, doubtOfHarvest, faultOfPlanting } from './planting-rules';
 import { registerNames, type RegisterList } from './register-row';
 import { tooSoon } from './track';
@@ -70,6 +71,7 @@ function lineOf({ places }: Pick<BookReading, 'places'>, list: RegisterList, at:
 /** The cells of a column that only prepared lines have: formulas without which a row would not count. */
 const preparedBy: Readonly<Record<RegisterList, string>> = {
   fishLog: 'Fishlog_says',
+  feedLog: 'Feedlog_says',
   plantings: 'Plantings_says',
   harvests: 'Harvest_says',
   waterTests: 'Water_verdict',
@@ -206,6 +208,14 @@ function judged(
       )
         throw new Refused(`Then ${name(at)} of the Plantings cannot be: ${fault}.`);
     });
+  }
+  if (changes.some(({ list }) => list === 'feedLog')) {
+    const own = new Set(changes.flatMap(({ list, row }) => (list === 'feedLog' ? [row] : [])));
+    for (const { at, says, cannotBe } of doubtsOfFeeding(onDay(after, day))) {
+      if (!own.has(at)) continue;
+      if (cannotBe) throw new Refused(`${says[0]?.toUpperCase() ?? ''}${says.slice(1)}.`);
+      doubts.push(`${says}.`);
+    }
   }
   for (const { list, row, at } of changes) {
     if (list === 'harvests') {
@@ -388,8 +398,23 @@ function changesFor(id: HappeningId, date: string, entries: Entries, farm: Farm)
       if (Object.keys(values).length === 0)
         throw new Refused('Type at least one figure of the test.');
       return [{ list, fields: { date, ...values } }];
+    case 'added':
+      if (values['added'] === undefined && values['baseGiven'] === undefined)
+        throw new Refused('Type how much water or base was added.');
+      if (values['baseGiven'] !== undefined && values['base'] === undefined)
+        throw new Refused('Choose which base was given.');
+      return [
+        {
+          list,
+          // A base without an amount was only offered.
+          fields: {
+            date,
+            ...values,
+            ...(values['baseGiven'] === undefined && { base: undefined }),
+          },
+        },
+      ];
     case 'fed':
-      return [{ list, fields: { date, ...values, what: FEED } }];
     case 'treated':
       return [{ list, fields: { date, ...values } }];
     case 'sown':

@@ -5,6 +5,7 @@ import type { Farm, PlantingEntry } from '../plan/farm';
 /** Registers by the list of the farm file that each holds. */
 export const registerNames = {
   fishLog: 'Fish log',
+  feedLog: 'Feed log',
   plantings: 'Plantings',
   harvests: 'Harvest log',
   waterTests: 'Water log',

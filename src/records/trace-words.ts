@@ -62,6 +62,9 @@ export function traceInWords({ tracks }: Trace, place: RowPlace = () => undefine
         head: 'Water in those days',
         lines: lines(track.tests, 'No test of the water is written down for those days.'),
       },
+      ...(track.feed
+        ? [{ head: 'Feed', lines: lines(track.feed, 'No feed is written down for its tanks.') }]
+        : []),
       {
         head: 'Treatments',
         lines: lines(track.treatments, 'No treatment is written down for it.'),

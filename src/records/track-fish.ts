@@ -9,6 +9,7 @@ import { logOf, placeKey } from '../plan/registers-of-farm';
 import { isDone } from './register-row';
 import {
   careOf,
+  feedOf,
   remarkOf,
   saleInWords,
   type Stay,
@@ -183,6 +184,7 @@ export function tracksOfFish(farm: Farm): Track[] {
       stays: stays as Stay[],
       cleared,
       ...careOf(stays, farm),
+      feed: feedOf(stays, farm),
       wentTo: [...wentTo].sort((a, b) => (a.dates[0] ?? 0) - (b.dates[0] ?? 0)),
       left:
         left === 0 || places.length === 0

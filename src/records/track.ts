@@ -38,6 +38,8 @@ export interface Track {
   readonly stays: readonly Stay[];
   readonly tests: readonly TracedRow[];
   readonly treatments: readonly TracedRow[];
+  /** Of fish: each feed that they got in a tank, as one line. */
+  readonly feed?: readonly TracedRow[];
   /** Deaths, counts, clearing. */
   readonly cleared?: readonly TracedRow[];
   readonly wentTo: readonly TracedRow[];
@@ -57,6 +59,8 @@ const tested = [
   ['oxygen', 'oxygen', 'concentration'],
   ['alkalinity', 'alkalinity', 'alkalinity'],
   ['iron', 'iron', 'concentration'],
+  ['added', 'water added', 'volume'],
+  ['baseGiven', 'base given', 'dose'],
 ] as const satisfies readonly (readonly [keyof Entry<'waterTests'>, string, QuantityId])[];
 
 /** A test of the water in words. */
@@ -69,6 +73,7 @@ export const testInWords = (test: Entry<'waterTests'>, { units }: Pick<Farm, 'un
         if (value === undefined) return [];
         const text = figureText(value, quantity, units);
         // The unit of a pH is its name.
+        if (field === 'baseGiven') return [`${text} ${test.base ?? 'of a base'} given`];
         return quantity === 'ph' ? [text.replace(/^(\S+) pH$/, 'pH $1')] : [`${word} ${text}`];
       })
       .join(', ') || 'nothing measured',
@@ -119,6 +124,31 @@ export function careOf(
         : [],
     ),
   };
+}
+
+/** Each feed that was given where it was, all rows of a stay as one line. */
+export function feedOf(stays: readonly Stay[], farm: Pick<Farm, 'feedLog' | 'units'>): TracedRow[] {
+  return stays.flatMap(({ place, from, to = Infinity }): TracedRow[] => {
+    const feeds = new Map<string, { at: number; days: number[]; given: number }>();
+    farm.feedLog.forEach(({ date, tank, given, feed }, at) => {
+      if (given === 0 || date < from || date > to || placeKey(tank) !== placeKey(place)) return;
+      const name = feed?.trim() ?? '';
+      const of = feeds.get(name) ?? { at, days: [], given: 0 };
+      of.days.push(date);
+      of.given += given;
+      feeds.set(name, of);
+    });
+    return [...feeds].map(([name, { at, days, given }]): TracedRow => {
+      const [first, last] = [Math.min(...days), Math.max(...days)];
+      const time = first === last ? isoText(first) : `${isoText(first)} to ${isoText(last)}`;
+      return {
+        list: 'feedLog',
+        at,
+        dates: [...new Set(days)],
+        says: `${time}: ${figureText(given, 'mass', farm.units)} of ${name === '' ? 'a feed without a name' : name} in ${place}`,
+      };
+    });
+  });
 }
 
 /** What speaks against having taken something from a place on a day; nothing where nothing does. */

@@ -27,6 +27,13 @@ export const changes: readonly Change[] = [
   {
     subject: 'The planning workbook',
     functions: [],
+    was: 'Feed that was given was noted as a row of the Treatments, in words.',
+    is: 'It is a line of the sheet Feed log: day, tank, how much, which feed. The Water log has columns for water added and for base given. Rows of feed in the Treatments stay as they are and count in no figure.',
+    why: 'Conversion, water a day and alkalinity for each kg of feed follow from such lines.',
+  },
+  {
+    subject: 'The planning workbook',
+    functions: [],
     was: 'Beds reckoned the first cut by the usual days of the table, Season by the warmth of the months.',
     is: 'Both say the day by the warmth of the months, or the first cut that was typed into the Plantings.',
     why: 'A bed is cut on one day.',

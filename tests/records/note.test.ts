@@ -109,11 +109,12 @@ describe('a note', () => {
     ['died', { tank: 'tank 1', fish: '2' }, 'fishLog', { what: 'died', fish: 2 }],
     ['moved', { tank: 'Tank 1', toTank: 'Tank 3', fish: '4' }, 'fishLog', { toTank: 'Tank 3' }],
     ['sold', { tank: 'Tank 1', fish: '4', weight: '1.1 lb' }, 'fishLog', { what: 'sold' }],
+    ['fed', { tank: 'Tank 1', given: '120 g', feed: 'grower 3 mm' }, 'feedLog', { given: 0.12 }],
     [
-      'fed',
-      { where: 'Tank 1', amount: '2.4 kg' },
-      'treatments',
-      { what: 'feed', amount: '2.4 kg' },
+      'added',
+      { added: '300', baseGiven: '40', base: 'potassium bicarbonate' },
+      'waterTests',
+      { added: 300, baseGiven: 40, base: 'potassium bicarbonate' },
     ],
     [
       'stocked',
@@ -172,6 +173,11 @@ describe('a note', () => {
     ['planted', { batch: rowMark(1), bed: bedA, plants: '150' }, /was not cleared of line 6 on/],
     ['cut', { bed: bedB, quantity: '1', unit: 'kg', price: '1' }, /was empty on 2026-04-13/],
     ['cleared', { bed: bedB }, /nothing to clear/],
+    ['fed', { tank: 'Tank 2', given: '2' }, /Tank 2 holds no fish on 2026-04-13/],
+    ['fed', { tank: 'Tank 9', given: '2' }, /no tank "Tank 9"/],
+    ['fed', { tank: 'Tank 1', given: '-2' }, /must be a number from 0/],
+    ['added', { base: 'limestone' }, /how much water or base/],
+    ['added', { baseGiven: '40' }, /which base/],
     ['treated', { where: 'Tank1x', what: 'salt', wait: '0' }, /no tank or bed called "Tank1x"/],
   ] as const)('%s that cannot be is refused with a sentence', (id, entries, says) => {
     const proposal = note(Book.of(small), id, entries);
@@ -200,6 +206,20 @@ describe('a note', () => {
       '2026-04-17',
     );
     expect('doubts' in later && later.doubts).toEqual([]);
+  });
+
+  it('of ten times the feed that the plan has for those fish is warned of', () => {
+    const book = Book.of(small);
+    // Ten tilapia that grew from 50 g for 98 days take some 2 % of their weight a day.
+    const fed = (given: string) => note(book, 'fed', { tank: 'Tank 1', given });
+    const much = fed('1.2');
+    expect('doubts' in much && much.doubts).toEqual([
+      expect.stringMatching(
+        /^Tank 1 got 1\.2 kg on 2026-04-13; by the plan its fish take 0\.0\d+ kg a day\.$/,
+      ),
+    ]);
+    const usual = fed('0.05');
+    expect('doubts' in usual && usual.doubts).toEqual([]);
   });
 
   it('a second time on the same day is asked about', () => {

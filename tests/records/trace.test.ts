@@ -68,6 +68,14 @@ const farm = readFarm({
     { date: '2026-02-10', where: 'Tank 1', what: 'salt' },
     { date: '2026-05-29', where: 'all', what: 'peroxide', wait: 0 },
   ],
+  feedLog: [
+    { date: '2026-01-10', tank: 'Tank 1', given: 2, feed: 'crumble, lot 71' },
+    { date: '2026-01-11', tank: 'tank 1 ', given: 2.5, feed: 'crumble, lot 71' },
+    { date: '2026-01-12', tank: 'Tank 1', given: 0 },
+    { date: '2026-03-10', tank: 'Tank 2', given: 4 },
+    // After the last of its fish left.
+    { date: '2026-04-20', tank: 'Tank 1', given: 1, feed: 'crumble, lot 72' },
+  ],
   waterTests: [
     { date: '2026-02-16', ph: 7 },
     { date: '2026-04-06', temperature: 26, tan: 1.5 },
@@ -121,6 +129,13 @@ describe('a lot of fish', () => {
     expect(linesOf('B1', 'Went to')[0]).toMatch(/about 75 % of them/);
     // What is only planned went nowhere yet.
     expect(went.join()).not.toContain('2026-06-30');
+  });
+  it('has each feed of its days and tanks as one line', () => {
+    expect(linesOf('A1', 'Feed')).toEqual([
+      '2026-01-10 to 2026-01-11: 4.5 kg of crumble, lot 71 in Tank 1',
+      '2026-03-10: 4 kg of a feed without a name in Tank 2',
+    ]);
+    expect(linesOf('B1', 'Feed')).toHaveLength(1);
   });
   it('has the tests and treatments of its days and tanks', () => {
     expect(linesOf('A1', 'Treatments')).toHaveLength(2);

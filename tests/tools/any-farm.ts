@@ -5,7 +5,7 @@ import { crops } from '../../src/core/tables/crops';
 import { species } from '../../src/core/tables/species';
 import { cropFactNames } from '../../src/functions/crop-table';
 import { fishFactNames, speciesTable } from '../../src/functions/species-table';
-import { bedKinds, marketUnits, planMarks } from '../../src/plan/farm';
+import { baseNames, bedKinds, marketUnits, planMarks } from '../../src/plan/farm';
 import { presetNames, presetOf } from '../../src/plan/presets';
 import {
   quantities,
@@ -197,6 +197,9 @@ export function anyFarm(system: UnitSystem) {
       oxygen: mgPerLitre(39),
       alkalinity: figure(system, 'alkalinity', 0, 4900, false),
       iron: mgPerLitre(90),
+      added: of('volume', 0, 1e6),
+      baseGiven: of('dose', 0, 9e5),
+      base: fc.constantFrom(...baseNames),
     },
     ['date'],
   );
@@ -225,6 +228,16 @@ export function anyFarm(system: UnitSystem) {
       remark: words(200),
     },
     ['date', 'tank', 'what'],
+  );
+  const feeding = some(
+    {
+      date: day,
+      tank: words(40),
+      given: of('mass', 0, 9e4),
+      feed: words(60),
+      remark: words(200),
+    },
+    ['date', 'tank', 'given'],
   );
   const planting = some(
     {
@@ -300,6 +313,7 @@ export function anyFarm(system: UnitSystem) {
       beds: named(bed, 5),
       markets: rows(market, 3),
       fishLog: rows(fishRow, 6),
+      feedLog: rows(feeding, 4),
       plantings: rows(planting, 6),
       treatments: rows(treatment, 3),
       waterTests: rows(waterTest, 3),

@@ -61,7 +61,10 @@ type Bound =
   | undefined;
 
 /** Columns of the Water log that are looked at here. */
-type Reading = Exclude<RegisterColumns['Water'], 'date' | 'verdict' | 'status'>;
+type Reading = Exclude<
+  RegisterColumns['Water'],
+  'date' | 'verdict' | 'status' | 'added' | 'base' | 'base_given'
+>;
 
 interface Check {
   readonly label: string;

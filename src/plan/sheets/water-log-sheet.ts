@@ -1,5 +1,5 @@
 import type { PlanContext } from '../context';
-import type { WaterTestEntry } from '../farm';
+import { baseNames, type WaterTestEntry } from '../farm';
 import {
   all,
   any,
@@ -133,6 +133,34 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type mg/L as CaCO3, or leave it blank.' },
     },
     iron: measuredColumn('iron', 'Iron'),
+    added: {
+      head: 'Water added',
+      width: 9,
+      look: 'input',
+      quantity: 'volume',
+      field: 'added',
+      note: 'Fresh water since the line above that says how much: of a day, a week, as the meter is read.',
+      rule: { rule: { kind: 'number', min: 0 }, message: 'Type how much, or leave it blank.' },
+    },
+    base_given: {
+      head: 'Base given',
+      width: 9,
+      look: 'input',
+      quantity: 'dose',
+      field: 'baseGiven',
+      note: 'Of the pure base: what is on the scale times the purity on the bag.',
+      rule: { rule: { kind: 'number', min: 0 }, message: 'Type how much, or leave it blank.' },
+    },
+    base: {
+      head: 'Which base',
+      width: 19,
+      look: 'input',
+      field: 'base',
+      rule: {
+        rule: { kind: 'words', words: baseNames },
+        message: `Choose ${baseNames.slice(0, -1).join(', ')} or ${baseNames.at(-1)}.`,
+      },
+    },
     unionised: {
       head: 'Un-ionised ammonia-N',
       width: 11,
@@ -211,7 +239,8 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
   };
   const sheet = new SheetBuilder(SHEET, {
     title: 'Water log',
-    question: 'What did the tests show? One line a test; leave blank what was not measured.',
+    question:
+      'What did the tests show, and what was added? One line a test or a day; leave blank what was not measured.',
     widths: [],
     landscape: true,
     headRows: 5,

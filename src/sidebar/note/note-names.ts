@@ -1,5 +1,5 @@
 import { cropTable } from '../../functions/crop-table';
-import { type Farm, marketUnits } from '../../plan/farm';
+import { baseNames, type Farm, marketUnits } from '../../plan/farm';
 import { isoText } from '../../core/serial-date';
 import type { NoteField } from '../../records/happenings';
 import { rowMark } from '../../records/note';
@@ -26,7 +26,7 @@ const inNursery = ({ plantings }: Farm): Choice[] =>
 
 /** Names that a field offers, those that are likely first; undefined where it is typed. */
 export function choicesOf({ takes }: NoteField, farm: Farm): readonly Choice[] | undefined {
-  if ('words' in takes) return plain(marketUnits);
+  if ('words' in takes) return plain(takes.words === 'units' ? marketUnits : baseNames);
   if (!('names' in takes)) return undefined;
   const tanks = farm.tanks.map(({ name }) => name.trim());
   const beds = farm.beds.map(({ name }) => name.trim());
@@ -62,7 +62,6 @@ export function lastSaid(
     const row = rows[at];
     if (!row || row[field] === undefined || row['planned'] !== undefined) continue;
     if (list === 'fishLog' && row['what'] !== id) continue;
-    if (list === 'treatments' && (row['what'] === 'feed') !== (id === 'fed')) continue;
     const where = row['tank'] ?? row['where'] ?? row['bed'];
     if (place !== undefined && where !== undefined && String(where).trim() !== place) continue;
     return row[field];

@@ -215,7 +215,12 @@ export const figures: readonly FieldSpec[] = [
   ...rows('tanks', tankFields),
   ...rows('beds', bedFields),
   ...rows('fishLog', [field('weight', '', measured('fishWeight'))]),
-  ...rows('waterTests', [field('temperature', '', measured('temperature'))]),
+  ...rows('feedLog', [field('given', '', measured('mass'))]),
+  ...rows('waterTests', [
+    field('temperature', '', measured('temperature')),
+    field('added', '', measured('volume')),
+    field('baseGiven', '', measured('dose')),
+  ]),
 ];
 
 function rows(list: string, fields: readonly FieldSpec[]): readonly FieldSpec[] {
