@@ -151,7 +151,7 @@ describe('what the water took', () => {
     ];
     const [found] = alkalinityPerFeed({ ...of, rows });
     expect(found?.value).toBeCloseTo((1000 + 20 * 10) / 56, 1);
-    const unnamed = rows.map(({ base: _, ...rest }) => rest);
+    const unnamed = rows.map((row) => ({ ...row, base: undefined }));
     expect(alkalinityPerFeed({ ...of, rows: unnamed })).toEqual([]);
     expect(alkalinityPerFeed({ ...of, rows, feedings: of.feedings.slice(0, 20) })).toEqual([]);
     // An empty tank needs no feed.
