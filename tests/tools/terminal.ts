@@ -79,3 +79,14 @@ export async function runHere(...args: string[]): Promise<Said> {
     for (const spy of spies) spy.mockRestore();
   }
 }
+
+/** The same from a folder: files are named as somebody does who stands there. */
+export async function runHereIn(folder: string, args: readonly string[]): Promise<Said> {
+  const before = process.cwd();
+  process.chdir(folder);
+  try {
+    return await runHere(...args);
+  } finally {
+    process.chdir(before);
+  }
+}
