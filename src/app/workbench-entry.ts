@@ -17,6 +17,7 @@ import {
 } from '../hosts/workbench/save-workbook';
 import { RefusedChange } from '../ooxml/cell-changes';
 import { Workbench } from '../hosts/workbench/workbench';
+import { longWork, wasStopped } from './long-work';
 
 /** Known when the page is bundled. */
 declare const process: { readonly env: { readonly NODE_ENV?: string } };
@@ -150,26 +151,26 @@ function showSaving(): void {
 
 async function open(file: File): Promise<void> {
   try {
-    status.textContent = `Opening ${file.name} …`;
-    const { work, notes } = await openFile(file);
-    status.textContent = `Laying out ${file.name} …`;
-    // The page draws what it says before a large file takes its time.
-    await new Promise((drawn) => setTimeout(drawn));
-    const found = await workbench.open(work, (share) => {
-      status.textContent = `Opening ${file.name}: ${Math.round(share * 100)} % of its formulas`;
+    const { work, notes } = await longWork(async (step) => {
+      status.textContent = `Opening ${file.name} …`;
+      const { work, notes } = await openFile(file, step(`Reading ${file.name}`));
+      status.textContent = `Laying out ${file.name} …`;
+      // The page draws what it says before a large file takes its time.
+      await new Promise((drawn) => setTimeout(drawn));
+      const found = await workbench.open(work, step(`Checking formulas of ${file.name}`));
+      return { work, notes: [...notes, ...found] };
     });
     fileName = work.fresh ? file.name : undefined;
     showSaving();
-    status.textContent = '';
-    if (notes.length + found.length > 0) {
-      await note('Opened, with these differences', [...notes, ...found]);
-    }
+    if (notes.length > 0) await note('Opened, with these differences', notes);
   } catch (fault) {
-    status.textContent = '';
-    await note(`${file.name} could not be opened`, [
-      sentenceOf(fault),
-      'What was open is still here.',
-    ]);
+    if (wasStopped(fault)) status.textContent = 'Stopped; what was open is still here';
+    else {
+      await note(`${file.name} could not be opened`, [
+        sentenceOf(fault),
+        'What was open is still here.',
+      ]);
+    }
   }
 }
 

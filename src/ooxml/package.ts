@@ -1,9 +1,11 @@
-import { strToU8, zipSync, type Zippable } from 'fflate';
+import { strToU8 } from 'fflate';
+import { atOnce, partly, type Steps } from './in-steps';
 import { CONTENT_TYPES, PACKAGE_RELATIONSHIPS, relationshipType } from './namespaces';
 import { childrenNamed, readXml, spliced, type Splice, type XmlElement } from './read-xml';
-import { unpack } from './unpack';
+import { packedParts, soundly, unpackedPart } from './unpack';
 import { UnreadableFile } from './unreadable-file';
 import { element, xmlPart } from './write-xml';
+import { packed, packedPieces, type PackedPart, unpackedPieces, writeZip } from './zip';
 
 const TYPES_PART = '[Content_Types].xml';
 
@@ -51,32 +53,87 @@ function encodingOf(bytes: Uint8Array): string {
   return said === undefined || /^utf-?16/i.test(said) ? 'utf-8' : said;
 }
 
+const noText = (part: string): UnreadableFile =>
+  new UnreadableFile(`The file is damaged: its part ${part} is not written as text.`);
+
+const ownEntities = (part: string): UnreadableFile =>
+  new UnreadableFile(
+    `The part ${part} declares entities of its own, which no workbook needs; it was not opened.`,
+  );
+
 function decoded(bytes: Uint8Array, part: string): string {
   let xml: string;
   try {
     xml = new TextDecoder(encodingOf(bytes), { fatal: true, ignoreBOM: false }).decode(bytes);
   } catch {
-    throw new UnreadableFile(`The file is damaged: its part ${part} is not written as text.`);
+    throw noText(part);
   }
-  if (/<!DOCTYPE/i.test(xml)) {
-    throw new UnreadableFile(
-      `The part ${part} declares entities of its own, which no workbook needs; it was not opened.`,
-    );
-  }
+  if (/<!DOCTYPE/i.test(xml)) throw ownEntities(part);
   return xml;
 }
 
+/** The text of a part piece by piece, as its bytes are unpacked. */
+function* decodedPieces(pieces: Iterable<Uint8Array>, part: string): Generator<string> {
+  let decoder: TextDecoder | undefined;
+  let end = '';
+  const checked = (text: string): string => {
+    // The word could be cut by the end of a piece.
+    if (/<!DOCTYPE/i.test(end + text)) throw ownEntities(part);
+    end = text.slice(-10);
+    return text;
+  };
+  try {
+    for (const piece of pieces) {
+      decoder ??= new TextDecoder(encodingOf(piece), { fatal: true, ignoreBOM: false });
+      yield checked(decoder.decode(piece, { stream: true }));
+    }
+    yield checked(decoder?.decode() ?? '');
+  } catch (problem) {
+    if (problem instanceof TypeError || problem instanceof RangeError) throw noText(part);
+    throw problem;
+  }
+}
+
+/** Characters of a part that are worked on in one step. */
+const STEP = 131_072;
+
+function* textPieces(text: string): Generator<string> {
+  for (let at = 0; at < text.length; at += STEP) yield text.slice(at, at + STEP);
+}
+
+/** Parts up to this length in letters stay decoded; larger ones are decoded anew when somebody asks. */
+const KEPT_LENGTH = 1_000_000;
+
 /** Text as it is packed: the first line must not say that it is written in another way. */
-const encoded = (xml: string): Uint8Array =>
-  strToU8(xml.replace(/^(<\?xml[^>]*\sencoding\s*=\s*["'])(?!utf-8["'])[\w.-]+/i, '$1UTF-8'));
+const asUtf8 = (xml: string): string =>
+  xml.replace(/^(<\?xml[^>]*\sencoding\s*=\s*["'])(?!utf-8["'])[\w.-]+/i, '$1UTF-8');
+
+function* encodedPieces(xml: string): Generator<Uint8Array> {
+  for (let at = 0; at < xml.length;) {
+    let end = at + STEP;
+    // A letter of two halves is written as a whole.
+    if (/[\uD800-\uDBFF]/.test(xml.charAt(end - 1))) end += 1;
+    yield strToU8(xml.slice(at, end));
+    at = end;
+  }
+}
+
+function* packedText(xml: string): Steps<PackedPart> {
+  const text = asUtf8(xml);
+  if (text.length <= KEPT_LENGTH) return packed(strToU8(text));
+  return yield* packedPieces(encodedPieces(text), text.length);
+}
 
 /**
  * The parts of a file, their content types and how they refer to each other: a new file, or one that was opened.
- * Parts are decoded and read once. What is not changed is packed again byte for byte.
+ * Parts of an opened file stay packed as they lie in it until somebody reads them. What is not changed goes into
+ * the next file just so.
  */
 export class Package {
-  private readonly parts: Map<string, Uint8Array | string>;
+  private readonly parts: Map<string, PackedPart | string>;
   private readonly texts = new Map<string, string>();
+  /** The large part that was read last. */
+  private large: { readonly part: string; readonly text: string } | undefined;
   private readonly roots = new Map<string, XmlElement>();
   private readonly addedTypes = new Map<string, string>();
   private readonly addedRelationships = new Map<string, Relationship[]>();
@@ -84,14 +141,14 @@ export class Package {
   /** Names of parts by their small letters: two that differ in capitals alone are one. */
   private readonly spellings = new Map<string, string>();
 
-  constructor(parts: ReadonlyMap<string, Uint8Array> = new Map()) {
+  constructor(parts: ReadonlyMap<string, PackedPart> = new Map()) {
     this.parts = new Map(parts);
     for (const name of parts.keys()) this.spellings.set(name.toLowerCase(), name);
   }
 
   /** Throws UnreadableFile, with a sentence, for anything that is no .xlsx, or is damaged. */
   static open(bytes: Uint8Array): Package {
-    return new Package(unpack(bytes));
+    return new Package(packedParts(bytes));
   }
 
   /** The same file, to try changes on: what is done to it leaves this one alone. */
@@ -123,9 +180,26 @@ export class Package {
     if (content === undefined) {
       throw new UnreadableFile(`The file is damaged: its part ${part} is missing.`);
     }
-    const text = typeof content === 'string' ? content : decoded(content, part);
-    this.texts.set(part, text);
+    if (typeof content === 'string') return content;
+    if (this.large?.part === part) return this.large.text;
+    const text = decoded(unpackedPart(content), part);
+    if (text.length <= KEPT_LENGTH) this.texts.set(part, text);
+    else this.large = { part, text };
     return text;
+  }
+
+  /** A part as text in pieces, so that none of it has to be held; throws as `text` does. */
+  *pieces(part: string): Generator<string> {
+    const content = this.parts.get(part);
+    if (content === undefined || typeof content === 'string' || this.texts.has(part)) {
+      yield* textPieces(this.text(part));
+    } else yield* decodedPieces(soundly(unpackedPieces(content)), part);
+  }
+
+  /** About how many letters a part has. */
+  length(part: string): number {
+    const content = this.parts.get(part);
+    return typeof content === 'string' ? content.length : (content?.size ?? 0);
   }
 
   /** A part as text where it can be read; other programs' parts may be anything. */
@@ -150,6 +224,7 @@ export class Package {
   /** Lets go of what was read of a large part; it is read again when somebody asks. */
   forget(part: string): void {
     this.roots.delete(part);
+    if (this.large?.part === part) this.large = undefined;
     if (typeof this.parts.get(part) !== 'string') this.texts.delete(part);
   }
 
@@ -158,6 +233,7 @@ export class Package {
     this.parts.set(part, xml);
     this.texts.delete(part);
     this.roots.delete(part);
+    if (this.large?.part === part) this.large = undefined;
   }
 
   /** Puts changes into the text of a part. */
@@ -248,13 +324,18 @@ export class Package {
     );
     for (const part of [target, this.spelled(relationshipsPart(target))]) {
       this.parts.delete(part);
+      this.forget(part);
       this.texts.delete(part);
-      this.roots.delete(part);
     }
   }
 
   /** The file. Its inner clock stands still, so that equal parts give equal bytes in every time zone. */
   bytes(): Uint8Array {
+    return atOnce(this.packing());
+  }
+
+  /** As `bytes`, in steps. */
+  *packing(): Steps<Uint8Array> {
     const isNew = !this.has(this.typesPart);
     const fresh = new Map<string, string>();
     const put = (part: string, elements: Elements, empty: () => string): void => {
@@ -274,14 +355,24 @@ export class Package {
     }
     this.addedTypes.clear();
     this.addedRelationships.clear();
-    const files: Zippable = {};
     // In a new file what leads to the others comes first.
     const ordered = isNew ? [...fresh, ...this.parts] : [...this.parts, ...fresh];
+    const files = new Map<string, PackedPart>();
+    const whole = ordered.reduce(
+      (sum, [, one]) => sum + (typeof one === 'string' ? one.length : 0),
+      1,
+    );
+    let done = 0;
     for (const [part, content] of ordered) {
-      files[part] = typeof content === 'string' ? encoded(content) : content;
+      if (typeof content === 'string') {
+        const share = (letters: number): number => Math.min(1, letters / whole);
+        const file = yield* partly(packedText(content), share(done), share(done + content.length));
+        done += content.length;
+        files.set(part, file);
+        yield share(done);
+      } else files.set(part, content);
     }
-    // The zip format keeps local time: the first local moment that it knows is the same text everywhere.
-    return zipSync(files, { level: 6, mtime: new Date(1980, 0, 1) });
+    return writeZip(files);
   }
 
   /** A part's name as the file writes it. */

@@ -26,53 +26,111 @@ interface GrowingElement extends XmlElement {
   children: XmlElement[];
 }
 
+/** Asked of each element that was read to its end: true where its parent need not hold it. */
+export type OnElement = (element: XmlElement, parent: XmlElement | undefined) => boolean;
+
+/** Reads XML piece by piece into elements with their places. */
+export class XmlReading {
+  private readonly parser = new SaxesParser({ position: true });
+  private readonly open: GrowingElement[] = [];
+  private root: XmlElement | undefined;
+  /** What a look at an element threw. */
+  private thrown: unknown;
+
+  constructor(
+    private readonly partName: string,
+    private readonly isLetGo: OnElement = () => false,
+    /** The whole text, where places in it are asked for. */
+    xml?: string,
+  ) {
+    const { parser, open } = this;
+    let start = 0;
+    parser.on('error', (problem) => {
+      throw problem;
+    });
+    parser.on('doctype', () => {
+      throw new Error('entities of its own');
+    });
+    // The parser stands behind the sign that ends the name, which may be an end of line of two.
+    parser.on('opentagstart', ({ name }) => {
+      start = parser.position - name.length - 2;
+      if (xml?.charAt(start) !== '<') start -= 1;
+    });
+    parser.on('opentag', (tag) => {
+      const colon = tag.name.indexOf(':');
+      const element: GrowingElement = {
+        name: tag.name.slice(colon + 1),
+        prefix: tag.name.slice(0, colon + 1),
+        // The parser's own list of attributes takes several times the room.
+        attributes: { ...(tag.attributes as Record<string, string>) },
+        start,
+        openEnd: parser.position,
+        end: parser.position,
+        selfClosing: tag.isSelfClosing,
+        children: NONE,
+        text: '',
+      };
+      const parent = open.at(-1);
+      if (parent?.children === NONE) parent.children = [element];
+      else parent?.children.push(element);
+      if (open.length > 200) throw new Error('nested too deep');
+      open.push(element);
+      this.root ??= element;
+    });
+    const addText = (more: string): void => {
+      const element = open.at(-1);
+      if (element) element.text += more;
+    };
+    parser.on('text', addText);
+    parser.on('cdata', addText);
+    parser.on('closetag', () => {
+      const element = open.pop();
+      if (!element) return;
+      element.end = parser.position;
+      const parent = open.at(-1);
+      if (this.asked(element, parent)) parent?.children.pop();
+    });
+  }
+
+  private asked(element: XmlElement, parent: XmlElement | undefined): boolean {
+    try {
+      return this.isLetGo(element, parent);
+    } catch (problem) {
+      this.thrown = problem;
+      throw problem;
+    }
+  }
+
+  /** Throws UnreadableFile where the text is not well formed, and what `isLetGo` throws. */
+  write(piece: string): void {
+    this.soundly(() => this.parser.write(piece));
+  }
+
+  /** The root element, once all is written. */
+  close(): XmlElement {
+    this.soundly(() => this.parser.close());
+    if (!this.root) {
+      throw new UnreadableFile(`The file is damaged: its part ${this.partName} is empty.`);
+    }
+    return this.root;
+  }
+
+  private soundly(read: () => void): void {
+    try {
+      read();
+    } catch (problem) {
+      if (problem === this.thrown) throw problem;
+      throw new UnreadableFile(`The file is damaged: its part ${this.partName} cannot be read.`);
+    }
+  }
+}
+
 /** Reads well-formed XML into elements with their places; a sentence where it is not well formed. */
 export function readXml(xml: string, partName: string): XmlElement {
-  const parser = new SaxesParser({ position: true });
-  const open: GrowingElement[] = [];
-  let root: XmlElement | undefined;
-  parser.on('error', (problem) => {
-    throw problem;
-  });
-  parser.on('opentag', (tag) => {
-    const colon = tag.name.indexOf(':');
-    const element: GrowingElement = {
-      name: tag.name.slice(colon + 1),
-      prefix: tag.name.slice(0, colon + 1),
-      // The parser's own list of attributes takes several times the room.
-      attributes: { ...(tag.attributes as Record<string, string>) },
-      start: xml.lastIndexOf('<', parser.position - 1),
-      openEnd: parser.position,
-      end: parser.position,
-      selfClosing: tag.isSelfClosing,
-      children: NONE,
-      text: '',
-    };
-    const parent = open.at(-1);
-    if (parent?.children === NONE) parent.children = [element];
-    else parent?.children.push(element);
-    if (open.length > 200) throw new Error('nested too deep');
-    open.push(element);
-    root ??= element;
-  });
-  const addText = (more: string): void => {
-    const element = open.at(-1);
-    if (element) element.text += more;
-  };
-  parser.on('text', addText);
-  parser.on('cdata', addText);
-  parser.on('closetag', () => {
-    const element = open.pop();
-    if (element) element.end = parser.position;
-  });
-  try {
-    // The byte-order mark counts in positions but is no part of the document.
-    parser.write(xml).close();
-  } catch {
-    throw new UnreadableFile(`The file is damaged: its part ${partName} cannot be read.`);
-  }
-  if (!root) throw new UnreadableFile(`The file is damaged: its part ${partName} is empty.`);
-  return root;
+  const reading = new XmlReading(partName, undefined, xml);
+  // The byte-order mark counts in positions but is no part of the document.
+  reading.write(xml);
+  return reading.close();
 }
 
 export const childrenNamed = (element: XmlElement | undefined, name: string): XmlElement[] =>

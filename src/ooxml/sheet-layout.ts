@@ -22,7 +22,6 @@ export interface FileRule {
 /** What a sheet part says beside its cells. */
 export interface SheetLayout {
   readonly columns: readonly Lines[];
-  readonly rows: readonly Lines[];
   readonly merges: readonly Area[];
   readonly frozen: { readonly rows: number; readonly columns: number };
   readonly gridLines: boolean;
@@ -53,6 +52,13 @@ function linesOf(element: XmlElement, first: number, last: number, size: string)
 const textsNamed = (element: XmlElement, pattern: RegExp): string[] =>
   element.children.filter(({ name }) => pattern.test(name)).map(({ text }) => text);
 
+/** What a row says of its height, where it says anything. */
+export function rowLines(row: XmlElement): Lines[] {
+  const { r, ht, hidden } = row.attributes;
+  if (r === undefined || (ht === undefined && hidden === undefined)) return [];
+  return [linesOf(row, Number(r) - 1, Number(r) - 1, 'ht')];
+}
+
 export function readLayout(root: XmlElement): SheetLayout {
   const view = childNamed(childNamed(root, 'sheetViews'), 'sheetView');
   const pane = childNamed(view, 'pane');
@@ -68,11 +74,6 @@ export function readLayout(root: XmlElement): SheetLayout {
         'width',
       ),
     ),
-    rows: childrenNamed(childNamed(root, 'sheetData'), 'row').flatMap((row) => {
-      const { r, ht, hidden } = row.attributes;
-      if (r === undefined || (ht === undefined && hidden === undefined)) return [];
-      return [linesOf(row, Number(r) - 1, Number(r) - 1, 'ht')];
-    }),
     merges: childrenNamed(childNamed(root, 'mergeCells'), 'mergeCell').flatMap(({ attributes }) =>
       areasOf(attributes['ref']),
     ),

@@ -1,5 +1,6 @@
 import { Model } from '@odoo/o-spreadsheet';
 import { registerFunctions } from '../../src/engine/engine-functions';
+import { atOnce } from '../../src/ooxml/in-steps';
 import { quietly } from '../../src/engine/quietly';
 import { checkOpened, readForGrid } from '../../src/hosts/workbench/open-xlsx';
 import {
@@ -32,7 +33,7 @@ const cellOf = (address: string): { row: number; col: number } => {
 export async function openOnGrid(bytes: Uint8Array, onRefused?: OnRefused): Promise<OnGrid> {
   registerFunctions();
   guardFiles();
-  const { data, stored, notes, unseen } = readForGrid(bytes);
+  const { data, stored, notes, unseen } = atOnce(readForGrid(bytes));
   const kept = {};
   const custom = { storedValues: stored, keptFormulas: kept, file: { bytes }, onRefused };
   const model = quietly(() => new Model(data, { custom }));

@@ -12,7 +12,6 @@ import {
   wouldBeConverted,
   Palette,
   zonesOf,
-  type Ids,
 } from '../../engine/grid-data';
 import { inFigures } from '../../engine/number-content';
 import { workbenchLocale } from '../../engine/locale';
@@ -20,24 +19,29 @@ import type { StoredResult, StoredValues } from '../../engine/patches/open-with-
 import { displayedCalls } from '../../functions/gill-calls';
 import { shownFormula } from '../../functions/stored-name';
 import { withPlainRanges } from '../../ooxml/file-formula';
+import { partly, type Steps } from '../../ooxml/in-steps';
 import type { Package } from '../../ooxml/package';
 import { readFileCharts } from '../../ooxml/read-charts';
 import { readStyles, type FileEdge, type FileStyle } from '../../ooxml/read-styles';
-import { readSheetCells, type SheetCell } from '../../ooxml/sheet-cells';
-import { readLayout, type FileRule, type SheetLayout } from '../../ooxml/sheet-layout';
+import { eachRow, readSheetCells, type SheetCell } from '../../ooxml/sheet-cells';
+import {
+  readLayout,
+  rowLines,
+  type FileRule,
+  type Lines,
+  type SheetLayout,
+} from '../../ooxml/sheet-layout';
 import { sharedTexts, valueOf } from '../../ooxml/stored-cell';
 import type { SheetPart, WorkbookParts } from '../../ooxml/workbook-parts';
 import {
   areaAddress,
-  cellAddress,
-  covers,
   fullAddress,
-  placeAddress,
   readArea,
   sheetInFormula,
   splitSheet,
 } from '../../plan/addresses';
 import type { Area } from '../../plan/workbook-model';
+import { type CellLook, type CellsOfFile, GatheredCells } from './gathered-cells';
 import { Losses } from './losses';
 
 type SheetData = WorkbookData['sheets'][number];
@@ -218,15 +222,8 @@ function storedOf(
   return { value: shifted(value, style, book), isError };
 }
 
-/** How far a sheet of the grid reaches, and what lies beyond. */
-function bounds(cells: readonly SheetCell[], filled: (cell: SheetCell) => boolean) {
-  let rows = 1;
-  let columns = 1;
-  for (const cell of cells) {
-    if (!filled(cell)) continue;
-    rows = Math.max(rows, cell.row + 1);
-    columns = Math.max(columns, cell.column + 1);
-  }
+/** How far a sheet of the grid reaches, and whether that is all of it. */
+function bounds({ rows, columns }: Size) {
   const shownColumns = Math.min(columns, MOST_COLUMNS);
   const shownRows = Math.min(rows, Math.floor(MOST_CELLS / (shownColumns + SPARE_COLUMNS)));
   return {
@@ -239,16 +236,87 @@ function bounds(cells: readonly SheetCell[], filled: (cell: SheetCell) => boolea
 const within = ({ rows, columns }: { rows: number; columns: number }, area: Area): boolean =>
   area.row + area.rows <= rows && area.column + area.columns <= columns;
 
-function sheetData(reading: Reading, sheet: SheetPart, index: number, stored: Results): SheetData {
-  const { file, names, styles, hidden } = reading;
-  const { root, rows } = readSheetCells(file, sheet.part);
-  const layout = readLayout(root);
-  const cells = rows.flatMap((row) => row.cells);
+/** The looks of a file's cells by the numbers of its styles. */
+function looksOf({ styles, styleIds, borderIds, formatIds }: Reading): (s: number) => CellLook {
+  const known = new Map<number, CellLook>();
+  return (s) => {
+    let look = known.get(s);
+    if (!look) {
+      const style = styles[s] ?? {};
+      const onGrid = gridStyle(style);
+      const border = gridBorder(style);
+      const { format } = style;
+      look = {
+        ...(Object.keys(onGrid).length > 0 && { style: styleIds.idOf(onGrid) }),
+        ...(border && { border: borderIds.idOf(border) }),
+        ...(format !== undefined && canDraw(format) && { format: formatIds.idOf(format) }),
+        isTextFormat: format === '@',
+      };
+      known.set(s, look);
+    }
+    return look;
+  };
+}
+
+/** The cells of one sheet as the grid has them. */
+function cellsOf(reading: Reading, sheet: SheetPart): CellsOfFile {
+  const { styles } = reading;
+  const look = looksOf(reading);
+  const styleOf = (cell: SheetCell): number => Number(cell.element.attributes['s'] ?? 0);
+  /** Texts that cells share, once as the grid writes them. */
+  const shared: ({ readonly text: string; readonly isText: boolean } | undefined)[] = [];
+  const content = (cell: SheetCell) => {
+    const found = storedOf(cell, reading);
+    if (!found) return undefined;
+    const text = gridContent(found.value, found.isError);
+    return { text, isText: typeof found.value === 'string' && !text.startsWith("'") };
+  };
+  return {
+    look: (cell) => look(styleOf(cell)),
+    formula: (cell) => gridFormula(cell.formula ?? '', sheet.name, cell, reading),
+    content: (cell) =>
+      cell.type === 's' ? (shared[Number(cell.value ?? -1)] ??= content(cell)) : content(cell),
+    result: (cell) => {
+      const found = storedOf(cell, reading);
+      if (!found) return { value: '' };
+      const format = styles[styleOf(cell)]?.format;
+      return { value: found.value, ...(format !== undefined && canDraw(format) && { format }) };
+    },
+  };
+}
+
+/** All that is gathered of a sheet while its rows are read. */
+function* gathered(reading: Reading, sheet: SheetPart) {
+  const { file } = reading;
+  const cells = cellsOf(reading, sheet);
+  let gatheredCells = new GatheredCells(cells);
+  const lines: Lines[] = [];
+  const { root } = yield* eachRow(file, sheet.part, (row) => {
+    gatheredCells.add(row);
+    lines.push(...rowLines(row.element));
+  });
+  if (!gatheredCells.inOrder) {
+    const all = readSheetCells(file, sheet.part).rows.flatMap((row) => row.cells);
+    file.forget(sheet.part);
+    const byRow = new Map<number, SheetCell[]>();
+    for (const cell of all) byRow.set(cell.row, [...(byRow.get(cell.row) ?? []), cell]);
+    gatheredCells = new GatheredCells(cells);
+    for (const [row, list] of [...byRow].sort(([a], [b]) => a - b)) {
+      gatheredCells.add({ row, cells: list.sort((a, b) => a.column - b.column) });
+    }
+  }
+  return { gatheredCells, layout: readLayout(root), lines };
+}
+
+function* sheetData(
+  reading: Reading,
+  sheet: SheetPart,
+  index: number,
+): Steps<{ data: SheetData; stored: Results }> {
+  const { names, hidden } = reading;
+  const { gatheredCells: cells, layout, lines } = yield* gathered(reading, sheet);
   const name = names.get(sheet.name) ?? sheet.name;
-  const shown = bounds(
-    cells,
-    (cell) => cell.formula !== undefined || cell.value !== undefined || cell.type === 'inlineStr',
-  );
+  const shown = bounds(cells);
   if (!shown.all) {
     hidden.add('Cells very far out are not shown on the grid', sheet.name);
   }
@@ -258,73 +326,19 @@ function sheetData(reading: Reading, sheet: SheetPart, index: number, stored: Re
     rows: Math.max(shown.rows + SPARE_ROWS, layout.frozen.rows + 2, named.rows),
     columns: Math.max(shown.columns + SPARE_COLUMNS, layout.frozen.columns + 2, named.columns),
   };
-  const contents: Record<string, string> = {};
-  const [styled, formatted, bordered] = [[], [], []] as [Ids, Ids, Ids];
-  const put = (ids: Ids, cell: SheetCell, id: number): void => {
-    (ids[cell.column] ??= [])[cell.row] = id;
-  };
-  const blocks = cells.flatMap((cell) =>
-    cell.area && cell.formula !== undefined ? [cell.area] : [],
-  );
-  const manyBlocks = blocks.filter((area) => area.rows * area.columns > 1);
-  const inBlock = (cell: SheetCell): boolean =>
-    manyBlocks.some((area) => covers(area, cell.row, cell.column));
-  const byAddress =
-    manyBlocks.length > 0 ? new Map(cells.map((cell) => [placeAddress(cell), cell])) : undefined;
-
-  const resultOf = (cell: SheetCell | undefined): StoredResult => {
-    const found = cell && storedOf(cell, reading);
-    if (!found) return { value: '' };
-    const format = styles[Number(cell.element.attributes['s'] ?? 0)]?.format;
-    return { value: found.value, ...(format !== undefined && canDraw(format) && { format }) };
-  };
-
-  for (const cell of cells) {
-    if (cell.row >= size.rows || cell.column >= size.columns) continue;
-    const address = placeAddress(cell);
-    const style = styles[Number(cell.element.attributes['s'] ?? 0)] ?? {};
-    let isText = false;
-    if (cell.formula !== undefined) {
-      contents[address] = gridFormula(cell.formula, sheet.name, cell, reading);
-      if (cell.value !== undefined || cell.type === 'inlineStr') {
-        const { area } = cell;
-        stored[address] =
-          area && area.rows * area.columns > 1
-            ? Array.from({ length: area.columns }, (_, c) =>
-                Array.from({ length: area.rows }, (__, r) =>
-                  resultOf(byAddress?.get(cellAddress(area.row + r, area.column + c))),
-                ),
-              )
-            : resultOf(cell);
-      }
-    } else if (!inBlock(cell)) {
-      const found = storedOf(cell, reading);
-      const content = found && gridContent(found.value, found.isError);
-      if (content !== undefined && content !== '') contents[address] = content;
-      isText = typeof found?.value === 'string' && !content?.startsWith("'");
-    }
-    const look = gridStyle(style);
-    if (Object.keys(look).length > 0) put(styled, cell, reading.styleIds.idOf(look));
-    const border = gridBorder(style);
-    if (border) put(bordered, cell, reading.borderIds.idOf(border));
-    const { format } = style;
-    // In a cell of text format the grid takes everything for text.
-    if (format !== undefined && canDraw(format) && (format !== '@' || isText)) {
-      put(formatted, cell, reading.formatIds.idOf(format));
-    }
-  }
-  return {
+  cells.keepWithin(size.rows, size.columns);
+  const data = {
     id: fileSheetId(index),
     name,
     colNumber: size.columns,
     rowNumber: size.rows,
-    cells: contents,
-    styles: zonesOf(styled),
-    formats: zonesOf(formatted),
-    borders: zonesOf(bordered),
+    cells: cells.contents,
+    styles: zonesOf(cells.styles),
+    formats: zonesOf(cells.formats),
+    borders: zonesOf(cells.borders),
     merges: mergesOf(layout, size),
     cols: columnSizes(layout, size.columns),
-    rows: rowSizes(layout, size.rows),
+    rows: rowSizes(lines, size.rows),
     figures,
     conditionalFormats: conditionsOf(reading, sheet, layout, index, size),
     dataValidationRules: validationsOf(reading, sheet, layout, index, size),
@@ -333,6 +347,7 @@ function sheetData(reading: Reading, sheet: SheetPart, index: number, stored: Re
     isVisible: !sheet.hidden,
     panes: { xSplit: layout.frozen.columns, ySplit: layout.frozen.rows },
   } as unknown as SheetData;
+  return { data, stored: cells.stored };
 }
 
 /** How far down and to the right the grid draws a chart; further ones stay in the file. */
@@ -441,7 +456,7 @@ function columnSizes({ columns }: SheetLayout, count: number): SheetData['cols']
 const allHidden = (sizes: Record<number, { isHidden?: boolean }>, count: number): boolean =>
   Object.values(sizes).filter(({ isHidden }) => isHidden).length >= count;
 
-function rowSizes({ rows }: SheetLayout, count: number): SheetData['rows'] {
+function rowSizes(rows: readonly Lines[], count: number): SheetData['rows'] {
   const sizes: Record<number, { size?: number; isHidden?: boolean }> = {};
   for (const { first, size, hidden } of rows) {
     if (first >= count) continue;
@@ -590,7 +605,7 @@ export function gridRanges(
 }
 
 /** A workbook of any writer for the grid, each value with its type as in the file. */
-export function gridFromFile(file: Package, book: WorkbookParts): FileGrid {
+export function* gridFromFile(file: Package, book: WorkbookParts): Steps<FileGrid> {
   const { cells, marks } = readStyles(file, book.part);
   const names = gridNames(book);
   const reading: Reading = {
@@ -614,11 +629,17 @@ export function gridFromFile(file: Package, book: WorkbookParts): FileGrid {
     }
   }
   const stored: Record<string, Results> = {};
-  const sheets = book.sheets.map((sheet, index) => {
-    const data = sheetData(reading, sheet, index, (stored[fileSheetId(index)] = {}));
+  const sheets: SheetData[] = [];
+  const whole = book.sheets.reduce((sum, { part }) => sum + file.length(part), 1);
+  let done = 0;
+  for (const [index, sheet] of book.sheets.entries()) {
+    const end = done + file.length(sheet.part);
+    const read = yield* partly(sheetData(reading, sheet, index), done / whole, end / whole);
+    done = end;
+    stored[fileSheetId(index)] = read.stored;
+    sheets.push(read.data);
     file.forget(sheet.part);
-    return data;
-  });
+  }
   const ranges = Object.entries(gridRanges(book, names)).filter(([, range]) => {
     const { sheet, address } = splitSheet(range);
     const area = readArea(address);

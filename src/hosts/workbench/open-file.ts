@@ -1,6 +1,7 @@
 import { readFarm } from '../../plan/farm';
 import { planWorkbook } from '../../plan/plan';
 import { gridFrom } from '../../engine/engine';
+import type { Pause } from '../../ooxml/in-steps';
 import type { Work } from './kept-work';
 import type { OpenedFile } from './open-xlsx';
 
@@ -16,8 +17,8 @@ function farmWork(text: string): Work {
 }
 
 /** Reads a farm file or a workbook into work for the grid; throws a sentence where it cannot. */
-export async function openFile(file: File): Promise<OpenedFile> {
+export async function openFile(file: File, pause: Pause): Promise<OpenedFile> {
   if (/\.json$/i.test(file.name)) return { work: farmWork(await file.text()), notes: [] };
   const { xlsxWork } = await import('./open-xlsx');
-  return xlsxWork(new Uint8Array(await file.arrayBuffer()));
+  return xlsxWork(new Uint8Array(await file.arrayBuffer()), pause);
 }

@@ -10,6 +10,7 @@ import {
 } from '../../engine/patches/open-with-stored-values';
 import { farmPartOf } from '../../ooxml/farm-part';
 import { farmFromXml } from '../../ooxml/farm-xml';
+import { inSteps, type Pause, type Steps } from '../../ooxml/in-steps';
 import { Package } from '../../ooxml/package';
 import { childNamed } from '../../ooxml/read-xml';
 import { readWorkbookParts } from '../../ooxml/workbook-parts';
@@ -54,10 +55,10 @@ function unseen(file: Package, owners: readonly string[]): string[] {
 }
 
 /** An .xlsx file of any writer for the grid. Throws UnreadableFile with a sentence. */
-export function readForGrid(bytes: Uint8Array): FileForGrid {
+export function* readForGrid(bytes: Uint8Array): Steps<FileForGrid> {
   const file = Package.open(bytes);
   const book = readWorkbookParts(file);
-  const grid = gridFromFile(file, book);
+  const grid = yield* gridFromFile(file, book);
   const farm = farmOf(file);
   const recompute = isTrue(childNamed(book.root, 'calcPr')?.attributes['fullCalcOnLoad']);
   const stored = recompute ? {} : steady(grid.data, grid.stored);
@@ -73,16 +74,16 @@ export function readForGrid(bytes: Uint8Array): FileForGrid {
   };
 }
 
+/** Takes out what may be another value on another day. */
 function steady(data: Partial<WorkbookData>, stored: StoredValues): StoredValues {
-  const out: Record<string, StoredValues[string]> = {};
   for (const sheet of data.sheets ?? []) {
     const cells = sheet.cells as Record<string, string | undefined>;
     const values = stored[sheet.id] ?? {};
-    out[sheet.id] = Object.fromEntries(
-      Object.entries(values).filter(([address]) => !UNSTEADY.test(cells[address] ?? '')),
-    );
+    for (const address of Object.keys(values)) {
+      if (UNSTEADY.test(cells[address] ?? '')) Reflect.deleteProperty(values, address);
+    }
   }
-  return out;
+  return stored;
 }
 
 /** What every formula of a workbook gives right after it was opened, where the file says otherwise. */
@@ -128,8 +129,8 @@ export interface OpenedFile {
 }
 
 /** An .xlsx file as work for the grid; its formulas are checked once it is on the grid. */
-export function xlsxWork(bytes: Uint8Array): OpenedFile {
-  const { data, stored, farm, notes, unseen } = readForGrid(bytes);
+export async function xlsxWork(bytes: Uint8Array, pause: Pause): Promise<OpenedFile> {
+  const { data, stored, farm, notes, unseen } = await inSteps(readForGrid(bytes), pause);
   return {
     work: { data, ...(farm !== undefined && { farm }), fresh: { bytes, stored, unseen } },
     notes: [...notes, ...unseen.map((what) => `${what}: not shown here, kept in the file`)],

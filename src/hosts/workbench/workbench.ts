@@ -2,11 +2,13 @@ import type { Model } from '@odoo/o-spreadsheet';
 import { exportedData } from '../../engine/patches/exported-data';
 import { waitingFormulas } from '../../engine/patches/formulas-on-demand';
 import { storedValuesOf } from '../../engine/patches/open-with-stored-values';
+import type { Pause } from '../../ooxml/in-steps';
 import { Package } from '../../ooxml/package';
 import { readWorkbookParts } from '../../ooxml/workbook-parts';
 import type { OnRefused } from './file-guard';
 import { openGrid, type Grid } from './grid-view';
 import type { Work } from './kept-work';
+import { pausing } from './pausing';
 import type { OpenedWorkbook } from './save-into-file';
 import type { Plans } from './workbook-from';
 
@@ -30,24 +32,6 @@ function compileWhenIdle(model: Model, isOpen: () => boolean): void {
     if (isOpen() && !compile(enough)) next();
   };
   next();
-}
-
-/** At most so long without a look at the page. */
-const STEP_MS = 50;
-
-/** Lets the page draw between the steps of a long work. */
-function pausing(progress: ((share: number) => void) | undefined) {
-  let last = performance.now();
-  return (share: number): Promise<void> | undefined => {
-    if (performance.now() - last < STEP_MS) return undefined;
-    progress?.(share);
-    return new Promise((resolve) =>
-      setTimeout(() => {
-        last = performance.now();
-        resolve();
-      }),
-    );
-  };
 }
 
 /** The work on the page. Opening another one replaces the grid; everyone who asks gets the current one. */
@@ -102,11 +86,11 @@ export class Workbench {
   }
 
   /**
-   * Shows other work. Where it cannot be read, what was open stays and the fault is thrown. `progress` is told
+   * Shows other work. Where it cannot be read, what was open stays and the fault is thrown. `pause` is told
    * the share of a file's formulas that were looked at. Gives what is other on the grid than in a file, in
    * sentences.
    */
-  async open(work: Work, progress?: (share: number) => void): Promise<readonly string[]> {
+  async open(work: Work, pause: Pause = pausing()): Promise<readonly string[]> {
     const room = document.createElement('div');
     room.className = 'grid-room';
     this.room.append(room);
@@ -125,7 +109,7 @@ export class Workbench {
       });
       if (fresh) {
         const { checkOpened } = await import('./open-xlsx');
-        const checked = await checkOpened(grid.model, fresh, kept, pausing(progress));
+        const checked = await checkOpened(grid.model, fresh, kept, pause);
         const { farm } = work;
         // What is on the grid lives in its model from now on.
         shown = {

@@ -1,0 +1,37 @@
+import { part } from '../hosts/workbench/note-dialog';
+import { pausing } from '../hosts/workbench/pausing';
+import type { Pause } from '../ooxml/in-steps';
+
+/** Thrown when somebody stopped a long work. */
+export const wasStopped = (fault: unknown): boolean =>
+  fault instanceof DOMException && fault.name === 'AbortError';
+
+/** A work in steps: `step` makes the pause of one part of it, which is said with its share. */
+export type LongWork<Result> = (step: (doing: string) => Pause) => Promise<Result>;
+
+/** Does a long work while the page says how far it is and offers to stop it; nothing else is taken meanwhile. */
+export async function longWork<Result>(work: LongWork<Result>): Promise<Result> {
+  const status = part('kept');
+  const stop = part<HTMLButtonElement>('stop');
+  const others = [part('room'), ...document.querySelectorAll<HTMLElement>('.bar-actions')];
+  const cancel = new AbortController();
+  const end = (): void => cancel.abort();
+  const busy = (is: boolean): void => {
+    for (const one of others) one.inert = is;
+    if (!is) stop.hidden = true;
+  };
+  stop.addEventListener('click', end);
+  busy(true);
+  try {
+    return await work((doing) =>
+      pausing((share) => {
+        stop.hidden = false;
+        status.textContent = `${doing}: ${Math.round(share * 100)} %`;
+      }, cancel.signal),
+    );
+  } finally {
+    stop.removeEventListener('click', end);
+    busy(false);
+    status.textContent = '';
+  }
+}

@@ -1,0 +1,20 @@
+import type { Pause } from '../../ooxml/in-steps';
+
+/** At most so long without a look at the page. */
+const STEP_MS = 50;
+
+/** Lets the page draw between the steps of a long work, which ends with an AbortError once `cancel` says so. */
+export function pausing(progress?: (share: number) => void, cancel?: AbortSignal): Pause {
+  let last = performance.now();
+  return (share) => {
+    if (performance.now() - last < STEP_MS) return undefined;
+    progress?.(share);
+    return new Promise((resolve, reject) =>
+      setTimeout(() => {
+        last = performance.now();
+        if (cancel?.aborted === true) reject(cancel.reason as Error);
+        else resolve();
+      }),
+    );
+  };
+}
