@@ -1,7 +1,8 @@
 import { Model, type WorkbookData } from '@odoo/o-spreadsheet';
 import { GillError } from '../core/errors';
 import { cellAddress, fullAddress } from '../plan/addresses';
-import type { BookCells, CellPlace, SnapshotValue } from '../plan/book-snapshot';
+import { isErrorValue } from '../why/traced-cells';
+import type { BookCells, CellPlace, FoundCell, SnapshotValue } from '../plan/book-snapshot';
 import { engineFormula } from './engine-formula';
 import { registerFunctions } from './engine-functions';
 import { valueOf } from './evaluate-formula';
@@ -19,15 +20,27 @@ const SPARE = 5;
 const plainValue = (value: ReturnType<typeof valueOf>): SnapshotValue =>
   value instanceof GillError ? value.code : value;
 
+/** A formula's result as something typed, for a cell that is not to be computed. */
+const resultOf = ({ value, formula }: FoundCell): string | undefined =>
+  // What a formula leaves empty is no blank cell, and an error stays one only as its formula.
+  formula !== undefined && (value === '' || isErrorValue(value))
+    ? contentOf({ formula: value === '' ? '""' : formula })
+    : contentOf({ value });
+
 /**
  * A part of a workbook that can be computed anew: with these cells, everything that they hang on among them.
+ * Formulas of which `computes` says false stay what the workbook shows.
  */
 export class Recalculation {
   private readonly model: Model;
   private readonly ids: ReadonlyMap<string, string>;
 
   /** Throws a sentence where the engine cannot hold the workbook. */
-  constructor(cells: BookCells, places: Iterable<CellPlace>) {
+  constructor(
+    cells: BookCells,
+    places: Iterable<CellPlace>,
+    computes: (place: CellPlace) => boolean = () => true,
+  ) {
     registerFunctions();
     const names = [...new Set(cells.sheetNames)];
     const bad = names.find((name) => FORBIDDEN.test(name));
@@ -40,10 +53,13 @@ export class Recalculation {
       names.map((name) => [name.toLowerCase(), {}]),
     );
     for (const place of places) {
-      const { value, formula } = cells.at(place);
+      const cell = cells.at(place);
+      const { formula } = cell;
+      const block = formula === undefined ? cells.blockAt(place) : undefined;
       // What a block fills comes from its first cell.
-      if (formula === undefined && cells.blockAt(place)) continue;
-      const content = contentOf(formula === undefined ? { value } : { formula });
+      if (block && computes({ ...place, row: block.row, column: block.column })) continue;
+      const content =
+        formula !== undefined && computes(place) ? contentOf({ formula }) : resultOf(cell);
       const sheet = contents.get(place.sheet.toLowerCase());
       if (content !== undefined && content !== '' && sheet)
         sheet[cellAddress(place.row, place.column)] = content;

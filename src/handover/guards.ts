@@ -1,11 +1,16 @@
 import { tokenize } from '@borgar/fx';
 
-/** A condition around a place in a formula, which decides whether it is looked at. */
-export interface Guard {
-  readonly condition: string;
-  /** Whether it must hold, or must not. */
-  readonly holds: boolean;
-}
+/** A condition around a place in a formula, which decides whether it is looked at; or what catches its errors. */
+export type Guard =
+  | {
+      readonly condition: string;
+      /** Whether it must hold, or must not. */
+      readonly holds: boolean;
+    }
+  | 'catch';
+
+/** Stands in a helper for an error that is caught further out: as an argument it is an error everywhere. */
+const NO_ANSWER = '"no answer"';
 
 interface Frame {
   readonly name: string;
@@ -16,8 +21,7 @@ interface Frame {
 }
 
 /**
- * The conditions around the place of a formula at which `start` stands, the outermost first. What catches an
- * error is none: it has to see it.
+ * The conditions around the place of a formula at which `start` stands, the outermost first.
  */
 export function guardsAround(formula: string, start: number): Guard[] {
   const frames: Frame[] = [];
@@ -40,17 +44,17 @@ export function guardsAround(formula: string, start: number): Guard[] {
     before = type === 'func' ? value : '';
     read = end;
   }
-  return frames.flatMap(({ name, argument, from, firstEnd }) =>
-    name === 'IF' && argument > 0
-      ? [{ condition: formula.slice(from, firstEnd), holds: argument === 1 }]
-      : [],
-  );
+  return frames.flatMap(({ name, argument, from, firstEnd }): Guard[] => {
+    if (name === 'IF' && argument > 0)
+      return [{ condition: formula.slice(from, firstEnd), holds: argument === 1 }];
+    return name === 'IFERROR' && argument === 0 ? ['catch'] : [];
+  });
 }
 
-/** A formula that shows nothing wherever it would not be looked at behind its guards. */
+/** A formula that shows nothing wherever it would not be looked at behind its guards, and no error that is caught. */
 export const guarded = (formula: string, guards: readonly Guard[]): string =>
-  guards.reduceRight(
-    (text, { condition, holds }) =>
-      holds ? `IF(${condition},${text},"")` : `IF(${condition},"",${text})`,
-    formula,
-  );
+  guards.reduceRight((text, guard) => {
+    if (guard === 'catch') return `IFERROR(${text},${NO_ANSWER})`;
+    const { condition, holds } = guard;
+    return holds ? `IF(${condition},${text},"")` : `IF(${condition},"",${text})`;
+  }, formula);

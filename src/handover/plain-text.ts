@@ -114,7 +114,7 @@ export function plainText(
   const text = rewriteCalls(formula, (call) => {
     const found = isOne ? guardsAround(formula, call.start) : [];
     // A condition that calls GILL itself would need a guard of its own.
-    const guards = found.filter(({ condition }) => !callsGill(condition));
+    const guards = found.filter((guard) => guard === 'catch' || !callsGill(guard.condition));
     return plainCall(call, area, at, book, context, guards);
   });
   if (text.length > MAX_FORMULA_LENGTH) {

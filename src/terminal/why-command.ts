@@ -1,14 +1,15 @@
 import type { Card } from '../functions/card';
 import { NAMESPACE } from '../functions/card-list';
-import { Recalculation } from '../engine/recalculation';
 import { openTraced } from '../ooxml/open-book';
 import { UnreadableFile } from '../ooxml/unreadable-file';
 import {
   askedOf,
+  moversAt,
   NoSuchCell,
   placeNamed,
   type Recalculator,
   why as whyOf,
+  whyAndMovers,
   whySections,
 } from '../why/why';
 import { moversSection, type Section } from '../why/why-lines';
@@ -36,21 +37,31 @@ export const why: Command = async (args) => {
   try {
     const asked = askedOf(openTraced(bytes));
     const place = placeNamed(cell, asked.cells);
-    const recalculator: Recalculator = (cells, places) => new Recalculation(cells, places);
-    const answer = whyOf(place, asked, recalculator, { movers: values.json });
+    const computed = async (): Promise<Recalculator> => {
+      const { Recalculation } = await import('../engine/recalculation');
+      return (...what) => new Recalculation(...what);
+    };
     if (values.json) {
+      const answer = whyAndMovers(place, asked, await computed());
       const spoken = (_: string, value: unknown): unknown =>
         isCard(value) ? `${NAMESPACE}.${value.id}` : value;
       console.log(JSON.stringify(answer, spoken, 2));
       return 0;
     }
+    // The engine takes longer to load than the answer, which mostly follows from what the cells show.
+    const engine = { isAsked: false };
+    let answer = whyOf(place, asked, () => {
+      engine.isAsked = true;
+      throw new Error('not loaded');
+    });
+    if (engine.isAsked) answer = whyOf(place, asked, await computed());
     console.log(answer.title);
     const print = ({ head, lines }: Section): void =>
       console.log(['', head, ...lines.map((line) => `  ${line}`)].join('\n'));
     for (const section of whySections(answer, values.all ? undefined : STEPS)) print(section);
     // The chain stands there while what moves it is still being computed.
     if (answer.steps.length > 0) {
-      const { movers, notes } = whyOf(place, asked, recalculator);
+      const { movers, notes } = moversAt(place, asked, await computed());
       for (const one of notes.filter((said) => !answer.notes.includes(said)))
         print({ head: one, lines: [] });
       if (movers) print(moversSection(movers));

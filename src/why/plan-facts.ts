@@ -1,6 +1,7 @@
 import { tokenize } from '@borgar/fx';
 import { NAMESPACE } from '../functions/card-list';
 import type { Card } from '../functions/card';
+import { mayCallGill } from '../functions/gill-calls';
 import { type Basis, keepingBasis } from '../plan/basis';
 import { BookCells, type BookSnapshot } from '../plan/book-snapshot';
 import { findTyped } from '../plan/find-typed';
@@ -9,6 +10,7 @@ import { presetOf } from '../plan/presets';
 import { toShown } from '../plan/quantities';
 import { NoPlanFound, readBook } from '../plan/read-book';
 import { typedOfPlan } from '../plan/typed-of-plan';
+import type { WorkbookModel } from '../plan/workbook-model';
 import type { TypedKind } from './leaf';
 import { keyOf } from './traced-cells';
 
@@ -92,6 +94,17 @@ const nothing: PlanFacts = {
   notes: [],
 };
 
+/** Whether the first call of a plan stands in its place. */
+function isLive({ sheets }: WorkbookModel, cells: BookCells): boolean {
+  for (const { name, rows } of sheets) {
+    for (const [row, line] of rows.entries()) {
+      const column = line.findIndex((one) => mayCallGill(one?.formula ?? ''));
+      if (column >= 0) return mayCallGill(cells.at({ sheet: name, row, column }).formula ?? '');
+    }
+  }
+  return false;
+}
+
 /** What a plan's own declarations say of its workbook; of any other workbook nothing. */
 export function planFacts(book: BookSnapshot): PlanFacts {
   const cells = new BookCells(book);
@@ -131,11 +144,12 @@ export function planFacts(book: BookSnapshot): PlanFacts {
       ],
     };
   }
-  const plans = (['plain', 'live'] as const).map((formulas) =>
-    keepingBasis(() => planWorkbook(farm, { formulas })),
-  );
-  const bases = plans.flatMap(({ basis }) => basis);
-  for (const { name, rows } of plans[0]?.made.sheets ?? []) {
+  const live = keepingBasis(() => planWorkbook(farm, { formulas: 'live' }));
+  // A live plan has no functions written out beside the steps that it shares with the plain one.
+  const bases = isLive(live.made, cells)
+    ? live.basis
+    : [...keepingBasis(() => planWorkbook(farm, { formulas: 'plain' })).basis, ...live.basis];
+  for (const { name, rows } of live.made.sheets) {
     rows.forEach((line, row) =>
       line.forEach((one, column) => {
         const value = one?.formula === undefined ? one?.value : undefined;

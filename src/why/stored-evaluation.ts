@@ -25,6 +25,9 @@ import {
 
 class Open extends Error {}
 
+/** What is known to be an error. */
+class Failed extends Open {}
+
 /** null is a blank cell, which is told from a formula that shows nothing. */
 type Value = SnapshotValue | null;
 
@@ -72,7 +75,7 @@ class Evaluation {
 
   private cell(place: CellPlace): Value {
     const { value, formula } = tracedCell(place, this.cells);
-    if (isErrorValue(value)) throw new Open();
+    if (isErrorValue(value)) throw new Failed();
     return value === '' && formula === undefined ? null : value;
   }
 
@@ -146,7 +149,8 @@ class Evaluation {
       card,
       args.map((arg) => (arg ? this.value(arg) : undefined)),
     );
-    if (Array.isArray(answer) || answer instanceof GillError) throw new Open();
+    if (answer instanceof GillError) throw new Failed();
+    if (Array.isArray(answer)) throw new Open();
     return answer as Value;
   }
 
@@ -157,6 +161,13 @@ class Evaluation {
     switch (name) {
       case 'IF':
         return truth(one(0)) ? one(1) : args.length > 2 ? one(2) : false;
+      case 'IFERROR':
+        try {
+          return one(0);
+        } catch (problem) {
+          if (problem instanceof Failed) return one(1);
+          throw problem;
+        }
       case 'AND':
         return args.map((arg) => truth(this.value(arg))).every(Boolean);
       case 'OR':

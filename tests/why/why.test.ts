@@ -8,7 +8,14 @@ import { chainOf, type Step } from '../../src/why/explain-cell';
 import { isTypedNumber } from '../../src/why/leaf';
 import { MOST_TRIED } from '../../src/why/movers';
 import { storedEvaluation } from '../../src/why/stored-evaluation';
-import { askedOf, NoSuchCell, placeNamed, type Why, why, whySections } from '../../src/why/why';
+import {
+  askedOf,
+  NoSuchCell,
+  placeNamed,
+  type Why,
+  whyAndMovers,
+  whySections,
+} from '../../src/why/why';
 import { sampleFarm } from '../tools/farms';
 import { computed, smallBook, smallSheet, typed, word } from '../tools/small-book';
 
@@ -44,7 +51,7 @@ const records = smallBook(
 
 const asked = askedOf(openTraced(writeXlsx(records, computedValues(records))));
 const ask = (cell: string, of = asked): Why =>
-  why(placeNamed(cell, of.cells), of, (cells, places) => new Recalculation(cells, places));
+  whyAndMovers(placeNamed(cell, of.cells), of, (...what) => new Recalculation(...what));
 const text = (answer: Why): string =>
   whySections(answer)
     .flatMap(({ head, lines }) => [head, ...lines])

@@ -174,7 +174,7 @@ export function workbenchHost(workbench: Workbench): Host {
 
     async recalculator() {
       const { Recalculation } = await import('../../engine/recalculation');
-      return (cells, places) => new Recalculation(cells, places);
+      return (...what) => new Recalculation(...what);
     },
 
     async openCopy(name, bytes) {

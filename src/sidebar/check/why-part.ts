@@ -21,20 +21,26 @@ const sectionBox = ({ head, lines }: Section, open: boolean, goTo?: HTMLElement)
         h('ul', { class: 'why-lines' }, ...lines.map(lineItem)),
       );
 
+/** Lets the page show what was set, and the keys and buttons do their work. */
+const shown = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 20));
+
 /** What stands behind the figure of the selected cell. */
 export function whyPart(host: Host): HTMLElement {
   const status = h('p', { class: 'quiet', role: 'status' });
   const problem = h('p', { class: 'problem', role: 'alert', hidden: true });
   const result = h('div', {});
   let running = false;
+  let stops = 0;
+  const stop = button('Stop', () => (stops += 1));
+  stop.hidden = true;
 
-  async function guarded(doing: string, work: () => Promise<void>): Promise<void> {
+  async function guarded(doing: string, does: () => Promise<void>): Promise<void> {
     if (running) return;
     running = true;
     problem.hidden = true;
     status.textContent = doing;
     try {
-      await work();
+      await does();
       status.textContent = '';
     } catch (thrown) {
       status.textContent = '';
@@ -61,7 +67,7 @@ export function whyPart(host: Host): HTMLElement {
 
   async function explain(): Promise<void> {
     const { sheet, address } = await host.selection();
-    const [{ askedOf, placeNamed, why, whySections }, { openTraced }, { cellAddress }] =
+    const [{ askedOf, placeNamed, whatMoves, why, whySections }, { openTraced }, { cellAddress }] =
       await Promise.all([
         import('../../why/why'),
         import('../../ooxml/open-book'),
@@ -71,18 +77,32 @@ export function whyPart(host: Host): HTMLElement {
     const [first = address] = address.split(':');
     const place = placeNamed(`'${sheet.replaceAll("'", "''")}'!${first}`, asked.cells);
     const recalculator = await host.recalculator?.();
-    const answer = why(place, asked, recalculator, { movers: false });
+    const answer = why(place, asked, recalculator);
     const sections = whySections(answer);
     const steps = answer.steps.length;
     const notes = sections.length - steps;
     const movers = h('div', {});
     const findMovers = (): void =>
-      void guarded('Changing each typed number alone and computing anew …', async () => {
-        // The sentence shows before the work begins.
-        await new Promise((resolve) => setTimeout(resolve, 50));
-        const whole = why(place, asked, recalculator);
-        const last = whySections(whole).at(-1);
-        if (last && whole.movers) movers.replaceChildren(sectionBox(last, true));
+      void guarded('Making a copy of what it hangs on …', async () => {
+        if (!recalculator) return;
+        await shown();
+        const moving = whatMoves(place, asked, recalculator);
+        let step = moving.next();
+        stop.hidden = false;
+        const before = stops;
+        try {
+          while (step.done !== true) {
+            const { done, of } = step.value;
+            status.textContent = `Changing each of ${of} typed numbers alone: ${done} done …`;
+            await shown();
+            if (stops > before) return;
+            step = moving.next();
+          }
+        } finally {
+          stop.hidden = true;
+        }
+        const last = whySections({ steps: [], ...step.value }).at(-1);
+        if (last) movers.replaceChildren(sectionBox(last, true));
       });
     const canMove = steps > 0 && recalculator !== undefined;
     result.replaceChildren(
@@ -124,6 +144,7 @@ export function whyPart(host: Host): HTMLElement {
       button('Explain the selected cell', () => void guarded('Reading the workbook …', explain)),
     ),
     status,
+    stop,
     problem,
     result,
   );
