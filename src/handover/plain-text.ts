@@ -79,7 +79,10 @@ function plainCall(
       );
       if (context) refuseUnitText(call, single, context);
       const plain = plainFormula(card, single);
-      return whole ? plain : short(`(${plain})`, () => call.written);
+      if (whole) return plain;
+      // Whatever stands around it has to see an error that is caught further out.
+      if (guards.includes('catch') && plain.length <= MAX_FORMULA_LENGTH / 2) return `(${plain})`;
+      return short(`(${plain})`, () => call.written);
     }
     if (!whole) throw new NoPlainForm('it fills several cells and stands inside another formula');
     if (column >= card.columns.length) {

@@ -58,6 +58,13 @@ export const sums: readonly CellModel[] = [
   formula(`2-GILL.LOAD.TAN(100)^2%`),
   formula(`GILL.AMMONIA.UNIONISED(${at}D2,78,${at}B2)`),
   formula(`IFERROR(GILL.SOW.DATE(${at}A2,"no such crop"),"not known")`),
+  // What is caught further out: water of 46107 and of 7800 degrees.
+  formula(
+    `IFERROR(GILL.FEED.AREA(GILL.FEED.DAY(${at}E4,${at}F4,"nile tilapia",${at}A3),${at}G4),"caught")`,
+  ),
+  formula(
+    `IFERROR(IF(${at}C3>7,GILL.LOAD.TAN(GILL.FEED.DAY(${at}E4,${at}F4,"nile tilapia",${at}H4)),1),"caught")`,
+  ),
   formula(`GILL.FACT.CROP(${at}G3,"group")`),
   formula(`GILL.SEED.COUNT(SUM(${at}E2:E6),"25 %")`),
   // Blocks, one line free below each for what they fill.

@@ -6,6 +6,7 @@ import { handOver, type HandedOver } from '../../src/handover/hand-over';
 import { unpack } from '../../src/ooxml/unpack';
 import { computedValues } from '../../src/engine/engine';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
+import { openBook } from '../../src/ooxml/open-book';
 import { fullAddress } from '../../src/plan/addresses';
 import type { ComputedValues } from '../../src/plan/computed-values';
 import { convert, recalculated, type SheetValues } from '../tools/libreoffice';
@@ -125,6 +126,20 @@ describe.each(writers)('%s, written by %s', (file) => {
     );
     expect(text.match(/gill[._]/gi)?.length ?? 0).toBe(left.length);
     expect(text).toContain('<f>');
+  });
+
+  it('shows no error in a helper that is caught where the helper is read', () => {
+    const cells = openBook((outputs.get(file) as HandedOver).bytes);
+    const helpers = cells.sheets.find(({ name }) => name === 'Steps')?.values ?? [];
+    const caught = helpers.flatMap(([from, stored], row) =>
+      [14, 15].map((i) => `Sums!A${(lines[i] as number) + 1}`).includes(String(from))
+        ? [[stored, found.get(file)?.('Steps', row, 1)]]
+        : [],
+    );
+    expect(caught).toEqual([
+      ['no answer', 'no answer'],
+      ['no answer', 'no answer'],
+    ]);
   });
 
   it('passes the schema check where the input did', () => {
