@@ -21,9 +21,9 @@ export default defineConfig({
     execArgv: ['--max-semi-space-size=64'],
     testTimeout: 120_000,
     hookTimeout: 600_000,
-    // They run in the order of their names: the build that the browser looks at is made beside the first.
+    // One after the other: the build that the browser looks at is made beside the first.
     projects: [
-      { extends: true, test: { name: 'apart', include: apart } },
+      { extends: true, test: { name: 'apart', include: apart, sequence: { groupOrder: 0 } } },
       {
         extends: true,
         test: {
@@ -31,6 +31,9 @@ export default defineConfig({
           include: browser,
           globalSetup: 'tests/tools/start-build.ts',
           isolate: false,
+          sequence: { groupOrder: 1 },
+          // Pages wait for what they show a third of the time, and take little room here.
+          maxWorkers: 3,
         },
       },
       {
@@ -41,6 +44,7 @@ export default defineConfig({
           include: ['tests/**/*.test.ts'],
           exclude: [...apart, ...browser, 'node_modules/**'],
           isolate: false,
+          sequence: { groupOrder: 2 },
         },
       },
     ],

@@ -71,21 +71,32 @@ const check = async (page: Page, where: string): Promise<void> => {
   expect(await overflow(page, 'body'), where).toBe(0);
 };
 
-describe.each([
+/** A telephone held upright in light colours, and the same page wider and in dark ones. */
+const sizes = [
   { width: 320, colorScheme: 'light' as const },
   { width: 480, colorScheme: 'dark' as const },
-])('the pane in the workbench at $width px, the system $colorScheme', ({ width, colorScheme }) => {
-  const opening = opened(width, colorScheme);
+];
+
+async function checkAtBothSizes(page: Page, where: string): Promise<void> {
+  for (const { width, colorScheme } of sizes) {
+    await page.setViewportSize({ width, height: 800 });
+    await page.emulateMedia({ colorScheme });
+    await check(page, `${where}, ${width} px, ${colorScheme}`);
+  }
+}
+
+describe('the pane in the workbench, on a narrow page that changes its width', () => {
+  const opening = opened(480, 'dark');
 
   it('shows its pages by mouse', async () => {
     const page = opening();
-    await check(page, 'the sheets');
+    await checkAtBothSizes(page, 'the sheets');
     await page.getByRole('button', { name: 'Plan and functions' }).click();
     await page.locator('.balance-chart').waitFor();
     // Beside a grid that draws on white the pane is light, whatever the system is.
     expect(await page.locator('#pane').getAttribute('data-theme')).toBe('light');
     await page.locator('details.section > summary', { hasText: 'Tanks' }).click();
-    await check(page, 'Plan');
+    await checkAtBothSizes(page, 'Plan');
     await tab(page, 'Ahead').click();
     await page.getByText(/This week, 2026-04-13 to 2026-04-19: \d+ tasks/).waitFor();
     await page.getByRole('button', { name: 'Name the three best crops' }).click();
@@ -93,7 +104,7 @@ describe.each([
       .getByText(/the market is short of/)
       .first()
       .waitFor();
-    await check(page, 'Ahead');
+    await checkAtBothSizes(page, 'Ahead');
     await tab(page, 'Functions').click();
     await page.locator('[data-id="STOCK.LIMIT"]').click();
     const entries = page.locator('.function-form input');
@@ -102,17 +113,17 @@ describe.each([
     await page.locator('.answer', { hasText: '312' }).waitFor();
     await page.getByText('What if it were otherwise?').click();
     await page.locator('.curve-chart').waitFor();
-    await check(page, 'Functions');
+    await checkAtBothSizes(page, 'Functions');
     await tab(page, 'Check').click();
     await page.getByRole('button', { name: 'Check the workbook' }).click();
     await page.locator('.finding').first().waitFor();
-    await check(page, 'Check');
+    await checkAtBothSizes(page, 'Check');
     await tab(page, 'Hand over').click();
     const download = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Make the copy' }).click();
     expect((await download).suggestedFilename()).toBe('without-gillbed.xlsx');
     await page.getByText(/\d+ GILL formulas\./).waitFor();
-    await check(page, 'Hand over');
+    await checkAtBothSizes(page, 'Hand over');
   });
 });
 

@@ -22,7 +22,7 @@ async function hostAndLibrary(): Promise<string> {
     target: 'es2022',
     write: false,
   });
-  const library = ['office.debug.js', 'excel-web-16.00.debug.js'].map((file) =>
+  const library = ['office.js', 'excel-web-16.00.js'].map((file) =>
     readFileSync(join(libraryFolder, file), 'utf8'),
   );
   return [...outputFiles.map(({ text }) => text), ...library].join('\n;\n');

@@ -121,10 +121,12 @@ export function watchSingleReads(patch: string): void {
     (index) =>
       function (values, ...place) {
         const result = index.call(this, values, ...place) as ReadCell | Matrix;
-        const found = Array.isArray(result) ? (result as Matrix).flat() : [result as ReadCell];
-        if (found.length > MOST_FOUND) return result;
+        const block = Array.isArray(result) ? (result as Matrix) : undefined;
+        if (block && block.length * (block[0]?.length ?? 0) > MOST_FOUND) return result;
         const read = take(values);
-        for (const { position } of found) if (position) read?.cells.add(placeIn(position));
+        if (!read) return result;
+        for (const { position } of block?.flat() ?? [result as ReadCell])
+          if (position) read.cells.add(placeIn(position));
         return result;
       },
   );
