@@ -3,7 +3,7 @@ import type { Farm } from '../plan/farm';
 import { shownIn, toShown } from '../plan/quantities';
 import { type Result, results, resultWords } from './chance-year';
 import type { Chances } from './chances';
-import { inputs, inputWords } from './spreads';
+import { inputs, inputWords, spreadSource } from './spreads';
 
 const digits = (value: number): string => String(Number(value.toPrecision(3)));
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
@@ -11,14 +11,21 @@ const percent = (share: number): string => `${Math.round(100 * share)} %`;
 /** A mover below this share says nothing that chance alone would not. */
 const LEAST_SHARE = 0.02;
 
+type Units = Pick<Farm, 'units' | 'currency'>;
+
+/** A result as the farm's units have it. */
+export const inUnits = (result: Result, value: number, units: Farm['units']): number =>
+  result === 'fish' ? toShown(value, 'mass', units) : value;
+
+/** Empty for shares. */
+export const unitOfResult = (result: Result, { units, currency }: Units): string =>
+  result === 'fish' ? shownIn('mass', units).unit : result === 'income' ? currency : '';
+
 export function chancesText(
   { years, weeks, seed, bands, spreads, notes }: Chances,
-  { units, currency }: Pick<Farm, 'units' | 'currency'>,
+  { units, currency }: Units,
 ): string[] {
-  const mass = shownIn('mass', units).unit;
-  const shown = (result: Result, value: number): string =>
-    digits(result === 'fish' ? toShown(value, 'mass', units) : value);
-  const unitOf: Partial<Record<Result, string>> = { fish: mass, income: currency };
+  const shown = (result: Result, value: number): string => digits(inUnits(result, value, units));
   return [
     `${years} times ${weeks} weeks, played by chance from the rows that are typed (seed ${seed}: the same seed gives the same answer). A year in ten is below the first figure, half are below the second, nine in ten below the third.`,
     ...results.flatMap((result) => {
@@ -29,15 +36,13 @@ export function chancesText(
         .map(({ input, share }) => `${inputWords[input].toLowerCase()} ${percent(share)}`);
       const by = moved.length === 0 ? '' : `; moved by ${moved.join(', ')}`;
       return [
-        `${[resultWords[result], unitOf[result]].filter(Boolean).join(', ')}: ${shown(result, band.tenth)} / ${shown(result, band.half)} / ${shown(result, band.ninetieth)}${by}`,
+        `${[resultWords[result], unitOfResult(result, { units, currency })].filter(Boolean).join(', ')}: ${shown(result, band.tenth)} / ${shown(result, band.half)} / ${shown(result, band.ninetieth)}${by}`,
       ];
     }),
     'What it rests on, as shares of each figure:',
     ...inputs.map((input) => {
-      const { batch, year, batches } = spreads[input];
-      const from =
-        batches > 0 ? `${batches} own batches or sales` : 'as stated: common practice, no source';
-      return `  ${inputWords[input]}: ${percent(batch)} from batch to batch, ${percent(year)} from year to year (${from})`;
+      const spread = spreads[input];
+      return `  ${inputWords[input]}: ${percent(spread.batch)} from batch to batch, ${percent(spread.year)} from year to year (${spreadSource(spread)})`;
     }),
     ...notes,
   ];

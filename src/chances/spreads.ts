@@ -5,6 +5,7 @@ import {
   ownRecords,
   type OwnRecord,
 } from '../experience/figures-of-registers';
+import { wrongValue } from '../core/errors';
 import type { Farm } from '../plan/farm';
 
 export const inputs = ['growth', 'survival', 'plants', 'days', 'yield', 'price'] as const;
@@ -26,7 +27,21 @@ export interface Spread {
   readonly year: number;
   /** Batches of the farm's own records; 0 where the spread is as stated. */
   readonly batches: number;
+  /** Somebody typed it in place of both. */
+  readonly typed?: true;
 }
+
+/** Largest spread that is taken: wider, and every second batch would be lost or doubled. */
+export const MOST_SPREAD = 0.5;
+
+/** Where a spread comes from, in words. */
+export const spreadSource = ({ batches, typed }: Spread): string =>
+  typed
+    ? 'as typed'
+    : batches > 0
+      ? `${batches} own batches or sales`
+      : 'as stated: common practice, no source';
+
 export type Spreads = Readonly<Record<Input, Spread>>;
 
 /** Where there are no records: common practice, no source. */
@@ -83,4 +98,24 @@ export function spreadsOf(farm: Farm): Spreads {
     yield: own('yield'),
     price: own('price'),
   };
+}
+
+/** The spreads with one typed in its place. Throws a sentence where it is out of range. */
+export function withTyped(
+  spreads: Spreads,
+  input: Input,
+  typed: Pick<Spread, 'batch' | 'year'>,
+): Spreads {
+  for (const share of [typed.batch, typed.year]) {
+    if (!(share >= 0 && share <= MOST_SPREAD)) {
+      throw wrongValue(
+        `${inputWords[input]}: a spread is from 0 to ${100 * MOST_SPREAD} % of the figure; got ${Number((100 * share).toPrecision(6))} %`,
+      );
+    }
+  }
+  const { batch, year } = spreads[input];
+  const isSame = typed.batch === batch && typed.year === year;
+  return isSame
+    ? spreads
+    : { ...spreads, [input]: { batch: typed.batch, year: typed.year, batches: 0, typed: true } };
 }

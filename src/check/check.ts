@@ -7,6 +7,7 @@ import type { OpenSheet } from './open-sheet';
 import { registerRules } from './register-rules';
 import { airRules, outageRules } from './outage-rules';
 import { plantRules } from './plant-rules';
+import { playedRules } from './played-rules';
 import { powerRules } from './power-rules';
 import { slipRules } from './slip-rules';
 import { sowingRules } from './sowing-rules';
@@ -18,9 +19,12 @@ import { waterRules } from './water-rules';
 
 /**
  * Reads a workbook (Gillbed's plan, or any sheets with tables and GILL formulas) and says what is out of
- * bounds, out of order or mistyped. The most pressing findings come first, then in the order of the sheets.
+ * bounds, out of order or mistyped. `mark` is that of the plan in it, where it holds one. The most pressing findings come first, then in the order of the sheets.
  */
-export function checkSheets(sheets: readonly OpenSheet[]): Finding[] {
+export function checkSheets(
+  sheets: readonly OpenSheet[],
+  { mark }: { readonly mark?: string | undefined } = {},
+): Finding[] {
   const asOf = asOfDate(sheets);
   const water = waterNow(sheets);
   const tables = sheets.map((sheet) => ({ sheet, tables: findTables(sheet) }));
@@ -42,6 +46,12 @@ export function checkSheets(sheets: readonly OpenSheet[]): Finding[] {
     ...typedOverRules(sheet),
     ...formulaRules(sheet, sheets),
   ]);
-  const all = [...found, ...balanceRules(sheets), ...plantRules(sheets), ...powerRules(sheets)];
+  const all = [
+    ...found,
+    ...balanceRules(sheets),
+    ...plantRules(sheets),
+    ...powerRules(sheets),
+    ...(mark === undefined ? [] : playedRules(sheets, mark)),
+  ];
   return levels.flatMap((level) => all.filter((finding) => finding.level === level));
 }

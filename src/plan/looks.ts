@@ -121,6 +121,15 @@ export const looks: Readonly<Record<LookId, Look>> = {
     edges: boxed({ style: 'medium', colour: ink }),
     align: 'center',
   },
+  // A number that was written once and follows nothing: slanted, dotted, neither a computed cell nor one to type in.
+  once: {
+    name: 'Written once',
+    colour: quiet,
+    italic: true,
+    fill: '#ECEFF1',
+    edges: boxed({ style: 'dashed', colour: line }),
+    indent: true,
+  },
 };
 
 /** What a condition puts over a cell's own look. */

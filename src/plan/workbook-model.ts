@@ -19,7 +19,8 @@ export type LookId =
   | 'verdict'
   | 'caution'
   | 'source'
-  | 'tick';
+  | 'tick'
+  | 'once';
 
 export type FormatId =
   'general' | 'whole' | 'one' | 'two' | 'three' | 'percent' | 'date' | 'money' | 'text';

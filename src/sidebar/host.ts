@@ -50,6 +50,8 @@ export interface Host {
     progress: (share: number, doing?: string) => void,
     cancel: AbortSignal,
   ): Promise<BuildReport>;
+  /** Takes a sheet out of the workbook, with all that stands on it. */
+  removeSheet(name: string): Promise<void>;
   /** The farm that was kept inside the workbook, as JSON text. */
   readFarm(): Promise<string | undefined>;
   selection(): Promise<Selection>;

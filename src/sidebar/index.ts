@@ -3,6 +3,7 @@ import './sidebar.css';
 import type { Tablist } from '@fluentui/web-components';
 import type { Host } from './host';
 import { aheadPage } from './ahead/ahead-page';
+import { chancesPage } from './chances/chances-page';
 import { checkPage } from './check/check-page';
 import { freshId, h } from './dom';
 import { functionsPage } from './functions/functions-page';
@@ -18,6 +19,7 @@ const pages: readonly Page[] = [
   tracePage,
   planPage,
   aheadPage,
+  chancesPage,
   functionsPage,
   checkPage,
   handOverPage,

@@ -1,5 +1,8 @@
+import { markOfBook } from '../chances/plan-mark';
+import { readChancesSheets } from '../chances/read-chances-sheet';
 import { checkSheets } from '../check/check';
 import type { Finding } from '../check/finding';
+import { openBook } from '../ooxml/open-book';
 import { openSheets } from '../ooxml/open-sheets';
 import { UnreadableFile } from '../ooxml/unreadable-file';
 import { readArguments } from './command-arguments';
@@ -25,7 +28,10 @@ export const check: Command = async (args) => {
   }
   let findings: Finding[];
   try {
-    findings = checkSheets(openSheets(await readWorkbookFile(path)));
+    const bytes = await readWorkbookFile(path);
+    const sheets = openSheets(bytes);
+    const played = readChancesSheets(sheets).length > 0;
+    findings = checkSheets(sheets, { mark: played ? markOfBook(openBook(bytes)) : undefined });
   } catch (problem) {
     if (problem instanceof UnreadableFile) throw new Mistake(`${path}: ${problem.message}`);
     throw problem;

@@ -80,7 +80,8 @@ const commands: Readonly<Record<string, Entry>> = {
     load: async () => (await import('./own-figures-command')).ownFigures,
   },
   chances: {
-    usage: 'chances BOOK.xlsx|FARM.json [--weeks 52] [--years 1000] [--seed 1] [--json]',
+    usage:
+      'chances BOOK.xlsx|FARM.json [--weeks 52] [--years 1000] [--seed 1] [--spread "yield = 15, 5"] [--out BOOK2.xlsx [--force]] [--json]',
     does: 'plays the weeks to come many times with growth, deaths, seeds, days, yields and prices as far from the plan as the own records (or stated spreads) say: fish sold, market weeks served, feed against beds and income as a band, and which of these moves it most',
     load: async () => (await import('./chances-command')).chances,
   },

@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openSheets } from '../../src/ooxml/open-sheets';
 import { runHere as run } from '../tools/terminal';
 
 const FARM = 'sample-workbooks/quillwater.json';
@@ -65,6 +66,44 @@ describe('chances', () => {
     expect(out).toMatch(
       /Growth of the fish: 5 % from batch to batch, 2 % from year to year \(6 own batches or sales\)/,
     );
+  });
+
+  it('writes a sheet into a copy, which a renewal keeps and the check calls old once the plan is another', async () => {
+    const book = 'sample-workbooks/larkfield-school-plain.xlsx';
+    const short = ['--weeks', '8', '--years', '100'];
+    const first = await run(
+      'chances',
+      book,
+      ...short,
+      '--spread',
+      'yield = 20, 5',
+      '--out',
+      at('1.xlsx'),
+    );
+    expect([first.code, first.err]).toEqual([0, '']);
+    expect(first.out).toMatch(/Yield of a plant: 20 % .* 5 % .*\(as typed\)/);
+    expect(first.out).toContain('written on the sheet Chances');
+    const again = await run('chances', at('1.xlsx'), ...short, '--out', at('2.xlsx'));
+    expect(again.out).toContain('written on the sheet Chances (2)');
+    expect((await run('check', at('2.xlsx'))).out).not.toMatch(/the plan has changed since/);
+
+    const renewed = await run(
+      ...['renew', at('2.xlsx'), '--day', '2026-03-09', '--yes', '--out', at('3.xlsx')],
+    );
+    expect([renewed.code, renewed.err]).toEqual([0, '']);
+    const sheets = (name: string) =>
+      openSheets(readFileSync(at(name))).filter((sheet) => sheet.name.startsWith('Chances'));
+    expect(sheets('3.xlsx')).toEqual(sheets('2.xlsx'));
+    const { out } = await run('check', at('3.xlsx'));
+    expect(out.match(/Chances.* the plan has changed since/g)).toHaveLength(2);
+  });
+
+  it('says what is wrong with a spread, and where a sheet has no book', async () => {
+    const spread = (text: string) => run('chances', FARM, '--spread', text);
+    expect((await spread('yeild = 1, 2')).err).toContain('--spread takes one of growth');
+    expect((await spread('yield = 20')).err).toContain('--spread "yield = 15, 5"');
+    expect((await spread('yield = 20, 70')).err).toContain('from 0 to 50 %');
+    expect((await run('chances', FARM, '--out', at('x.xlsx'))).err).toContain('copy of a workbook');
   });
 
   it('takes whole numbers within bounds', async () => {

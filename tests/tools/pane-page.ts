@@ -79,7 +79,7 @@ export async function openExample(page: Page): Promise<void> {
 /** From the tab Plan to the function for the dew point and back to the list, with the keyboard alone. */
 export async function dewPointByKeyboard(page: Page): Promise<void> {
   await tab(page, 'Plan').focus();
-  for (let i = 0; i < 2; i++) await page.keyboard.press('ArrowRight');
+  for (let i = 0; i < 3; i++) await page.keyboard.press('ArrowRight');
   await page.getByLabel('What do you want to know?').waitFor();
   await page.keyboard.press('Tab');
   await page.keyboard.type('dew point');

@@ -223,6 +223,11 @@ export const excelHost = (): Host => ({
     canBuild()
       ? buildInExcel(plan, { notes: canNote() }, progress, cancel)
       : Promise.reject(new Error(limits()[0])),
+  removeSheet: (name) =>
+    run(async (context) => {
+      context.workbook.worksheets.getItem(name).delete();
+      await context.sync();
+    }),
   readFarm,
   selection: readSelection,
   read: readCells,

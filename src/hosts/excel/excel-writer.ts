@@ -1,6 +1,6 @@
 import type { SheetModel, WorkbookModel } from '../../plan/workbook-model';
 import { FARM_NAMESPACE, farmXml } from '../../ooxml/farm-xml';
-import { withFreeNames } from '../free-names';
+import { withFreeNames } from '../../plan/free-names';
 import type { BuildReport } from '../../sidebar/host';
 import { excelSentence } from './excel-errors';
 import { type Pieces, Requests, weight } from './requests';

@@ -2,7 +2,7 @@ import { helpers, type DispatchResult, type WorkbookData } from '@odoo/o-spreads
 import { areaAddress } from '../../plan/addresses';
 import type { Area } from '../../plan/workbook-model';
 import { download } from '../../sidebar/download';
-import { withFreeNames } from '../free-names';
+import { withFreeNames } from '../../plan/free-names';
 import type { Host, Selection } from '../../sidebar/host';
 import { areaOf, overlap, readArea, shownValue, usedArea } from './grid-cells';
 import { gridFrom } from '../../engine/grid-data';
@@ -103,6 +103,14 @@ export function workbenchHost(workbench: Workbench): Host {
       await this.goTo(sheets[0] ?? '', 'A1');
       progress(1);
       return { sheets };
+    },
+
+    async removeSheet(sheetName) {
+      const sheetId = sheetIdOf(sheetName);
+      done(
+        workbench.model.dispatch('DELETE_SHEET', { sheetId, sheetName }),
+        'Taking the sheet out',
+      );
     },
 
     readFarm: () => Promise.resolve(workbench.farm),

@@ -18,7 +18,8 @@ import {
   type OpenFarm,
   type PlanChange,
 } from './farm-of-host';
-import { Cancelled, planInWorker } from './plan-in-worker';
+import { Cancelled } from '../in-thread';
+import { planInWorker } from './plan-in-worker';
 import { changeSentences, planPreview } from './plan-preview';
 import { wishesForm } from './wishes-form';
 import { sentenceOf } from './words';
@@ -92,7 +93,7 @@ export function planPart(
       timer = setInterval(() => {
         elapsed.textContent = `${Math.round((Date.now() - began) / 1000)} s`;
       }, 1000);
-      preview(planned, await planning.planned);
+      preview(planned, await planning.answer);
     } catch (fault) {
       if (fault instanceof Cancelled) {
         const said = h('p', { class: 'quiet', role: 'status', tabindex: '-1' }, fault.message);

@@ -49,8 +49,15 @@ const countWords = (count: number): string =>
       : `${count} findings, the most pressing first.`;
 
 async function findingsOf(host: Host): Promise<Finding[]> {
-  const { checkSheets } = await import('../../check/check');
-  return checkSheets(await host.readSheets());
+  const [{ checkSheets }, { markOfBook }, { readChancesSheets }] = await Promise.all([
+    import('../../check/check'),
+    import('../../chances/plan-mark'),
+    import('../../chances/read-chances-sheet'),
+  ]);
+  const sheets = await host.readSheets();
+  // Read once more as a plan only where a sheet asks whether it is still the same.
+  const played = readChancesSheets(sheets).length > 0;
+  return checkSheets(sheets, { mark: played ? markOfBook(await host.book()) : undefined });
 }
 
 function render(panel: HTMLElement, host: Host): void {

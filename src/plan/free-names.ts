@@ -1,5 +1,5 @@
-import { renamedPlan } from '../plan/renamed-plan';
-import type { WorkbookModel } from '../plan/workbook-model';
+import { renamedPlan } from './renamed-plan';
+import type { WorkbookModel } from './workbook-model';
 
 /** Names that the open workbook uses already; sheets, and defined names together with tables. */
 export interface TakenNames {
