@@ -110,7 +110,7 @@ export function addModelSheets(file: Package, added: AddedSheets): void {
     tableIds: new Set(book.tables.map(({ part }) => Number(file.root(part).attributes['id'] ?? 0))),
   };
   const ids = sheets.map((sheet) =>
-    addSheetPart(writing, sheet, { isFirst: false, title: added.title, paper: 'A4' }),
+    addSheetPart(writing, sheet, { isFirst: false, title: added.title }),
   );
   writeStyles();
   enter(file, sheets, ids);

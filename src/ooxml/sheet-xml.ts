@@ -1,5 +1,5 @@
 import { areaAddress, cellAddress } from '../plan/addresses';
-import type { SheetModel } from '../plan/workbook-model';
+import type { Paper, SheetModel } from '../plan/workbook-model';
 import type { WrittenCells } from './cells-xml';
 import { DEFAULT_WIDTH } from '../plan/row-height';
 import { conditionsXml, validationsXml } from './rules-xml';
@@ -8,7 +8,6 @@ import { tableRemarksXml } from './table-xml';
 import { element, textElement, xmlPart } from './write-xml';
 import { OFFICE_RELATIONSHIPS, SPREADSHEET } from './namespaces';
 
-export type Paper = 'A4' | 'Letter';
 const paperSizes: Readonly<Record<Paper, number>> = { Letter: 1, A4: 9 };
 
 function viewXml({ frozen: { rows, columns } }: SheetModel, isFirst: boolean): string {
@@ -68,7 +67,7 @@ const mergesXml = ({ merges }: SheetModel): string =>
 const inFooter = (text: string): string => text.replaceAll('&', '&&');
 
 /** One page wide, or as many as the sheet asks for, on A4 and Letter alike: the margins leave both the same width of paper and more. */
-const pageXml = (sheet: SheetModel, title: string, paper: Paper): string =>
+const pageXml = (sheet: SheetModel, title: string, paper: Paper = 'A4'): string =>
   [
     element('printOptions', { horizontalCentered: 1 }),
     element('pageMargins', {
@@ -102,7 +101,8 @@ export interface SheetLinks {
 export interface SheetSetting {
   readonly isFirst: boolean;
   readonly title: string;
-  readonly paper: Paper;
+  /** In place of what the sheet asks for. */
+  readonly paper?: Paper;
 }
 
 export function sheetXml(
@@ -134,7 +134,7 @@ export function sheetXml(
         mergesXml(sheet),
         conditionsXml(sheet, styles),
         validationsXml(sheet),
-        pageXml(sheet, title, paper),
+        pageXml(sheet, title, paper ?? sheet.print.paper),
         tableRemarksXml(sheet),
         link('drawing', links.drawing),
         link('legacyDrawing', links.noteShapes),

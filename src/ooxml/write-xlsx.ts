@@ -1,5 +1,5 @@
 import { storedCalls } from '../functions/stored-name';
-import type { WorkbookModel } from '../plan/workbook-model';
+import type { Paper, WorkbookModel } from '../plan/workbook-model';
 import type { ComputedValues } from '../plan/computed-values';
 import { addAddIn, type AddInReference } from './add-in-part';
 import { SharedTexts } from './cells-xml';
@@ -10,14 +10,13 @@ import { addFarm } from './farm-part';
 import { Package } from './package';
 import { appXml, coreXml } from './properties-xml';
 import { addSheetPart, type SheetWriting } from './sheet-parts';
-import type { Paper } from './sheet-xml';
 import { StyleBook } from './styles-xml';
 import { workbookXml } from './workbook-xml';
 import { element, runText, xmlPart } from './write-xml';
 import { SPREADSHEET, spreadsheetType } from './namespaces';
 
 export interface XlsxOptions {
-  /** The paper that the sheets ask for; they fit both. Default A4. */
+  /** In place of what the sheets ask for. */
   readonly paper?: Paper;
   /** For live workbooks only: the add-in that computes them. Default none. */
   readonly addIn?: AddInReference;
@@ -55,7 +54,7 @@ const functionsOf = (model: WorkbookModel): string[] => {
 export function writeXlsx(
   model: WorkbookModel,
   values: ComputedValues,
-  { paper = 'A4', addIn }: XlsxOptions = {},
+  { paper, addIn }: XlsxOptions = {},
 ): Uint8Array {
   checkModel(model);
   const file = new Package();
@@ -72,7 +71,7 @@ export function writeXlsx(
     tableIds: new Set(),
   };
   const ids = model.sheets.map((sheet, i) =>
-    addSheetPart(writing, sheet, { isFirst: i === 0, title: model.title, paper }),
+    addSheetPart(writing, sheet, { isFirst: i === 0, title: model.title, ...(paper && { paper }) }),
   );
   file.add(WORKBOOK, spreadsheetType('sheet.main'), workbookXml(model, ids));
   const addKnown = (kind: string, name: string, xml: string, relation = kind): void => {

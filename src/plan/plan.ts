@@ -2,7 +2,7 @@ import { isoText } from '../core/serial-date';
 import { planContext } from './context';
 import type { Farm } from './farm';
 import type { FormulaMode } from './live-or-plain';
-import type { NameModel, PlanModel } from './workbook-model';
+import { type NameModel, onPaperFor, type PlanModel } from './workbook-model';
 import { type FigureName, figureNames } from './names';
 import { inGroups } from './sheet-groups';
 import { balanceSheet } from './sheets/balance-sheet';
@@ -111,7 +111,10 @@ export function planWithTyped(
     formulas,
     made: isoText(farm.asOf),
     farm: farm.file,
-    sheets: [startSheet(ctx, groups), ...groups.flatMap((group) => group.sheets)],
+    sheets: onPaperFor(farm.units, [
+      startSheet(ctx, groups),
+      ...groups.flatMap((group) => group.sheets),
+    ]),
     names: ctx.names,
   };
   return { workbook, typed: ctx.typed };

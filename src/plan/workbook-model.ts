@@ -92,6 +92,8 @@ export interface ChartModel {
   readonly valueTitle?: string;
 }
 
+export type Paper = 'A4' | 'Letter';
+
 export interface SheetModel {
   readonly name: string;
   /** What the sheet answers, shown under its title and as help. */
@@ -109,6 +111,8 @@ export interface SheetModel {
   readonly folded?: { readonly column: number; readonly columns: number };
   readonly frozen: { readonly rows: number; readonly columns: number };
   readonly print: {
+    /** What the sheet asks for; it fits both. A4 without it. */
+    readonly paper?: Paper;
     readonly landscape: boolean;
     /** Rows repeated on each page: how many, 0 for none. */
     readonly headRows: number;
@@ -122,6 +126,12 @@ export interface SheetModel {
     readonly pagesTall?: number;
   };
 }
+
+/** The sheets for the paper that offices have where these units are in use. */
+export const onPaperFor = (units: 'metric' | 'US', sheets: readonly SheetModel[]): SheetModel[] =>
+  sheets.map((sheet) =>
+    units === 'US' ? { ...sheet, print: { ...sheet.print, paper: 'Letter' } } : sheet,
+  );
 
 export interface WorkbookModel {
   readonly title: string;

@@ -2,6 +2,7 @@ import { cautions } from '../functions/cautions';
 import { presetOf } from '../plan/presets';
 import { escapeHtml } from '../reference/html';
 import type { BookSnapshot, CellPlace } from '../plan/book-snapshot';
+import type { Paper } from '../plan/workbook-model';
 import { findTyped } from '../plan/find-typed';
 import { typedOfPlan } from '../plan/typed-of-plan';
 import { cellWords } from '../why/cell-words';
@@ -11,8 +12,6 @@ import { farmDrawing } from './farm-drawing';
 import { type Quoted, ReportCells } from './report-cells';
 import { reportStyle } from './report-style';
 import { yearChart } from './year-chart';
-
-export type Paper = 'A4' | 'Letter';
 
 export interface ReportOptions {
   readonly paper: Paper;

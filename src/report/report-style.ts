@@ -1,8 +1,11 @@
+import type { Paper } from '../plan/workbook-model';
+
 /** Pages for the printer: one column, black on white, what belongs together on one page. */
-export const reportStyle = (paper: 'A4' | 'Letter'): string => `
+export const reportStyle = (paper: Paper): string => `
 @page { size: ${paper}; margin: 16mm 15mm 18mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt sans-serif; } }
 * { box-sizing: border-box; }
 body { font: 9.5pt/1.4 "Segoe UI", "Helvetica Neue", Arial, sans-serif; color: #1c2a30; margin: 0 auto; max-width: 180mm; }
+@media screen { body { padding: 8mm 4mm; } }
 header { border-bottom: 0.6mm solid #184a5a; margin-bottom: 4mm; }
 h1 { font-size: 20pt; margin: 0 0 1mm; color: #184a5a; }
 h2 { font-size: 13pt; margin: 6mm 0 2mm; color: #184a5a; break-after: avoid; }

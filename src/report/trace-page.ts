@@ -3,7 +3,7 @@ import type { Farm } from '../plan/farm';
 import type { Trace } from '../records/trace';
 import { type RowPlace, traceInWords } from '../records/trace-words';
 import { escapeHtml } from '../reference/html';
-import type { Paper } from './client-report';
+import type { Paper } from '../plan/workbook-model';
 import { reportStyle } from './report-style';
 
 /** A trace as a page ready to be printed: one lot after the other, each row with the place where it stands. */

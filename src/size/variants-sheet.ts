@@ -13,7 +13,7 @@ import {
 } from '../plan/quantities';
 import { cellRef, columnRef, fixedRef, rowRef } from '../plan/references';
 import { area, SheetBuilder } from '../plan/sheet-builder';
-import type { SheetModel, WorkbookModel } from '../plan/workbook-model';
+import { onPaperFor, type SheetModel, type WorkbookModel } from '../plan/workbook-model';
 import { all } from '../plan/formula-parts';
 import { MONTH_NAMES } from '../core/month-names';
 import type { At, Place, VariantLine, VariantPart } from './variant-line';
@@ -318,7 +318,7 @@ export function variantsWorkbook(variants: Variants, mode: FormulaMode): Workboo
     title: `${variants.title}: variants`,
     formulas: mode,
     made: isoText(variants.asOf),
-    sheets: [variantsSheet(variants, mode), crops.sheet, species.sheet],
+    sheets: onPaperFor(variants.units, [variantsSheet(variants, mode), crops.sheet, species.sheet]),
     names: [...crops.names, ...species.names],
   };
 }

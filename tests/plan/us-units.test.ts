@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
+import type { PlanModel } from '../../src/plan/workbook-model';
 import { figuresOf } from './plan-figures';
 
 /** The demo farm with every figure that has a unit written out, so that both systems read the same. */
@@ -50,11 +51,19 @@ const withUnits = (units: 'metric' | 'US'): unknown => ({
   })),
 });
 
+type WithModel = ReturnType<typeof figuresOf> & { readonly model: PlanModel };
+
 describe('the same farm in metric and in US units', () => {
   const [metric, US] = (['metric', 'US'] as const).map((units) => {
     const model = planWorkbook(readFarm(withUnits(units)), { formulas: 'live' });
     return { model, ...figuresOf(model) };
-  }) as [ReturnType<typeof figuresOf> & { model: never }, ReturnType<typeof figuresOf>];
+  }) as [WithModel, WithModel];
+
+  it('asks for the paper of the place: Letter on every sheet of a US plan', () => {
+    const papers = ({ model }: WithModel) => new Set(model.sheets.map(({ print }) => print.paper));
+    expect(papers(US)).toEqual(new Set(['Letter']));
+    expect(papers(metric)).toEqual(new Set([undefined]));
+  });
 
   // Names hold metric figures in both; words that name a unit differ.
   const names = (

@@ -507,6 +507,7 @@ export const members: Readonly<Record<string, Members>> = {
     objects: { headersFooters: part('HeaderFooterGroup') },
     writes: {
       orientation: oneOf('PageOrientation'),
+      paperSize: oneOf('PaperType'),
       zoom: (value) =>
         typeof value === 'object' &&
         Object.entries(value as object).every(

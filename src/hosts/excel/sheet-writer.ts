@@ -142,6 +142,7 @@ function writePage(
   } else if (frozen.rows > 0) sheet.freezePanes.freezeRows(frozen.rows);
   else if (frozen.columns > 0) sheet.freezePanes.freezeColumns(frozen.columns);
   const page = sheet.pageLayout;
+  if (print.paper) page.paperSize = print.paper;
   page.orientation = print.landscape ? 'Landscape' : 'Portrait';
   page.zoom = {
     horizontalFitToPages: print.pagesWide ?? 1,

@@ -1,4 +1,4 @@
-import type { Paper } from '../../report/client-report';
+import type { Paper } from '../../plan/workbook-model';
 
 /** Countries whose offices have Letter paper (ISO 216 has not taken hold there). */
 const LETTER = new Set([
