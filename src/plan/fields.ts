@@ -170,6 +170,7 @@ export function fields(
         label: unit ? `${line.label}, ${unit}` : line.label,
         holds: line.format === 'date' ? 'date' : quantity ? 'number' : 'text',
         ...(quantity && { quantity }),
+        ...(farm && line.formula && { computed: true as const }),
       });
     if (line.mark) {
       const [condition, mark] = line.mark;

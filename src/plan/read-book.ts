@@ -25,6 +25,8 @@ import { typedOfPlan } from './typed-of-plan';
 export interface BookFault extends Partial<CellPlace> {
   /** Names the cell, what is wrong with it, and what would be right. */
   readonly says: string;
+  /** The same without the name of the cell: goes on from it. */
+  readonly what: string;
 }
 
 export interface BookReading {
@@ -41,13 +43,21 @@ export interface BookReading {
 }
 
 /** A cell that is typed, and how the farm's units have it. */
-export type TypedPlace = FoundCell & Pick<TypedColumn, 'label' | 'holds' | 'quantity'>;
+export type TypedPlace = FoundCell & TypedLabels;
+
+type TypedLabels = Pick<TypedColumn, 'label' | 'holds' | 'quantity' | 'computed'>;
 
 function typedPlace(
   cell: FoundCell,
-  { label, holds, quantity }: Pick<TypedColumn, 'label' | 'holds' | 'quantity'>,
+  { label, holds, quantity, computed }: TypedLabels,
 ): TypedPlace {
-  return { ...cell, label, holds, ...(quantity && { quantity }) };
+  return {
+    ...cell,
+    label,
+    holds,
+    ...(quantity && { quantity }),
+    ...(computed && { computed }),
+  };
 }
 
 /** The workbook holds no plan, or several. */
@@ -80,7 +90,7 @@ const planNames: ReadonlySet<string> = new Set(
 );
 
 /** A formula that the plan wrote: it calls the plan's cells by their names. */
-const isOfPlan = (formula: string | undefined): boolean =>
+export const isOfPlan = (formula: string | undefined): boolean =>
   formula !== undefined &&
   // The plan's names have this sign in them.
   formula.includes('_') &&
@@ -110,7 +120,8 @@ class Reader {
 
   fault(cell: FoundCell, label: string, says: string): void {
     const { sheet, row, column } = cell;
-    this.faults.push({ sheet, row, column, says: `${placeText(cell)} (${label}) ${says}` });
+    const name = `${placeText(cell)} (${label})`;
+    this.faults.push({ sheet, row, column, says: `${name} ${says}`, what: says });
   }
 
   /** What a cell says in the farm file's own spelling; undefined for a blank one. */
@@ -129,11 +140,7 @@ class Reader {
     return value;
   }
 
-  private place(
-    path: readonly (string | number)[],
-    cell: FoundCell,
-    typed: Pick<TypedColumn, 'label' | 'holds' | 'quantity'>,
-  ): void {
+  private place(path: readonly (string | number)[], cell: FoundCell, typed: TypedLabels): void {
     this.places.set(pathText(path), typedPlace(cell, typed));
   }
 
@@ -310,11 +317,12 @@ function faultOf({ path, missing, says }: WrongField, reader: Reader): BookFault
   if (cell) {
     const { sheet, row, column } = cell;
     const what = missing ? 'is blank: type it, or clear its whole row.' : `${says}.`;
-    return { sheet, row, column, says: `${placeText(cell)} (${cell.label}) ${what}` };
+    return { sheet, row, column, says: `${placeText(cell)} (${cell.label}) ${what}`, what };
   }
-  return missing
-    ? { says: `The workbook has no cell for ${text}: its sheet or its name was deleted.` }
-    : { says: `${text} ${says}.` };
+  const sentence = missing
+    ? `The workbook has no cell for ${text}: its sheet or its name was deleted.`
+    : `${text} ${says}.`;
+  return { says: sentence, what: sentence };
 }
 
 const withoutGaps = (value: Json): Json =>

@@ -1,7 +1,7 @@
 import type { OpenSheet } from '../check/open-sheet';
 import type { LongerTable } from '../ooxml/longer-tables';
 import type { Recalculator } from '../why/why';
-import type { BookSnapshot, Cells } from '../plan/book-snapshot';
+import type { BookSnapshot, CellPlace, Cells } from '../plan/book-snapshot';
 import type { WorkbookModel } from '../plan/workbook-model';
 
 export type { OpenSheet };
@@ -52,6 +52,8 @@ export interface Host {
   ): Promise<BuildReport>;
   /** Takes a sheet out of the workbook, with all that stands on it. */
   removeSheet(name: string): Promise<void>;
+  /** Whether the open workbook holds a plan, from whose cells a farm is read. */
+  holdsPlan(): Promise<boolean>;
   /** The farm that was kept inside the workbook, as JSON text. */
   readFarm(): Promise<string | undefined>;
   selection(): Promise<Selection>;
@@ -77,8 +79,11 @@ export interface Host {
   readonly lengthensTables: boolean;
   /** Enters values into cells, texts as texts, once the tables reach down to them. */
   enter(cells: readonly EnteredCell[], longer: readonly LongerTable[]): Promise<void>;
-  /** The open workbook's cells and names, as the farm is read from it. */
-  book(): Promise<Cells | BookSnapshot>;
+  /**
+   * The open workbook's cells and names, as the farm is read from it. Where a program tells of every edit, only what
+   * was edited since the last time is read, and `again`: cells whose own formulas may show something else.
+   */
+  book(again?: readonly CellPlace[]): Promise<Cells | BookSnapshot>;
   /** Calls back once cells may hold something else than before; the returned function ends that. */
   onChange(listener: () => void): () => void;
   goTo(sheet: string, address: string): Promise<void>;

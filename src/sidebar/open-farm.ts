@@ -1,4 +1,4 @@
-import { BookCells, type Cells } from '../plan/book-snapshot';
+import { BookCells, type CellPlace, type Cells } from '../plan/book-snapshot';
 import { type BookReading, readBook } from '../plan/read-book';
 import type { EnteredCell, Host } from './host';
 
@@ -8,11 +8,19 @@ export interface OpenFarm {
   readonly reading: BookReading;
 }
 
+/** Typed cells that held formulas when the farm was last read. */
+const withFormulas = new WeakMap<Host, readonly CellPlace[]>();
+
 /** Reads the farm from the open workbook. Throws NoPlanFound where it holds none. */
 export async function openFarm(host: Host): Promise<OpenFarm> {
-  const book = await host.book();
+  const book = await host.book(withFormulas.get(host));
   const cells = 'at' in book ? book : new BookCells(book);
-  return { cells, reading: readBook(cells) };
+  const reading = readBook(cells);
+  withFormulas.set(
+    host,
+    [...reading.places.values()].filter(({ formula }) => formula !== undefined),
+  );
+  return { cells, reading };
 }
 
 /** Later, when the page has nothing else to do: nobody's typing waits for it. */

@@ -41,6 +41,7 @@ export function memberSets(): ReadonlyMap<string, string> {
 const apiNames: Readonly<Record<string, string>> = {
   'Worksheet.gridlines': 'Worksheet.showGridlines',
   'Workbook.createAndOpenWorkbook': '',
+  'WorksheetCollection._RegisterDataChangedEvent': 'WorksheetCollection.onChanged',
 };
 
 /** Members under the names by which the add-in calls them. */

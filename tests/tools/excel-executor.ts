@@ -119,8 +119,11 @@ export class Executor implements Desk {
         if (this.actions === this.failAtAction && !housekeeping) {
           throw new PlannedFailure(`planned at ${action.Name || 'an object'}`);
         }
-        if (action.ActionType === ACTION.trace) traces.push(action.Id);
-        else {
+        if (action.ActionType === ACTION.trace) {
+          traces.push(action.Id);
+          // Whoever listens for an event is let in by the answer to its mark.
+          results.push({ ActionId: action.Id, Value: null });
+        } else {
           const self = this.find(query, action.ObjectPathId, found);
           const value = this.act(action, self, query, found);
           if (value !== undefined) results.push({ ActionId: action.Id, Value: value });

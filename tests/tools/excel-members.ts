@@ -249,6 +249,11 @@ export const members: Readonly<Record<string, Members>> = {
   },
   WorkbookProtection: { reads: { protected: ({ workbook }) => workbook.structureProtected } },
   WorksheetCollection: {
+    methods: {
+      _RegisterDataChangedEvent: ({ workbook }) => {
+        workbook.tellsEdits = true;
+      },
+    },
     objects: {
       add: ({ workbook }, _, [name]) => ({
         type: 'Worksheet',
@@ -271,7 +276,10 @@ export const members: Readonly<Record<string, Members>> = {
   },
   Worksheet: {
     id: ({ id }: SheetInMemory) => id,
-    reads: { name: (_, { name }: SheetInMemory) => name },
+    reads: {
+      id: (_, { id }: SheetInMemory) => id,
+      name: (_, { name }: SheetInMemory) => name,
+    },
     // On the wire it has a name of its own.
     writes: { gridlines: truth },
     objects: {

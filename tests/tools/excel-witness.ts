@@ -1,7 +1,7 @@
 /** An Excel for tests: Microsoft's own client library over a workbook in memory. */
 import { Executor, type Query } from './excel-executor';
 import type { BridgeMessage, Library } from './excel-wire';
-import { WorkbookInMemory } from './excel-workbook';
+import { boxOf, type Value, WorkbookInMemory } from './excel-workbook';
 
 /** Requirement sets and the highest version of each; a set that is not named is there in every version. */
 export type Sets = Readonly<Record<string, string>>;
@@ -17,6 +17,7 @@ const holds = (least: string, most: string): boolean => {
 
 /** Selection events have this number, and all events this category (read in the library). */
 const SELECTION_CHANGED = 2;
+const CELLS_CHANGED = 10;
 const EVENT_CATEGORY = 65536;
 
 /** Calls of functions: their category, kinds and what they may carry (read in the library). */
@@ -136,6 +137,29 @@ export class Witness {
         messageType: SELECTION_CHANGED,
         targetId: '',
         message: '{}',
+      },
+    ];
+    this.library.send({ type: 3, message: { entries } });
+    await settled();
+  }
+
+  /** Types into a cell as a person does: whoever asked for it is told. */
+  async type(sheet: string, address: string, entry: Value): Promise<void> {
+    const edited = this.workbook.sheet(sheet);
+    this.workbook.write(edited, boxOf(address), [[entry]]);
+    await this.edited(sheet, address);
+  }
+
+  /** Tells of an edit; lines that come in or go have a kind of their own. */
+  async edited(sheet: string, address: string, changeType = 'RangeEdited'): Promise<void> {
+    if (!this.workbook.tellsEdits) return;
+    const { id } = this.workbook.sheet(sheet);
+    const entries = [
+      {
+        messageCategory: EVENT_CATEGORY,
+        messageType: CELLS_CHANGED,
+        targetId: 'Workbook',
+        message: JSON.stringify({ changeType, source: 'Local', worksheetId: id, address }),
       },
     ];
     this.library.send({ type: 3, message: { entries } });

@@ -159,6 +159,8 @@ export class WorkbookInMemory {
   active = '';
   selection = { sheet: '', address: 'A1' };
   structureProtected = false;
+  /** Whether somebody asked to be told of edits. */
+  tellsEdits = false;
   /** Whether Excel knows the GILL functions. */
   functionsKnown = true;
   /** Values of formula cells. */

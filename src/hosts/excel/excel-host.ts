@@ -1,12 +1,16 @@
 import { VERSION } from '../../functions/version';
 import { download } from '../../sidebar/download';
 import { farmFromXml, FARM_NAMESPACE } from '../../ooxml/farm-xml';
+import type { BookSnapshot, CellPlace } from '../../plan/book-snapshot';
+import { plansIn } from '../../plan/read-book';
+import type { Area } from '../../plan/workbook-model';
 import type { Host, OpenSheet, Selection } from '../../sidebar/host';
 import { excelSentence } from './excel-errors';
 import { officeIsDark, onOfficeTheme } from './office-theme';
 import { enterInExcel } from './enter-in-excel';
 import { fileBytes, openAsNewWorkbook } from './excel-file';
 import { buildInExcel } from './excel-writer';
+import { FollowedBook } from './followed-book';
 
 const has = (set: string, version: string): boolean =>
   Office.context.requirements.isSetSupported(set, version);
@@ -210,69 +214,153 @@ function onSelection(listener: (selection: Selection) => void): () => void {
   };
 }
 
+/** Calls back with every edit of a cell; answers whether Excel tells of them. */
+async function onEdits(changed: (edit: Excel.WorksheetChangedEventArgs) => void): Promise<boolean> {
+  if (!has('ExcelApi', '1.9')) return false;
+  return run(async (context) => {
+    context.workbook.worksheets.onChanged.add((edit) => Promise.resolve(changed(edit)));
+    await context.sync();
+    return true;
+  }).catch(() => false);
+}
+
+/** What the pane asks of the open workbook as a whole, and who wants to hear that it has changed. */
+function followed() {
+  const listeners = new Set<() => void>();
+  const tell = (): void => {
+    for (const listener of listeners) listener();
+  };
+  let tells = false;
+  let asked: Promise<void> | undefined;
+  const book = new FollowedBook(
+    // The file has names and cells in one; each read by itself would be hundreds of requests.
+    async () => {
+      const { openBook } = await import('../../ooxml/open-book');
+      return openBook(await fileBytes());
+    },
+    () => tells,
+  );
+  /** From now on Excel tells of edits. */
+  const listen = (): Promise<void> =>
+    (asked ??= onEdits((edit) => {
+      book.edited(edit);
+      tell();
+    }).then((told) => {
+      tells = told;
+    }));
+  return {
+    book,
+    read: async (again: readonly CellPlace[] = []): Promise<BookSnapshot> => {
+      await listen();
+      return run((context) => book.read(context, again));
+    },
+    onChange: (listener: () => void): (() => void) => {
+      // Lines that were sorted, and whatever else no edit tells of: who comes back to the pane sees what is there.
+      const back = (): void => {
+        book.forget();
+        listener();
+      };
+      listeners.add(listener);
+      window.addEventListener('focus', back);
+      void listen();
+      return () => {
+        listeners.delete(listener);
+        window.removeEventListener('focus', back);
+      };
+    },
+  };
+}
+
+const NOWHERE: Area = { row: 0, column: 0, rows: 1, columns: 1 };
+
+async function holdsPlan(): Promise<boolean> {
+  return run(async (context) => {
+    const names = context.workbook.names.load('items/name');
+    await context.sync();
+    return (
+      plansIn({ names: names.items.map(({ name }) => ({ name, sheet: '', area: NOWHERE })) })
+        .length > 0
+    );
+  });
+}
+
 /** The open workbook in Excel, as the sidebar sees it. */
-export const excelHost = (): Host => ({
-  kind: 'excel',
-  limits: limits(),
-  about: about(),
-  dark: officeIsDark,
-  onDark: onOfficeTheme,
-  buildWarning:
-    'Excel cannot undo this step: the new sheets stay until you delete them. Your own sheets, names and tables are not touched.',
-  build: (plan, progress, cancel) =>
-    canBuild()
-      ? buildInExcel(plan, { notes: canNote() }, progress, cancel)
-      : Promise.reject(new Error(limits()[0])),
-  removeSheet: (name) =>
-    run(async (context) => {
-      context.workbook.worksheets.getItem(name).delete();
-      await context.sync();
-    }),
-  readFarm,
-  selection: readSelection,
-  read: readCells,
-  onSelection,
-  putFormula: (sheet, address, formulas) =>
-    run(async (context) => {
-      const [from = address] = address.split(':');
-      const range = context.workbook.worksheets
-        .getItem(sheet)
-        .getRange(from)
-        .getResizedRange(formulas.length - 1, (formulas[0]?.length ?? 1) - 1);
-      range.formulas = formulas.map((row) => [...row]);
-      await context.sync();
-    }),
-  putFormulas: (sheet, cells) =>
-    run(async (context) => {
-      const found = context.workbook.worksheets.getItem(sheet);
-      for (const { address, formula } of cells) found.getRange(address).formulas = [[formula]];
-      await context.sync();
-    }),
-  // Table.resize came with 1.13.
-  lengthensTables: has('ExcelApi', '1.13'),
-  enter: (cells, longer) => run((context) => enterInExcel(context, cells, longer)),
-  // The file has names and cells in one; each read by itself would be hundreds of requests.
-  async book() {
-    const { openBook } = await import('../../ooxml/open-book');
-    return openBook(await fileBytes());
-  },
-  // The whole file is read for it, so that not every key counts: whoever comes back to the pane sees what is there.
-  onChange(listener) {
-    window.addEventListener('focus', listener);
-    return () => window.removeEventListener('focus', listener);
-  },
-  goTo: (sheet, address) =>
-    run(async (context) => {
-      const found = context.workbook.worksheets.getItem(sheet);
-      found.activate();
-      found.getRange(address).select();
-      await context.sync();
-    }),
-  readSheets,
-  fileBytes,
-  async openCopy(name, bytes) {
-    if (has('ExcelApi', '1.8') && (await openAsNewWorkbook(bytes))) return 'opened';
-    download(name, bytes, 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet');
-    return 'downloaded';
-  },
-});
+export function excelHost(): Host {
+  const { book, read, onChange } = followed();
+  /** What the pane writes itself is read again, whether or not Excel tells of it. */
+  const writing = async <T>(work: Promise<T>): Promise<T> => {
+    try {
+      return await work;
+    } finally {
+      book.forget();
+    }
+  };
+  return {
+    kind: 'excel',
+    limits: limits(),
+    about: about(),
+    dark: officeIsDark,
+    onDark: onOfficeTheme,
+    buildWarning:
+      'Excel cannot undo this step: the new sheets stay until you delete them. Your own sheets, names and tables are not touched.',
+    build: (plan, progress, cancel) =>
+      canBuild()
+        ? writing(buildInExcel(plan, { notes: canNote() }, progress, cancel))
+        : Promise.reject(new Error(limits()[0])),
+    removeSheet: (name) =>
+      writing(
+        run(async (context) => {
+          context.workbook.worksheets.getItem(name).delete();
+          await context.sync();
+        }),
+      ),
+    holdsPlan,
+    readFarm,
+    selection: readSelection,
+    read: readCells,
+    onSelection,
+    putFormula: (sheet, address, formulas) =>
+      writing(
+        run(async (context) => {
+          const [from = address] = address.split(':');
+          const range = context.workbook.worksheets
+            .getItem(sheet)
+            .getRange(from)
+            .getResizedRange(formulas.length - 1, (formulas[0]?.length ?? 1) - 1);
+          range.formulas = formulas.map((row) => [...row]);
+          await context.sync();
+        }),
+      ),
+    putFormulas: (sheet, cells) =>
+      writing(
+        run(async (context) => {
+          const found = context.workbook.worksheets.getItem(sheet);
+          for (const { address, formula } of cells) found.getRange(address).formulas = [[formula]];
+          await context.sync();
+        }),
+      ),
+    // Table.resize came with 1.13.
+    lengthensTables: has('ExcelApi', '1.13'),
+    async enter(cells, longer) {
+      await run((context) => enterInExcel(context, cells, longer));
+      if (longer.length > 0) book.forget();
+      else book.entered(cells);
+    },
+    book: read,
+    onChange,
+    goTo: (sheet, address) =>
+      run(async (context) => {
+        const found = context.workbook.worksheets.getItem(sheet);
+        found.activate();
+        found.getRange(address).select();
+        await context.sync();
+      }),
+    readSheets,
+    fileBytes,
+    async openCopy(name, bytes) {
+      if (has('ExcelApi', '1.8') && (await openAsNewWorkbook(bytes))) return 'opened';
+      download(name, bytes, 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet');
+      return 'downloaded';
+    },
+  };
+}

@@ -1,5 +1,6 @@
 import { helpers, type DispatchResult, type WorkbookData } from '@odoo/o-spreadsheet';
 import { areaAddress } from '../../plan/addresses';
+import { plansIn } from '../../plan/read-book';
 import type { Area } from '../../plan/workbook-model';
 import { download } from '../../sidebar/download';
 import { withFreeNames } from '../../plan/free-names';
@@ -113,6 +114,7 @@ export function workbenchHost(workbench: Workbench): Host {
       );
     },
 
+    holdsPlan: async () => plansIn(new GridCells(workbench.model)).length > 0,
     readFarm: () => Promise.resolve(workbench.farm),
     selection: () => Promise.resolve(selectionNow()),
 

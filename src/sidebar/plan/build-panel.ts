@@ -26,8 +26,11 @@ const modes: readonly (readonly [FormulaMode, string, string])[] = [
   ['plain', 'Plain formulas', 'The same numbers for anybody, without Gillbed.'],
 ];
 
-/** Writes the plan into the workbook: a word of warning first, then progress, then where it is. */
-export function buildPanel(host: Host): BuildPanel {
+/**
+ * Writes the plan into the workbook: a word of warning first, then progress, then where it is; `built` gets the
+ * words about that.
+ */
+export function buildPanel(host: Host, built: (said: readonly Node[]) => void): BuildPanel {
   let farm: Farm | undefined;
   let mode: FormulaMode = 'live';
   const group = freshId('mode');
@@ -115,12 +118,14 @@ export function buildPanel(host: Host): BuildPanel {
           name,
         ),
       );
-      rest(
+      const said = [
         done,
         h('p', { class: 'links' }, ...links),
         ...(report.notes ?? []).map((note) => h('p', { class: 'caution' }, note)),
-      );
+      ];
+      rest(...said);
       done.focus();
+      built(said);
     } catch (thrown) {
       const said = h('p', { class: 'problem', role: 'alert', tabindex: '-1' });
       say(said, thrown instanceof Error ? thrown.message : String(thrown));

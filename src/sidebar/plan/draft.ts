@@ -3,7 +3,7 @@ import { type Farm, FarmFileError, type FarmSoFar, readFarm, readFarmSoFar } fro
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 
 /** "tanks[2].fish" as its keys. */
-const keysOf = (path: string): (string | number)[] =>
+export const keysOf = (path: string): (string | number)[] =>
   [...path.matchAll(/([^.[\]]+)|\[(\d+)\]/g)].map((match) =>
     match[2] === undefined ? (match[1] as string) : Number(match[2]),
   );
@@ -16,6 +16,8 @@ export interface Wrong {
   readonly sentence: string;
   /** Nothing has been entered there. */
   readonly missing: boolean;
+  /** The cell of which the sentence speaks. */
+  readonly where?: { readonly sheet: string; readonly address: string };
 }
 
 function wrongOf(line: string): Wrong {
@@ -37,7 +39,42 @@ export interface Checked {
 export class Draft {
   private readonly listeners = new Set<() => void>();
 
-  constructor(private json: Json) {}
+  constructor(protected json: Json) {}
+
+  /** Whether the farm is that of the open workbook, whose cells are typed into. */
+  get isOfBook(): boolean {
+    return false;
+  }
+
+  /** What a field shows: what it holds, or what follows from elsewhere. */
+  shown(path: string): Json | undefined {
+    return this.get(path);
+  }
+
+  /** Why a field is not typed into here; undefined where it is. */
+  fixed(_path: string): string | undefined {
+    return undefined;
+  }
+
+  /** Whether what a field shows is all that was typed into it. */
+  settled(_path: string): boolean {
+    return false;
+  }
+
+  /** Somebody has finished typing into fields. */
+  finished(_paths: readonly string[]): void {
+    // A farm file takes each key as it comes.
+  }
+
+  /** Why no row comes into a list here; undefined where one does. */
+  closed(_list: string): string | undefined {
+    return undefined;
+  }
+
+  /** Why a row cannot go here; undefined where it can. */
+  kept(_list: string, _index: number): string | undefined {
+    return undefined;
+  }
 
   get(path: string): Json | undefined {
     let at: Json | undefined = this.json;
@@ -110,7 +147,7 @@ export class Draft {
     }
   }
 
-  private changed(): void {
+  protected changed(): void {
     for (const listener of this.listeners) listener();
   }
 }

@@ -8,6 +8,8 @@ import type { FieldSpec } from './form-fields';
 export interface Told {
   readonly wrong?: string | undefined;
   readonly advice?: string | undefined;
+  /** The cell that the sentence speaks of. */
+  readonly where?: string | undefined;
   /** Still to be filled in. */
   readonly needed?: boolean;
 }
@@ -60,11 +62,12 @@ export function fieldView(
   const hint = h('p', { class: 'hint', id: `${id}-hint` }, spec.hint);
   const wrong = h('p', { class: 'problem', id: `${id}-wrong`, hidden: true });
   const advice = h('p', { class: 'advice', id: `${id}-advice`, hidden: true });
+  const why = h('p', { class: 'hint', id: `${id}-why`, hidden: true });
   hint.hidden = !spec.hint;
   const input = entryOf(spec, id);
   if (bare) input.setAttribute('aria-label', name);
   const describe = (): void => {
-    const texts = [hint, wrong, advice]
+    const texts = [hint, why, wrong, advice]
       .filter((element) => !element.hidden)
       .map((element) => element.id);
     if (texts.length > 0) input.setAttribute('aria-describedby', texts.join(' '));
@@ -77,7 +80,7 @@ export function fieldView(
       return touched;
     },
     element: bare
-      ? h('div', { class: 'cell' }, input, wrong, advice)
+      ? h('div', { class: 'cell' }, input, why, wrong, advice)
       : h(
           'div',
           { class: 'field' },
@@ -88,7 +91,7 @@ export function fieldView(
             spec.optional && h('span', { class: 'quiet' }, ' optional'),
           ),
           h('div', { class: 'entry' }, input, unit),
-          h('div', {}, hint, wrong, advice),
+          h('div', {}, hint, why, wrong, advice),
         ),
     refresh: () => {
       const system: UnitSystem = draft.get('units') === 'US' ? 'US' : 'metric';
@@ -99,11 +102,19 @@ export function fieldView(
         typeof currency === 'string' ? currency : 'EUR',
       );
       unit.hidden = unit.textContent === '';
-      if (document.activeElement !== input) input.value = shownText(spec.takes, draft.get(path));
+      const fixed = draft.fixed(path);
+      if (input instanceof HTMLInputElement) input.readOnly = fixed !== undefined;
+      else input.disabled = fixed !== undefined;
+      say(why, fixed);
+      hint.hidden = !spec.hint || fixed !== undefined;
+      describe();
+      if (document.activeElement !== input || draft.settled(path))
+        input.value = shownText(spec.takes, draft.shown(path));
     },
     focus: () => input.focus(),
-    tell: ({ wrong: problem, advice: unwise, needed = false }) => {
-      say(wrong, problem && isShare(spec.takes) ? inPerCent(problem) : problem);
+    tell: ({ wrong: problem, where, advice: unwise, needed = false }) => {
+      const sentence = problem && isShare(spec.takes) ? inPerCent(problem) : problem;
+      say(wrong, sentence && where ? `${where}: ${sentence}` : sentence);
       say(advice, problem ? undefined : unwise);
       view.element.classList.toggle('needed', needed);
       if (problem) input.setAttribute('aria-invalid', 'true');
@@ -116,6 +127,9 @@ export function fieldView(
     draft.set(path, typedValue(spec.takes, input.value));
   };
   input.addEventListener('input', take);
+  const finish = (): void => draft.finished([path]);
+  // A date that is typed part by part changes with each of them.
+  input.addEventListener(spec.takes.kind === 'date' ? 'blur' : 'change', finish);
   describe();
   view.refresh();
   return view;

@@ -1,6 +1,6 @@
 import { button } from '../button';
 import { h } from '../dom';
-import type { Draft } from './draft';
+import type { Draft, Json } from './draft';
 import { unitText } from './entries';
 import { fieldView } from './field-view';
 import { monthFields } from './form-fields';
@@ -47,11 +47,13 @@ export function monthsView(draft: Draft): FieldGroup {
     ),
   );
   const sameAllYear = (): void => {
-    const january = draft.list('months')[0] ?? {};
-    draft.set(
-      'months',
-      monthNames.map(() => structuredClone(january)),
+    const january = (draft.list('months')[0] ?? {}) as Readonly<Record<string, Json>>;
+    const paths = monthNames.flatMap((_, i) =>
+      monthFields.map((field) => `months[${i}].${field.path}`),
     );
+    for (const [i, path] of paths.entries())
+      draft.set(path, january[monthFields[i % monthFields.length]?.path ?? '']);
+    draft.finished(paths);
   };
   return {
     element: h(

@@ -1,17 +1,18 @@
 import { demoFarm } from '../../plan/demo-farm';
-import { type Farm, wholeFarm } from '../../plan/farm';
+import { NoPlanFound } from '../../plan/read-book';
 import type { Host } from '../host';
 import { button } from '../button';
-import { freshId, h } from '../dom';
-import { afterChanges, openFarm, whenIdle } from '../open-farm';
+import { freshId, h, say } from '../dom';
+import { afterChanges, type OpenFarm, openFarm, typeInto, whenIdle } from '../open-farm';
 import type { Page } from '../page';
 import { today } from '../today';
 import { adviceOn } from './advice';
 import { balanceOf } from './balance';
 import { balanceView } from './balance-view';
+import { BookDraft } from './book-draft';
 import { renewPanel } from './renew-panel';
 import { buildPanel } from './build-panel';
-import { type Checked, Draft, type Json } from './draft';
+import { type Checked, Draft, type Json, type Wrong } from './draft';
 import { changeUnits } from './entries';
 import { farmFiles, parseFarmFile } from './farm-files';
 import { cropsToSell, newFarm, suggestForCrops, suggestForSpecies } from './new-farm';
@@ -30,6 +31,8 @@ function logsText(draft: Draft): string {
   const brought = [number('waterTests', 'water test'), number('harvests', 'harvest')].filter(
     Boolean,
   );
+  if (draft.isOfBook)
+    return 'What happened is written down in the registers, under Note or on their sheets. Figures that the form does not show are typed on the sheets.';
   return [
     'Water tests and harvests are written down on the sheets “Water log” and “Harvest log”, not here.',
     brought.length > 0
@@ -66,50 +69,85 @@ function variantsPlace(
   return place;
 }
 
-/** The form over one farm: fields, what is wrong or unwise beside them, the balance, and the build. */
+interface FormOptions {
+  readonly startAgain: () => void;
+  readonly open: (json: Json, origin: string) => void;
+  /** The plan stands in the workbook, which says so in `said`. */
+  readonly built: (said: readonly Node[]) => void;
+}
+
+/** What is wrong in cells that the form does not show, each with the way to it. */
+const faultsElsewhere = (host: Host, wrong: readonly Wrong[]): HTMLElement[] =>
+  wrong.map(({ sentence, where }) =>
+    h(
+      'li',
+      { class: 'problem' },
+      where &&
+        h(
+          'button',
+          {
+            type: 'button',
+            class: 'link',
+            on: { click: () => void host.goTo(where.sheet, where.address) },
+          },
+          `${where.sheet}!${where.address}`,
+        ),
+      where ? ` ${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}` : sentence,
+    ),
+  );
+
+/** The form over one farm: fields, what is wrong or unwise beside them, the balance, and the build or renewal. */
 function farmForm(
   draft: Draft,
   origin: string,
   host: Host,
-  {
-    startAgain,
-    open,
-    isOfBook = false,
-  }: {
-    readonly startAgain: () => void;
-    readonly open: (json: Json, origin: string) => void;
-    /** The farm was kept in the open workbook, whose cells may have gone on since. */
-    readonly isOfBook?: boolean;
-  },
+  { startAgain, open, built }: FormOptions,
 ): HTMLElement {
-  const sections = planSections(draft, host);
-  const build = buildPanel(host);
+  const renew = draft.isOfBook ? renewPanel(host) : undefined;
+  const sections = planSections(draft, host, (list) =>
+    renew?.want(list, draft.list(list).length + 1),
+  );
+  const build = draft.isOfBook ? undefined : buildPanel(host, built);
   const balance = h('section', { class: 'balance', 'aria-label': 'Balance of feed and beds' });
   const logs = h('p', { class: 'quiet logs' });
+  const elsewhere = h('ul', { class: 'elsewhere' });
   const from = h('p', { class: 'quiet', role: 'status' }, origin);
   const unitsId = freshId('units');
   const units = h(
     'select',
-    { id: unitsId, class: 'short' },
+    {
+      id: unitsId,
+      class: 'short',
+      disabled: draft.isOfBook,
+      ...(draft.isOfBook && { title: 'A workbook keeps the units that its plan was made in.' }),
+    },
     h('option', { value: 'metric' }, 'metric'),
     h('option', { value: 'US' }, 'US'),
   );
   let species = draft.get('stock.species');
   let crops = cropsToSell(draft);
 
-  const asKept = draft.file();
-  let ofBook: Farm | undefined;
-
   function show({ farm, soFar, wrong }: Checked): void {
     const advice = adviceOn(soFar, farm);
     for (const section of sections) section.tell(wrong, advice);
-    // As long as nobody typed into the form, the balance is that of the cells.
-    const shown = ofBook && draft.file() === asKept ? wholeFarm(ofBook) : soFar;
-    balance.replaceChildren(...balanceView(balanceOf(shown), shown.units));
+    // What follows from the registers does so once their workbook can be read.
+    balance.replaceChildren(
+      ...(draft.isOfBook && !farm
+        ? [
+            h(
+              'p',
+              { class: 'verdict watch' },
+              'The balance shows again once what is wrong in the workbook is put right.',
+            ),
+          ]
+        : balanceView(balanceOf(soFar), soFar.units)),
+    );
     const seen = new Set(sections.flatMap((section) => section.paths()));
-    build.offer(farm, {
+    const unseen = wrong.filter((wrong) => !seen.has(wrong.path));
+    if (draft.isOfBook) elsewhere.replaceChildren(...faultsElsewhere(host, unseen));
+    build?.offer(farm, {
       open: wrong.length,
-      elsewhere: wrong.filter((wrong) => !seen.has(wrong.path)),
+      elsewhere: unseen,
       goThere: () => sections.find((section) => section.focusFirstOpen()),
     });
   }
@@ -121,8 +159,8 @@ function farmForm(
     units.value = draft.get('units') === 'US' ? 'US' : 'metric';
     logs.textContent = logsText(draft);
   };
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  draft.onChange(() => {
+  /** What the tables suggest for what was chosen; in a workbook nothing but what was typed is written. */
+  function suggest(): void {
     const chosen = draft.get('stock.species');
     if (chosen !== species) {
       const before = typeof species === 'string' ? species : undefined;
@@ -132,6 +170,10 @@ function farmForm(
     const before = crops;
     crops = cropsToSell(draft);
     suggestForCrops(draft, before);
+  }
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  draft.onChange(() => {
+    if (!draft.isOfBook) suggest();
     clearTimeout(timer);
     timer = setTimeout(() => {
       refresh();
@@ -146,7 +188,7 @@ function farmForm(
   check();
   sections.find((section) => section.unfoldIfIncomplete());
 
-  const element = h(
+  return h(
     'div',
     { class: 'farm' },
     h(
@@ -156,41 +198,110 @@ function farmForm(
       h('div', { class: 'short' }, h('label', { for: unitsId }, 'Units'), units),
     ),
     farmFiles(draft, (json, name) => {
+      // What is opened is another farm than the workbook's.
+      if (draft.isOfBook) {
+        open(json, `Opened from ${name}.`);
+        return;
+      }
       draft.replace(json);
       from.textContent = `Opened from ${name}.`;
     }),
+    elsewhere,
     balance,
     ...sections.map((section) => section.element),
     logs,
-    build.element,
-    renewPanel(host),
+    build?.element,
+    renew?.element,
     variantsPlace(host, open, () => draft.file()),
     h(
       'div',
       { class: 'actions' },
-      button('Start again', startAgain, { look: 'subtle', small: true }),
+      button(draft.isOfBook ? 'Plan another farm' : 'Start again', startAgain, {
+        look: 'subtle',
+        small: true,
+      }),
     ),
   );
-  if (isOfBook) {
-    const readCells = async (): Promise<void> => {
-      if (!element.isConnected) return;
-      ofBook = (await openFarm(host)).reading.farm;
-      check();
-    };
-    // A workbook that cannot be read is the check's to name: the form shows its own farm then.
-    const follow = (): void => void readCells().catch(() => (ofBook = undefined));
-    whenIdle(follow);
-    afterChanges(host, element, () => whenIdle(follow));
-  }
+}
+
+/** The form over the farm of the open workbook: edits go into its cells, and what is typed there shows here. */
+function bookForm(
+  host: Host,
+  farm: OpenFarm,
+  options: FormOptions & { readonly gone: (says: string) => void },
+  said: readonly Node[] = [],
+): HTMLElement {
+  const problem = h('p', { class: 'problem', role: 'alert', hidden: true });
+  let turn = 0;
+  const follow = async (): Promise<void> => {
+    if (!element.isConnected) return;
+    const mine = ++turn;
+    try {
+      const now = await openFarm(host);
+      // What was read before something was written is not what stands there.
+      if (mine === turn && element.isConnected) draft.follow(now);
+    } catch (fault) {
+      if (fault instanceof NoPlanFound) options.gone(fault.message);
+      else say(problem, `The workbook could not be read: ${(fault as Error).message}`);
+    }
+  };
+  const draft = new BookDraft(
+    farm,
+    async (cells) => {
+      say(problem, undefined);
+      turn += 1;
+      try {
+        await typeInto(host, cells);
+      } finally {
+        await follow();
+      }
+    },
+    (says) => say(problem, says),
+  );
+  const element = h(
+    'div',
+    {},
+    ...said,
+    problem,
+    farmForm(
+      draft,
+      'The farm of this workbook: what you type here goes into its cells.',
+      host,
+      options,
+    ),
+  );
+  afterChanges(host, element, () => whenIdle(() => void follow()));
   return element;
 }
 
 function render(panel: HTMLElement, host: Host): void {
-  const open = (json: Json, origin: string, isOfBook = false): void => {
+  const open = (json: Json, origin: string): void => {
     panel.replaceChildren(
-      farmForm(new Draft(json), origin, host, { startAgain: start, open, isOfBook }),
+      farmForm(new Draft(json), origin, host, { startAgain: start, open, built }),
     );
   };
+  /** Shows the farm of the open workbook. */
+  async function ofBook(said: readonly Node[] = []): Promise<void> {
+    const farm = await openFarm(host);
+    const gone = (says: string): void => start(says);
+    panel.replaceChildren(bookForm(host, farm, { startAgain: start, open, built, gone }, said));
+  }
+  /** The plan that was made is the workbook's, and the form goes on with its cells. */
+  function built(said: readonly Node[]): void {
+    void ofBook(said).then(
+      () => (said[0] as HTMLElement | undefined)?.focus(),
+      (fault: unknown) => {
+        const [first] = said;
+        first?.parentNode?.append(
+          h(
+            'p',
+            { class: 'caution' },
+            `This form is not the workbook’s and does not change it: ${(fault as Error).message}`,
+          ),
+        );
+      },
+    );
+  }
   /** Sizing is loaded when somebody asks for it. */
   async function wish(): Promise<void> {
     const { wishView } = await import('./wish-view');
@@ -203,12 +314,22 @@ function render(panel: HTMLElement, host: Host): void {
     panel.replaceChildren(view.element);
     view.focus();
   }
-  function start(): void {
+  function start(says?: string): void {
+    const back = h(
+      'div',
+      { class: 'actions', hidden: true },
+      button('Back to the farm of this workbook', () => void ofBook().catch(failed)),
+    );
+    const told = h('p', { class: 'problem', role: 'alert', hidden: true });
+    const failed = (fault: unknown): void => say(told, (fault as Error).message);
+    say(told, says);
     panel.replaceChildren(
       h(
         'div',
         { class: 'start' },
         h('h2', {}, 'Plan a farm'),
+        told,
+        back,
         h(
           'p',
           {},
@@ -225,17 +346,28 @@ function render(panel: HTMLElement, host: Host): void {
         variantsPlace(host, open, () => undefined),
       ),
     );
+    void host.holdsPlan().then(
+      (holds) => (back.hidden = !holds),
+      () => undefined,
+    );
+  }
+  /** The cells of the workbook's plan; the farm that was kept beside them where there are none. */
+  async function begin(): Promise<void> {
+    if (await host.holdsPlan()) {
+      panel.replaceChildren(h('p', { class: 'quiet', role: 'status' }, 'Reading the workbook …'));
+      await new Promise<void>((read) => whenIdle(read));
+      await ofBook();
+      return;
+    }
+    const kept = await host.readFarm();
+    if (kept !== undefined)
+      open(parseFarmFile(kept), 'Kept in this workbook, which holds no plan any more.');
   }
   start();
-  void host.readFarm().then(
-    (kept) => {
-      // In Excel the whole file would have to be read for every look at the cells.
-      if (kept !== undefined)
-        open(parseFarmFile(kept), 'Kept in this workbook.', host.kind === 'workbench');
-    },
-    // A workbook whose farm cannot be read is one without a farm.
-    () => undefined,
-  );
+  void begin().catch((fault: unknown) => {
+    // A workbook whose farm cannot be read is one without a farm; several plans are for somebody to sort out.
+    start(fault instanceof NoPlanFound ? fault.message : undefined);
+  });
 }
 
 /** The guided form from which the planning workbook is built. */

@@ -74,7 +74,11 @@ const many = (draft: Draft, list: string, singular: string): string => {
 };
 
 /** The parts of the form, in the order in which a farm is thought of. */
-export function planSections(draft: Draft, host: Host): readonly Section[] {
+export function planSections(
+  draft: Draft,
+  host: Host,
+  renew: (list: string) => void,
+): readonly Section[] {
   return [
     section(
       'Site',
@@ -92,18 +96,18 @@ export function planSections(draft: Draft, host: Host): readonly Section[] {
       facts: () => text(draft.get('stock.species')),
       dangers: ['permit', 'quarantine', 'medicines'],
     }),
-    section('Tanks', 'Each tank as it stands today.', [rowsView(tanks, draft, host)], {
+    section('Tanks', 'Each tank as it stands today.', [rowsView(tanks, draft, host, renew)], {
       facts: () => many(draft, 'tanks', 'tank'),
       dangers: ['weight', 'air', 'electricity', 'wounds'],
     }),
-    section('Beds', 'Each bed and what grows in it.', [rowsView(beds, draft, host)], {
+    section('Beds', 'Each bed and what grows in it.', [rowsView(beds, draft, host, renew)], {
       facts: () => many(draft, 'beds', 'bed'),
       dangers: ['weight', 'sprays'],
     }),
     section(
       'Market',
       'What is wanted each week, and from when.',
-      [rowsView(markets, draft, host)],
+      [rowsView(markets, draft, host, renew)],
       { facts: () => many(draft, 'markets', 'crop'), dangers: ['food', 'coli'] },
     ),
     section(
@@ -114,7 +118,7 @@ export function planSections(draft: Draft, host: Host): readonly Section[] {
     ),
     section('Prices and costs', 'What feed and fish cost, and what runs every month.', [
       fieldsView(priceFields, draft),
-      rowsView(costs, draft),
+      rowsView(costs, draft, undefined, renew),
     ]),
   ];
 }

@@ -26,6 +26,10 @@ function field(label: string, type: 'number' | 'date', hint: string) {
       h('p', { class: 'hint', id: `${id}-hint` }, hint),
     ),
     text: (): string => input.value.trim(),
+    set: (text: string): void => {
+      input.value = text;
+      input.focus();
+    },
   };
 }
 
@@ -52,11 +56,17 @@ function reportOf({ losses, carried, notes }: Renewal): HTMLElement[] {
   ];
 }
 
+export interface RenewPanel {
+  readonly element: HTMLElement;
+  /** Folds open and goes to what is to be filled in for one row more of a list. */
+  readonly want: (list: string, count: number) => void;
+}
+
 /**
  * The plan of the open workbook made anew, with everything that was typed. The renewed workbook is offered as a file of
  * its own: sheets replaced under formulas that point at them could not be put back.
  */
-export function renewPanel(host: Host): HTMLElement {
+export function renewPanel(host: Host): RenewPanel {
   const tanks = field(
     'Tanks in all',
     'number',
@@ -158,7 +168,7 @@ export function renewPanel(host: Host): HTMLElement {
     }
   }
 
-  return h(
+  const element = h(
     'details',
     { class: 'section' },
     h('summary', {}, h('span', { class: 'section-title' }, 'Renew the plan of this workbook')),
@@ -173,4 +183,13 @@ export function renewPanel(host: Host): HTMLElement {
     h('div', { class: 'actions' }, look),
     stage,
   );
+  return {
+    element,
+    want: (list, count) => {
+      element.open = true;
+      const asked = { tanks, beds }[list];
+      if (asked) asked.set(String(count));
+      else element.scrollIntoView({ block: 'nearest' });
+    },
+  };
 }

@@ -1,6 +1,6 @@
 import type { Host } from '../host';
 import { button } from '../button';
-import { h } from '../dom';
+import { h, say } from '../dom';
 import type { Draft, Json } from './draft';
 import { type FieldView, fieldView, type Told } from './field-view';
 import type { FieldSpec } from './form-fields';
@@ -57,14 +57,33 @@ function foldedField(path: string, make: () => FieldView, unfold: () => void): F
 
 /**
  * A list of the farm file: each row folds open to its fields; rows can be added, copied, removed, and with
- * a host taken from the grower's own sheet.
+ * a host taken from the grower's own sheet. `renew` shows where a plan is renewed that has no other row.
  */
-export function rowsView(spec: RowsSpec, draft: Draft, host?: Host): FieldGroup {
+export function rowsView(
+  spec: RowsSpec,
+  draft: Draft,
+  host?: Host,
+  renew?: (list: string) => void,
+): FieldGroup {
   const holder = h('div', { class: 'rows' });
   let views: FieldView[] = [];
   let titles: HTMLElement[] = [];
-  const titleOf = (i: number): string =>
-    spec.title(asRow(draft.list(spec.list)[i])) || `${spec.one} ${i + 1}`;
+  /** A line as it shows, with what follows from elsewhere. */
+  const shownRow = (i: number): Row =>
+    Object.fromEntries(
+      spec.fields.flatMap(({ path }) => {
+        const value = draft.shown(`${spec.list}[${i}].${path}`);
+        return value === undefined ? [] : [[path, value]];
+      }),
+    );
+  const titleOf = (i: number): string => spec.title(shownRow(i)) || `${spec.one} ${i + 1}`;
+  const refused = h('p', { class: 'problem', role: 'alert', hidden: true });
+  /** Why there is no other row to be had here: it is said, and nothing else is done. */
+  const mayNot = (why: string | undefined): boolean => {
+    say(refused, why);
+    if (why !== undefined) renew?.(spec.list);
+    return why !== undefined;
+  };
 
   function rowElement(i: number, open: boolean): HTMLElement {
     const fields = spec.fields.map((field) => {
@@ -83,7 +102,7 @@ export function rowsView(spec: RowsSpec, draft: Draft, host?: Host): FieldGroup 
         h(
           'div',
           { class: 'actions' },
-          button('Copy', () => copy(i), { small: true, label: named('Copy') }),
+          !draft.isOfBook && button('Copy', () => copy(i), { small: true, label: named('Copy') }),
           button('Remove', () => remove(i), { small: true, label: named('Remove') }),
         ),
       );
@@ -111,6 +130,7 @@ export function rowsView(spec: RowsSpec, draft: Draft, host?: Host): FieldGroup 
     }
   }
   const add = (row: Json): void => {
+    if (mayNot(draft.closed(spec.list))) return;
     draft.add(spec.list, row);
     draw(draft.list(spec.list).length - 1);
   };
@@ -120,6 +140,7 @@ export function rowsView(spec: RowsSpec, draft: Draft, host?: Host): FieldGroup 
     add({ ...row, ...(typeof name === 'string' && { name: `${name} copy`.slice(0, 40) }) });
   };
   const remove = (i: number): void => {
+    if (mayNot(draft.kept(spec.list, i))) return;
     draft.remove(spec.list, i);
     draw();
     addButton.focus();
@@ -129,6 +150,7 @@ export function rowsView(spec: RowsSpec, draft: Draft, host?: Host): FieldGroup 
   );
   const sheet =
     host &&
+    !draft.isOfBook &&
     rowsFromSheet({ one: spec.one, fields: spec.fields, host }, (rows, instead) => {
       const before = instead ? [] : draft.list(spec.list);
       // A name may be made up; a length or a crop that the sheet does not give may not.
@@ -145,8 +167,9 @@ export function rowsView(spec: RowsSpec, draft: Draft, host?: Host): FieldGroup 
       'div',
       {},
       holder,
-      h('div', { class: 'actions' }, addButton, sheet?.button),
-      sheet?.panel,
+      h('div', { class: 'actions' }, addButton, sheet && sheet.button),
+      refused,
+      sheet && sheet.panel,
     ),
     views: () => views,
     refresh: () => {

@@ -81,7 +81,12 @@ export function section(
         // What was not reached yet is not shouted at, only marked.
         const waiting = found !== undefined && found.missing && !view.touched;
         const hint = adviceAt.get(view.path);
-        view.tell({ wrong: waiting ? undefined : found?.sentence, advice: hint, needed: waiting });
+        view.tell({
+          wrong: waiting ? undefined : found?.sentence,
+          where: found?.where && `${found.where.sheet}!${found.where.address}`,
+          advice: hint,
+          needed: waiting,
+        });
         if (waiting) open++;
         else if (found) bad++;
         else if (hint) unwise++;

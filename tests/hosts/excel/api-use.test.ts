@@ -23,6 +23,7 @@ function open(sets?: Sets): Witness {
 const asked: Readonly<Record<string, (excel: Witness) => Promise<unknown>>> = {
   'build a plan': async () =>
     excelHost().build(plan, () => undefined, new AbortController().signal),
+  'see whether there is a plan': async () => excelHost().holdsPlan(),
   'read the farm': async () => excelHost().readFarm(),
   'read the selection': async () => excelHost().selection(),
   'read cells by their address': async () => excelHost().read('Mine', 'A:B'),
@@ -51,6 +52,7 @@ const asked: Readonly<Record<string, (excel: Witness) => Promise<unknown>>> = {
 /** The oldest ExcelApi with which each works; what is missing below it is said in a sentence. */
 const least: Readonly<Record<keyof typeof asked, string>> = {
   'build a plan': '1.9',
+  'see whether there is a plan': '1.4',
   'read the farm': '1.5',
   'read the selection': '1.4',
   'read cells by their address': '1.4',
