@@ -182,6 +182,64 @@ describe('the pane beside the grid', () => {
     await check(page, 'Check');
   });
 
+  it('shows in its form what is typed on a sheet, and types into the cell what is typed in it', async () => {
+    const page = opening();
+    await tab(page, 'Plan').click();
+    await page.locator('details.section > summary', { hasText: 'Tanks' }).click();
+    await page.locator('summary', { hasText: 'Tank 1, 620 fish' }).click();
+    const row = page
+      .locator('details.section', { hasText: 'Each tank as' })
+      .locator('.row')
+      .first();
+    const volume = row.getByLabel('Volume');
+    expect(await volume.inputValue()).toBe('7800');
+    // What stands in the tank follows from its register, and is said to.
+    expect(await row.getByLabel('Fish optional', { exact: true }).getAttribute('readonly')).toBe(
+      '',
+    );
+    await row
+      .getByText(/Follows from the Fish log/)
+      .first()
+      .waitFor();
+
+    await workbench?.goToSheet('Tanks');
+    await workbench?.type('B6', '9000');
+    await expect.poll(() => volume.inputValue()).toBe('9000');
+
+    await volume.fill('-2');
+    await volume.press('Enter');
+    await row.getByText(/^Not written: Must be a number above 0 .*; got -2/).waitFor();
+    expect(await workbench?.readNumber('B6')).toBe(9000);
+    await volume.fill('8500');
+    await volume.press('Enter');
+    await row.getByText(/^Not written/).waitFor({ state: 'hidden' });
+    expect(await workbench?.readNumber('B6')).toBe(8500);
+
+    // A cell that cannot be read says so beside its field, and the figure of before is gone.
+    const name = row.getByLabel('Name');
+    await workbench?.select('A6');
+    await page.keyboard.press('Delete');
+    await row.getByText('Tanks!A6: Is blank: type it, or clear its whole row.').waitFor();
+    await page.getByText(/The balance shows again/).waitFor();
+    expect(await name.inputValue()).toBe('');
+    await check(page, 'a wrong cell');
+    await workbench?.select('A6');
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => name.inputValue()).toBe('Tank 1');
+    for (const figure of ['9000', '7800']) {
+      await page.keyboard.press('Control+z');
+      await expect.poll(() => volume.inputValue()).toBe(figure);
+    }
+    await page.locator('.balance-chart').waitFor();
+
+    // Another tank is more than a cell: it leads to the renewal, which says what becomes of the workbook.
+    await page.getByRole('button', { name: 'Add a tank' }).click();
+    await page.getByText(/A tank has lines on several sheets/).waitFor();
+    expect(await page.getByLabel('Tanks in all').inputValue()).toBe('6');
+    await check(page, 'a tank more');
+    await page.locator('summary', { hasText: 'Renew the plan of this workbook' }).click();
+  });
+
   it('renews the plan with more tanks: first what becomes of it, then a workbook of its own', async () => {
     const page = opening();
     await tab(page, 'Plan').click();

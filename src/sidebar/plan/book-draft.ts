@@ -29,7 +29,7 @@ interface Typing {
   refused?: string;
 }
 
-const textOf = (value: unknown): string => JSON.stringify(value) ?? '';
+const textOf = (value: unknown): string => (value === undefined ? '' : JSON.stringify(value));
 const upper = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const keyOf = ({ sheet, row, column }: CellPlace): string =>
   `${sheet.toLowerCase()}!${row},${column}`;
@@ -42,6 +42,14 @@ export class BookDraft extends Draft {
   /** Lists that show their next prepared line, and how many lines were filled then. */
   private readonly next = new Map<string, number>();
   private pathAt = new Map<string, string>();
+  protected override readonly book = {
+    follows: (path: string) => this.follows(path),
+    fixed: (path: string) => whyNotTyped(this.open.reading, path),
+    settled: (path: string) => !this.typing.has(path),
+    finished: (paths: readonly string[]) => this.take(paths),
+    closed: (list: string) => this.closedList(list),
+    kept: (list: string) => this.keptRow(list),
+  };
 
   /**
    * @param write types into cells, all in one step, and reads the workbook again
@@ -54,10 +62,6 @@ export class BookDraft extends Draft {
   ) {
     super({});
     this.follow(open);
-  }
-
-  override get isOfBook(): boolean {
-    return true;
   }
 
   /** The workbook as it stands now; what was typed here and is in no cell yet stays. */
@@ -111,24 +115,15 @@ export class BookDraft extends Draft {
     this.enter(cells);
   }
 
-  override shown(path: string): Json | undefined {
-    const own = this.get(path);
-    if (own !== undefined || this.typing.has(path)) return own;
+  private follows(path: string): Json | undefined {
+    if (this.typing.has(path)) return undefined;
     const { reading } = this.open;
     const place = reading.places.get(path);
     if (place?.formula !== undefined && isOfPlan(place.formula)) return place.value;
     return following(reading, path);
   }
 
-  override fixed(path: string): string | undefined {
-    return whyNotTyped(this.open.reading, path);
-  }
-
-  override settled(path: string): boolean {
-    return !this.typing.has(path);
-  }
-
-  override closed(list: string): string | undefined {
+  private closedList(list: string): string | undefined {
     const one = laidOut[list];
     if (one !== undefined)
       return `A ${one} has lines on several sheets, which the form does not lay out: renew the plan, below.`;
@@ -137,14 +132,14 @@ export class BookDraft extends Draft {
       : 'No prepared line is left on the sheet: renew the plan, below, which brings new ones.';
   }
 
-  override kept(list: string): string | undefined {
+  private keptRow(list: string): string | undefined {
     const one = laidOut[list];
     return one === undefined
       ? undefined
       : `Which cells, and which rows of the registers, go with the ${one} is for you to say: clear its lines on the sheets, then renew the plan, below.`;
   }
 
-  override finished(paths: readonly string[]): void {
+  private take(paths: readonly string[]): void {
     const changed = paths.filter((path) => {
       const typed = this.typing.get(path);
       if (typed === undefined) return false;

@@ -35,45 +35,57 @@ export interface Checked {
   readonly wrong: readonly Wrong[];
 }
 
+/** What fields and lists are besides, where they are cells of a workbook. */
+export interface FieldsOfBook {
+  follows(path: string): Json | undefined;
+  fixed(path: string): string | undefined;
+  settled(path: string): boolean;
+  finished(paths: readonly string[]): void;
+  closed(list: string): string | undefined;
+  kept(list: string): string | undefined;
+}
+
 /** A farm file while it is being filled in: any of its fields may be missing or wrong. */
 export class Draft {
   private readonly listeners = new Set<() => void>();
+  /** What an open workbook adds, where the farm is its. */
+  protected readonly book: FieldsOfBook | undefined = undefined;
 
   constructor(protected json: Json) {}
 
   /** Whether the farm is that of the open workbook, whose cells are typed into. */
   get isOfBook(): boolean {
-    return false;
+    return this.book !== undefined;
   }
 
   /** What a field shows: what it holds, or what follows from elsewhere. */
   shown(path: string): Json | undefined {
-    return this.get(path);
+    return this.get(path) ?? this.book?.follows(path);
   }
 
   /** Why a field is not typed into here; undefined where it is. */
-  fixed(_path: string): string | undefined {
-    return undefined;
+  fixed(path: string): string | undefined {
+    return this.book?.fixed(path);
   }
 
   /** Whether what a field shows is all that was typed into it. */
-  settled(_path: string): boolean {
-    return false;
+  settled(path: string): boolean {
+    return this.book?.settled(path) ?? false;
   }
 
-  /** Somebody has finished typing into fields. */
-  finished(_paths: readonly string[]): void {
-    // A farm file takes each key as it comes.
+  /** Somebody has finished typing into fields. A farm file takes each key as it comes. */
+  finished(paths: readonly string[]): void {
+    this.book?.finished(paths);
   }
 
   /** Why no row comes into a list here; undefined where one does. */
-  closed(_list: string): string | undefined {
-    return undefined;
+  closed(list: string): string | undefined {
+    return this.book?.closed(list);
   }
 
-  /** Why a row cannot go here; undefined where it can. */
-  kept(_list: string, _index: number): string | undefined {
-    return undefined;
+  /** Why a row of a list cannot go here; undefined where it can. */
+  kept(list: string): string | undefined {
+    return this.book?.kept(list);
   }
 
   get(path: string): Json | undefined {

@@ -239,7 +239,7 @@ function bookForm(
     try {
       const now = await openFarm(host);
       // What was read before something was written is not what stands there.
-      if (mine === turn && element.isConnected) draft.follow(now);
+      if (mine === turn) draft.follow(now);
     } catch (fault) {
       if (fault instanceof NoPlanFound) options.gone(fault.message);
       else say(problem, `The workbook could not be read: ${(fault as Error).message}`);

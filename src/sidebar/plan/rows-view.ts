@@ -140,7 +140,7 @@ export function rowsView(
     add({ ...row, ...(typeof name === 'string' && { name: `${name} copy`.slice(0, 40) }) });
   };
   const remove = (i: number): void => {
-    if (mayNot(draft.kept(spec.list, i))) return;
+    if (mayNot(draft.kept(spec.list))) return;
     draft.remove(spec.list, i);
     draw();
     addButton.focus();

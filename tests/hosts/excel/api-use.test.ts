@@ -52,7 +52,7 @@ const asked: Readonly<Record<string, (excel: Witness) => Promise<unknown>>> = {
 /** The oldest ExcelApi with which each works; what is missing below it is said in a sentence. */
 const least: Readonly<Record<keyof typeof asked, string>> = {
   'build a plan': '1.9',
-  'see whether there is a plan': '1.4',
+  'see whether there is a plan': '1.1',
   'read the farm': '1.5',
   'read the selection': '1.4',
   'read cells by their address': '1.4',
