@@ -118,6 +118,7 @@ const callers: Readonly<Record<string, readonly (readonly [list: string, field: 
   tanks: [
     ['fishLog', 'tank'],
     ['fishLog', 'toTank'],
+    ['feedLog', 'tank'],
     ['treatments', 'where'],
   ],
   beds: [
