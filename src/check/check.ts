@@ -1,4 +1,6 @@
+import type { BookSnapshot, Cells } from '../plan/book-snapshot';
 import { bedRules } from './bed-rules';
+import { bookRules, planIn } from './book-rules';
 import { balanceRules } from './balance-rules';
 import { type Finding, levels } from './finding';
 import { formulaRules } from './formula-rules';
@@ -19,12 +21,18 @@ import { waterRules } from './water-rules';
 
 /**
  * Reads a workbook (Gillbed's plan, or any sheets with tables and GILL formulas) and says what is out of
- * bounds, out of order or mistyped. `mark` is that of the plan in it, where it holds one. The most pressing findings come first, then in the order of the sheets.
+ * bounds, out of order or mistyped; with the workbook's cells and names (`book`) also what its registers say against
+ * each other. `mark` is that of the plan in it, where it holds one. The most pressing findings come first, then in the
+ * order of the sheets.
  */
 export function checkSheets(
   sheets: readonly OpenSheet[],
-  { mark }: { readonly mark?: string | undefined } = {},
+  {
+    mark,
+    book,
+  }: { readonly mark?: string | undefined; readonly book?: BookSnapshot | Cells | undefined } = {},
 ): Finding[] {
+  const plan = book && planIn(book);
   const asOf = asOfDate(sheets);
   const water = waterNow(sheets);
   const tables = sheets.map((sheet) => ({ sheet, tables: findTables(sheet) }));
@@ -48,6 +56,7 @@ export function checkSheets(
   ]);
   const all = [
     ...found,
+    ...(plan ? bookRules(plan) : []),
     ...balanceRules(sheets),
     ...plantRules(sheets),
     ...powerRules(sheets),

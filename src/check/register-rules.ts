@@ -1,8 +1,11 @@
+import { DAYS_TO_WAIT } from './book-rules';
 import type { Finding } from './finding';
 import { addressIn, type OpenSheet } from './open-sheet';
 
 /** Over the column in which registers say what cannot be in a row. */
 const TO_PUT_RIGHT = /^to put right$/i;
+/** What is sold too soon after a treatment. */
+const DAYS = /\bthe days to wait (were|will) not\b/;
 
 /** Every row of a register that says of itself what is impossible in it, or what waits for an answer. */
 export function registerRules(sheet: OpenSheet): Finding[] {
@@ -29,14 +32,19 @@ export function registerRules(sheet: OpenSheet): Finding[] {
     const rows = sheet.values.flatMap((cells, at): Finding[] => {
       const says = cells[column];
       if (at <= head || typeof says !== 'string' || says.trim() === '') return [];
+      const waits = DAYS.test(says);
       return [
         {
-          level: 'watch',
+          level: waits ? 'danger' : 'watch',
           what: `${sheet.name}, line ${at + 1}: ${says.trim()}.`,
           sheet: sheet.name,
           address: addressIn(sheet, at, column),
-          why: 'A row that cannot be is an error of typing, or something that happened and was not written down: what follows from the row is wrong until it is found.',
-          remedy: 'Correct the row, or write down what is missing before it.',
+          ...(waits
+            ? DAYS_TO_WAIT
+            : {
+                why: 'A row that cannot be is an error of typing, or something that happened and was not written down: what follows from the row is wrong until it is found.',
+                remedy: 'Correct the row, or write down what is missing before it.',
+              }),
         },
       ];
     });

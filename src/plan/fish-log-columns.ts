@@ -11,6 +11,7 @@ import {
   type Condition,
   type Formula,
   isoDate,
+  joined,
   madeElsewhere,
   not,
   when,
@@ -18,6 +19,7 @@ import {
 import { named, nth } from './names';
 import { dayKey } from './register-keys';
 import { type At, helperColumn, type RegisterColumn } from './register';
+import { treatmentsAt } from './treated-places';
 
 type AtRow = At<'Fishlog'>;
 type Column = RegisterColumn<FishLogEntry, 'Fishlog'>;
@@ -118,6 +120,7 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
           at('fault'),
         );
         const says = (number: Formula): Formula => nth('Journal_says', number);
+        const problem = when(at('place').isBlank, 0, nth('Journal_problem', at('place')));
         return cases(
           [
             [at('stage').is(stages.none), ''],
@@ -125,13 +128,26 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
               isOfItself,
               putIn(says(ofItself), { what: at('what'), to: at('to_tank'), tank: at('tank') }),
             ],
-            [at('place').isBlank, ''],
+            [
+              problem.above(0),
+              putIn(says(problem.plus(NO_PROBLEM)), {
+                day: isoDate(at('date')),
+                fish: at('fish'),
+                tank: at('tank'),
+              }),
+            ],
+            [not(kindIs(at('kind'), 'sold')), ''],
+            [
+              treatmentsAt(at('tank'), at('date')).above(0),
+              joined(
+                at('tank'),
+                ' was treated, and the days to wait ',
+                when(at('stage').is(stages.ahead), 'will not be', 'were not'),
+                ' over: see Treatments',
+              ),
+            ],
           ],
-          putIn(says(nth('Journal_problem', at('place')).plus(NO_PROBLEM)), {
-            day: isoDate(at('date')),
-            fish: at('fish'),
-            tank: at('tank'),
-          }),
+          '',
         );
       },
     },

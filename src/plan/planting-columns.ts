@@ -90,20 +90,6 @@ export function batchOn(bed: Formula, day: Formula): Formula {
   );
 }
 
-/** Treatments for which something from a place still has to wait on a day. */
-export const treatmentsAt = (place: Formula, day: Formula): Formula => {
-  const where = named('Treatments_where');
-  return call(
-    'SUMPRODUCT',
-    where
-      .is(place)
-      .plus(where.is('all'))
-      .times(named('Treatments_date').above(0))
-      .times(named('Treatments_date').atMost(day))
-      .times(named('Treatments_free').above(day)),
-  );
-};
-
 const helper = helperColumn<PlantingEntry, 'Plantings'>;
 
 /** Columns behind the typed ones: what to put right, and helpers. */

@@ -10,11 +10,11 @@ import { type Farm, FarmFileError, readFarm } from '../plan/farm';
 import { toShown } from '../plan/quantities';
 import type { BookReading, TypedPlace } from '../plan/read-book';
 import { logOf, placeKey } from '../plan/registers-of-farm';
+import { soldTooSoon } from './fish-waits';
 import { type HappeningId, happeningOf } from './happenings';
 import { doubtsOfFeeding } from './feeding-rules';
 import { batchOn, doubtOfHarvest, faultOfPlanting } from './planting-rules';
 import { registerNames, type RegisterList } from './register-row';
-import { tooSoon } from './track';
 
 /** A row that is new (`at` undefined) or changed, its fields spelled as in a farm file. */
 export interface RowChange {
@@ -176,12 +176,8 @@ function judged(
       }
       if (isOwn && doubt !== undefined) doubts.push(`${doubt}.`);
     });
-    for (const at of own) {
-      const row = after.fishLog[at];
-      if (row?.what !== 'sold' || row.planned !== undefined) continue;
-      const { warns } = tooSoon(after, row.tank, row.date);
-      if (warns !== undefined) doubts.push(`${warns}.`);
-    }
+    for (const { at, says } of soldTooSoon(onDay(after, day)))
+      if (own.has(at) && after.fishLog[at]?.planned === undefined) doubts.push(`${says}.`);
   }
   if (changes.some(({ list }) => list === 'plantings')) {
     const name = (at: number): string => line('plantings', at);

@@ -6,6 +6,7 @@ import { speciesTable } from '../functions/species-table';
 import type { Farm } from '../plan/farm';
 import { figureText } from '../plan/shown-figure';
 import { logOf, placeKey } from '../plan/registers-of-farm';
+import { soldTooSoon } from './fish-waits';
 import { isDone } from './register-row';
 import {
   careOf,
@@ -74,6 +75,7 @@ export function tracksOfFish(farm: Farm): Track[] {
     marks.push({ day, lots: state.lots });
   };
 
+  const early = new Map(soldTooSoon(farm).map(({ at, says }) => [at, says]));
   const order = rows
     .flatMap((_, at) => (log.rows[at]?.status === 'done' ? [at] : []))
     .sort((a, b) => (rows[a]?.date ?? 0) - (rows[b]?.date ?? 0) || a - b);
@@ -106,7 +108,7 @@ export function tracksOfFish(farm: Farm): Track[] {
       if (what === 'sold') {
         of.wentTo.push({
           ...traced(`${heads(fish)}${each} sold from ${tank}${part}`),
-          ...tooSoon(farm, tank, date),
+          ...(early.has(at) && { warns: early.get(at) as string }),
         });
       } else if (what === 'moved') {
         of.cleared.push(
@@ -151,7 +153,16 @@ export function tracksOfFish(farm: Farm): Track[] {
       sale.bed === undefined && lots.length > 1
         ? `; no tank is named: from one or more of ${lots.length} lots`
         : '';
-    const warns = from.map((tank) => tooSoon(farm, tank, sale.date)).find((one) => one.warns);
+    const warns = from
+      .map((tank) => {
+        const at = rows.findIndex(
+          (row, i) =>
+            early.has(i) && row.date === sale.date && placeKey(row.tank) === placeKey(tank),
+        );
+        const says = early.get(at);
+        return says === undefined ? tooSoon(farm, tank, sale.date) : { warns: says };
+      })
+      .find((one) => one.warns);
     for (const lot of lots) {
       trackOf(lot).wentTo.push({
         list: 'harvests',

@@ -31,7 +31,8 @@ export const check: Command = async (args) => {
     const bytes = await readWorkbookFile(path);
     const sheets = openSheets(bytes);
     const played = readChancesSheets(sheets).length > 0;
-    findings = checkSheets(sheets, { mark: played ? markOfBook(openBook(bytes)) : undefined });
+    const book = openBook(bytes);
+    findings = checkSheets(sheets, { book, mark: played ? markOfBook(book) : undefined });
   } catch (problem) {
     if (problem instanceof UnreadableFile) throw new Mistake(`${path}: ${problem.message}`);
     throw problem;

@@ -1,8 +1,13 @@
 /**
- * Ten years in the registers of the demo farm: what one edit costs in the workbench's engine. Run by hand with
- * `npm run bench:years`, with smaller numbers of rows of fish, plantings and
- * harvests behind it where that takes too long; nothing in the tests depends on a clock.
+ * Ten years in the registers of the demo farm: what opening and one edit cost in the workbench's engine. Run by hand:
+ *
+ *     npm run bench:years                                   all registers, live and then plain: long
+ *     npm run bench:years -- --mode live --only Plantings   one register with its ten years, the others nearly empty
+ *     npm run bench:years -- --mode plain --share 0.1       a tenth of all rows
+ *
+ * Nothing in the tests depends on a clock.
  */
+import { parseArgs } from 'node:util';
 import { execFileSync } from 'node:child_process';
 import { Model } from '@odoo/o-spreadsheet';
 import { isoText, serialFromIsoText } from '../../src/core/serial-date';
@@ -14,8 +19,29 @@ import type { FormulaMode } from '../../src/plan/live-or-plain';
 import { planWorkbook } from '../../src/plan/plan';
 import type { WorkbookModel } from '../../src/plan/workbook-model';
 
-const [fish = 5000, plantings = 5000, harvests = 20_000] = process.argv.slice(3).map(Number);
-const modes = (process.argv[2] ?? 'live,plain').split(',') as FormulaMode[];
+const { values: asked } = parseArgs({
+  options: {
+    mode: { type: 'string', default: 'live,plain' },
+    only: { type: 'string' },
+    share: { type: 'string', default: '1' },
+    runs: { type: 'string', default: '2' },
+  },
+});
+/** Rows of ten years; a register that is not asked for has a few. */
+const rowsOf = (sheet: string, tenYears: number): number =>
+  Math.round(
+    (asked.only === undefined || asked.only.split(',').includes(sheet) ? tenYears : 60) *
+      Number(asked.share),
+  );
+const counts = {
+  fish: rowsOf('Fish log', 5000),
+  plantings: rowsOf('Plantings', 5000),
+  harvests: rowsOf('Harvest log', 20_000),
+  feed: rowsOf('Feed log', 18_250),
+  treatments: rowsOf('Treatments', 300),
+  water: rowsOf('Water log', 1000),
+};
+const modes = asked.mode.split(',') as FormulaMode[];
 const asOf = serialFromIsoText(demoFarm.asOf) as number;
 const first = asOf - 3650;
 const dayOf = (i: number, of: number): string => isoText(first + Math.floor((i * 3649) / of));
@@ -76,6 +102,29 @@ const sales = (count: number): unknown[] =>
     price: 1.2,
   }));
 
+const tankOf = (i: number): string => demoFarm.tanks[i % demoFarm.tanks.length]?.name ?? '';
+
+const feedLog = (count: number): unknown[] =>
+  Array.from({ length: count }, (_, i) => ({
+    date: dayOf(i, count),
+    tank: tankOf(i),
+    given: 1 + (i % 40) / 10,
+  }));
+
+const treatmentsOf = (count: number): unknown[] =>
+  Array.from({ length: count }, (_, i) => ({
+    date: dayOf(i, count),
+    where: i % 2 === 0 ? tankOf(i) : demoFarm.beds[i % demoFarm.beds.length]?.name,
+    what: 'soap',
+    wait: i % 7,
+  }));
+
+const waterTests = (count: number): unknown[] =>
+  Array.from({ length: count }, (_, i) => ({
+    ...{ date: dayOf(i, count), temperature: 26, ph: 7, tan: 1, nitrite: 0.2, oxygen: 6 },
+    alkalinity: 80,
+  }));
+
 const cpu = (work: () => unknown): number => {
   const start = process.cpuUsage();
   quietly(work);
@@ -92,28 +141,40 @@ const farm = readFarm({
     ...{ name, kind, length, width },
     ...(depth !== undefined && { depth }),
   })),
-  fishLog: fishLog(fish),
-  plantings: batches(plantings),
-  harvests: sales(harvests),
+  fishLog: fishLog(counts.fish),
+  feedLog: feedLog(counts.feed),
+  plantings: batches(counts.plantings),
+  harvests: sales(counts.harvests),
+  treatments: treatmentsOf(counts.treatments),
+  waterTests: waterTests(counts.water),
 });
 
+/** A cell of the last row but two of each register, or another, and what is typed there one after another. */
 const edits: readonly (readonly [
   sheet: string,
-  row: number,
+  rows: number,
   column: number,
+  what: string,
   values: readonly string[],
 ])[] = [
-  ['Fish log', 5 + fish - 3, 3, ['2', '3', '4']],
-  ['Fish log', 5 + fish - 3, 0, ['2026-04-09', '2026-04-10', '2026-04-11']],
-  ['Plantings', 5 + plantings - 3, 7, ['2026-04-01', '2026-04-02', '2026-04-03']],
-  ['Harvest log', 5 + harvests - 3, 3, ['10', '11', '13']],
+  ['Fish log', counts.fish, 3, 'fish', ['2', '3', '4']],
+  ['Fish log', counts.fish, 0, 'date', ['2026-04-09', '2026-04-10', '2026-04-11']],
+  ['Fish log', counts.fish / 2, 3, 'fish, five years ago', ['2', '3', '4']],
+  ['Plantings', counts.plantings, 7, 'planted out', ['2026-04-01', '2026-04-02', '2026-04-03']],
+  ['Plantings', counts.plantings, 6, 'plants', ['150', '160', '155']],
+  ['Plantings', counts.plantings / 2, 9, 'cleared, five years ago', ['2021-06-01', '2021-06-02']],
+  ['Harvest log', counts.harvests, 3, 'how many', ['10', '11', '13']],
+  ['Harvest log', counts.harvests, 0, 'date', ['2026-04-09', '2026-04-10', '2026-04-11']],
+  ['Feed log', counts.feed, 2, 'given', ['1', '2', '3']],
+  ['Treatments', counts.treatments, 4, 'days to wait', ['3', '4', '5']],
+  ['Water log', counts.water, 2, 'pH', ['6.9', '7.1', '7.2']],
 ];
 
 // Two workbooks of this size do not fit side by side into the memory of one process.
 if (modes.length > 1) {
-  const [, script = '', , ...counts] = process.argv;
+  const [, script = '', ...given] = process.argv;
   for (const mode of modes)
-    execFileSync(process.execPath, [...process.execArgv, script, mode, ...counts], {
+    execFileSync(process.execPath, [...process.execArgv, script, ...given, '--mode', mode], {
       stdio: 'inherit',
     });
   process.exit();
@@ -137,18 +198,26 @@ for (const formulas of modes) {
   console.log(
     `${formulas}: made in ${made.toFixed(1)} s, opened in ${opened.toFixed(1)} s, computed in ${all.toFixed(1)} s`,
   );
-  for (const [sheet, row, col, values] of edits) {
+  /** What a grower looks at after it. */
+  const look = (): void => {
+    for (const [name, row, col] of [
+      ['Tanks', 5, 3],
+      ['Beds', 6, 14],
+      ['Week', 8, 1],
+      ['Money', 8, 1],
+    ] as const)
+      getters.getEvaluatedCell({ sheetId: getters.getSheetIdByName(name) as string, row, col });
+  };
+  for (const [sheet, rows, col, what, values] of edits) {
+    if (asked.only !== undefined && !asked.only.split(',').includes(sheet)) continue;
     const sheetId = getters.getSheetIdByName(sheet) as string;
-    const times = values.map((content) =>
+    const row = 5 + Math.round(rows) - 3;
+    const times = values.slice(0, Number(asked.runs)).map((content) =>
       cpu(() => {
         (engine as unknown as Model).dispatch('UPDATE_CELL', { sheetId, row, col, content });
-        // What a grower looks at after it.
-        const tanks = getters.getSheetIdByName('Tanks') as string;
-        return getters.getEvaluatedCell({ sheetId: tanks, row: 5, col: 3 });
+        look();
       }),
     );
-    console.log(
-      `  ${sheet}, column ${col + 1}: ${times.map((one) => one.toFixed(2)).join(', ')} s`,
-    );
+    console.log(`  ${sheet}, ${what}: ${times.map((one) => one.toFixed(2)).join(', ')} s`);
   }
 }

@@ -19,7 +19,7 @@ const lettuce = { crop: 'lettuce', plants: 170 };
 function saysOf(changes: object, formulas: 'live' | 'plain') {
   const model = planWorkbook(readFarm({ ...bare, ...changes }), { formulas });
   const values = computedValues(model);
-  const says = (register: 'Plantings' | 'Harvest', rows: number): unknown[] => {
+  const says = (register: 'Plantings' | 'Harvest' | 'Fishlog', rows: number): unknown[] => {
     const { sheet, area } = model.names.find(({ name }) => name === `${register}_says`) as never;
     const { row, column } = area as { row: number; column: number };
     return Array.from({ length: rows }, (_, i) => values(sheet, row + i, column));
@@ -60,8 +60,19 @@ describe.each(['live', 'plain'] as const)('rows that cannot be, %s', (formulas) 
   const treatments = [
     { date: '2026-04-09', where: 'R02', what: 'soap on the leaves', wait: 3 },
     { date: '2026-04-10', where: 'all', what: 'salt in the water', wait: 0 },
+    { date: '2026-04-01', where: 'North', what: 'a bath', wait: 16 },
   ];
-  const { says, findings } = saysOf({ plantings, harvests, treatments }, formulas);
+  const sold = { tank: 'North', what: 'sold', fish: 5 };
+  const fishLog = [
+    { ...sold, date: '2026-03-01', what: 'stocked', fish: 400, weight: 90 },
+    { ...sold, date: '2026-03-31' },
+    { ...sold, date: '2026-04-01' },
+    { ...sold, date: '2026-04-02', what: 'died' },
+    { ...sold, date: '2026-04-03', fish: 900 },
+    { ...sold, date: '2026-04-16', planned: 'planned' },
+    { ...sold, date: '2026-04-17', planned: 'planned' },
+  ];
+  const { says, findings } = saysOf({ plantings, harvests, treatments, fishLog }, formulas);
 
   it('are named beside the Plantings, whatever the order of typing', () => {
     expect(says('Plantings', plantings.length)).toEqual([
@@ -83,7 +94,19 @@ describe.each(['live', 'plain'] as const)('rows that cannot be, %s', (formulas) 
       '',
       'R02 was treated, and the days to wait were not over: see Treatments',
       '',
+      'North was treated, and the days to wait were not over: see Treatments',
       '',
+    ]);
+  });
+
+  it('are named beside the Fish log: fish sold within the days to wait', () => {
+    expect(says('Fishlog', fishLog.length)).toEqual([
+      '',
+      '',
+      'North was treated, and the days to wait were not over: see Treatments',
+      '',
+      expect.stringMatching(/^North holds fewer than 900 fish/),
+      'North was treated, and the days to wait will not be over: see Treatments',
       '',
     ]);
   });
@@ -91,6 +114,6 @@ describe.each(['live', 'plain'] as const)('rows that cannot be, %s', (formulas) 
   it('are named by the check', () => {
     const what = findings().map((one) => one.what);
     expect(what).toContain('Plantings, line 6: R01 was not cleared of line 7 on 2026-03-20.');
-    expect(what.filter((text) => /^(Plantings|Harvest log), line/.test(text))).toHaveLength(6);
+    expect(what.filter((text) => /^(Plantings|Harvest log), line/.test(text))).toHaveLength(7);
   });
 });

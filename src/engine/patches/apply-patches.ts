@@ -5,6 +5,7 @@ import { errorValues } from './error-values';
 import { formulasOnDemand } from './formulas-on-demand';
 import { namedRangeIndex } from './named-range-index';
 import { keptFormulas } from './kept-formulas';
+import { lazyConditions } from './lazy-conditions';
 import type { Patch } from './patch';
 import { rowHeights } from './row-heights';
 import { openWithStoredValues } from './open-with-stored-values';
@@ -18,6 +19,7 @@ export const patches: readonly Patch[] = [
   errorValues,
   daysBetweenDates,
   namedRangeIndex,
+  lazyConditions,
   formulasOnDemand,
   rowHeights,
   sortedOnce,

@@ -30,6 +30,16 @@ export interface SingleReads {
   readonly ordered: readonly number[];
 }
 
+/** What a formula read of the ranges that it names when it was last computed. */
+export interface Reads {
+  /** Ranges of which it looked at single cells alone. */
+  readonly singles: readonly SingleReads[];
+  /** Ranges that it read as a whole. */
+  readonly whole: readonly Shared[];
+  /** Branches that its conditions did not ask for were left alone: it may name ranges that it did not read. */
+  readonly isLazy: boolean;
+}
+
 export interface Dependent {
   readonly position: CellPosition;
   readonly ranges: Set<Shared>;
@@ -37,8 +47,7 @@ export interface Dependent {
   rank: number;
   /** Ranges that it calls and that have no rank yet. */
   left: number;
-  /** What it read when it was last computed, of ranges of which it looked at single cells alone. */
-  reads?: readonly SingleReads[] | undefined;
+  reads?: Reads | undefined;
 }
 
 /** A range with all cells whose formulas call it: thousands of rows may call the same column. */

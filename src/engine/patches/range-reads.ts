@@ -1,5 +1,12 @@
 import { type CellPosition, helpers, registries } from '@odoo/o-spreadsheet';
-import type { Dependent, DependencyGraph, Range, Shared, SingleReads } from './dependency-graph';
+import type {
+  Dependent,
+  DependencyGraph,
+  Range,
+  Reads,
+  Shared,
+  SingleReads,
+} from './dependency-graph';
 import { needParts } from './patch';
 
 /** The values of a range, column by column. */
@@ -34,11 +41,18 @@ function keepsOrder({ was, is }: Change, ordered: readonly number[]): boolean {
   return ordered.every((found) => (a > found && b > found) || (a < found && b < found));
 }
 
+/** Of single cells nobody writes down whether they were read. */
+const isOneCell = ({ area: { zone } }: Shared): boolean =>
+  zone.top === zone.bottom && zone.left === zone.right;
+
 /** Whether a formula that calls a range may give something else after a change of one of its cells. */
 export function isReached(dependent: Dependent, shared: Shared, change: Change): boolean {
-  const single = dependent.reads?.find((reads) => reads.shared === shared);
+  const { reads } = dependent;
+  if (reads === undefined) return true;
+  const single = reads.singles.find((one) => one.shared === shared);
+  if (single === undefined)
+    return !reads.isLazy || isOneCell(shared) || reads.whole.includes(shared);
   return (
-    single === undefined ||
     single.cells.includes(placeIn(change.position)) ||
     (single.ordered.length > 0 && !keepsOrder(change, single.ordered))
   );
@@ -62,22 +76,35 @@ const placeIn = ({ col, row }: { readonly col: number; readonly row: number }): 
 /** What the formula that is being computed has read so far. */
 let reading: Map<Matrix, Read> | undefined;
 
+const isSmall = (values: Matrix): boolean => values.length * (values[0]?.length ?? 0) < LEAST_CELLS;
+
+const NO_CELLS = new Set<number>();
+const NOTHING: Reads = { singles: [], whole: [], isLazy: true };
+
+let isLazy = false;
+
+/** The formula that is being computed computes the branches of its conditions when they are asked for. */
+export function noteLazy(): void {
+  isLazy = true;
+}
+
 /** A formula asks for a range. */
 export function noteRange(range: Range, values: Matrix): void {
-  if (!reading || values.length * (values[0]?.length ?? 0) < LEAST_CELLS) return;
+  if (!reading) return;
   const known = reading.get(values);
   if (known) {
     known.asked += 1;
     known.isTaken = false;
   } else {
-    const read = { range, cells: new Set<number>(), ordered: [], asked: 1, taken: 0 };
-    reading.set(values, { ...read, isTaken: false });
+    const cells = isSmall(values) ? NO_CELLS : new Set<number>();
+    reading.set(values, { range, cells, ordered: [], asked: 1, taken: 0, isTaken: false });
   }
 }
 
 /** A function looks at single cells of a range, and says at which. */
 function take(values: unknown): Read | undefined {
   const read = Array.isArray(values) ? reading?.get(values as unknown as Matrix) : undefined;
+  if (read && isSmall(values as unknown as Matrix)) return undefined;
   if (read && !read.isTaken) {
     read.isTaken = true;
     read.taken += 1;
@@ -161,19 +188,30 @@ export function whileReading<T>(
   compute: () => T,
 ): T {
   const outer = reading;
+  const outerIsLazy = isLazy;
   const reads = new Map<Matrix, Read>();
   reading = reads;
+  isLazy = false;
   try {
     return compute();
   } finally {
     reading = outer;
     if (dependent) {
-      let kept: SingleReads[] | undefined;
+      const singles: SingleReads[] = [];
+      const whole: Shared[] = [];
       for (const { range, cells, ordered, asked, taken } of reads.values()) {
-        const shared = asked === taken ? graph.known(range) : undefined;
-        if (shared) (kept ??= []).push({ shared, cells: [...cells], ordered });
+        const shared = graph.known(range);
+        if (shared && asked === taken) singles.push({ shared, cells: [...cells], ordered });
+        else if (shared) whole.push(shared);
       }
-      dependent.reads = kept;
+      // What is read as a whole by a formula that computes all of itself is said by its ranges.
+      dependent.reads =
+        singles.length === 0 && !isLazy
+          ? undefined
+          : singles.length + whole.length === 0
+            ? NOTHING
+            : { singles, whole, isLazy };
     }
+    isLazy = outerIsLazy;
   }
 }

@@ -16,7 +16,8 @@ import {
 } from '../formula-parts';
 import type { SheetModel } from '../workbook-model';
 import { lineOf, named } from '../names';
-import { batchOn, treatmentsAt } from '../planting-columns';
+import { batchOn } from '../planting-columns';
+import { treatmentsAt } from '../treated-places';
 import { type Columns, HEAD_ROW, register, registerSheet } from '../register';
 
 const SHEET = 'Harvest log';

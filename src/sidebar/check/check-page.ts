@@ -55,9 +55,9 @@ async function findingsOf(host: Host): Promise<Finding[]> {
     import('../../chances/read-chances-sheet'),
   ]);
   const sheets = await host.readSheets();
-  // Read once more as a plan only where a sheet asks whether it is still the same.
   const played = readChancesSheets(sheets).length > 0;
-  return checkSheets(sheets, { mark: played ? markOfBook(await host.book()) : undefined });
+  const book = await host.book();
+  return checkSheets(sheets, { book, mark: played ? markOfBook(book) : undefined });
 }
 
 function render(panel: HTMLElement, host: Host): void {

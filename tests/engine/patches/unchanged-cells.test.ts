@@ -2,6 +2,7 @@ import { Model } from '@odoo/o-spreadsheet';
 import { describe, expect, it } from 'vitest';
 import { registerFunctions } from '../../../src/engine/engine-functions';
 import { quietly } from '../../../src/engine/quietly';
+import { conditionCells, conditions } from './conditions';
 import { oneOf, randomNumbers } from '../../soak/random';
 
 registerFunctions();
@@ -89,6 +90,32 @@ describe('after an edit', () => {
     expect(valueAt(model, 'C4')).toBe(2);
   });
 
+  it('a branch that its condition does not ask for is not looked at', () => {
+    const model = open({
+      ...column('A', (row) => String(row)),
+      B1: '1',
+      C1: '=IF(B1>0,7,SUM(Keys))',
+      C2: '=IF(B1>0,IF(B1>1,SUM(Keys),INDEX(Keys,4)),SUM(Keys))',
+      C3: '=IF(B1>0,7,SUM(INDIRECT("A1:A9")))',
+    });
+    typeInto(model, 'A5', '49');
+    // What an INDIRECT would read, nobody knows: C3 is always computed.
+    expect(typeInto(model, 'A5', '50')).toEqual(['C3']);
+    expect(typeInto(model, 'A4', '40')).toEqual(['C2', 'C3']);
+    expect(valueAt(model, 'C2')).toBe(40);
+    typeInto(model, 'B1', '0');
+    const all = (ROWS * (ROWS + 1)) / 2 + 45 + 36;
+    expect([valueAt(model, 'C1'), valueAt(model, 'C2')]).toEqual([all, all]);
+    expect(valueAt(model, 'C3')).toBe(45 + 45 + 36);
+    expect(typeInto(model, 'A5', '5')).toEqual(['C1', 'C2', 'C3']);
+    expect(valueAt(model, 'C1')).toBe(all - 45);
+    expect(valueAt(model, 'C3')).toBe(45 + 36);
+  });
+
+  it.each(conditions)('%s', (formula, value) => {
+    expect(valueAt(open({ ...conditionCells, H40: formula }), 'H40')).toBe(value);
+  });
+
   it('a circle is still an error, also where a changed cell leads into it', () => {
     const model = open({ A1: '1', B1: '=C1+A1', C1: '5', D1: '=B1' });
     typeInto(model, 'C1', '=B1');
@@ -128,6 +155,9 @@ describe('after any edits', () => {
         () => `=IFERROR(SMALL(Keys,${row()}),0)`,
         () => `=IF(A${at}>30,INDEX($A$1:$B$${ROWS},${row()},2),SUM(Places))`,
         () => `=IFERROR(INDEX(Keys,B${row()})+INDEX(Keys,2)+COUNT(Keys),"none")`,
+        () =>
+          `=IF(N(A${row()})>30,IF(N(B${row()})>2,SUM(Places),INDEX(Keys,${row()})),IF(A${row()}="word",IFERROR(LOOKUP(A${at},Places),1),"x"))`,
+        () => `=IF(N(A${row()})>20,SUM(INDIRECT("B${row()}:B${ROWS}")),COUNT(Keys))`,
         () => (at > 1 ? `=C${at - 1}+N(D${at})` : '=0'),
       ])();
     const cells: Record<string, string> = {

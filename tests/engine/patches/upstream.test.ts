@@ -1,6 +1,7 @@
 import { CellErrorType, Model, registries } from '@odoo/o-spreadsheet';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { quietly } from '../../../src/engine/quietly';
+import { conditionCells, conditions } from './conditions';
 
 /**
  * What the spreadsheet library does without the patches. A test that fails here tells that the library was
@@ -32,7 +33,7 @@ const evaluatorOf = (of: Model): Evaluator =>
   (of as unknown as Inside).handlers.find((handler) => handler.evaluator)?.evaluator as Evaluator;
 
 function open(cells: Record<string, string>, more: object = {}): void {
-  const data = { sheets: [{ id: sheetId, colNumber: 9, rowNumber: 9, cells }], ...more };
+  const data = { sheets: [{ id: sheetId, colNumber: 9, rowNumber: 40, cells }], ...more };
   model = quietly(() => new Model(data));
   const evaluator = evaluatorOf(model);
   const compute = evaluator.computeFormulaCell.bind(evaluator);
@@ -93,6 +94,18 @@ describe('without its patch the library', () => {
     if (!read?.isFormula) throw new Error('A1 holds a formula');
     expect(Object.getOwnPropertyDescriptor(read.compiledFormula, 'execute')?.value).toBeTypeOf(
       'function',
+    );
+  });
+
+  it('lazy-conditions: computes both branches, and gives what the patch has to give', () => {
+    const formulas = conditions.map(([formula], i) => [`H${i + 1}`, formula] as const);
+    open({ ...conditionCells, ...Object.fromEntries(formulas), G1: '=IF(A1>0,1,G2)', G2: '=A1' });
+    const given = conditions.map((_, i) => cell(i, 7).value);
+    // A wrong argument has a name of the library's own.
+    expect(given).toEqual(conditions.map(([, value]) => (value === '#VALUE!' ? '#ERROR' : value)));
+    const { compiledFormula } = model.getters.getCell({ sheetId, row: 0, col: 6 }) as never;
+    expect(String((compiledFormula as { execute: unknown }).execute)).toMatch(
+      /const _\d+ = range\(deps\[1\]\);[^]*return ctx\['IF'\]\(_\d+,_\d+,_\d+\);/,
     );
   });
 
