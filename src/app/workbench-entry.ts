@@ -16,6 +16,7 @@ import {
   type SavedFile,
 } from '../hosts/workbench/save-workbook';
 import { RefusedChange } from '../ooxml/cell-changes';
+import { inSteps, type Steps } from '../ooxml/in-steps';
 import { Workbench } from '../hosts/workbench/workbench';
 import { longWork, wasStopped } from './long-work';
 
@@ -23,6 +24,8 @@ import { longWork, wasStopped } from './long-work';
 declare const process: { readonly env: { readonly NODE_ENV?: string } };
 
 const KEEP_AFTER_MS = 800;
+/** Keeping a large workbook takes a while, in which the page stands still: so many times that long it waits. */
+const KEEP_AFTER_TIMES = 10;
 
 /** A mark of this build, set by the bundler. */
 declare const __webpack_hash__: string;
@@ -73,20 +76,24 @@ async function demoWork(): Promise<Work> {
 function keepAsTimeGoes(): void {
   let last = workbench.revision();
   let timer: ReturnType<typeof setTimeout> | undefined;
+  let lasted = 0;
   const keepNow = async (): Promise<void> => {
     last = workbench.revision();
+    const started = performance.now();
     try {
       await keep(workbench.current());
       status.textContent = 'Kept in this browser';
     } catch (fault) {
       status.textContent = `Not kept for your next visit (${sentenceOf(fault)}); save it as a file`;
     }
+    lasted = performance.now() - started;
   };
   workbench.onUpdate(() => {
     if (workbench.revision() === last || workbench.untouchedDemo) return;
     status.textContent = '';
     clearTimeout(timer);
-    timer = setTimeout(() => void keepNow(), KEEP_AFTER_MS);
+    const after = Math.max(KEEP_AFTER_MS, lasted * KEEP_AFTER_TIMES);
+    timer = setTimeout(() => void keepNow(), after);
   });
 }
 
@@ -114,7 +121,7 @@ async function firstWork(): Promise<void> {
 
 /** A way to save, under a name of its own. */
 interface Saving {
-  readonly make: (from: Workbench) => SavedFile;
+  readonly make: (from: Workbench) => Steps<SavedFile>;
   readonly name: string;
 }
 const NEW: Saving = { make: newXlsx, name: 'gillbed.xlsx' };
@@ -123,10 +130,16 @@ const NEW_PLAIN: Saving = { make: newPlainXlsx, name: 'gillbed-plain.xlsx' };
 /** Saves; where the file that was opened cannot take it, `asNew` is offered. */
 async function save({ make, name }: Saving, asNew: Saving): Promise<void> {
   try {
-    const { bytes, losses } = make(workbench);
+    const { bytes, losses } = await longWork((step) =>
+      inSteps(make(workbench), step(`Saving ${name}`)),
+    );
     download(name, bytes, XLSX_TYPE);
     if (losses.length > 0) await note('Saved, with these differences', losses);
   } catch (fault) {
+    if (wasStopped(fault)) {
+      status.textContent = 'Stopped; nothing was saved';
+      return;
+    }
     if (!(fault instanceof RefusedChange)) {
       await note('The file could not be made', [sentenceOf(fault)]);
       return;

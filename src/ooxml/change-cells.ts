@@ -3,9 +3,10 @@ import { storedCalls, storedFormula } from '../functions/stored-name';
 import { areaAddress, cellAddress, covers, placeAddress, readArea } from '../plan/addresses';
 import type { Area } from '../plan/workbook-model';
 import { type CellChange, type FileValue, type NewCell, RefusedChange } from './cell-changes';
+import { atOnce, partly, type Steps } from './in-steps';
 import type { Package } from './package';
 import { childNamed, type Splice } from './read-xml';
-import { readSheetCells, type SheetCell, type SheetCells, type SheetRow } from './sheet-cells';
+import { eachRow, type SheetCell, type SheetCells, type SheetRow } from './sheet-cells';
 import { cellText, element, escapeAttribute, textElement } from './write-xml';
 
 /** Errors that the file format has a value for; younger ones are left for the spreadsheet to find. */
@@ -20,6 +21,9 @@ export interface CellWriting {
   /** Told when a formula stands in the file without what it gives. */
   readonly valueMissing: () => void;
 }
+
+/** A sheet that was read, but for its rows. */
+type ReadSheet = Pick<SheetCells, 'xml' | 'root' | 'sheetData'>;
 
 interface Written {
   readonly type?: string;
@@ -79,14 +83,13 @@ const OF_CONTENT = new Set(['t', 'cm', 'vm', 's']);
 
 /** `released` is the formula's element where it was stored with another cell that changes. */
 function cellElement(
-  sheet: SheetCells,
+  xml: string,
+  prefix: string,
   before: SheetCell | undefined,
   change: CellChange,
   writing: CellWriting,
   released?: string,
 ): string {
-  const { xml, sheetData } = sheet;
-  const prefix = before?.element.prefix ?? sheetData.prefix;
   const text = (name: string): string =>
     (before?.element.children ?? [])
       .filter((child) => child.name === name)
@@ -120,27 +123,29 @@ function cellElement(
 
 const f = (cell: SheetCell) => childNamed(cell.element, 'f');
 
-/** Blocks that only change as a whole: older array formulas, tables of what would be if. */
-function wholeBlocks(cells: readonly SheetCell[]): { area: Area; what: string }[] {
-  return cells.flatMap((cell) => {
-    const formula = f(cell);
-    const kind = formula?.attributes['t'];
-    if (kind !== 'dataTable' && (kind !== 'array' || cell.element.attributes['cm'] !== undefined)) {
-      return [];
-    }
-    const area = readArea(formula?.attributes['ref'] ?? '');
-    if (!area) return [];
-    return [{ area, what: kind === 'array' ? 'array formula' : 'data table' }];
-  });
+/** A block that only changes as a whole: an older array formula, a table of what would be if. */
+interface WholeBlock {
+  readonly area: Area;
+  readonly what: string;
+}
+
+function wholeBlock(cell: SheetCell): WholeBlock | undefined {
+  const formula = f(cell);
+  const kind = formula?.attributes['t'];
+  if (kind !== 'dataTable' && (kind !== 'array' || cell.element.attributes['cm'] !== undefined)) {
+    return undefined;
+  }
+  const area = readArea(formula?.attributes['ref'] ?? '');
+  return area && { area, what: kind === 'array' ? 'array formula' : 'data table' };
 }
 
 /** Array formulas and data tables: a part of one cannot change without the rest. */
 function refuseParts(
   name: string,
-  cells: readonly SheetCell[],
+  blocks: readonly WholeBlock[],
   changes: ReadonlyMap<string, CellChange>,
 ): void {
-  for (const { area, what } of wholeBlocks(cells)) {
+  for (const { area, what } of blocks) {
     const touched: CellChange[] = [];
     for (const change of changes.values()) {
       const isContent = change.cell !== undefined && change.cell.kind !== 'result';
@@ -154,30 +159,23 @@ function refuseParts(
   }
 }
 
-/** The elements of formulas that are stored with another cell, which changes: they are written in full. */
-function releasedShares(
-  cells: readonly SheetCell[],
-  changes: ReadonlyMap<string, CellChange>,
-): Map<SheetCell, string> {
-  const indexOf = (cell: SheetCell) => (cell.shared ? f(cell)?.attributes['si'] : undefined);
-  const changing = (cell: SheetCell): boolean => {
-    const change = changes.get(placeAddress(cell))?.cell;
-    return change !== undefined && change.kind !== 'result';
-  };
-  const lost = new Set<string>();
-  for (const cell of cells) {
-    const index = indexOf(cell);
-    if (index !== undefined && f(cell)?.text !== '' && changing(cell)) lost.add(index);
+/** Formulas that are stored with another cell: where that one changes, they are written in full. */
+class ReleasedShares {
+  private readonly lost = new Set<string>();
+
+  /** The formula's element where it is to be written in full. Cells are asked in their order. */
+  of(cell: SheetCell, change: CellChange | undefined): string | undefined {
+    const formula = cell.shared ? f(cell) : undefined;
+    const index = formula?.attributes['si'];
+    if (formula === undefined || index === undefined) return undefined;
+    const isChanging = change?.cell !== undefined && change.cell.kind !== 'result';
+    if (isChanging) {
+      if (formula.text !== '') this.lost.add(index);
+      return undefined;
+    }
+    if (!this.lost.has(index) || cell.formula === undefined) return undefined;
+    return textElement(`${cell.element.prefix}f`, cell.formula);
   }
-  const released = new Map<SheetCell, string>();
-  if (lost.size === 0) return released;
-  for (const cell of cells) {
-    const index = indexOf(cell);
-    if (index === undefined || !lost.has(index) || changing(cell)) continue;
-    if (cell.formula === undefined) continue;
-    released.set(cell, textElement(`${cell.element.prefix}f`, cell.formula));
-  }
-  return released;
 }
 
 /** The opening tag of a row, wide enough for a column. */
@@ -193,7 +191,7 @@ function widened({ element: row }: SheetRow, xml: string, columns: readonly numb
 }
 
 /** The area that a sheet says it uses, where cells beyond it came in. */
-function grown(sheet: SheetCells, places: readonly CellChange[]): Splice[] {
+function grown(sheet: ReadSheet, places: readonly CellChange[]): Splice[] {
   const dimension = childNamed(sheet.root, 'dimension');
   const area = readArea(dimension?.attributes['ref'] ?? '');
   if (!dimension || !area || places.length === 0) return [];
@@ -223,9 +221,16 @@ function grown(sheet: SheetCells, places: readonly CellChange[]): Splice[] {
   return [{ start: dimension.start, end: dimension.openEnd, text }];
 }
 
+/** The rows of a sheet that new cells come into, and where rows begin that stand behind new ones. */
+interface Surroundings {
+  readonly rows: ReadonlyMap<number, SheetRow>;
+  readonly nextStart: ReadonlyMap<number, number>;
+}
+
 /** New cells of one row, and new rows. */
 function insertions(
-  sheet: SheetCells,
+  sheet: ReadSheet,
+  { rows: known, nextStart }: Surroundings,
   fresh: readonly CellChange[],
   written: (change: CellChange) => string,
 ): Splice[] {
@@ -235,7 +240,6 @@ function insertions(
   for (const change of fresh) {
     byRow.set(change.row, [...(byRow.get(change.row) ?? []), change]);
   }
-  const known = new Map(sheet.rows.map((row) => [row.row, row]));
   const splices: Splice[] = [];
   const newRows: { row: number; text: string }[] = [];
   for (const [number, list] of byRow) {
@@ -273,51 +277,74 @@ function insertions(
     return [{ start: sheetData.start, end: sheetData.end, text }];
   }
   for (const { row, text } of newRows) {
-    const next = sheet.rows.find((one) => one.row > row);
-    const at = next ? next.element.start : xml.lastIndexOf('</', sheetData.end - 1);
+    const at = nextStart.get(row) ?? xml.lastIndexOf('</', sheetData.end - 1);
     splices.push({ start: at, end: at, text });
   }
   return splices;
 }
 
 /**
- * Gives cells of a sheet other contents; everything else of its part stays to the letter. Throws RefusedChange,
- * before anything is written, where a part of what only changes as a whole would change.
+ * Gives cells of a sheet other contents, in steps; everything else of its part stays to the letter. Throws
+ * RefusedChange, before anything is written, where a part of what only changes as a whole would change.
  */
-export function changeCells(
+export function* changingCells(
   file: Package,
   { name, part }: { readonly name: string; readonly part: string },
   changes: readonly CellChange[],
   writing: CellWriting,
-): void {
+): Steps<void> {
   if (changes.length === 0) return;
-  const sheet = readSheetCells(file, part);
-  const cells = sheet.rows.flatMap((row) => row.cells);
+  yield* partly(file.loading(part), 0, 0.2);
+  const xml = file.text(part);
   const wanted = new Map(changes.map((change) => [placeAddress(change), change]));
-  refuseParts(name, cells, wanted);
-  const released = releasedShares(cells, wanted);
+  const wantedRows = [...new Set(changes.map(({ row }) => row))].sort((a, b) => a - b);
+  const isWantedRow = new Set(wantedRows);
+  const rows = new Map<number, SheetRow>();
+  const nextStart = new Map<number, number>();
+  let passed = 0;
+  const blocks: WholeBlock[] = [];
+  const shares = new ReleasedShares();
   const splices: Splice[] = [];
   const existing = new Set<string>();
-  for (const cell of cells) {
-    const address = placeAddress(cell);
-    const full = released.get(cell);
-    const { row, column } = cell;
-    const change = wanted.get(address) ?? (full === undefined ? undefined : { row, column });
-    if (!change) continue;
-    existing.add(address);
-    const { start, end } = cell.element;
-    if (f(cell) && change.cell?.kind === 'value') writing.formulaRemoved();
-    splices.push({ start, end, text: cellElement(sheet, cell, change, writing, full) });
-  }
+  const look = (line: SheetRow): void => {
+    for (; (wantedRows[passed] ?? Infinity) < line.row; passed++) {
+      nextStart.set(wantedRows[passed] as number, line.element.start);
+    }
+    if (isWantedRow.has(line.row)) rows.set(line.row, line);
+    for (const cell of line.cells) {
+      const block = wholeBlock(cell);
+      if (block) blocks.push(block);
+      const address = placeAddress(cell);
+      const asked = wanted.get(address);
+      const full = shares.of(cell, asked);
+      const { row, column } = cell;
+      const change = asked ?? (full === undefined ? undefined : { row, column });
+      if (!change) continue;
+      existing.add(address);
+      const { start, end } = cell.element;
+      if (f(cell) && change.cell?.kind === 'value') writing.formulaRemoved();
+      splices.push({
+        start,
+        end,
+        text: cellElement(xml, cell.element.prefix, cell, change, writing, full),
+      });
+    }
+  };
+  const { root, sheetData } = yield* partly(eachRow(file, part, look, { placed: true }), 0.2, 1);
+  refuseParts(name, blocks, wanted);
   const isAny = ({ cell, style }: CellChange): boolean =>
     style !== undefined ||
     (cell !== undefined && !(cell.kind === 'value' && cell.value === undefined));
   const fresh = [...wanted.values()].filter(
     (change) => !existing.has(placeAddress(change)) && isAny(change),
   );
-  splices.push(
-    ...insertions(sheet, fresh, (change) => cellElement(sheet, undefined, change, writing)),
-    ...grown(sheet, fresh),
+  const sheet = { xml, root, sheetData };
+  const added = insertions(sheet, { rows, nextStart }, fresh, (change) =>
+    cellElement(xml, sheetData.prefix, undefined, change, writing),
   );
-  file.edit(part, splices);
+  file.edit(part, [...splices, ...added, ...grown(sheet, fresh)]);
 }
+
+/** As `changingCells`, at once. */
+export const changeCells = (...given: Parameters<typeof changingCells>): void =>
+  atOnce(changingCells(...given));

@@ -1,8 +1,9 @@
 import type { NameModel } from '../plan/workbook-model';
 import { fullAddress, placeAddress, readArea } from '../plan/addresses';
-import { changeCells } from './change-cells';
+import { changingCells } from './change-cells';
 import { type CellChange, RefusedChange } from './cell-changes';
 import { dynamicArrayMark } from './dynamic-arrays';
+import { atOnce, type Steps } from './in-steps';
 import type { Package } from './package';
 import { childNamed, childrenNamed, type Splice } from './read-xml';
 import { calculateOnOpening, removeCalculationOrder } from './spare-parts';
@@ -148,11 +149,11 @@ function changeNames(file: Package, { names = [], namesGone = [] }: WorkbookChan
 }
 
 /**
- * Writes changes into a workbook that was opened. What they do not touch stays byte for byte: other parts, and
+ * Writes changes into a workbook that was opened, in steps. What they do not touch stays byte for byte: other parts, and
  * in changed parts every other element. Throws RefusedChange with a sentence where the file cannot take a
  * change; the package is of no use then.
  */
-export function changeWorkbook(file: Package, changes: WorkbookChanges): void {
+export function* changingWorkbook(file: Package, changes: WorkbookChanges): Steps<void> {
   const book = readWorkbookParts(file);
   const seen = { formulaRemoved: false, valueMissing: false };
   const mark: { found?: string | undefined } = {};
@@ -170,9 +171,13 @@ export function changeWorkbook(file: Package, changes: WorkbookChanges): void {
     refusePivotCells(file, sheet, list);
     const tables = book.tables.filter((table) => table.sheet === name);
     const cells = tables.reduce((all, table) => changeHeads(file, table, all), list);
-    changeCells(file, sheet, cells, writing);
+    yield* changingCells(file, sheet, cells, writing);
   }
   changeNames(file, changes);
   if (seen.formulaRemoved) removeCalculationOrder(file);
   if (seen.valueMissing) calculateOnOpening(file, book.part);
 }
+
+/** As `changingWorkbook`, at once. */
+export const changeWorkbook = (file: Package, changes: WorkbookChanges): void =>
+  atOnce(changingWorkbook(file, changes));

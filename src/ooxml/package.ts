@@ -95,7 +95,7 @@ function* decodedPieces(pieces: Iterable<Uint8Array>, part: string): Generator<s
 }
 
 /** Characters of a part that are worked on in one step. */
-const STEP = 131_072;
+const STEP = 65_536;
 
 function* textPieces(text: string): Generator<string> {
   for (let at = 0; at < text.length; at += STEP) yield text.slice(at, at + STEP);
@@ -194,6 +194,21 @@ export class Package {
     if (content === undefined || typeof content === 'string' || this.texts.has(part)) {
       yield* textPieces(this.text(part));
     } else yield* decodedPieces(soundly(unpackedPieces(content)), part);
+  }
+
+  /** Has the text of a large part at hand, in steps; `text` then gives it at once. */
+  *loading(part: string): Steps<void> {
+    const content = this.parts.get(part);
+    if (typeof content !== 'object' || content.size <= KEPT_LENGTH || this.large?.part === part)
+      return;
+    const pieces: string[] = [];
+    let done = 0;
+    for (const piece of this.pieces(part)) {
+      pieces.push(piece);
+      done += piece.length;
+      yield Math.min(1, done / content.size);
+    }
+    this.large = { part, text: pieces.join('') };
   }
 
   /** About how many letters a part has. */

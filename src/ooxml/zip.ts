@@ -87,9 +87,9 @@ export function* readZip(bytes: Uint8Array): Generator<readonly [name: string, p
 export const unpacked = ({ packed, method, size }: PackedPart): Uint8Array =>
   method === STORED ? packed : inflateSync(packed, { out: new Uint8Array(size) });
 
-/** So many packed bytes are unpacked in one step: about a tenth of a megabyte of a sheet. */
-const PACKED_STEP = 16_384;
-const PLAIN_STEP = 131_072;
+/** So many packed bytes are unpacked in one step: some tens of kilobytes of a sheet. */
+const PACKED_STEP = 8_192;
+const PLAIN_STEP = 65_536;
 
 /** The bytes of a part in pieces. Throws where its packing is damaged or it is larger than the file says. */
 export function* unpackedPieces({ packed, method, size }: PackedPart): Generator<Uint8Array> {

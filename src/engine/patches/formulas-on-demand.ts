@@ -1,5 +1,6 @@
 import { CompiledFormula, registries, type Model, type WorkbookData } from '@odoo/o-spreadsheet';
 import { needParts, replacePlugin, type Patch } from './patch';
+import { SharedFormulaParts } from './shared-formula-parts';
 
 type Getters = Parameters<typeof CompiledFormula.Compile>[2];
 
@@ -50,10 +51,15 @@ export interface WaitingFormulas {
 
 /** Where a formula that waits comes from. */
 interface Source {
-  readonly text: string;
+  /** Let go once it is compiled. */
+  text: string;
   readonly sheetId: string;
   readonly getters: Getters;
-  readonly plugin: { readonly waiting: Set<object>; readonly isReading: boolean };
+  readonly plugin: {
+    readonly waiting: Set<object>;
+    readonly isReading: boolean;
+    readonly shared: SharedFormulaParts;
+  };
 }
 
 interface FormulaOnDemand extends CompiledFormula {
@@ -64,6 +70,8 @@ function compile(formula: FormulaOnDemand): void {
   const { text, sheetId, getters, plugin } = formula.source;
   plugin.waiting.delete(formula);
   const compiled = CompiledFormula.Compile(text, sheetId, getters);
+  if (!compiled.isBadExpression) plugin.shared.share(compiled);
+  formula.source.text = '';
   for (const part of PARTS) {
     const value = compiled[part as keyof CompiledFormula];
     Object.defineProperty(formula, part, { value, writable: true, enumerable: true });
@@ -135,6 +143,7 @@ export const formulasOnDemand: Patch = {
       (Original: new (config: unknown) => CellPlugin) =>
         class extends Original {
           readonly waiting = new Set<object>();
+          readonly shared = new SharedFormulaParts();
           isReading = false;
 
           constructor(config: unknown) {

@@ -3,7 +3,6 @@ import { GillError } from '../../core/errors';
 import type { FileValue } from '../../ooxml/cell-changes';
 import type { FileEdge } from '../../ooxml/read-styles';
 import type { StyleChange } from '../../ooxml/style-additions';
-import { placeAddress, readArea } from '../../plan/addresses';
 import { spread } from './grid-cells';
 
 type SheetData = WorkbookData['sheets'][number];
@@ -67,45 +66,50 @@ const sameEdges = (a: Record<string, FileEdge>, b: Record<string, FileEdge>): bo
       a[side]?.colour.toUpperCase() === b[side]?.colour.toUpperCase(),
   );
 
-/** Looks, formats and borders that the grower gave cells. */
-export function changedLooks(
-  before: { readonly data: WorkbookData; readonly sheet: SheetData },
-  now: { readonly data: WorkbookData; readonly sheet: SheetData },
-): Map<string, StyleChange> {
-  const looks = ({ data, sheet }: { data: WorkbookData; sheet: SheetData }) => ({
-    styles: spread(sheet.styles, data.styles as Record<number, Style>),
-    formats: spread(sheet.formats, data.formats as Record<number, string>),
-    borders: spread(sheet.borders, data.borders as Record<number, Border>),
-  });
-  const [old, current] = [looks(before), looks(now)];
-  const changes = new Map<string, StyleChange>();
-  const addresses = new Set(
-    [old, current].flatMap(({ styles, formats, borders }) => [
-      ...styles.keys(),
-      ...formats.keys(),
-      ...borders.keys(),
-    ]),
+/** What of a cell is a look and no content. */
+export interface CellLooks {
+  readonly style?: Style | undefined;
+  readonly format?: string | undefined;
+}
+
+/** What somebody changed of a cell's style and format; undefined where it is as it was. */
+export function changedLook(
+  was: CellLooks,
+  is: CellLooks,
+  content: string | undefined,
+): StyleChange | undefined {
+  if (was.style === is.style && was.format === is.format) return undefined;
+  const isNumber = content !== undefined && typeof literal(content) === 'number';
+  const change = {
+    ...styleChange(was.style ?? {}, is.style ?? {}, isNumber ? 'right' : 'left'),
+    ...(was.format !== is.format && { format: is.format }),
+  };
+  return Object.keys(change).length > 0 ? change : undefined;
+}
+
+interface State {
+  readonly data: WorkbookData;
+  readonly sheet: SheetData;
+}
+
+/** Zones of a state whose border the other state does not have just so. */
+function otherBorders(one: State, other: State): Map<string, Border> {
+  const of = ({ data, sheet }: State, zone: string): string =>
+    JSON.stringify((data.borders as Record<number, Border>)[sheet.borders[zone] ?? -1] ?? null);
+  const zones = Object.entries(one.sheet.borders).filter(
+    ([zone]) => of(one, zone) !== of(other, zone),
   );
-  for (const address of addresses) {
-    const { row, column } = readArea(address) as { row: number; column: number };
-    const content = (now.sheet.cells as Record<string, string | undefined>)[address];
-    const isNumber = content !== undefined && typeof literal(content) === 'number';
-    const style = styleChange(
-      old.styles.get(address) ?? {},
-      current.styles.get(address) ?? {},
-      isNumber ? 'right' : 'left',
-    );
-    const [wasFormat, isFormat] = [old.formats.get(address), current.formats.get(address)];
-    const [wasEdges, isEdges] = [
-      edgesOf(old.borders.get(address)),
-      edgesOf(current.borders.get(address)),
-    ];
-    const change = {
-      ...style,
-      ...(wasFormat !== isFormat && { format: isFormat }),
-      ...(!sameEdges(wasEdges, isEdges) && { edges: isEdges }),
-    };
-    if (Object.keys(change).length > 0) changes.set(placeAddress({ row, column }), change);
+  return spread(Object.fromEntries(zones), one.data.borders as Record<number, Border>);
+}
+
+/** Borders that were changed, by the address of their cell. */
+export function changedBorders(before: State, now: State): Map<string, StyleChange> {
+  // Zones of one state lie apart: what both have just so covers no cell of the others.
+  const [old, current] = [otherBorders(before, now), otherBorders(now, before)];
+  const changes = new Map<string, StyleChange>();
+  for (const address of new Set([...old.keys(), ...current.keys()])) {
+    const [was, is] = [edgesOf(old.get(address)), edgesOf(current.get(address))];
+    if (!sameEdges(was, is)) changes.set(address, { edges: is });
   }
   return changes;
 }

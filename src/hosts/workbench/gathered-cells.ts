@@ -1,5 +1,5 @@
 import type { Ids } from '../../engine/grid-data';
-import type { StoredResult } from '../../engine/patches/open-with-stored-values';
+import { type StoredResult, UNSTEADY } from '../../engine/patches/open-with-stored-values';
 import type { SheetCell, SheetRow } from '../../ooxml/sheet-cells';
 import { covers, placeAddress, readArea } from '../../plan/addresses';
 import type { Area } from '../../plan/workbook-model';
@@ -95,7 +95,10 @@ export class GatheredCells {
     this.contents[address] = this.file.formula(cell);
     const { area } = cell;
     const size = area ? area.rows * area.columns : 1;
-    const hasValue = cell.value !== undefined || cell.type === 'inlineStr';
+    // What gives another value on another day is computed when it is opened.
+    const hasValue =
+      (cell.value !== undefined || cell.type === 'inlineStr') &&
+      !UNSTEADY.test(this.contents[address]);
     if (area && size > 1 && size <= LARGEST_BLOCK) {
       const results = Array.from({ length: area.columns }, () =>
         Array.from({ length: area.rows }, (): StoredResult => ({ value: '' })),

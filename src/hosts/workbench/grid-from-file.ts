@@ -206,10 +206,12 @@ const KNOWN_ERRORS = new Set([
   ...['#VALUE!', '#N/A', '#NUM!', '#DIV/0!', '#REF!', '#NAME?', '#NULL!', '#CALC!', '#BUSY!'],
 ]);
 
+type Stored = Pick<Reading, 'texts' | 'styles' | 'book'>;
+
 /** A cell's value and whether it is an error; undefined for a blank. */
 function storedOf(
   cell: SheetCell,
-  { texts, styles, book }: Reading,
+  { texts, styles, book }: Stored,
 ): { value: number | string | boolean; isError: boolean } | undefined {
   const value = valueOf(cell, texts);
   if (value === '' && cell.type !== 'str') return undefined;
@@ -236,6 +238,30 @@ function bounds({ rows, columns }: Size) {
 const within = ({ rows, columns }: { rows: number; columns: number }, area: Area): boolean =>
   area.row + area.rows <= rows && area.column + area.columns <= columns;
 
+const styleOf = (cell: SheetCell): number => Number(cell.element.attributes['s'] ?? 0);
+
+/** What a formula gave when the file was saved. */
+function resultOf(cell: SheetCell, stored: Stored): StoredResult {
+  const found = storedOf(cell, stored);
+  if (!found) return { value: '' };
+  const format = stored.styles[styleOf(cell)]?.format;
+  return { value: found.value, ...(format !== undefined && canDraw(format) && { format }) };
+}
+
+/** What formulas of a file gave when it was saved, by their cells; undefined where it does not say. */
+export function resultsOfFile(
+  file: Package,
+  book: WorkbookParts,
+): (cell: SheetCell) => StoredResult | undefined {
+  const stored = {
+    book,
+    texts: sharedTexts(file, book.part),
+    styles: readStyles(file, book.part).cells,
+  };
+  return (cell) =>
+    cell.value === undefined && cell.type !== 'inlineStr' ? undefined : resultOf(cell, stored);
+}
+
 /** The looks of a file's cells by the numbers of its styles. */
 function looksOf({ styles, styleIds, borderIds, formatIds }: Reading): (s: number) => CellLook {
   const known = new Map<number, CellLook>();
@@ -260,9 +286,7 @@ function looksOf({ styles, styleIds, borderIds, formatIds }: Reading): (s: numbe
 
 /** The cells of one sheet as the grid has them. */
 function cellsOf(reading: Reading, sheet: SheetPart): CellsOfFile {
-  const { styles } = reading;
   const look = looksOf(reading);
-  const styleOf = (cell: SheetCell): number => Number(cell.element.attributes['s'] ?? 0);
   /** Texts that cells share, once as the grid writes them. */
   const shared: ({ readonly text: string; readonly isText: boolean } | undefined)[] = [];
   const content = (cell: SheetCell) => {
@@ -276,12 +300,7 @@ function cellsOf(reading: Reading, sheet: SheetPart): CellsOfFile {
     formula: (cell) => gridFormula(cell.formula ?? '', sheet.name, cell, reading),
     content: (cell) =>
       cell.type === 's' ? (shared[Number(cell.value ?? -1)] ??= content(cell)) : content(cell),
-    result: (cell) => {
-      const found = storedOf(cell, reading);
-      if (!found) return { value: '' };
-      const format = styles[styleOf(cell)]?.format;
-      return { value: found.value, ...(format !== undefined && canDraw(format) && { format }) };
-    },
+    result: (cell) => resultOf(cell, reading),
   };
 }
 
@@ -327,15 +346,22 @@ function* sheetData(
     columns: Math.max(shown.columns + SPARE_COLUMNS, layout.frozen.columns + 2, named.columns),
   };
   cells.keepWithin(size.rows, size.columns);
+  yield 1;
+  const styles = zonesOf(cells.styles);
+  yield 1;
+  const formats = zonesOf(cells.formats);
+  yield 1;
+  const borders = zonesOf(cells.borders);
+  yield 1;
   const data = {
     id: fileSheetId(index),
     name,
     colNumber: size.columns,
     rowNumber: size.rows,
     cells: cells.contents,
-    styles: zonesOf(cells.styles),
-    formats: zonesOf(cells.formats),
-    borders: zonesOf(cells.borders),
+    styles,
+    formats,
+    borders,
     merges: mergesOf(layout, size),
     cols: columnSizes(layout, size.columns),
     rows: rowSizes(lines, size.rows),

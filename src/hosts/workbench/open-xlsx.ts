@@ -1,13 +1,8 @@
 import type { Model, WorkbookData } from '@odoo/o-spreadsheet';
 import { findKeptFormulas } from '../../engine/check-formulas';
 import { valueOf } from '../../engine/evaluate-formula';
-import { exportedData } from '../../engine/patches/exported-data';
 import type { KeptFormula } from '../../engine/patches/kept-formulas';
-import {
-  type StoredResult,
-  type StoredValues,
-  UNSTEADY,
-} from '../../engine/patches/open-with-stored-values';
+import type { StoredResult, StoredValues } from '../../engine/patches/open-with-stored-values';
 import { farmPartOf } from '../../ooxml/farm-part';
 import { farmFromXml } from '../../ooxml/farm-xml';
 import { inSteps, type Pause, type Steps } from '../../ooxml/in-steps';
@@ -15,6 +10,7 @@ import { Package } from '../../ooxml/package';
 import { childNamed } from '../../ooxml/read-xml';
 import { readWorkbookParts } from '../../ooxml/workbook-parts';
 import { cellAddress } from '../../plan/addresses';
+import { eachCell, gridNow } from './cells-then';
 import { gridFromFile } from './grid-from-file';
 import type { FreshFile, Work } from './kept-work';
 import { Losses } from './losses';
@@ -61,7 +57,7 @@ export function* readForGrid(bytes: Uint8Array): Steps<FileForGrid> {
   const grid = yield* gridFromFile(file, book);
   const farm = farmOf(file);
   const recompute = isTrue(childNamed(book.root, 'calcPr')?.attributes['fullCalcOnLoad']);
-  const stored = recompute ? {} : steady(grid.data, grid.stored);
+  const stored = recompute ? {} : grid.stored;
   return {
     data: grid.data,
     stored,
@@ -74,20 +70,8 @@ export function* readForGrid(bytes: Uint8Array): Steps<FileForGrid> {
   };
 }
 
-/** Takes out what may be another value on another day. */
-function steady(data: Partial<WorkbookData>, stored: StoredValues): StoredValues {
-  for (const sheet of data.sheets ?? []) {
-    const cells = sheet.cells as Record<string, string | undefined>;
-    const values = stored[sheet.id] ?? {};
-    for (const address of Object.keys(values)) {
-      if (UNSTEADY.test(cells[address] ?? '')) Reflect.deleteProperty(values, address);
-    }
-  }
-  return stored;
-}
-
 /** What every formula of a workbook gives right after it was opened, where the file says otherwise. */
-function valuesAtOpening(model: Model, stored: StoredValues): OpenedWorkbook['atOpening'] {
+function* valuesAtOpening(model: Model, stored: StoredValues): Steps<OpenedWorkbook['atOpening']> {
   const out: Record<string, Record<string, StoredResult>> = {};
   const { getters } = model;
   for (const sheetId of getters.getSheetIds()) {
@@ -98,26 +82,24 @@ function valuesAtOpening(model: Model, stored: StoredValues): OpenedWorkbook['at
       if (result && sameValue(value, fileValue(result))) return;
       (out[sheetId] ??= {})[cellAddress(row, col)] = { value: cell.value };
     };
-    for (const cell of getters.getCells(sheetId)) {
-      if (!cell.isFormula) continue;
-      const { row, col } = getters.getCellPosition(cell.id);
+    yield* eachCell(model, sheetId, (cell, { row, col }) => {
+      if (!cell.isFormula) return;
       const result = results[cellAddress(row, col)];
       const zone = getters.getSpreadZone({ sheetId, row, col });
-      if (!Array.isArray(result) && !zone) note(row, col, result as StoredResult | undefined);
-      else {
-        const block = (result ?? []) as readonly (readonly StoredResult[])[];
-        const height = Math.max(block[0]?.length ?? 1, zone ? zone.bottom - zone.top + 1 : 1);
-        const width = Math.max(block.length, zone ? zone.right - zone.left + 1 : 1, 1);
-        for (let c = 0; c < width; c++) {
-          for (let r = 0; r < height; r++) {
-            const one = Array.isArray(result)
-              ? block[c]?.[r]
-              : (result as StoredResult | undefined);
-            note(row + r, col + c, one);
-          }
+      if (!Array.isArray(result) && !zone) {
+        note(row, col, result as StoredResult | undefined);
+        return;
+      }
+      const block = (result ?? []) as readonly (readonly StoredResult[])[];
+      const height = Math.max(block[0]?.length ?? 1, zone ? zone.bottom - zone.top + 1 : 1);
+      const width = Math.max(block.length, zone ? zone.right - zone.left + 1 : 1, 1);
+      for (let c = 0; c < width; c++) {
+        for (let r = 0; r < height; r++) {
+          const one = Array.isArray(result) ? block[c]?.[r] : (result as StoredResult | undefined);
+          note(row + r, col + c, one);
         }
       }
-    }
+    });
   }
   return out;
 }
@@ -150,9 +132,9 @@ export async function checkOpened(
   model: Model,
   { bytes, stored }: Pick<FreshFile, 'bytes' | 'stored'>,
   kept: Record<string, Record<string, KeptFormula>>,
-  pause: (share: number) => Promise<void> | undefined,
+  pause: Pause,
 ): Promise<OpenedOnGrid> {
-  await findKeptFormulas(model, stored, kept, pause);
+  await findKeptFormulas(model, stored, kept, (share) => pause(share * 0.7));
   const losses = new Losses();
   for (const [sheetId, formulas] of Object.entries(kept)) {
     for (const address of Object.keys(formulas)) {
@@ -162,10 +144,13 @@ export async function checkOpened(
       );
     }
   }
-  const atOpening = valuesAtOpening(model, stored);
-  return {
-    // The grid goes on with its own list, in which formulas move along with their cells.
-    opened: { bytes, before: exportedData(model), stored, kept: { ...kept }, atOpening },
-    notes: losses.sentences(),
-  };
+  const atOpening = await inSteps(valuesAtOpening(model, stored), (share) =>
+    pause(0.7 + share * 0.15),
+  );
+  const before = await inSteps(gridNow(model), (share) => pause(0.85 + share * 0.15));
+  // The grid goes on with its own list, in which formulas move along with their cells.
+  const opened = { bytes, before, kept: { ...kept }, atOpening };
+  // The file itself says it once more when it is saved.
+  for (const sheetId of Object.keys(stored)) Reflect.deleteProperty(stored, sheetId);
+  return { opened, notes: losses.sentences() };
 }

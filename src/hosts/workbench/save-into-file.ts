@@ -1,10 +1,9 @@
-import { helpers, Model, type WorkbookData } from '@odoo/o-spreadsheet';
+import { helpers, type Model, type WorkbookData } from '@odoo/o-spreadsheet';
 import { GillError } from '../../core/errors';
 import { valueOf } from '../../engine/evaluate-formula';
-import { quietly } from '../../engine/quietly';
-import { exportedData } from '../../engine/patches/exported-data';
+import { exportedData, exportedFrame } from '../../engine/patches/exported-data';
 import { OUT_OF_DATE, type KeptFormulas } from '../../engine/patches/kept-formulas';
-import type { StoredResult, StoredValues } from '../../engine/patches/open-with-stored-values';
+import type { StoredResult } from '../../engine/patches/open-with-stored-values';
 import {
   type CellChange,
   type FileValue,
@@ -12,27 +11,37 @@ import {
   RefusedChange,
 } from '../../ooxml/cell-changes';
 import { addModelSheets } from '../../ooxml/add-model-sheets';
-import { changeWorkbook } from '../../ooxml/change-workbook';
+import { changingWorkbook } from '../../ooxml/change-workbook';
 import { isExcelName } from '../../ooxml/excel-name';
 import { orderSheets, showSheets } from '../../ooxml/follow/sheet-entries';
+import { atOnce, partly, type Steps } from '../../ooxml/in-steps';
 import type { Package } from '../../ooxml/package';
-import { readSheetCells } from '../../ooxml/sheet-cells';
-import { StyleAdditions } from '../../ooxml/style-additions';
-import { readWorkbookParts, type WorkbookParts } from '../../ooxml/workbook-parts';
+import { eachRow } from '../../ooxml/sheet-cells';
+import { StyleAdditions, type StyleChange } from '../../ooxml/style-additions';
+import { readWorkbookParts, type SheetPart, type WorkbookParts } from '../../ooxml/workbook-parts';
 import {
   cellAddress,
+  covers,
   fullAddress,
   placeAddress,
   readArea,
   sheetInFormula,
 } from '../../plan/addresses';
-import type { ChartModel, NameModel } from '../../plan/workbook-model';
-import { changedLooks } from './changed-looks';
+import type { Area, ChartModel, NameModel } from '../../plan/workbook-model';
+import {
+  type CellsOfSheet,
+  contentOnGrid,
+  eachCell,
+  eachEntry,
+  entryAt,
+  gridAfter,
+  type GridThen,
+} from './cells-then';
+import { changedBorders, changedLook } from './changed-looks';
 import { areaOf } from './grid-cells';
 import { cutOnGrid, stepsOnGrid } from './file-guard';
-import { type CellGetters, followUnread, unreadFormulas } from './follow-unread';
 import { FollowedFile } from './followed-file';
-import { DAYS_TO_1904 } from './grid-from-file';
+import { DAYS_TO_1904, resultsOfFile } from './grid-from-file';
 import { type GridStep, movedEntries } from './grid-steps';
 import { writeLayout } from './layout-changes';
 import { hangingOn, isLeftBehind } from './left-behind';
@@ -45,10 +54,8 @@ type SheetData = WorkbookData['sheets'][number];
 /** A workbook of any writer that was opened, and what saving it has to know. */
 export interface OpenedWorkbook {
   readonly bytes: Uint8Array;
-  /** The grid's own data right after opening: what differs from it was changed. */
-  readonly before: WorkbookData;
-  /** What the formulas gave when the file was saved. */
-  readonly stored: StoredValues;
+  /** The grid right after opening: what differs from it was changed. */
+  readonly before: GridThen;
   /** Formulas whose values come from the file because the grid cannot compute them. */
   readonly kept: KeptFormulas;
   /** What formulas gave right after opening, where that is not what the file says. */
@@ -82,6 +89,8 @@ interface Saving {
   readonly fileNames: ReadonlyMap<string, string>;
   readonly losses: Losses;
   readonly hasChanges: () => boolean;
+  /** What a cell of the file, as it is after the steps, gave when it was saved. */
+  readonly results: () => ReturnType<typeof resultsOfFile>;
 }
 
 /** A formula of the grid as the file is to hold it. */
@@ -151,42 +160,58 @@ function newCell(saving: Saving, position: { sheetId: string; row: number; col: 
   };
 }
 
-/** Cells whose content the grower changed. */
-function changedContents(
-  saving: Saving,
-  before: SheetData,
-  now: SheetData,
-): Map<string, CellChange> {
-  const changes = new Map<string, CellChange>();
-  const contents = (sheet: SheetData) => sheet.cells as Record<string, string | undefined>;
-  const [old, current] = [contents(before), contents(now)];
-  for (const address of new Set([...Object.keys(old), ...Object.keys(current)])) {
-    const [was, is] = [old[address], current[address]];
-    if (was === is) continue;
-    const { row, column } = readArea(address) as { row: number; column: number };
-    changes.set(address, {
-      row,
-      column,
-      cell: newCell(saving, { sheetId: now.id, row, col: column }),
-    });
-  }
-  return changes;
+/** What somebody changed on a sheet: contents by address, looks by address. */
+interface ChangedCells {
+  readonly contents: Map<string, CellChange>;
+  readonly looks: Map<string, StyleChange>;
 }
 
-/** Formulas that give something else than when the file was opened. */
-function changedResults(
+function* changedCells(saving: Saving, before: CellsOfSheet, id: string): Steps<ChangedCells> {
+  const { model } = saving;
+  const { getters } = model;
+  const contents = new Map<string, CellChange>();
+  const looks = new Map<string, StyleChange>();
+  const compare = (cell: Parameters<typeof contentOnGrid>[0], row: number, col: number): void => {
+    const is = contentOnGrid(cell, getters);
+    if (entryAt(before.contents, row, col) !== is) {
+      const change = { row, column: col, cell: newCell(saving, { sheetId: id, row, col }) };
+      contents.set(cellAddress(row, col), change);
+    }
+    const was = {
+      style: entryAt(before.styles, row, col),
+      format: entryAt(before.formats, row, col),
+    };
+    const look = changedLook(was, { style: cell?.style, format: cell?.format }, is);
+    if (look) looks.set(cellAddress(row, col), look);
+  };
+  const gone = (_: unknown, row: number, col: number): void => {
+    if (!getters.getCell({ sheetId: id, row, col })) compare(undefined, row, col);
+  };
+  yield* partly(
+    eachCell(model, id, (cell, { row, col }) => compare(cell, row, col)),
+    0,
+    0.4,
+  );
+  yield* partly(eachEntry(before.contents, gone), 0.4, 0.8);
+  yield* partly(eachEntry(before.styles, gone), 0.8, 0.9);
+  yield* partly(eachEntry(before.formats, gone), 0.9, 1);
+  return { contents, looks };
+}
+
+/** Formulas of the file that give something else than when it was opened. */
+function* changedResults(
   saving: Saving,
-  sheet: SheetData,
-  stored: Readonly<Record<string, StoredResult | readonly (readonly StoredResult[])[]>>,
-  before: Record<string, string | undefined>,
-  taken: ReadonlyMap<string, CellChange>,
-): CellChange[] {
+  file: Package,
+  { sheet, inFile, before }: { sheet: SheetData; inFile: SheetPart; before: CellsOfSheet },
+  taken: (address: string) => boolean,
+): Steps<CellChange[]> {
   const changes: CellChange[] = [];
+  if (!before.hasFormulas) return changes;
   const { opened, steps } = saving;
   const atOpening = movedEntries(opened.atOpening[sheet.id] ?? {}, sheet.id, steps);
   const compare = (row: number, column: number, result: StoredResult | undefined): void => {
     const address = cellAddress(row, column);
-    if (taken.has(address)) return;
+    if (taken(address)) return;
     const { onGrid, value, outdated } = shown(saving, { sheetId: sheet.id, row, col: column });
     const given = atOpening[address] ?? result;
     if (outdated) {
@@ -202,14 +227,34 @@ function changedResults(
     if (!sameValue(onGrid, given && fileValue(given)))
       changes.push({ row, column, cell: { kind: 'result', value } });
   };
-  for (const [address, content] of Object.entries(before)) {
-    if (!content?.startsWith('=')) continue;
-    const { row, column } = readArea(address) as { row: number; column: number };
-    const result = stored[address];
-    if (Array.isArray(result)) {
-      const columns = result as readonly (readonly StoredResult[])[];
-      columns.forEach((line, c) => line.forEach((one, r) => compare(row + r, column + c, one)));
-    } else compare(row, column, result as StoredResult | undefined);
+  const isOnGrid = (row: number, column: number): boolean =>
+    entryAt(before.contents, row, column)?.startsWith('=') === true;
+  const resultOf = saving.results();
+  const blocks: { readonly area: Area; readonly results: Map<string, StoredResult> }[] = [];
+  yield* eachRow(file, inFile.part, ({ cells }) => {
+    for (const cell of cells) {
+      const { row, column, formula, area } = cell;
+      if (formula !== undefined && area && area.rows * area.columns > 1) {
+        if (isOnGrid(row, column)) blocks.push({ area, results: new Map() });
+      } else if (formula !== undefined && isOnGrid(row, column)) {
+        compare(row, column, resultOf(cell));
+      }
+      const result = blocks.length > 0 ? resultOf(cell) : undefined;
+      if (!result) continue;
+      for (const block of blocks) {
+        if (covers(block.area, row, column)) block.results.set(placeAddress(cell), result);
+      }
+    }
+  });
+  for (const { area, results } of blocks) {
+    const isKnown = results.has(cellAddress(area.row, area.column));
+    const [rows, columns] = isKnown ? [area.rows, area.columns] : [1, 1];
+    for (let row = area.row; row < area.row + rows; row++) {
+      for (let column = area.column; column < area.column + columns; column++) {
+        const result = results.get(cellAddress(row, column));
+        compare(row, column, result ?? (isKnown ? { value: '' } : undefined));
+      }
+    }
   }
   return changes;
 }
@@ -245,26 +290,6 @@ function changedNames(saving: Saving, before: Record<string, string>, now: Recor
     names.push({ name, area: is.area, sheet: saving.fileNames.get(is.sheet) ?? is.sheet });
   }
   return { names, namesGone };
-}
-
-/** The grid right after opening, with the frame that it has now. */
-function beforeWith(opened: OpenedWorkbook, steps: readonly GridStep[]): WorkbookData {
-  if (steps.length === 0) return opened.before;
-  const custom = { storedValues: opened.stored };
-  const model = quietly(() => new Model(opened.before, { custom }));
-  const getters = model.getters as unknown as CellGetters;
-  for (const step of steps) {
-    const { type, ...payload } = step;
-    const unread = unreadFormulas(getters);
-    const done = quietly(() => model.dispatch(type as never, payload as never));
-    if (!done.isSuccessful) {
-      throw new RefusedChange(
-        'What was done to the lines and sheets of the file could not be followed once more while it was saved.',
-      );
-    }
-    followUnread(getters, unread, step, (cell) => model.dispatch('UPDATE_CELL', cell));
-  }
-  return exportedData(model);
 }
 
 /** Sheets that were added on the grid, a plan's among them. */
@@ -308,23 +333,48 @@ export interface SavedIntoFile {
   readonly losses: Losses;
 }
 
+/** The numbers of the styles of some cells in the file. */
+function* stylesOf(
+  file: Package,
+  part: string,
+  wanted: ReadonlyMap<string, unknown>,
+): Steps<Map<string, number>> {
+  const known = new Map<string, number>();
+  yield* eachRow(file, part, ({ cells }) => {
+    for (const cell of cells) {
+      const address = placeAddress(cell);
+      if (wanted.has(address)) known.set(address, Number(cell.element.attributes['s'] ?? 0));
+    }
+  });
+  return known;
+}
+
+/** The data of the grid with the cells of sheets that came in: those of the file are looked at one by one. */
+const framed = (model: Model, isAdded: (id: string) => boolean): WorkbookData =>
+  model.getters.getSheetIds().some(isAdded) ? exportedData(model) : exportedFrame(model);
+
 /**
- * What is on the grid, written into the file that was opened: only what was changed changes there. Throws
- * RefusedChange with a sentence where the file cannot take a change.
+ * What is on the grid, written into the file that was opened, in steps: only what was changed changes there.
+ * Throws RefusedChange with a sentence where the file cannot take a change.
  */
-export function saveIntoFile(
+export function* savingIntoFile(
   opened: OpenedWorkbook,
   model: Model,
   added: AddedToFile = { plans: {} },
-): SavedIntoFile {
+): Steps<SavedIntoFile> {
   const steps = stepsOnGrid(model);
   const { file, names } = new FollowedFile(opened.bytes).after(steps);
   const book = readWorkbookParts(file);
-  const now = exportedData(model);
-  const atFirst = beforeWith(opened, steps);
+  const now = framed(model, (id) => !names.has(id));
+  const { frame: atFirst, cells: cellsAtFirst } = yield* partly(
+    gridAfter(opened.before, steps),
+    0,
+    0.1,
+  );
   const losses = new Losses();
   let changed = steps.length > 0;
   const onGrid = new Map(now.sheets.map(({ id, name }) => [id, name]));
+  let results: ReturnType<typeof resultsOfFile> | undefined;
   const saving: Saving = {
     model,
     book,
@@ -334,44 +384,58 @@ export function saveIntoFile(
     steps,
     fileNames: new Map([...names].map(([id, inFile]) => [onGrid.get(id) ?? '', inFile])),
     hasChanges: () => changed,
+    results: () => (results ??= resultsOfFile(file, book)),
   };
-  const work = [...names].flatMap(([id, name]) => {
+  const work: {
+    readonly before: SheetData;
+    readonly sheet: SheetData;
+    readonly inFile: SheetPart;
+    readonly then: CellsOfSheet;
+    readonly contents: Map<string, CellChange>;
+    readonly looks: Map<string, StyleChange>;
+  }[] = [];
+  for (const [n, [id, name]] of [...names].entries()) {
     const inFile = book.sheets.find((one) => one.name === name);
     const before = atFirst.sheets.find((one) => one.id === id);
     const sheet = now.sheets.find((one) => one.id === id);
-    if (!before || !sheet || !inFile) return [];
-    const contents = changedContents(saving, before, sheet);
-    const looks = changedLooks({ data: atFirst, sheet: before }, { data: now, sheet });
+    const then = cellsAtFirst[id];
+    if (!before || !sheet || !inFile || !then) continue;
+    const share = (of: number): number => 0.1 + (0.3 * of) / names.size;
+    const { contents, looks } = yield* partly(
+      changedCells(saving, then, id),
+      share(n),
+      share(n + 1),
+    );
+    for (const [address, edges] of changedBorders(
+      { data: atFirst, sheet: before },
+      { data: now, sheet },
+    )) {
+      looks.set(address, { ...looks.get(address), ...edges });
+    }
     if (contents.size > 0 || looks.size > 0) changed = true;
-    return [{ before, sheet, inFile, contents, looks }];
-  });
+    work.push({ before, sheet, inFile, then, contents, looks });
+  }
   const additions = work.some(({ looks }) => looks.size > 0)
     ? new StyleAdditions(file, book.part)
     : undefined;
   const cells = new Map<string, readonly CellChange[]>();
-  for (const { before, sheet, inFile, contents, looks } of work) {
+  for (const [n, { then, sheet, inFile, contents, looks }] of work.entries()) {
+    const share = (of: number): number => 0.4 + (0.2 * of) / work.length;
     if (additions && looks.size > 0) {
-      const known = new Map(
-        readSheetCells(file, inFile.part).rows.flatMap((row) =>
-          row.cells.map(
-            (cell) => [placeAddress(cell), Number(cell.element.attributes['s'] ?? 0)] as const,
-          ),
-        ),
-      );
+      const known = yield* partly(stylesOf(file, inFile.part, looks), share(n), share(n + 0.5));
       for (const [address, look] of looks) {
         const { row, column } = readArea(address) as { row: number; column: number };
         const style = additions.changed(known.get(address) ?? 0, look);
         contents.set(address, { row, column, ...contents.get(address), style });
       }
     }
-    const results = changedResults(
-      saving,
-      sheet,
-      movedEntries(opened.stored[sheet.id] ?? {}, sheet.id, steps),
-      before.cells as Record<string, string | undefined>,
-      new Map([...contents].filter(([, { cell }]) => cell !== undefined)),
+    const isTaken = (address: string): boolean => contents.get(address)?.cell !== undefined;
+    const found = yield* partly(
+      changedResults(saving, file, { sheet, inFile, before: then }, isTaken),
+      share(n + 0.5),
+      share(n + 1),
     );
-    for (const result of results) {
+    for (const result of found) {
       const address = placeAddress(result);
       contents.set(address, { ...contents.get(address), ...result });
     }
@@ -384,7 +448,11 @@ export function saveIntoFile(
     atFirst.namedRanges,
     now.namedRanges,
   );
-  changeWorkbook(file, { cells, names: [...changedOnes, ...namesOfRules], namesGone });
+  yield* partly(
+    changingWorkbook(file, { cells, names: [...changedOnes, ...namesOfRules], namesGone }),
+    0.6,
+    0.8,
+  );
   let marks: StyleAdditions | undefined;
   const shownOnGrid = shownValues(model, now.sheets);
   const gridNames = new Map([...saving.fileNames].map(([grid, inFile]) => [inFile, grid]));
@@ -415,5 +483,12 @@ export function saveIntoFile(
   showSheets(file, readWorkbookParts(file), new Map(shown));
   const order = now.sheets.map(({ id, name }) => names.get(id) ?? name);
   orderSheets(file, readWorkbookParts(file), order);
-  return { bytes: file.bytes(), losses };
+  return { bytes: yield* partly(file.packing(), 0.8, 1), losses };
 }
+
+/** As `savingIntoFile`, at once. */
+export const saveIntoFile = (
+  opened: OpenedWorkbook,
+  model: Model,
+  added?: AddedToFile,
+): SavedIntoFile => atOnce(savingIntoFile(opened, model, added));

@@ -1,7 +1,8 @@
 import { handOver } from '../../handover/hand-over';
+import { partly, type Steps } from '../../ooxml/in-steps';
 import { writeXlsx } from '../../ooxml/write-xlsx';
 import { leftOutOf } from './left-out';
-import { saveIntoFile } from './save-into-file';
+import { savingIntoFile } from './save-into-file';
 import type { Workbench } from './workbench';
 import { workbookFrom } from './workbook-from';
 
@@ -14,7 +15,8 @@ export interface SavedFile {
 }
 
 /** What is on the workbench as a new .xlsx file, with GILL formulas as Excel stores them. */
-export function newXlsx(workbench: Workbench): SavedFile {
+export function* newXlsx(workbench: Workbench): Steps<SavedFile> {
+  yield 0;
   const { model, values, losses } = workbookFrom(
     workbench.model,
     workbench.plans,
@@ -33,23 +35,24 @@ export function newXlsx(workbench: Workbench): SavedFile {
  * What is on the workbench: written into the file that was opened, or as a new one where none was. Throws
  * RefusedChange where the file cannot take what was changed.
  */
-export function liveXlsx(workbench: Workbench): SavedFile {
+export function* liveXlsx(workbench: Workbench): Steps<SavedFile> {
   const { opened, model, plans, farm } = workbench;
-  if (!opened) return newXlsx(workbench);
-  const { bytes, losses } = saveIntoFile(opened, model, { plans, farm });
+  if (!opened) return yield* newXlsx(workbench);
+  const { bytes, losses } = yield* savingIntoFile(opened, model, { plans, farm });
   return { bytes, losses: losses.sentences() };
 }
 
-function plainOf(live: SavedFile): SavedFile {
-  const { bytes, turned, notes } = handOver(live.bytes);
+function* plainOf(live: Steps<SavedFile>): Steps<SavedFile> {
+  const { bytes: saved, losses } = yield* partly(live, 0, 0.6);
+  const { bytes, turned, notes } = handOver(saved);
   const kept = turned.flatMap(({ became, sheet, where, why }) =>
     became === 'formula' ? [] : [`${sheet}!${where}: ${why ?? 'saved as a value'}`],
   );
-  return { bytes, losses: [...live.losses, ...kept, ...notes] };
+  return { bytes, losses: [...losses, ...kept, ...notes] };
 }
 
 /** As `liveXlsx`, with the spreadsheet's own functions only. */
-export const plainXlsx = (workbench: Workbench): SavedFile => plainOf(liveXlsx(workbench));
+export const plainXlsx = (workbench: Workbench): Steps<SavedFile> => plainOf(liveXlsx(workbench));
 
 /** As `newXlsx`, with the spreadsheet's own functions only. */
-export const newPlainXlsx = (workbench: Workbench): SavedFile => plainOf(newXlsx(workbench));
+export const newPlainXlsx = (workbench: Workbench): Steps<SavedFile> => plainOf(newXlsx(workbench));

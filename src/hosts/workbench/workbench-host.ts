@@ -7,8 +7,10 @@ import { withFreeNames } from '../../plan/free-names';
 import type { Host, Selection } from '../../sidebar/host';
 import { areaOf, overlap, readArea, shownValue, usedArea } from './grid-cells';
 import { gridFrom } from '../../engine/grid-data';
+import { inSteps } from '../../ooxml/in-steps';
 import { enterCells } from './enter-cells';
 import { joinWorkbooks } from './join-workbooks';
+import { pausing } from './pausing';
 import { liveXlsx, XLSX_TYPE } from './save-workbook';
 import { GridCells, sheetsOf } from './snapshot';
 import type { Workbench } from './workbench';
@@ -180,7 +182,7 @@ export function workbenchHost(workbench: Workbench): Host {
 
     readSheets: async () => sheetsOf(workbench.model),
 
-    fileBytes: async () => liveXlsx(workbench).bytes,
+    fileBytes: async () => (await inSteps(liveXlsx(workbench), pausing())).bytes,
 
     async recalculator() {
       const { Recalculation } = await import('../../engine/recalculation');

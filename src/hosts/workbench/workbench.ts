@@ -119,6 +119,9 @@ export class Workbench {
           unseen: fresh.unseen,
         };
         notes = checked.notes;
+      } else if (opened) {
+        const { gridThen } = await import('./cells-then');
+        shown = { ...work, opened: { ...opened, before: gridThen(opened.before) } };
       }
     } catch (thrown) {
       grid?.close();

@@ -1,0 +1,200 @@
+import { type CellPosition, Model, type Style, type WorkbookData } from '@odoo/o-spreadsheet';
+import { type Ids, Palette, zonesOf } from '../../engine/grid-data';
+import { exportedFrame, spelled } from '../../engine/patches/exported-data';
+import type { StoredResult } from '../../engine/patches/open-with-stored-values';
+import { quietly } from '../../engine/quietly';
+import { RefusedChange } from '../../ooxml/cell-changes';
+import { type LinesStep, movedPlace } from '../../ooxml/follow/file-step';
+import { atOnce, partly, type Steps } from '../../ooxml/in-steps';
+import { cellAddress, type Place } from '../../plan/addresses';
+import { type CellGetters, followUnread, unreadFormulas } from './follow-unread';
+import { fileSteps, type GridStep } from './grid-steps';
+
+/** Entries by row and column, from 0. */
+type Rows<Entry> = (Entry | undefined)[][];
+
+/** The cells of a sheet of the grid at some moment: texts and looks are those that the grid itself holds. */
+export interface CellsOfSheet {
+  readonly contents: Rows<string>;
+  readonly styles: Rows<Style>;
+  readonly formats: Rows<string>;
+  readonly hasFormulas: boolean;
+}
+
+/** A workbook of the grid at some moment. */
+export interface GridThen {
+  /** All but the cells. */
+  readonly frame: WorkbookData;
+  readonly cells: Readonly<Record<string, CellsOfSheet>>;
+}
+
+interface Cell {
+  readonly id: number;
+  readonly isFormula: boolean;
+  readonly content?: string;
+  readonly style?: Style;
+  readonly format?: string;
+  readonly compiledFormula?: { toFormulaString(getters: object): string };
+}
+
+/** So many cells are looked at in one step. */
+const CELLS = 1_000;
+
+/** A cell's content as the grid would read it again; undefined where it only has a look. */
+export function contentOnGrid(cell: Cell | undefined, getters: object): string | undefined {
+  const text = cell?.isFormula
+    ? cell.compiledFormula?.toFormulaString(getters)
+    : spelled(cell?.content ?? '');
+  return text === '' ? undefined : text;
+}
+
+/** Looks at every cell of a sheet of the grid, in steps. */
+export function* eachCell(
+  { getters }: Model,
+  sheetId: string,
+  look: (cell: Cell, position: CellPosition) => void,
+): Steps<void> {
+  const cells = getters.getCells(sheetId) as readonly Cell[];
+  for (let n = 0; n < cells.length; n++) {
+    const cell = cells[n] as Cell;
+    look(cell, getters.getCellPosition(cell.id));
+    if (n % CELLS === 0) yield n / cells.length;
+  }
+}
+
+/** Looks at every entry, in steps. */
+export function* eachEntry<Entry>(
+  rows: Rows<Entry>,
+  look: (entry: Entry, row: number, column: number) => void,
+): Steps<void> {
+  let seen = 0;
+  // The keys of a list are its rows that are there: those without entries are holes.
+  for (const row of Object.keys(rows).map(Number)) {
+    rows[row]?.forEach((entry, column) => {
+      if (entry !== undefined) look(entry, row, column);
+      seen += 1;
+    });
+    if (seen < CELLS) continue;
+    seen = 0;
+    yield row / rows.length;
+  }
+}
+
+export const entryAt = <Entry>(rows: Rows<Entry>, row: number, column: number) =>
+  rows[row]?.[column];
+
+function put<Entry>(
+  rows: Rows<Entry>,
+  row: number,
+  column: number,
+  entry: Entry | undefined,
+): void {
+  if (entry !== undefined) (rows[row] ??= [])[column] = entry;
+}
+
+function* cellsOf(model: Model, sheetId: string): Steps<CellsOfSheet> {
+  const [contents, styles, formats]: [Rows<string>, Rows<Style>, Rows<string>] = [[], [], []];
+  let hasFormulas = false;
+  yield* eachCell(model, sheetId, (cell, { row, col }) => {
+    put(contents, row, col, contentOnGrid(cell, model.getters));
+    put(styles, row, col, cell.style);
+    put(formats, row, col, cell.format);
+    hasFormulas ||= cell.isFormula;
+  });
+  return { contents, styles, formats, hasFormulas };
+}
+
+/** What is on the grid now. */
+export function* gridNow(model: Model): Steps<GridThen> {
+  const ids = model.getters.getSheetIds();
+  const cells: Record<string, CellsOfSheet> = {};
+  for (const [n, id] of ids.entries()) {
+    cells[id] = yield* partly(cellsOf(model, id), n / ids.length, (n + 1) / ids.length);
+  }
+  return { frame: exportedFrame(model), cells };
+}
+
+/** What earlier builds of the page kept in the browser was the grid's own data. */
+export const gridThen = (kept: GridThen | WorkbookData): GridThen =>
+  'frame' in kept ? kept : atOnce(gridNow(quietly(() => new Model(kept))));
+
+/** A value for formulas that nobody looks at: they need not be computed. */
+const UNSEEN: StoredResult = { value: '' };
+
+/** The grid as it was then without what was typed, for a model in which the steps are done once more. */
+function* dataOf({ frame, cells }: GridThen): Steps<{
+  data: WorkbookData;
+  storedValues: Record<string, Record<string, StoredResult>>;
+}> {
+  const [styles, formats] = [new Palette<Style>(), new Palette<string>()];
+  const storedValues: Record<string, Record<string, StoredResult>> = {};
+  const sheets: WorkbookData['sheets'] = [];
+  for (const sheet of frame.sheets) {
+    const then = cells[sheet.id];
+    const formulas: Record<string, string> = {};
+    const stored: Record<string, StoredResult> = (storedValues[sheet.id] = {});
+    const [styled, formatted] = [[], []] as [Ids, Ids];
+    if (then) {
+      yield* eachEntry(then.contents, (content, row, column) => {
+        if (!content.startsWith('=')) return;
+        const address = cellAddress(row, column);
+        formulas[address] = content;
+        stored[address] = UNSEEN;
+      });
+      yield* eachEntry(then.styles, (style, row, column) => {
+        (styled[column] ??= [])[row] = styles.idOf(style);
+      });
+      yield* eachEntry(then.formats, (format, row, column) => {
+        (formatted[column] ??= [])[row] = formats.idOf(format);
+      });
+    }
+    sheets.push({
+      ...sheet,
+      cells: formulas,
+      styles: zonesOf(styled),
+      formats: zonesOf(formatted),
+    });
+  }
+  const data = { ...frame, sheets, styles: styles.entries, formats: formats.entries };
+  return { data: data as WorkbookData, storedValues };
+}
+
+const linesOf = (steps: readonly GridStep[], sheetId: string): LinesStep[] =>
+  steps
+    .filter((step) => step.sheetId === sheetId)
+    .flatMap((step) => fileSteps(step, sheetId))
+    .filter((step): step is LinesStep => step.kind === 'lines');
+
+/** The grid as it was then, with the frame that steps have given it since. */
+export function* gridAfter(then: GridThen, steps: readonly GridStep[]): Steps<GridThen> {
+  if (steps.length === 0) return then;
+  const { data, storedValues } = yield* partly(dataOf(then), 0, 0.3);
+  const model = quietly(() => new Model(data, { custom: { storedValues } }));
+  const getters = model.getters as unknown as CellGetters;
+  for (const step of steps) {
+    const { type, ...payload } = step;
+    const unread = unreadFormulas(getters);
+    const done = quietly(() => model.dispatch(type as never, payload as never));
+    if (!done.isSuccessful) {
+      throw new RefusedChange(
+        'What was done to the lines and sheets of the file could not be followed once more while it was saved.',
+      );
+    }
+    followUnread(getters, unread, step, (cell) => model.dispatch('UPDATE_CELL', cell));
+    yield 0.5;
+  }
+  const after = yield* partly(gridNow(model), 0.5, 0.8);
+  // What was typed moves along with its lines, which needs no model.
+  for (const [sheetId, { contents }] of Object.entries(after.cells)) {
+    const lines = linesOf(steps, sheetId);
+    const typed = then.cells[sheetId]?.contents ?? [];
+    const entries = eachEntry(typed, (content, row, column) => {
+      if (content.startsWith('=')) return;
+      let place: Place | undefined = { row, column };
+      for (const step of lines) place = place && movedPlace(place, step);
+      if (place) put(contents, place.row, place.column, content);
+    });
+    yield* partly(entries, 0.8, 1);
+  }
+  return after;
+}
