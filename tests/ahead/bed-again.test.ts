@@ -82,19 +82,19 @@ function again(of: Season, earlier: readonly PlannedBatch[]): readonly string[] 
 }
 
 describe('planning the beds again', () => {
-  it('sets out from a plan in which something is done, something sown, and something still to do', () => {
+  it('starts from a plan with some work done, some sown and some still to do', () => {
     expect(done.length).toBeGreaterThan(2);
     expect(sown.length).toBeGreaterThan(0);
     expect(ahead.length).toBeGreaterThan(sown.length + 4);
   });
 
-  it('after a new customer: keeps what is sown, and finds room for more', () => {
+  it('keeps what is sown and finds room for more after a new customer', () => {
     const more = { ...later(basil), wanted: weekly(WEEKS, 9) };
     const changes = again(farmFrom(LATER, [later(lettuce), more], freeFrom), ahead);
     expect(changes.some((text) => /^new: \d+ basil into /.test(text))).toBe(true);
   });
 
-  it('after a lost tray: keeps the rest', () => {
+  it('keeps the rest after a tray is lost', () => {
     const [lost] = sown;
     again(
       farmFrom(LATER, crops.map(later), freeFrom),
@@ -102,7 +102,7 @@ describe('planning the beds again', () => {
     );
   });
 
-  it('after a bad month, in which everything takes a week longer', () => {
+  it('replans after a bad month in which everything takes a week longer', () => {
     const slow = <B extends Batch>(batch: B): B =>
       batch.plantedOut < today + 28
         ? { ...batch, firstCut: batch.firstCut + 7, cleared: batch.cleared + 7 }
@@ -114,7 +114,7 @@ describe('planning the beds again', () => {
     again(farmFrom(LATER, slowed, freeFrom), ahead.map(slow));
   });
 
-  it('tells what is new, gone and otherwise, by day', () => {
+  it('lists what is new, gone or changed, day by day', () => {
     const planting = (over: Partial<PlannedBatch>): PlannedBatch => ({
       crop: 'lettuce',
       bed: 'A',

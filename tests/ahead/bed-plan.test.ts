@@ -79,14 +79,17 @@ const dozen = (more: (i: number) => object = () => ({})) =>
   Array.from({ length: 12 }, (_, i) => bed(`R${i}`, more(i)));
 
 describe('the plan of the beds', () => {
-  it.each([60, 100, 150])('is the best that trying every filling finds (%i wanted)', (wanted) => {
-    const small = smallBeds(6, wanted);
-    const plan = planBeds(solve, small, { gap: 0 });
-    expect(plan.status).toBe('optimal');
-    expect(plan.objective).toBeCloseTo(leastByTrying(small), 6);
-    expect(costOf(small, plan.plantings)).toBeCloseTo(plan.objective, 6);
-    expect(heldTwice(small, plan.plantings)).toEqual([]);
-  });
+  it.each([60, 100, 150])(
+    'is as good as the best of all possible fillings (%i wanted)',
+    (wanted) => {
+      const small = smallBeds(6, wanted);
+      const plan = planBeds(solve, small, { gap: 0 });
+      expect(plan.status).toBe('optimal');
+      expect(plan.objective).toBeCloseTo(leastByTrying(small), 6);
+      expect(costOf(small, plan.plantings)).toBeCloseTo(plan.objective, 6);
+      expect(heldTwice(small, plan.plantings)).toEqual([]);
+    },
+  );
 
   it('plants nothing in a bed before what stands in it is cleared and the rest is over', () => {
     const of = season(
@@ -100,7 +103,7 @@ describe('the plan of the beds', () => {
     expect(heldTwice(of, plantings)).toEqual([]);
   });
 
-  it('keeps a crop out of beds that do not suit it and out of weeks that have no batch, and says why', () => {
+  it('keeps a crop out of unsuitable beds and out of weeks without a batch, and says why', () => {
     const never = Array.from({ length: 8 }, () => ({
       why: 'too cold for lettuce: planted out on a day',
       season: 'too cold for lettuce',
@@ -121,7 +124,7 @@ describe('the plan of the beds', () => {
     });
   });
 
-  it('holds the seedlings to what the nursery takes', () => {
+  it('raises no more seedlings than the nursery holds', () => {
     const of = season(8, dozen(), [crop('lettuce', 8, 4)], { nursery: 250 });
     const { plantings } = planBeds(solve, of, { gap: 0 });
     for (let week = 0; week < 8; week++) {
@@ -143,7 +146,7 @@ describe('the plan of the beds', () => {
     expect(planted(6000)).toBeGreaterThan(planted(500));
   });
 
-  it('puts another family into a bed where that is wished', () => {
+  it('rotates plant families through a bed where that is asked for', () => {
     const many = { wanted: weekly(8, 600) };
     const of = season(
       8,
@@ -158,7 +161,7 @@ describe('the plan of the beds', () => {
     expect(first.filter((planting) => planting.crop === before(planting.bed))).toEqual([]);
   });
 
-  it('counts beds in quarters, few beds in smaller parts, and none in parts below half a m2', () => {
+  it('counts beds in quarters, a few beds in smaller parts, and never in parts below half a m2', () => {
     const places = (beds: ReturnType<typeof dozen>) =>
       bedClasses(season(4, beds, [])).map(({ placesPerBed }) => placesPerBed);
     expect(places([bed('A'), bed('B')])).toEqual([6]);

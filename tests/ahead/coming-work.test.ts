@@ -41,7 +41,7 @@ const withRows = (from: number): Farm => {
 };
 
 describe('what the rows ask for in the weeks to come', () => {
-  it('names the day before fish are handled once for a tank, and sowings of one day together', () => {
+  it('lists the day before handling once a tank, and sowings of one day together', () => {
     const { weeks, waiting } = comingWork(withRows(7));
     const all = weeks.flatMap(({ tasks }) => tasks);
     expect(all.filter(({ says }) => says === `${tankA}: no feed today`)).toEqual([
@@ -56,7 +56,7 @@ describe('what the rows ask for in the weeks to come', () => {
     expect(waiting).toEqual([]);
   });
 
-  it('covers five weeks without a gap: this one, from the day of the plan on, and the next four', () => {
+  it('covers five weeks without a gap: the current one from the day of the plan, and the next four', () => {
     const { weeks } = comingWork(farm);
     expect(weeks).toHaveLength(5);
     expect(weeks[0]?.from).toBe(farm.asOf);
@@ -66,7 +66,7 @@ describe('what the rows ask for in the weeks to come', () => {
     });
   });
 
-  it('asks what became of planned rows whose day is gone', () => {
+  it('asks what became of planned rows whose day has passed', () => {
     const { waiting, weeks } = comingWork(withRows(-9));
     expect(waiting.map(({ says }) => says)).toEqual([
       `move 9 fish from ${tankA} to ${tankB}`,

@@ -18,7 +18,7 @@ const sample = (name: string) =>
 const lettuce = crops.find(({ name }) => name === 'lettuce')!;
 
 describe('the season of a farm', () => {
-  it('sells more than sowing every so many days does', () => {
+  it('sells more than sowing at a fixed interval', () => {
     const farm = sample('aldermoor-springs');
     const { season } = seasonOfFarm(farm, { weeks: 30 });
     const plan = planBeds(solve, season, { seconds: 90, gap: 0.02 });
@@ -36,7 +36,7 @@ describe('the season of a farm', () => {
     expect(emptyBedWeeks(season, plan.plantings)).toBeGreaterThanOrEqual(0);
   });
 
-  it('counts what stands in the beds already as supply, and keeps those beds until they are cleared', () => {
+  it('counts crops already in the beds as supply, and keeps those beds until they are cleared', () => {
     const { season } = seasonOfFarm(sample('quillwater'), { weeks: 30 });
     const crop = season.crops.find(({ name }) => name === 'lettuce')!;
     // Twelve rafts of 170 heads stand uncut, four of them ready since last week; two more are planned.
@@ -47,7 +47,7 @@ describe('the season of a farm', () => {
     expect(season.beds.find(({ name }) => name === 'R24')?.freeFrom).toBe(season.from);
   });
 
-  it('takes the weights of the crop table where no own yield is typed', () => {
+  it('uses the weights of the crop table where no yield is typed', () => {
     expect(unitsPerPlant(lettuce, { unit: 'kg' })).toBe(usual(lettuce, 'kg_per_plant'));
     expect(unitsPerPlant(lettuce, { unit: 'piece' })).toBeCloseTo(
       (1000 * usual(lettuce, 'kg_per_plant')) / usual(lettuce, 'piece_weight'),
@@ -56,7 +56,7 @@ describe('the season of a farm', () => {
     expect(unitsPerPlant(lettuce, { unit: 'kg', perPlant: 3 })).toBe(3);
   });
 
-  it('plans nothing for a bed of which nobody knows when it was planted, and says so', () => {
+  it('plans nothing for a bed with an unknown planting date, and says so', () => {
     const file = JSON.parse(readFileSync('sample-workbooks/aldermoor-springs.json', 'utf8'));
     const { name, kind, length, width } = file.beds[0];
     file.beds[0] = { name, kind, length, width, crop: 'lettuce', plants: 200 };
@@ -70,7 +70,7 @@ describe('the season of a farm', () => {
     expect(plantings.filter(({ bed }) => bed === first.name)).toEqual([]);
   });
 
-  it('says for an empty bed which crops serve the market best, with the reason', () => {
+  it('names the crops that serve the market best in an empty bed, with reasons', () => {
     const { season } = seasonOfFarm(sample('quillwater'), { weeks: 30 });
     const bed = season.beds.find(({ name }) => name === 'R24')!;
     const choices = choicesForBed(season, bed, []);

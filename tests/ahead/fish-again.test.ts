@@ -34,7 +34,7 @@ describe('planning again from today', () => {
     { date: day(2, 20), kind: 'died', tank: 'A', fish: 6, remark: 'after the pump stopped' },
   ];
 
-  it('keeps what is done, takes its own rows back, and says what a weighing changes', () => {
+  it('keeps what is done, takes back its own rows, and says what a weighing changes', () => {
     const first = planAgain(done, wishes(day(4, 1)), solve, options);
     expect(first.takenBack).toEqual([]);
     expect(first.rows.slice(0, 2)).toEqual(done);
@@ -61,7 +61,7 @@ describe('planning again from today', () => {
     expect(log.rows.filter(({ problem, doubt }) => problem ?? doubt)).toEqual([]);
   });
 
-  it('goes round rows typed for later, and on from what they leave', () => {
+  it('plans around rows typed for later, and on from what they leave', () => {
     const asOf = day(4, 1);
     const typed: FishRow = {
       date: day(5, 4),
@@ -82,7 +82,7 @@ describe('planning again from today', () => {
     expect(log.rows.filter(({ problem, doubt }) => problem ?? doubt)).toEqual([]);
   });
 
-  it('tells what is new, gone, later and otherwise, by day', () => {
+  it('lists what is new, gone, later or changed, day by day', () => {
     const row = (over: FishRow): FishRow => ({ kind: 'sold', tank: 'A', fish: 10, ...over });
     expect(
       changesBetween(

@@ -37,8 +37,8 @@ const uvi: FishWanted = {
   moves: 0,
 };
 
-describe('the four tanks of the UVI', () => {
-  it('come out of their inputs: a tank every six weeks, 24 weeks in it, about 4 t a year', () => {
+describe('the four tanks of the UVI system', () => {
+  it('follow from their inputs: a tank every six weeks, 24 weeks in each, about 4 t a year', () => {
     // Close to the best, sales are even.
     const found = plan(uvi, 0.005);
     expect(planFaults(uvi, found)).toEqual([]);
@@ -62,7 +62,7 @@ describe('the four tanks of the UVI', () => {
     expect(tonnes).toBeLessThan(4.3);
   });
 
-  it('give more where batches may be split, as more fish stand in the water while they are small', () => {
+  it('yield more where batches may be split, since small fish can share the water', () => {
     const much = { ...uvi, kgMonth: 900, weeks: 30 };
     const still = plan(much);
     const split = plan({ ...much, moves: 1 }, 0.05);

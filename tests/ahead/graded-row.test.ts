@@ -59,7 +59,7 @@ describe('a grading that is asked for', () => {
     expect(row.expected / weight).toBeCloseTo(1 + 0.25 * (0.3636 / 0.3333), 2);
   });
 
-  it('takes all above a size, as many as STOCK.ABOVE says', () => {
+  it('takes all fish above a size, as many as STOCK.ABOVE gives', () => {
     const row = graded({ above: 500, toTank: 'b' });
     expect(row).toMatchObject({ kind: 'moved', toTank: 'B' });
     const [state] = fishLog(
@@ -70,7 +70,7 @@ describe('a grading that is asked for', () => {
     expect(row.expected).toBeGreaterThan(500);
   });
 
-  it('is a fact that the plan goes on from, conserved to the head', () => {
+  it('is a fact that the plan builds on, without losing a single fish', () => {
     const row = graded({ toTank: 'B' });
     const { wanted, notes } = withRows(wishes, standing, [row]);
     expect(notes).toEqual([]);

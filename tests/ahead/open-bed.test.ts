@@ -16,7 +16,7 @@ const reasonsOn = (day: string): string =>
     .join('\n');
 
 describe('a bed that stands empty', () => {
-  it('gets three crops at the most, the best first, each with what speaks for it', () => {
+  it('is offered at most three crops, best first, each with its reasons', () => {
     const { bed, choices } = bestForBed(farm, ' r24', { weeks: 30 });
     expect(bed).toBe('R24');
     expect(choices).toHaveLength(3);
@@ -25,18 +25,18 @@ describe('a bed that stands empty', () => {
     for (const { reasons } of choices) expect(reasons[0]).toMatch(/the market is (short|served)/);
   });
 
-  it('is told of short days in autumn, not in spring', () => {
+  it('is warned of short days in autumn, but not in spring', () => {
     expect(reasonsOn('2026-10-05')).toMatch(/days are shorter than 10 hours/);
     expect(reasonsOn('2026-04-13')).not.toMatch(/shorter than/);
   });
 
-  it('is told where feed and beds stand', () => {
+  it('is told how feed and beds compare', () => {
     const fed = { ...farm, fishLog: [], tanks: farm.tanks.map((tank) => ({ ...tank, fish: 0 })) };
     const hungry = bestForBed(fed, 'R24', { weeks: 30 }).choices.flatMap(({ reasons }) => reasons);
     expect(hungry).toContain('the beds call for more feed than is given already');
   });
 
-  it('has to be one of the farm', () => {
+  it('must be one of the farm’s beds', () => {
     expect(() => bestForBed(farm, 'Q24', { weeks: 30 })).toThrow(
       /there is no bed "Q24"; the nearest name is "\w24"/,
     );

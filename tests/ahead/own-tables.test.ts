@@ -12,7 +12,7 @@ const farm = readFarm({
   species: { 'Nile tilapia': { tgc: 0.9 } },
 });
 
-describe('the planners go by what the grower knows better than the tables', () => {
+describe('the planners prefer the grower’s own figures to the tables', () => {
   it('for the crops: days, density, and warmth that follows from the days', () => {
     const table = cropOf({}, 'lettuce');
     const own = cropOf(farm, 'lettuce');
@@ -38,7 +38,7 @@ describe('the planners go by what the grower knows better than the tables', () =
     expect(speciesOf(farm, 'tilapia').facts.tgc[0]).toBe(0.9);
   });
 
-  it('asks for a figure that was cleared and is needed', () => {
+  it('asks for a needed figure that was cleared', () => {
     const bare = readFarm({ ...demoFarm, crops: { lettuce: { bed_days: null } } });
     expect(() => seasonOfFarm(bare, { weeks: 20 })).toThrow(
       /the Crops sheet has no figure for Transplanting to first cut of lettuce: type one/,

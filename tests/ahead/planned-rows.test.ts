@@ -58,7 +58,7 @@ describe.each(farms)('rows of the planner in the workbook of %s', (name) => {
   };
   const farmIn = (from: Uint8Array): Farm => readBook(openBook(from)).farm as Farm;
 
-  it('are read back as they were written, and taken back in one step', () => {
+  it('are read back as written, and removed in one step', () => {
     const rows = rowsFor(farm, 12);
     const written = changed(bytes, NOTHING, rows);
     expect(written.left).toEqual({ fishLog: 0, plantings: 0 });
@@ -73,7 +73,7 @@ describe.each(farms)('rows of the planner in the workbook of %s', (name) => {
     expect(differences(farmIn(back.bytes).plantings, farm.plantings)).toEqual([]);
   });
 
-  it('leave every formula as it was', () => {
+  it('leave every formula unchanged', () => {
     const formulas = (from: Uint8Array) =>
       openBook(from).sheets.flatMap((sheet) =>
         sheet.formulas.flatMap((row, r) =>
@@ -88,7 +88,7 @@ describe.each(farms)('rows of the planner in the workbook of %s', (name) => {
     expect(formulas(written.bytes)).toEqual(formulas(bytes));
   });
 
-  it('make the registers grow as the plan itself would have made them', () => {
+  it('lengthen the registers just as the plan itself would', () => {
     const count = 130;
     const rows = rowsFor(farm, count);
     const written = changed(bytes, NOTHING, rows);
@@ -124,14 +124,14 @@ describe.each(farms)('rows of the planner in the workbook of %s', (name) => {
     expect(book.sheets.find(({ name }) => name === 'Plantings')?.formulas).toHaveLength(end);
   });
 
-  it('say how many find no line', () => {
+  it('report how many rows find no free line', () => {
     const { left } = changed(bytes, NOTHING, rowsFor(farm, 1100));
     // 60 prepared lines and as far as the names of the register reach below them.
     expect(left.plantings).toBe(1100 - 1060);
     expect(left.fishLog).toBe(1100 - 1060);
   });
 
-  it('take the lines of those that go first', () => {
+  it('fill the lines of removed rows first', () => {
     const first = changed(bytes, NOTHING, rowsFor(farm, 6));
     const own = ownRows(farmIn(first.bytes), 'all');
     const second = changed(first.bytes, own, rowsFor(farm, 4));
@@ -145,7 +145,7 @@ describe('rows of the planner in a farm file', () => {
   const farm = sampleFarm('larkfield-school');
   const file = JSON.parse(farm.file) as object;
 
-  it('are read back as they were written, and leave the file as it was when they go', () => {
+  it('are read back as written, and leave the file as it was when removed', () => {
     const rows = rowsFor(farm, 9);
     const changed = changedFarmFile(file, farm, NOTHING, rows);
     const there = readFarm(changed);
@@ -158,7 +158,7 @@ describe('rows of the planner in a farm file', () => {
     expect(readFarm(back).fishLog).toEqual(farm.fishLog);
   });
 
-  it('are the grower’s as soon as he changes one of their figures', () => {
+  it('belong to the grower once one of their figures is changed', () => {
     const [row] = rowsFor(farm, 1).plantings as [Farm['plantings'][number]];
     expect(isOwnPlanting(row)).toBe(true);
     expect(isOwnPlanting({ ...row, plants: (row.plants ?? 0) + 1 })).toBe(false);
@@ -167,7 +167,7 @@ describe('rows of the planner in a farm file', () => {
     expect(isOwnPlanting({ ...row, planned: undefined })).toBe(false);
   });
 
-  it('are told apart from what a bed says in short', () => {
+  it('are told apart from the short form of a bed', () => {
     const bed = (farm.beds[0] as Farm['beds'][number]).name;
     const crop = farm.markets[0]?.crop as string;
     const short = JSON.parse(farm.file) as { beds: object[]; plantings?: object[] };

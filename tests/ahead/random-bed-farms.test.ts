@@ -10,9 +10,9 @@ import { rowsPassedOver } from './rows-passed-over';
 const FARMS = 20;
 const solve = await loadSolver();
 
-describe('plans of the beds of farms by chance', () => {
+describe('bed plans of random farms', () => {
   it.each(Array.from({ length: FARMS }, (_, seed) => seed))(
-    'farm %i: no bed twice, nothing out of its months, near the bound or with the reason',
+    'farm %i: no bed used twice, no crop out of its months, close to the bound or with the reason',
     (seed) => {
       const { season } = seasonOfFarm(randomBedFarm(seed, { beds: 6, crops: 3 }), { weeks: 10 });
       const plan = planBeds(solve, season, { seconds: 3, gap: 0.02 });

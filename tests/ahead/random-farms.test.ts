@@ -14,7 +14,7 @@ beforeAll(async () => {
 
 describe('plans of random farms', () => {
   it.each(Array.from({ length: FARMS }, (_, at) => at + 1))(
-    'farm %i: no limit passed, no fish lost, within 5 % of the bound or with the reason',
+    'farm %i: no limit exceeded, no fish lost, within 5 % of the bound or with the reason',
     (seed) => {
       const wanted = randomFarm(seed, { tanks: 3, weeks: 12 });
       const plan = planFish(wanted, solve, { seconds: 2, gap: 0.05 });
@@ -23,7 +23,7 @@ describe('plans of random farms', () => {
   );
 
   it.each(Array.from({ length: FARMS }, (_, at) => at + 1))(
-    'farm %i with rows typed for later: they are done as they stand, and nothing comes between',
+    'farm %i with rows typed for later: they are kept as typed, and nothing interferes with them',
     (seed) => {
       const { wanted } = randomFarmWithRows(seed, { tanks: 4, weeks: 12 });
       const plan = planFish(wanted, solve, { seconds: 2, gap: 0.05 });

@@ -5,7 +5,7 @@ import { serialOf } from '../../src/core/serial-date';
 const day = (month: number, date: number): number => serialOf({ year: 2026, month, day: date });
 
 describe('batches in short days', () => {
-  it('are counted by the length of the day at the latitude of the farm, on both halves of the globe', () => {
+  it('are counted by day length at the latitude of the farm, in both hemispheres', () => {
     // At 50 degrees the day of midwinter has about eight hours, that of midsummer sixteen.
     expect(shareOfShortDays(50, day(12, 1), day(12, 31))).toBe(1);
     expect(shareOfShortDays(50, day(6, 1), day(6, 30))).toBe(0);

@@ -28,7 +28,7 @@ function packing(weights: readonly number[], worth: readonly number[], size: num
 }
 
 describe('the solver', () => {
-  it('finds the best of every small packing, as trying all of them does', () => {
+  it('finds the same optimum of small packings as trying them all', () => {
     fc.assert(
       fc.property(
         fc.array(fc.tuple(fc.integer({ min: 1, max: 30 }), fc.integer({ min: 1, max: 30 })), {
@@ -63,7 +63,7 @@ describe('the solver', () => {
     );
   });
 
-  it('solves without whole numbers, with a constant in the objective', () => {
+  it('solves continuous problems with a constant in the objective', () => {
     const model = new LinearModel();
     const x = model.variable({ cost: 2 });
     const y = model.variable({ cost: 3, max: 4 });
@@ -84,7 +84,7 @@ describe('the solver', () => {
     expect(gap).toBe(0);
   });
 
-  it('says that nothing fits, and what has no end', () => {
+  it('recognizes infeasible and unbounded problems', () => {
     const none = new LinearModel();
     const x = none.variable({ whole: true });
     none.row([[x, 2]], { min: 1, max: 1.5 });
@@ -94,7 +94,7 @@ describe('the solver', () => {
     expect(solve(endless).status).toBe('unbounded');
   });
 
-  it('holds what was fixed', () => {
+  it('keeps fixed variables fixed', () => {
     const model = packing([5, 4, 3], [9, 5, 5], 8);
     model.fix(0 as Variable, 0);
     expect(solve(model).objective).toBe(-10);
@@ -119,7 +119,7 @@ describe('the solver', () => {
     return model;
   };
 
-  it('ends in time with the best so far, a bound and the gap', () => {
+  it('ends on time with the best solution so far, a bound and the gap', () => {
     const solved = solve(hard(), { seconds: 1, gap: 0 });
     expect(solved.seconds).toBeLessThan(5);
     if (solved.status === 'limit') expect(solved.gap).toBeGreaterThan(0);
@@ -127,7 +127,7 @@ describe('the solver', () => {
     expect(hard().violationOf(solved.values as Float64Array)).toBeLessThan(1e-6);
   });
 
-  it('stops when told to, and tells how far it is', () => {
+  it('stops when told to, and reports its progress', () => {
     const told: Progress[] = [];
     const began = Date.now();
     const solved = solve(hard(), {
@@ -141,7 +141,7 @@ describe('the solver', () => {
     expect(solved.seconds).toBeLessThan(10);
   });
 
-  it('sets out from a plan that it is given', () => {
+  it('starts from a given plan', () => {
     const model = packing([5, 4, 3], [9, 5, 5], 8);
     expect(solve(model, { start: [1, 0, 1] }).objective).toBe(-14);
   });

@@ -23,8 +23,8 @@ const only = (input: Input | undefined, year = 0.1): Spreads =>
 const play = (spreads: Spreads, seed = 5, years = YEARS) =>
   chances({ farm, weeks: 12, years, seed, spreads });
 
-describe('the weeks to come by chance', () => {
-  it('are the plan itself where nothing differs', () => {
+describe('simulations of the weeks to come', () => {
+  it('equal the plan where nothing varies', () => {
     const { bands } = play(only(undefined), 1, 100);
     for (const band of Object.values(bands)) {
       expect(band.ninetieth).toBe(band.tenth);
@@ -34,7 +34,7 @@ describe('the weeks to come by chance', () => {
     expect(bands.income?.half).toBeGreaterThan(0);
   });
 
-  it('have the band of a normal distribution where only prices differ, which income follows in a straight line', () => {
+  it('have the band of a normal distribution where only prices vary, since income is linear in them', () => {
     const sure = play(only(undefined), 1, 100).bands.income?.half as number;
     const { tenth, half, ninetieth } = play(only('price'), 3, 1500).bands.income as {
       tenth: number;
@@ -49,7 +49,7 @@ describe('the weeks to come by chance', () => {
     expect(Math.abs(ninetieth / sure - 1 - 0.1281552)).toBeLessThan(near);
   });
 
-  it('end where the year at a tenth, half and nine tenths of survival ends, which alone differs: quantiles go through whatever rises', () => {
+  it('end at the years of the survival quantiles where only survival varies: quantiles carry over through a monotone function', () => {
     const springs = sampleFarm('aldermoor-springs');
     const file = JSON.parse(springs.file) as { stock: object };
     const asked = { weeks: 16, seed: 2 };
@@ -74,7 +74,7 @@ describe('the weeks to come by chance', () => {
     });
   });
 
-  it('spread as much as yield does, which alone differs, where the market takes all and no fish is paid', () => {
+  it('spread as much as the yield where it alone varies, the market takes all and no fish is sold', () => {
     const file = JSON.parse(farm.file) as { stock: object; markets: object[] };
     const hungry = readFarm({
       ...file,
@@ -91,7 +91,7 @@ describe('the weeks to come by chance', () => {
     });
   });
 
-  it('spread as two independent shares do that multiply: the variance is that of a product (Goodman 1960, JASA 55:708)', () => {
+  it('spread as the product of two independent shares: its variance (Goodman 1960, JASA 55:708)', () => {
     const file = JSON.parse(farm.file) as object;
     const fishAlone = readFarm({ ...file, plantings: [], markets: [] });
     const spreads = { ...only(undefined), price: { batch: 0.08, year: 0.06, batches: 0 } };
@@ -104,7 +104,7 @@ describe('the weeks to come by chance', () => {
     expect(Math.abs(found / stated - 1)).toBeLessThan(0.1);
   });
 
-  it('go week by week to where they end', () => {
+  it('reach week by week what they end with', () => {
     const { courses, bands } = play(statedSpreads);
     for (const result of ['fish', 'weeks', 'income'] as const) {
       for (const line of ['tenth', 'half', 'ninetieth'] as const) {
@@ -118,7 +118,7 @@ describe('the weeks to come by chance', () => {
     }
   });
 
-  it('hold feed against beds in the weeks of which rows say what most beds hold', () => {
+  it('compare feed with beds in the weeks for which rows say what most beds hold', () => {
     const whole = chances({ farm, weeks: 52, years: 2, seed: 1, spreads: only(undefined) });
     const weeks = whole.courses.feed?.half.length ?? 0;
     expect(weeks).toBeGreaterThan(4);
@@ -132,7 +132,7 @@ describe('the weeks to come by chance', () => {
     expect(asFar.notes.join(' ')).not.toMatch(/most beds have no row/);
   });
 
-  it('give the same seed the same answer, and another one another', () => {
+  it('give the same answer for the same seed, and another for another seed', () => {
     const spreads = statedSpreads;
     expect(play(spreads, 9)).toEqual(play(spreads, 9));
     expect(play(spreads, 9).bands.fish?.half).not.toBe(play(spreads, 10).bands.fish?.half);
@@ -143,7 +143,7 @@ describe('the weeks to come by chance', () => {
     ['survival', 'fish'],
     ['yield', 'weeks'],
     ['price', 'income'],
-  ] as const)('say that %s alone moves %s where nothing else differs', (input, result) => {
+  ] as const)('say that %s alone moves %s where nothing else varies', (input, result) => {
     const { movers, tenth, ninetieth } = play(only(input)).bands[result] ?? {
       movers: [],
       tenth: 0,
@@ -155,7 +155,7 @@ describe('the weeks to come by chance', () => {
     for (const { share } of movers.slice(1)) expect(share).toBe(0);
   });
 
-  it('sell no more fish where fewer live, and none faster than they grow', () => {
+  it('sell no more fish where fewer survive, and none faster than they grow', () => {
     const sure = play(only(undefined), 1, 100).bands.fish?.half as number;
     const die = { ...only(undefined), survival: { batch: 0, year: 0.3, batches: 0 } };
     const { half, ninetieth } = play(die).bands.fish as { half: number; ninetieth: number };
@@ -164,7 +164,7 @@ describe('the weeks to come by chance', () => {
     expect(ninetieth).toBeLessThan(1.25 * sure);
   });
 
-  it('say what no row has planned', () => {
+  it('report what no row has planned', () => {
     const file = JSON.parse(farm.file) as {
       fishLog: { planned?: string }[];
       beds: Record<string, unknown>[];
@@ -188,7 +188,7 @@ describe('the weeks to come by chance', () => {
     expect(bands.feed).toBeUndefined();
   });
 
-  it('take the spread of the own records where five batches are there', () => {
+  it('use the spread of the farm’s own records from five batches on', () => {
     const { growth, yield: harvested } = spreadsOf(farm);
     expect(growth.batches).toBe(6);
     expect(growth.year).toBeCloseTo(growth.batch / Math.sqrt(6), 12);

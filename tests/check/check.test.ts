@@ -38,7 +38,7 @@ describe('cells typed over their formulas', () => {
     );
   };
 
-  it('are named on Tanks, and a formula of one’s own in a typed column is no matter', () => {
+  it('are reported on Tanks, while a grower’s own formula in a typed column is not', () => {
     expect(typed(12)).toMatchObject([
       { address: 'C4', level: 'watch', what: 'Tanks, line 4: "Fish" is typed over its formula.' },
     ]);
@@ -62,7 +62,7 @@ describe('tanks', () => {
     expect(found.remedy).toContain('50 fish');
   });
 
-  it('takes the limit of the species where the table has none, and counts far over as danger', () => {
+  it('uses the limit of the species where the table has none, and rates far above it as danger', () => {
     const found = checkSheets([
       sheet('T', [
         ['Tank', 'Volume (gal)', 'Species', 'Fish', 'Weight, lb'],
@@ -74,7 +74,7 @@ describe('tanks', () => {
     expect(one(found, /tank B/).level).toBe('danger');
   });
 
-  it('sends nobody with a net into water in which handling kills: tilapia below 18.3 degC (text of SRAC 283)', () => {
+  it('advises no netting in water in which handling kills: tilapia below 18.3 degC (text of SRAC 283)', () => {
     const remedy = (...site: SheetValue[][]): string =>
       one(
         checkSheets([
@@ -93,7 +93,7 @@ describe('tanks', () => {
     expect(remedy([])).toContain('in water of 18.3 to 34 °C');
   });
 
-  it('sees kilograms where grams belong and cubic metres where litres belong', () => {
+  it('notices kilograms in place of grams and cubic metres in place of litres', () => {
     const found = tanks(['A', 7800, 640, 0.45, 60], ['B', 7.8, 640, 450, 60]);
     expect(one(found, /mean weight of 0\.45 g/).remedy).toContain('450');
     expect(one(found, /7\.8 L/).remedy).toContain('7800');
@@ -101,7 +101,7 @@ describe('tanks', () => {
 });
 
 describe('a forecast of fish and weights', () => {
-  it('is no register of tanks: fractions of fish are right there', () => {
+  it('is not taken for a register of tanks: it may hold fractions of fish', () => {
     const heads = ['Week', 'Fish', 'Mean weight (g)', 'Density'];
     expect(checkSheets([sheet('Batch', [heads, [0, 576, 50, 4.5], [1, 574.6, 58, 5.2]])])).toEqual(
       [],
@@ -125,7 +125,7 @@ describe('water tests', () => {
     expect(log([day(5, 1), 24, 8, 0.95, 0, 7, 80])).toEqual([]);
   });
 
-  it('judges the water by the fish in the tanks, on shared water by the strictest, and by what a plan states', () => {
+  it('judges the water by the fish in the tanks, by the strictest on shared water, and by the limits of a plan', () => {
     const of = (fish: SheetValue[][], ...more: SheetValue[][]): string[] =>
       checkSheets([
         sheet('T', [['Tank', 'Litres', 'Species', 'Fish', 'Mean weight (g)'], ...fish]),
@@ -151,14 +151,14 @@ describe('water tests', () => {
     expect(stated).toEqual([]);
   });
 
-  it('a pH of 72 and a temperature in Fahrenheit are slips, and no ammonia is computed from them', () => {
+  it('takes a pH of 72 and a temperature in Fahrenheit for slips, and computes no ammonia from them', () => {
     const found = log([day(5, 1), 26, 72, 5, 0, 7, 80], [day(5, 8), 79, 7, 5, 0, 7, 80]);
     expect(one(found, /pH of 72/).remedy).toContain('7.2');
     expect(one(found, /temperature of 79/).remedy).toContain('26.1');
     expect(found).toHaveLength(2);
   });
 
-  it('low oxygen, nitrite and alkalinity each get their own finding, danger first', () => {
+  it('reports low oxygen, nitrite and alkalinity separately, danger first', () => {
     const found = log([day(5, 1), 26, 7, 0.1, 1.5, 2.5, 20]);
     expect(found.map((finding) => finding.level)).toEqual(['danger', 'watch', 'watch']);
     expect(found.map((finding) => finding.address)).toEqual(['F2', 'E2', 'G2']);
@@ -207,7 +207,7 @@ describe('the balance of feed and area, sump and beds', () => {
       ]),
     ]);
 
-  it('is quiet where both are even', () => {
+  it('has no finding where both are even', () => {
     expect(balance(1000, 1050, 900, 800)).toEqual([]);
     // Lettuce on rafts did as well at 100 g of feed on a m2 a day as at 80 (Rakocy 2007: 60 to 100); FAO 589's
     // gravel ratio of 45 has 25 as its lower end in practice.
@@ -216,7 +216,7 @@ describe('the balance of feed and area, sump and beds', () => {
     expect(balance(1251, 1000, 900, 800)).toHaveLength(1);
     expect(balance(559, 1000, 900, 800)).toHaveLength(1);
   });
-  it('goes by the bounds that the plan states for its kinds of bed', () => {
+  it('uses the bounds that the plan states for its kinds of bed', () => {
     const stated = (feed: number): Finding[] =>
       checkSheets([
         sheet('Balance', [
@@ -238,7 +238,7 @@ describe('the balance of feed and area, sump and beds', () => {
     expect(sump.what).toContain('take 800 L when flooded together; the sump holds 500 L');
     expect(sump.remedy).toContain('300 L more');
   });
-  it('looks at what pipes and pump ask of the sump beside the beds, where a sheet says it', () => {
+  it('includes what pipes and pump ask of the sump, where a sheet says so', () => {
     const asked = (needed: number): Finding[] =>
       checkSheets([
         sheet('Balance', [
@@ -254,7 +254,7 @@ describe('the balance of feed and area, sump and beds', () => {
   });
 });
 
-describe('how long tanks last when all stops', () => {
+describe('how long tanks last in an outage', () => {
   const heads = ['Tank', 'Air that it has, m³/h', 'Minutes when all stops'];
   const tanks = (minutes: number): Finding[] =>
     checkSheets([sheet('Plant room', [heads, ['A', 12, minutes]])]);
@@ -272,7 +272,7 @@ describe('tanks in their fullest week', () => {
   const tanks = (now: number, then: number): Finding[] =>
     checkSheets([sheet('Plant room', [heads, ['A', now, then]])]);
 
-  it('are a finding below the half hour, unless they are one already', () => {
+  it('are a finding below half an hour, unless already reported', () => {
     expect(one(tanks(45, 12), /tank A: 12 minutes of oxygen in its fullest week/).address).toBe(
       'C2',
     );
@@ -295,7 +295,7 @@ describe('the air of a tank', () => {
       ]),
     ]);
 
-  it('is a finding where it is less than the fish need at the peak', () => {
+  it('is a finding where it falls short of the peak demand of the fish', () => {
     expect(tanks(70, 69.2)).toEqual([]);
     expect(one(tanks(60, 69.2), /tank A: 60 m³\/h of air, and its fish need 69\.2/).address).toBe(
       'B2',
@@ -316,7 +316,7 @@ describe('light of the beds', () => {
       ]),
     ]);
 
-  it('is one finding for all that get less than the least, the darkest first', () => {
+  it('is one finding for all beds below the least light, darkest first', () => {
     expect(beds(1, 1.4)).toEqual([]);
     const found = one(beds(0.9, 1.2, 0.62, 0.7), /light/);
     expect(found.what).toMatch(/^bed R3 \(lettuce\) gets 62 % .*; 2 more beds get less/);
@@ -336,7 +336,7 @@ describe('power, heat and their cost', () => {
       ...rows,
     );
 
-  it('says when the battery does not last the hours of the outage, and what would', () => {
+  it('reports a battery that does not last the outage, and what would', () => {
     const battery = (lasts: number): Finding[] =>
       outage(['Battery that is there', 2 * lasts, 'kWh'], ['It lasts', lasts, 'h']);
     expect(battery(12)).toEqual([]);
@@ -345,7 +345,7 @@ describe('power, heat and their cost', () => {
     expect(found.remedy).toContain('a battery of 26.5 kWh or a generator of 3000 W');
   });
 
-  it('says when the generator cannot start what must run, and leaves one alone that can', () => {
+  it('reports a generator that cannot start what must run, and accepts one that can', () => {
     expect(outage(['Generator that is there', 3000, 'W'])).toEqual([]);
     expect(
       one(outage(['Generator that is there', 2500, 'W']), /generator gives 2500 W/).level,
@@ -360,12 +360,12 @@ describe('power, heat and their cost', () => {
     ).toEqual([]);
   });
 
-  it('asks for stand-by power where none is typed, and for none where nothing must run', () => {
+  it('asks for stand-by power where none is typed, unless nothing must run', () => {
     expect(one(outage(), /Nothing is typed that gives 1500 W/).level).toBe('note');
     expect(room(['Must run when the mains fail', 0, 'W'])).toEqual([]);
   });
 
-  it('holds the heater against the coldest month', () => {
+  it('compares the heater with the coldest month', () => {
     const heater = (...there: (string | number)[][]): Finding[] =>
       room(['Heater for the coldest month’s nights', 30000, 'W'], ...there);
     expect(heater(['Heater that is there', 30000, 'W'])).toEqual([]);
@@ -376,7 +376,7 @@ describe('power, heat and their cost', () => {
     expect(room(['Heater for the coldest month’s nights', 0, 'W'])).toEqual([]);
   });
 
-  it('misses the heat or the consumers behind a price', () => {
+  it('asks for the heat or the consumers behind a price', () => {
     expect(one(room(['Price of the fuel, for a L', 0.9]), /no heat is reckoned/).level).toBe(
       'watch',
     );
@@ -390,7 +390,7 @@ describe('power, heat and their cost', () => {
     expect(room(['Energy a year', 9000, 'kWh'], ['Price of a kWh', 0.3])).toEqual([]);
   });
 
-  it('sets money that is typed a month against what runs', () => {
+  it('compares typed monthly costs with what runs', () => {
     const both = (month: number): Finding[] => room(['Electricity', month], ['Cost a year', 6000]);
     expect(both(520)).toEqual([]);
     expect(both(340)).toEqual([]);
@@ -405,7 +405,7 @@ describe('the plant room', () => {
   const room = (...rows: (string | number)[][]): Finding[] =>
     checkSheets([sheet('Plant room', [['Plant room'], ...rows])]);
 
-  it('says when pumps give less than the tanks ask for, in one unit', () => {
+  it('reports pumps that give less than the tanks need, in one unit', () => {
     const pumps = (gives: number, unit = 'L'): Finding[] =>
       room(
         ['Flow that the Pumps sheet asks for', 9000, 'L'],
@@ -416,7 +416,7 @@ describe('the plant room', () => {
     expect(pumps(2000, 'gal')).toEqual([]);
   });
 
-  it('says when more beds drain at once than the returns take', () => {
+  it('reports more beds draining at once than the returns take', () => {
     const beds = (together: number): Finding[] =>
       room(
         ['Of them fill together', together],
@@ -426,7 +426,7 @@ describe('the plant room', () => {
     expect(beds(4)).toEqual([]);
   });
 
-  it('says what the make-up water brings', () => {
+  it('reports what the make-up water brings', () => {
     expect(room(['Sodium after a year', 50, 'mg/L'])).toEqual([]);
     expect(one(room(['Sodium after a year', 51, 'mg/L']), /Sodium comes to 51/).address).toBe('B2');
     const water = (chlorine: number, ammonia: number): Finding[] =>
@@ -448,7 +448,7 @@ describe('the plant room', () => {
 });
 
 describe('cells that show an error', () => {
-  it('get the sentence of the function again', () => {
+  it('are reported with the sentence of the function', () => {
     const found = checkSheets([
       sheet(
         'Any',
@@ -467,8 +467,8 @@ describe('cells that show an error', () => {
   });
 });
 
-describe('sheets that mean nothing to the checks', () => {
-  it('are left in peace', () => {
+describe('sheets that the checks do not know', () => {
+  it('are left alone', () => {
     expect(
       checkSheets([
         sheet('Letters', [['Dear all'], ['pH is 72 today'], [1, 2, 3]]),

@@ -81,7 +81,7 @@ const address = (row: number, column: number): string => `${'ABCDEFGH'[column]}$
 describe.each(Object.keys(logs) as LogName[])('the %s', (name) => {
   const { make, from } = logs[name];
 
-  it('is left in peace where it is clean: below 2 percent of its figures draw a finding', () => {
+  it('rarely objects to clean sheets: less than 2 percent of the figures draw a finding', () => {
     let [figures, alarms] = [0, 0];
     for (let seed = 1; seed <= LOGS; seed++) {
       const values = make(seed);
@@ -91,7 +91,7 @@ describe.each(Object.keys(logs) as LogName[])('the %s', (name) => {
     expect(alarms / figures).toBeLessThan(0.02);
   });
 
-  it('has at least 95 percent of the figures that slipped by ten named', () => {
+  it('finds at least 95 percent of the figures that are wrong by a factor of ten', () => {
     const { share } = randomSource(77);
     let found = 0;
     for (let seed = 1; seed <= LOGS; seed++) {
@@ -111,7 +111,7 @@ describe.each(Object.keys(logs) as LogName[])('the %s', (name) => {
 });
 
 describe('a finding', () => {
-  it('says what is usual and what was perhaps meant', () => {
+  it('says what is usual and what was probably meant', () => {
     const values = waterLog(3);
     (values[20] as SheetValue[])[4] = 620;
     const [found] = checkSheets([
@@ -122,7 +122,7 @@ describe('a finding', () => {
     expect(found?.remedy).toMatch(/^Type 62 if that was meant/);
   });
 
-  it('does not follow fish that came in from another tank, nor what was left after the largest were sold', () => {
+  it('ignores fish that came from another tank, and those left after the largest were sold', () => {
     const log = (...rows: SheetValue[][]): SheetValue[][] => [
       ['Date', 'Tank', 'What', 'Fish', 'Mean weight (g)', 'To tank'],
       [START, 'A', 'stocked', 500, 20],

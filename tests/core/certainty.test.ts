@@ -14,14 +14,14 @@ describe('standard deviations for a certainty', () => {
   ])('%d: %d', (sure, z) => {
     expect(Math.abs(deviationsFor(sure) - z)).toBeLessThan(2e-6);
   });
-  it('leave out what they should, on both sides of where the formula changes', () => {
+  it('cover the right share on both sides of where the formula changes', () => {
     for (const sure of [0.5, 0.7, 0.8499, 0.85, 0.8501, 0.97, 0.9999])
       expect(2 * normalBelow(deviationsFor(sure)) - 1).toBeCloseTo(sure, 6);
   });
 });
 
 describe('intervals and samples', () => {
-  it('lie around what was found, narrower with more tries and less certainty', () => {
+  it('contain the estimate, narrower with more trials and less certainty', () => {
     for (const [hits, tries] of [
       [0, 10],
       [10, 10],
@@ -63,7 +63,7 @@ describe('growth fitted to weighings', () => {
     expect(coefficient).toBeCloseTo(0.95, 9);
     expect(error).toBeCloseTo(Math.sqrt(0.175 / 2 / 5), 9);
   });
-  it('has a sentence for one weighing, for weighings out of order, and for ice', () => {
+  it('refuses a single weighing, weighings out of order and ice, with a sentence', () => {
     expect(() => fittedGrowth([at(0, 50)])).toThrow(/two weighings or more; got 1/);
     expect(() => fittedGrowth([at(5, 50), at(5, 60)])).toThrow(/number 2 does not/);
     expect(() => fittedGrowth([at(0, 50, 0), at(5, 60, 0)])).toThrow(/no warmth/);

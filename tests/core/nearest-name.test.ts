@@ -3,7 +3,7 @@ import { closeName, nearestName } from '../../src/core/nearest-name';
 
 const crops = ['basil', 'bok choy', 'lettuce', 'swiss chard'];
 
-describe('the name that was meant', () => {
+describe('the nearest name', () => {
   // Edits counted by hand.
   it.each([
     ['letuce', 'lettuce'],
@@ -20,19 +20,19 @@ describe('the name that was meant', () => {
     expect(closeName(wanted, crops)).toBeUndefined();
   });
 
-  it('a third of the letters may differ, and one of a short name', () => {
+  it('may differ in a third of its letters, or in one of a short name', () => {
     expect(closeName('abcdxx', ['abcdef'])).toBe('abcdef');
     expect(closeName('abcxxx', ['abcdef'])).toBeUndefined();
     expect(closeName('ax', ['ab'])).toBe('ab');
   });
 
-  it('is the first of several that are as near, and none of none', () => {
+  it('is the first of several equally near, and undefined for an empty list', () => {
     expect(nearestName('cat', ['bat', 'rat'])).toBe('bat');
     expect(nearestName('cat', [])).toBeUndefined();
     expect(closeName('cat', [])).toBeUndefined();
   });
 
-  it('two letters of a name do not point to it, three do', () => {
+  it('is found by three letters, not by two', () => {
     expect(closeName('le', crops)).toBeUndefined();
     expect(closeName('let', crops)).toBe('lettuce');
   });

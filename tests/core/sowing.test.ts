@@ -19,7 +19,7 @@ const sentence = (work: () => unknown): string => {
   throw new Error('no error with a sentence');
 };
 
-describe('stages that a crop does not have', () => {
+describe('stages that a crop lacks', () => {
   it('nothing emerges from cuttings or plugs', () => {
     for (const crop of crops) {
       expect(dayOfStage(crop, 'emerge') === undefined).toBe(

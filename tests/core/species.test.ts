@@ -46,7 +46,7 @@ describe('the species table', () => {
     );
   });
 
-  it('gives no name to two species', () => {
+  it('has no name for two species', () => {
     const all = species.flatMap((fish) => [fish.name, ...fish.aliases].map(nameKey));
     expect(new Set(all).size).toBe(all.length);
   });

@@ -72,7 +72,7 @@ describe('the folder for a hosted copy', () => {
     }
   });
 
-  it('holds the demo plan with what its very formulas give', () => {
+  it('holds the demo plan with the values of its own formulas', () => {
     const { program, data, values, farm } = JSON.parse(
       text('demo-workbook.json'),
     ) as DemoWorkbook & {
@@ -95,7 +95,7 @@ describe('the folder for a hosted copy', () => {
     expect(files.filter((file) => /office/i.test(file))).toEqual([]);
   });
 
-  it('hands on the licences of what it is made of', () => {
+  it('includes the licences of everything that it is made of', () => {
     for (const [bundle, name] of [
       ['workbench', '@odoo/o-spreadsheet'],
       ['workbench', 'bootstrap'],
@@ -117,19 +117,19 @@ describe('the folder for a hosted copy', () => {
     expect(text('licences/mathjs/NOTICE')).toContain('math.js');
   });
 
-  it('speaks of no development address', () => {
+  it('mentions no development address', () => {
     const speaking = files.filter((file) => /\.(?:html|js|json|xml|css)$|^_headers$/.test(file));
     expect(speaking.filter((file) => text(file).includes('localhost:3000'))).toEqual([]);
   });
 
-  it("names no other host from which anything would be asked, but for Office's script", () => {
+  it("requests nothing from any other host, except Office's script", () => {
     const texts = files.filter((file) => /\.(?:html|css|js|json|svg)$/.test(file));
     const built = new Map(texts.map((file) => [file, text(file)]));
     expect(built.size).toBeGreaterThan(100);
     expect(foreignAddresses(built, HOSTED_BASE)).toEqual([]);
   });
 
-  it('opens every page without a complaint and asks nobody but Office', async () => {
+  it('opens every page without an error, requesting nothing but from Office', async () => {
     const context = await browser.newContext();
     // What Office's script does outside Office is looked at below.
     await context.route(OFFICE, (route) =>

@@ -44,7 +44,7 @@ const check = async (page: Page, where: string): Promise<void> => {
 };
 
 /** By mouse at 320 px: the smallest telephone. */
-it('notes down what happened on a telephone, and takes it back', async () => {
+it('records what happened on a phone, and takes it back', async () => {
   const context = await browser.newContext({ viewport: { width: 320, height: 640 } });
   workbench = await WorkbenchPage.open(browser, server.origin, { context, hash: '#note' });
   const { page } = workbench;
@@ -74,7 +74,7 @@ it('notes down what happened on a telephone, and takes it back', async () => {
   await page.locator('.done', { hasText: /^Taken back\./ }).waitFor();
 });
 
-it('is used by keyboard, and follows a lot', async () => {
+it('works by keyboard, and follows a lot', async () => {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
   workbench = await WorkbenchPage.open(browser, server.origin, { context, hash: '#note' });
   const { page } = workbench;

@@ -36,7 +36,7 @@ afterAll(async () => {
 });
 
 describe('the pane in Excel', () => {
-  it('associates every function and asks nobody but Office', async () => {
+  it('associates every function, requesting nothing but from Office', async () => {
     const { page, complaints, foreignRequests } = await openPane();
     // Without arguments each answers with a matrix, and nothing answers for one that is not there.
     const calls = cards.map(({ id, parameters }) => ({ id, args: parameters.map(() => null) }));

@@ -15,7 +15,7 @@ afterAll(async () => {
   await server?.close();
 });
 
-it('brings back what was looked for when one comes back from a function', async () => {
+it('restores the search when the reader comes back from a function', async () => {
   const { page, context, complaints } = await openPage(
     browser,
     `${server.origin}/reference/index.html`,
@@ -36,7 +36,7 @@ it('brings back what was looked for when one comes back from a function', async 
   await context.close();
 });
 
-it('looks for words that an address brings along', async () => {
+it('searches for the words of its address', async () => {
   const { page, context } = await openPage(
     browser,
     `${server.origin}/reference/index.html#find=hoop%20house`,

@@ -143,7 +143,7 @@ describe('the Plan page', () => {
     ).toEqual(['Records', 'Notes']);
   });
 
-  it('stops at a word', async () => {
+  it('stops when told to', async () => {
     const page = await pane();
     await openExample(page);
     await page.evaluate(() => {

@@ -71,7 +71,7 @@ class Keys {
 }
 
 describe('a plan of one’s own from a wish', () => {
-  it.each([320, 390])('takes at most twelve entries, %i px wide', async (width) => {
+  it.each([320, 390])('needs at most twelve entries, %i px wide', async (width) => {
     const { page, context, complaints } = await openPane(browser, server.origin, { width });
     await page.getByRole('tab', { name: 'Plan' }).click();
     const entries = new Entries(page);
@@ -96,7 +96,7 @@ describe('a plan of one’s own from a wish', () => {
     await context.close();
   });
 
-  it('takes no more by keyboard alone', async () => {
+  it('needs no more by keyboard alone', async () => {
     const { page, context, complaints } = await openPane(browser, server.origin, { width: 320 });
     const keys = new Keys(page);
     await keys.press('Start from a wish');

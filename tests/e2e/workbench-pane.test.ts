@@ -128,7 +128,7 @@ describe('the pane in the workbench, on a narrow page that changes its width', (
 });
 
 /** Which keys lead where does not hang on the width. */
-describe('the pane in the workbench on a telephone', () => {
+describe('the pane in the workbench on a phone', () => {
   const opening = opened(320, 'light');
 
   it('shows its pages by keyboard', async () => {

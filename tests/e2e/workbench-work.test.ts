@@ -217,7 +217,7 @@ describe('the workbench in a browser', () => {
     for (const { part } of book.sheets) expect(file.text(part)).not.toContain('GILL_');
   });
 
-  it('complains of nothing and asks nobody else', () => {
+  it('logs no error and requests nothing from elsewhere', () => {
     expect(watched.complaints).toEqual([]);
     expect(watched.foreignRequests).toEqual([]);
   });

@@ -90,7 +90,7 @@ describe('the workbench for a grower', () => {
     await page.locator('.o-error-tooltip').getByText(/72/).first().waitFor();
   });
 
-  it('starts again with the demo plan once the grower agreed', async () => {
+  it('starts over with the demo plan once the grower agrees', async () => {
     const { page } = workbench;
     await workbench.goToSheet('Fish log');
     const before = await workbench.readNumber(CAME);

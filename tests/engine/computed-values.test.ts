@@ -62,7 +62,7 @@ describe('computed values of a plan', () => {
     expect(values('Sum', 0, 0)).toBe(8 * 78);
   });
 
-  it('gives an error as an error and a blank as nothing', () => {
+  it('gives errors as errors and blanks as undefined', () => {
     expect(values('Water log', 4, 0)).toMatchObject({ code: '#VALUE!' });
     expect(values('Sum', 1, 0)).toBeUndefined();
   });

@@ -66,11 +66,11 @@ describe('the engine', () => {
     expect(one('MROUND(7,-3)')).toMatchObject({ code: '#NUM!' });
   });
 
-  it('has no cells to look at and says so', () => {
+  it('says that there are no cells to look at', () => {
     expect(one('SUM(B2:B5)')).toMatchObject({ code: '#REF!' });
   });
 
-  it('knows a date from a number', () => {
+  it('tells a date from a number', () => {
     expect(evaluate('DATE(2026,3,1)')).toEqual([[{ value: 46082, isDate: true }]]);
     expect(evaluate('DATE(2026,3,1)-DATE(2026,2,1)')[0]?.[0]).toEqual({ value: 28, isDate: false });
   });

@@ -70,7 +70,7 @@ describe('conversion between two weighings', () => {
     expect(records(rows, feed)).toMatchObject([{ tank: 'B', from: START, feed: 50, gain: 25 }]);
   });
 
-  it('is not told where feed was not written down, others were mixed in, or nothing was gained', () => {
+  it('is withheld where feed was not recorded, other fish were mixed in, or nothing was gained', () => {
     const rows = [row(0, 'stocked', { fish: 500, weight: 50 }), row(28, 'weighed', { weight: 90 })];
     const all = daily('A', 0, 28, 1);
     expect(records(rows, all)).toHaveLength(1);
@@ -92,7 +92,7 @@ describe('conversion between two weighings', () => {
     expect(records(shrunk, all)).toHaveLength(0);
   });
 
-  it('finds the conversion of 200 made batches, with the noise of weighing 30 fish', () => {
+  it('finds the conversion of 200 simulated batches, with the noise of weighing 30 fish', () => {
     const random = randomNumbers(17);
     const normal = (): number =>
       Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
@@ -123,7 +123,7 @@ describe('conversion between two weighings', () => {
   });
 });
 
-describe('what the water took', () => {
+describe('what the water used', () => {
   it('is fresh water between two lines that say how much', () => {
     const rows = [0, 3, 7, 14, 14, 21].map((day, i) => ({ date: START + day, added: 100 * i }));
     // 300 L in 7 days; 700 L in 7 days, of two lines of one day; 500 L in 7 days.

@@ -84,7 +84,7 @@ describe('weighings of the same fish', () => {
     expect(mixed.map(({ to }) => to)).toEqual([START + 30]);
   });
 
-  it('within two weeks say nothing, and of two on a day the later row counts', () => {
+  it('within two weeks are ignored, and of two on one day the later row counts', () => {
     expect(grew([stocked, weighed(13, 'A')])).toEqual([]);
     const [record] = grew([stocked, weighed(30, 'A', 500), weighed(30, 'A')]);
     expect(record?.coefficient).toBeCloseTo(1, 9);

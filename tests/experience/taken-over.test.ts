@@ -56,7 +56,7 @@ describe('a figure taken over', () => {
     expect(Math.sign(blend.figure - (table?.usual ?? 0))).toBe(Math.sign(mean - blend.figure));
   });
 
-  it('needs five batches, or the word of the grower', () => {
+  it('needs five batches, or the grower’s consent', () => {
     const few = { ...record('bed_days'), batches: 4 };
     expect(() => takenOver(farm, file, { record: few, way: 'own' })).toThrow(
       'Days from planting out to the first cut of lettuce rests on 4 batches, and fewer than 5 are not taken over unless you say that few are enough',
@@ -118,7 +118,7 @@ describe('records of crops', () => {
     expect(of('price')).toBeCloseTo((12 * grams) / 1000, 9);
   });
 
-  it('leave planned rows and dates out of order out', () => {
+  it('ignore planned rows and dates out of order', () => {
     const records = (row: object) =>
       cropRecords({ plantings: [{ ...batch, ...row }], harvests: [], markets: [], cropOf });
     expect(records({ planned: 'planned' })).toEqual([]);

@@ -42,7 +42,7 @@ describe('own batches weighed against the table', () => {
     expect(blended(table, meanOf([40, 60, 20])).own).toBeLessThan(three);
   });
 
-  it('give the table its figure back where both say the same, and all to many even batches', () => {
+  it('return the table’s figure where both agree, and give full weight to many even batches', () => {
     expect(blended(table, meanOf([30, 30])).figure).toBe(30);
     expect(blended(table, meanOf(Array.from({ length: 4000 }, () => 40))).figure).toBeCloseTo(
       40,
@@ -50,7 +50,7 @@ describe('own batches weighed against the table', () => {
     );
   });
 
-  it('read a table without a range as one of farms that differ by a fifth', () => {
+  it('treat a table without a range as that of farms that differ by a fifth', () => {
     expect(farmSpread({ usual: 30 })).toBeCloseTo(6, 12);
     expect(farmSpread(table)).toBeCloseTo(6.5 / 1.644854, 5);
   });

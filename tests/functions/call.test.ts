@@ -42,7 +42,7 @@ describe('single cells', () => {
     expect(numberOf('OXYGEN.FULL', 0)).toBeCloseTo(14.62, 2);
   });
 
-  it('hand on the error of another cell', () => {
+  it('propagate the error of another cell', () => {
     const error = new GillError('#DIV/0!', 'a cell that it reads holds #DIV/0!');
     expect(cellOf('AMMONIA.UNIONISED', error, 8, 25)).toBe(error);
   });
@@ -143,7 +143,7 @@ describe('ranges', () => {
     );
   });
 
-  it('of unequal shape never come to a stray exception', () => {
+  it('of unequal shape never throw a stray exception', () => {
     const any = fc.tuple(fc.integer({ min: 0, max: 3 }), fc.integer({ min: 0, max: 3 }));
     const argument: fc.Arbitrary<Argument> = any.chain(([r, c]) => blockOf(r, c));
     fc.assert(
@@ -195,7 +195,7 @@ describe('every number of parameters is called with each in its place', () => {
   });
 });
 
-it('a fault of the program is no answer: it is thrown, never shown as a value', () => {
+it('a fault of the program is thrown, never shown as a value', () => {
   const faulty = card({
     id: 'TEST.FAULT',
     subject: 'Feed',

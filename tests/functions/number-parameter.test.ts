@@ -119,7 +119,7 @@ describe('what is no number', () => {
     expect(() => made({ unit: 'mg/L' }).read(true)).toThrow('it takes a concentration; got TRUE');
     expect(() => made({ unit: 'mg/L' }).read(false)).toThrow('it takes a concentration; got FALSE');
   });
-  it('hands an error on as it is', () => {
+  it('propagates an error unchanged', () => {
     const error = new GillError('#REF!', 'gone');
     expect(() => made({}).read(error)).toThrow(error);
     expect(() => date('it', 'a day').read(error)).toThrow(error);

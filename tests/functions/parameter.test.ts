@@ -47,7 +47,7 @@ describe('number', () => {
     expect(() => parameter.read(cell)).toThrow(sentence);
   });
 
-  it('knows where a 0 is a blank', () => {
+  it('recognizes where a 0 is a blank', () => {
     expect([blankable, positive, warm, whole].map((one) => one.zeroIsMissing)).toEqual([
       false,
       true,
@@ -56,7 +56,7 @@ describe('number', () => {
     ]);
   });
 
-  it("hands on another cell's error as it is", () => {
+  it("propagates another cell's error unchanged", () => {
     const error = new GillError('#REF!', 'a cell that it reads is gone');
     expect(() => blankable.read(error)).toThrow(error);
   });
@@ -76,7 +76,7 @@ describe('names', () => {
     expect(species.read(name)?.name).toBe('Nile tilapia');
   });
 
-  it('names the nearest where one is not known', () => {
+  it('suggests the nearest for an unknown one', () => {
     expect(() => species.read('nile talapia')).toThrow('the nearest name is "Nile tilapia"');
     expect(() => species.read(7)).toThrow('species takes the name of a species; got 7');
   });
@@ -156,7 +156,7 @@ describe('each kind of parameter', () => {
     number('it', 'a size', { min: 1 }),
   ];
 
-  it('hands an error of another cell on as it is', () => {
+  it('propagates an error of another cell unchanged', () => {
     const error = new GillError('#REF!', 'gone');
     for (const one of each()) expect(() => one.read(error), one.kind).toThrow(error);
   });

@@ -29,7 +29,7 @@ describe.each([1, 2, 3, 4, 5, 6, 7])('the loop for %d arguments', (count) => {
     expect(one.answers).toEqual([[answer(count, 0)], ['before'], [answer(count, 2)], ['before']]);
   });
 
-  it('begins where it is told and says where it is', () => {
+  it('begins where it is told and reports its place', () => {
     const one = work(count, [1, 1, 1, 1]);
     const at = { place: 2 };
     loopFor(one)(one, at);
@@ -37,7 +37,7 @@ describe.each([1, 2, 3, 4, 5, 6, 7])('the loop for %d arguments', (count) => {
     expect(at.place).toBe(PLACES - 1);
   });
 
-  it('stands at the place whose arithmetic throws', () => {
+  it('stops at the place whose arithmetic throws', () => {
     const one = work(count, [1, 1, 1, 1]);
     const at = { place: 0 };
     const compute = (...values: unknown[]): string => {

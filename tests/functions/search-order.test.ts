@@ -17,7 +17,7 @@ const entry = (
 });
 
 describe('the order of what is found', () => {
-  it('goes by where a word stands, and leaves out what is far behind', () => {
+  it('ranks by where a word stands, and drops results that are far behind', () => {
     const entries = Array.from({ length: PLACES }, (_, i) => entry(`IN.${i}`, { [i]: 'pump' }));
     // Parameters (place 4) and methods (6) are below a third of an id; names of crops (5) are not.
     const found = ['IN.0', 'IN.1', 'IN.2', 'IN.3', 'IN.5'];
@@ -50,7 +50,7 @@ describe('the order of what is found', () => {
     ]);
   });
 
-  it('takes words for akin by six letters, or all of the shorter but its last', () => {
+  it('treats words as related by six letters, or by all of the shorter but its last', () => {
     const found = (query: string, word: string): boolean =>
       // Something after it, so that the word is not one still being typed.
       searchIds([entry('IT', { 0: word })], `${query} zzzz`).length === 1;
@@ -70,7 +70,7 @@ describe('the order of what is found', () => {
     expect(searchIds(entries, 'linity')).toEqual([]);
   });
 
-  it('lets a rare word tell more', () => {
+  it('gives a rare word more weight', () => {
     const common = ['A', 'B', 'C', 'D', 'E'].map((id) => entry(id, { 0: 'fish' }));
     expect(searchIds([...common, entry('RARE', { 0: 'pump' })], 'fish pump')[0]).toBe('RARE');
     expect(searchIds([...common, entry('BOTH', { 1: 'pump', 2: 'fish' })], 'fish pump')[0]).toBe(
@@ -111,7 +111,7 @@ describe('the order of what is found', () => {
     expect(searchIds([bell, ...crops], 'bell pepper siphon')[0]).toBe('FLOOD');
   });
 
-  it('passes over words that tell nothing and bare numbers, and gives all where nothing is left', () => {
+  it('ignores stop words and bare numbers, and gives all where nothing is left', () => {
     const entries = [entry('A', { 0: 'how 500' }), entry('B', { 0: 'pump' })];
     expect(searchIds(entries, 'how many 500')).toEqual(['A', 'B']);
     expect(searchIds(entries, 'how big is my pump, 500')).toEqual(['B']);

@@ -8,7 +8,7 @@ const ids = (query: string): readonly string[] => searchIds(entries, query);
 const first = (query: string): string | undefined => ids(query)[0];
 
 describe('the search for a function', () => {
-  it('shows all of them while nothing is asked', () => {
+  it('shows all functions while nothing is asked', () => {
     expect(ids('  ')).toEqual(cards.map((card) => card.id));
   });
 
@@ -75,12 +75,9 @@ describe('the search for a function', () => {
     ['waterfall', 'WATER.USE'],
     ['bell pepper', 'FLOOD.VOLUME'],
     ['fish dying', 'FEED.AREA'],
-  ])(
-    'does not take a part of a word, or a word of every card, for an answer: "%s"',
-    (query, id) => {
-      expect(ids(query)).not.toContain(id);
-    },
-  );
+  ])('does not match part of a word, or a word of every card: "%s"', (query, id) => {
+    expect(ids(query)).not.toContain(id);
+  });
 
   it('reads British and American spelling alike', () => {
     expect(ids('grey mould')).toEqual(ids('gray mold'));
@@ -128,7 +125,7 @@ describe('the search for a function', () => {
     expect(ids('ammonia qqqq')).toEqual(ids('ammonia'));
   });
 
-  it('finds nothing for what no card speaks of', () => {
+  it('finds nothing for what no card mentions', () => {
     expect(ids('qqqq')).toEqual([]);
   });
 

@@ -69,7 +69,7 @@ describe('formulas as files store them', () => {
     ]);
   });
 
-  it.each(['A1+1', '2', 'SUM(A1:A9)', '"GILL"&A1'])('needs nothing done to %s', (formula) => {
+  it.each(['A1+1', '2', 'SUM(A1:A9)', '"GILL"&A1'])('leaves %s unchanged', (formula) => {
     expect(storedFormula(formula)).toBe(formula);
     expect(shownFormula(formula)).toBe(formula);
     expect(storedCalls(formula)).toEqual([]);

@@ -222,7 +222,7 @@ describe('the pages of the guides', () => {
     }
   });
 
-  it('lead nowhere that is not there, and ask nothing of any other address', () => {
+  it('have no dead links, and request nothing from any other address', () => {
     const reference = referencePages(cards, questionGroups);
     const there = new Set([
       ...pages.keys(),
@@ -242,7 +242,7 @@ describe('the pages of the guides', () => {
     expect(reference.get('index.html')).toContain('href="../guides/index.html"');
   });
 
-  it('hold every result and no place that was left open', () => {
+  it('contain every result and no unfilled placeholder', () => {
     for (const guide of guides) {
       const html = pages.get(`${guide.id}.html`) ?? '';
       for (const [, { text }] of shownAfter(stepsOf(guide))) {

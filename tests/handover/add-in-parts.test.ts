@@ -48,7 +48,7 @@ function withAnother(bytes: Uint8Array): Uint8Array {
 }
 
 describe('the add-in that a workbook names', () => {
-  it('is gone from a copy that needs no Gillbed', () => {
+  it('is removed from a copy that needs no Gillbed', () => {
     expect(partNames(file).join()).toContain('webextension');
     const { bytes } = handOver(file);
     expect(partNames(bytes).join()).not.toContain('webextension');

@@ -86,7 +86,7 @@ describe('finding GILL calls in a formula', () => {
     expect(same).toBe(formula);
   });
 
-  it('tells how a call was written, without its link', () => {
+  it('reports how a call was written, without its link', () => {
     const formula = 'ROUND([2]!gill.load.tan( A1 ),1)';
     expect(rewriteCalls(formula, ({ written }) => written)).toBe('ROUND(gill.load.tan( A1 ),1)');
   });

@@ -69,7 +69,7 @@ describe('GILL calls outside of cells', () => {
     expect(open.notes.join(' ')).toContain('1 of the results in between shows nothing');
   });
 
-  it('to a function that Gillbed does not have are said, in cells and outside of them', () => {
+  it('to a function that Gillbed lacks are reported, in cells and elsewhere', () => {
     const bytes = editedParts(withCalls('_xldudf_GILL_LOAD_NOTHING(B2)'), {
       [SHEET]: (xml) => xml.replace('SUM(B2:B4)', 'GILL.FISH.UNKNOWN(B2)'),
     });

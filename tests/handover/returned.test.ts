@@ -105,7 +105,7 @@ describe('a copy in which only typed cells can be changed', () => {
     expect(sent.notes.join()).toMatch(/Only the \d+ cells that are typed into can be changed/);
   });
 
-  it('leaves a copy open where nobody asked', () => {
+  it('leaves a copy unprotected where nobody asked for it', () => {
     expect(partText(handOver(own).bytes, 'xl/worksheets/sheet1.xml')).not.toContain(
       'sheetProtection',
     );
@@ -131,7 +131,7 @@ describe('workbooks without a plan', () => {
     );
   });
 
-  it('take no words for a number', () => {
+  it('accept no words in place of a number', () => {
     const [difference] = compareReturned(bookOf(8), bookOf('nine')).differences;
     expect(difference?.refused).toMatch(/words where a number stood/);
     const bytes = writeXlsx(smallBook([smallSheet('Trough', rows(8))]), () => 16);

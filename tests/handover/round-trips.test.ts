@@ -103,7 +103,7 @@ describe.each(writers)('%s, written by %s', (file) => {
     }
   });
 
-  it('says of every formula what it became', () => {
+  it('reports what became of every formula', () => {
     const { turned } = outputs.get(file) as HandedOver;
     expect(turned).toHaveLength(sums.length);
     expect(turned.filter((turned) => turned.became === 'formula')).toHaveLength(

@@ -84,7 +84,7 @@ const cases: readonly [kind: string, gravel: string, protein: number, bed: BedKi
   ['film', 'gravel', 0.32, 'film'],
 ];
 
-describe('feed and beds on Balance, at both ends of what such beds ran well with', () => {
+describe('feed and beds on Balance, at both ends of the range in which such beds ran well', () => {
   it.each(cases)('%s on a farm of %s, protein %d', (kind, gravel, protein, bed) => {
     const [least, most] = bedFeeds[bed].band.map((grams) => (grams * 0.32) / protein) as [
       number,
@@ -114,7 +114,7 @@ describe('feed and beds on Balance, at both ends of what such beds ran well with
     ],
     [70, /^Feed and beds are in balance \(/],
     [99, /in balance, at the upper end of what such beds ran well with: nitrate may gather/],
-  ])('rafts with %d g/m2/day are told where they stand', (grams, says) => {
+  ])('rafts with %d g/m2/day are told how they compare', (grams, says) => {
     expect(balanceFigures(farmOf('raft', feed / grams / 2)).all('Balance_verdict')[0]).toMatch(
       says,
     );
@@ -193,7 +193,7 @@ describe('base on Balance', () => {
     expect(figures.number('Load_base_table')).toBeCloseTo(0.07 * given, 9);
     expect(figures.number('Load_alkalinity')).toBeGreaterThan(5 * 0.036 * given);
   });
-  it('has no figure of the own records before they say one', () => {
+  it('has no figure from the farm’s own records before there are enough', () => {
     expect(figures.all('Load_base_own')).toEqual([undefined]);
   });
 });

@@ -75,7 +75,7 @@ describe('limits on Doses', () => {
 });
 
 describe('base on Doses', () => {
-  it('is given where all is well: 2.002 g of potassium bicarbonate for each g as CaCO3', () => {
+  it('is dosed where all is well: 2.002 g of potassium bicarbonate for each g as CaCO3', () => {
     const { grams, says } = dosesAfter({});
     // KHCO3 100.115 g a mole and equivalent, CaCO3 50.04: IUPAC molar masses.
     expect(grams).toBeCloseTo(40 * 118 * 2.0005, -1);

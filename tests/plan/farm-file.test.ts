@@ -151,7 +151,7 @@ describe('small and large farms', () => {
     expect(faults).toEqual([]);
   });
 
-  it('a bed of which more is said than its size has a crop', () => {
+  it('a bed described by more than its size has a crop', () => {
     const bed = { name: 'R01', kind: 'raft', length: 7.2, width: 1.2 };
     const read = (more: object): unknown =>
       readFarm({ ...demoFarm, plantings: [], beds: [{ ...bed, ...more }] }).plantings;

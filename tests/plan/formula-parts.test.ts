@@ -47,7 +47,7 @@ describe('formulas put together from parts', () => {
     expect(call('COUNTIF', a, '>0').text).toBe('COUNTIF($A6,">0")');
   });
 
-  it('cases ask one after the other', () => {
+  it('cases are tested one after the other', () => {
     const formula = cases(
       [
         [a.isBlank, 'none'],

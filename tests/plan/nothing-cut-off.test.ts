@@ -69,7 +69,7 @@ describe('no text is cut off on the grid', () => {
     expect(cutOff(sheet, (row, column) => values(name, row, column))).toEqual([]);
   });
 
-  it('and a text that meets a filled cell would be noticed', () => {
+  it('and a text cut off by a filled cell would be noticed', () => {
     const [sheet] = sheets as [SheetModel];
     const rows = [
       [

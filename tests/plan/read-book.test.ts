@@ -22,7 +22,7 @@ import {
   throughOpenedFile,
 } from '../tools/there-and-back';
 
-describe('a farm that goes into a workbook comes back the same', () => {
+describe('a farm written into a workbook is read back the same', () => {
   it.each(kinds)('through our own files: %s, %s', (units, formulas) => {
     fc.assert(
       fc.property(anyFarm(units), (json) => {
@@ -67,7 +67,7 @@ describe('a farm that goes into a workbook comes back the same', () => {
       expect([name, faults]).toEqual([name, []]);
   });
 
-  it('and one that does not is told', () => {
+  it('and one that does not is reported', () => {
     const [json] = fc.sample(anyFarm('US'), 1);
     const farm = readFarm(json);
     const tanks = farm.tanks.map((tank) => ({ ...tank, volume: tank.volume + 1 }));
@@ -126,7 +126,7 @@ const saysOf = (
   shown?: SnapshotValue,
 ): string[] => readBook(withCells(changes, shown)).faults.map(({ says }) => says);
 
-describe('a wrong cell is named, with what would be right', () => {
+describe('a wrong cell is named, together with what would be right', () => {
   it.each<[string, Readonly<Record<string, SnapshotValue>>, RegExp]>([
     [
       'too high',
@@ -169,7 +169,7 @@ describe('a wrong cell is named, with what would be right', () => {
   });
 });
 
-describe('what a grower did to the cells is read as it was meant', () => {
+describe('a grower’s changes to the cells are read as they were meant', () => {
   const read = (
     changes: Readonly<Record<string, SnapshotValue>>,
   ): Readonly<Record<string, unknown>> => {
@@ -211,7 +211,7 @@ describe('what a grower did to the cells is read as it was meant', () => {
     expect(beds.at(-1)).toEqual({ name: 'North', kind: 'raft', length: 12, width: 4 });
   });
 
-  it('the farm of the demo has no figures that nobody typed', () => {
+  it('the demo farm has no figures that nobody typed', () => {
     const demo = openBook(fileOf(readFarm(demoFarm), 'plain'));
     expect(Object.keys(readBook(demo).file)).not.toContain('figures');
     expect(readBook(demo).file['crops']).toEqual(demoFarm.crops);

@@ -114,7 +114,7 @@ describe('the rules of the planning workbook', () => {
     expect(longest, at).toBe(2);
   });
 
-  it('asks no clock: the as-of date is a cell', () => {
+  it('reads no clock: the as-of date is a cell', () => {
     for (const text of [...formulasOf(live), ...formulasOf(plain)]) {
       expect(text).not.toMatch(/\b(TODAY|NOW|RAND|OFFSET|INDIRECT)\(/);
     }

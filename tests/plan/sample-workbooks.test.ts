@@ -114,11 +114,11 @@ describe.each(samples)('$name', ({ name, live, plain, liveValues, plainValues })
     }
   });
 
-  it('is the same plain as live, in the grid’s engine', () => {
+  it('has the same values plain and live, in the grid’s engine', () => {
     expect(differences(plain, liveValues, plainValues)).toEqual([]);
   });
 
-  it('is the same in LibreOffice, computed anew', () => {
+  it('has the same values when LibreOffice recalculates it', () => {
     const found = office.get(`${name}-plain.xlsx`) as SheetValues;
     const computed: WorkbookModel = {
       ...plain,

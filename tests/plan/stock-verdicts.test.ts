@@ -62,8 +62,8 @@ function verdictsOf(
   });
 }
 
-describe('what there is to do in water in which handling kills', () => {
-  it('is to wait, with fish to sell, to move and to stock', () => {
+describe('advice in water in which handling kills', () => {
+  it('is to wait with fish to sell, move or stock', () => {
     const { all } = verdictsOf([
       { fish: 600, weight: 640 },
       { fish: 1500, weight: 310 },
@@ -81,7 +81,7 @@ describe('what there is to do in water in which handling kills', () => {
     );
   });
 
-  it('is done where the water is warm enough', () => {
+  it('is to go ahead where the water is warm enough', () => {
     const { all } = verdictsOf(
       [{ fish: 600, weight: 640 }, { fish: 2000, weight: 400 }, { fish: 0 }],
       { april: 18.5 },

@@ -59,7 +59,7 @@ describe('the same farm in metric and in US units', () => {
     return { model, ...figuresOf(model) };
   }) as [WithModel, WithModel];
 
-  it('asks for the paper of the place: Letter on every sheet of a US plan', () => {
+  it('uses the local paper size: Letter on every sheet of a US plan', () => {
     const papers = ({ model }: WithModel) => new Set(model.sheets.map(({ print }) => print.paper));
     expect(papers(US)).toEqual(new Set(['Letter']));
     expect(papers(metric)).toEqual(new Set([undefined]));

@@ -10,7 +10,7 @@ const locked = JSON.parse(
   readFileSync(new URL('../checks/catalogue-lock.json', import.meta.url), 'utf8'),
 ) as Locked[];
 
-describe('the catalogue is permanent', () => {
+describe('the catalogue is append-only', () => {
   const now = cards.map(lockOf);
 
   it('has every function that was ever there, with its parameters in their order and what it gives', () => {
@@ -98,11 +98,11 @@ describe('the catalogue is permanent', () => {
       [...now, { ...(now[0] as Locked), id: 'NEW.ONE' }],
       'NEW.ONE is not locked yet',
     ],
-  ])('would not let pass: %s', (_, catalogue, problem) => {
+  ])('rejects %s', (_, catalogue, problem) => {
     expect(catalogueProblems(catalogue, locked).join()).toContain(problem);
   });
 
-  it('may grow at the end: an optional parameter, a column of a block', () => {
+  it('may grow at its end: an optional parameter, a column of a block', () => {
     expect(
       catalogueProblems(
         changed('FEED.DAY', (locked) => grown(locked, true)),
@@ -119,7 +119,7 @@ describe('the catalogue is permanent', () => {
     expect(new Set(stored).size).toBe(cards.length);
   });
 
-  it('has cards that say everything about themselves', () => {
+  it('has complete cards', () => {
     for (const card of cards) {
       expect(card.summary.length, card.id).toBeGreaterThan(10);
       expect(card.method.length, card.id).toBeGreaterThan(10);

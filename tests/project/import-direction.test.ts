@@ -107,7 +107,7 @@ describe('imports point one way', () => {
     ['a re-export', "export { card } from '../functions/card';"],
     ['what is loaded later', "const later = import('../functions/card');"],
     ['for its effect', "import '../functions/card';"],
-  ])('would see %s of a later room', (_, text) => {
+  ])('would notice %s of a later room', (_, text) => {
     const path = join(source, 'core', 'ammonia.ts');
     expect(backwards(path, text)).toEqual([
       `${join('core', 'ammonia.ts')} imports ${join('functions', 'card')}`,
@@ -120,7 +120,7 @@ describe('imports point one way', () => {
     expect(circle(imports)?.map((path) => relative(source, path))).toBeUndefined();
   });
 
-  it('would see a circle', () => {
+  it('would notice a circle', () => {
     const imports = new Map([
       ['a', ['b', 'c']],
       ['b', []],

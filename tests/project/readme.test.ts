@@ -12,7 +12,7 @@ const valueOf = (formula: string): unknown => evaluate(formula)[0]?.[0]?.value;
 const PICTURE_BYTES = 80 * 1024;
 
 describe('the README', () => {
-  it('shows in its first cell what the function gives', () => {
+  it('shows the value of the function in its first cell', () => {
     const [, formula = '', shown = ''] =
       /^ {4}=(GILL\S+\(.*\)) +gives ([\d.]+) mg\/L$/m.exec(readme) ?? [];
     expect(Number(valueOf(formula)).toFixed(4)).toBe(shown);
@@ -26,7 +26,7 @@ describe('the README', () => {
     expect(value).toMatchObject({ code, message: sentence });
   });
 
-  it('asks the terminal for nothing that is not there', () => {
+  it('uses only terminal commands that exist', () => {
     const asked = [...readme.matchAll(/`ask '(.+?)'`/g)].map((match) => match[1] ?? '');
     expect(asked.length).toBeGreaterThan(0);
     for (const formula of asked) expect(typeof valueOf(formula)).toBe('number');

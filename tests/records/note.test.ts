@@ -189,7 +189,7 @@ describe('a note', () => {
     expect(proposal.refused).toMatch(/Then line 7 of the Fish log cannot be: .*390 cannot leave/);
   });
 
-  it('of tomorrow is refused; within the days to wait it is warned of', () => {
+  it('of tomorrow is refused; within the days to wait it draws a warning', () => {
     const book = Book.of(small);
     expect(note(book, 'died', { tank: 'Tank 1', fish: '1' }, '2026-04-21').refused).toMatch(
       /still to come/,
@@ -208,7 +208,7 @@ describe('a note', () => {
     expect('doubts' in later && later.doubts).toEqual([]);
   });
 
-  it('of ten times the feed that the plan has for those fish is warned of', () => {
+  it('of ten times the planned feed of those fish draws a warning', () => {
     const book = Book.of(small);
     // Ten tilapia that grew from 50 g for 98 days take some 2 % of their weight a day.
     const fed = (given: string) => note(book, 'fed', { tank: 'Tank 1', given });
@@ -222,14 +222,14 @@ describe('a note', () => {
     expect('doubts' in usual && usual.doubts).toEqual([]);
   });
 
-  it('a second time on the same day is asked about', () => {
+  it('of the same thing on the same day must be confirmed', () => {
     const book = Book.of(small);
     book.type(noted(note(book, 'died', { tank: 'Tank 1', fish: '1' })).cells);
     const again = note(book, 'died', { tank: 'Tank 1', fish: '1' });
     expect('doubts' in again && again.doubts).toEqual(['The same stands in line 9 already.']);
   });
 
-  it('is not taken back once somebody changed its row', () => {
+  it('cannot be taken back once somebody changed its row', () => {
     const book = Book.of(small);
     const done = noted(note(book, 'died', { tank: 'Tank 1', fish: '1' }));
     book.type(done.cells);
@@ -240,7 +240,7 @@ describe('a note', () => {
     });
   });
 
-  it('done otherwise than planned marks the planned row with the same tap', () => {
+  it('that differs from the plan marks the planned row in the same step', () => {
     const book = Book.of(small);
     const done = noted(
       note(book, 'moved', { tank: 'Tank 1', toTank: 'Tank 2', fish: '6' }, '2026-04-15', {

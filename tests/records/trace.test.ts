@@ -172,12 +172,12 @@ describe('a day', () => {
     expect(trace('2026-04-01', farm).tracks.map(({ name }) => name)).toEqual(['A1', 'B1']);
     expect(trace('24 April 2026', farm).tracks.map(({ name }) => name)).toEqual(['L7']);
   });
-  it('without anything names the nearest days', () => {
+  it('without any entry names the nearest days', () => {
     expect(() => trace('2026-04-03', farm)).toThrow(/nearest days are 2026-04-02 and 2026-04-17/);
   });
 });
 
-it('says which names are near to one that is not there', () => {
+it('suggests names close to an unknown one', () => {
   expect(() => trace('B2', farm)).toThrow(/near to it is "B1"/);
   expect(() => trace('zz', readFarm(base))).toThrow(NoSuchLot);
 });

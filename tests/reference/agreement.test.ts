@@ -135,7 +135,7 @@ describe('a further record of the same form', () => {
     );
   });
 
-  it('is not asked yet, and no failure, where it holds less or other things', () => {
+  it('is not compared yet, and is no failure, where it holds less or other data', () => {
     const cut = (record: FarmRecord, ...keys: readonly string[]): FarmRecord =>
       Object.fromEntries(
         Object.entries(record).filter(([key]) => !keys.includes(key)),

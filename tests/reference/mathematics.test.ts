@@ -58,7 +58,7 @@ describe('the printed mathematics, computed, gives what the function gives', () 
     expect(lists.length).toBeGreaterThanOrEqual(card.examples.length);
   });
 
-  it('would see a constant that is printed as another', () => {
+  it('would notice a constant that is printed differently', () => {
     const card = stated.find(({ id }) => id === 'AMMONIA.SHARE') as Stated;
     const planted = {
       ...card,

@@ -114,13 +114,13 @@ describe('the written reference', () => {
       ({ examples: [one, ...rest] }) =>
         ({ examples: [{ ...one, says: 'planted' }, ...rest] }) as Partial<Card>,
     ],
-  ])('would see a page without its %s', (_, change) => {
+  ])('would notice a page without its %s', (_, change) => {
     const card = cards.find(({ id }) => id === 'FEED.DAY') as Card;
     const page = pages.get(referencePage(card.id)) ?? '';
     expect(unsaid({ ...card, ...change(card) } as Card, page)).toEqual(['planted']);
   });
 
-  it('leads nowhere that is not there', () => {
+  it('has no dead links', () => {
     const there = new Set([...pages.keys(), 'reference.css', 'reference-search.js']);
     const dead = [...pages].flatMap(([name, html]) =>
       [...html.matchAll(/(?:href|src)="([^"#]+)"/g)]
@@ -131,7 +131,7 @@ describe('the written reference', () => {
     expect(dead).toEqual([]);
   });
 
-  it('asks nothing of any other address', () => {
+  it('requests nothing from any other address', () => {
     for (const html of pages.values()) expect(html).not.toMatch(/(?:href|src)="(?:https?:)?\/\//);
   });
 

@@ -46,7 +46,7 @@ describe('published systems entered by their wish', () => {
     expect(wishAnswers(renamed).map(({ wish }) => wish)).toEqual(answers.map(({ wish }) => wish));
   });
 
-  it('are told neither feed nor area that is to be met', () => {
+  it('are given neither the feed nor the area that is to be matched', () => {
     const withOther = (name: string): readonly FarmRecord[] =>
       publishedRecords.map((record) => ({
         ...record,
@@ -62,7 +62,7 @@ describe('published systems entered by their wish', () => {
       );
   });
 
-  it('do not hang on where they lie if they do not say it', () => {
+  it('do not depend on their location where they do not state it', () => {
     const silent = publishedRecords.filter(
       ({ figures: own = {} }) => own['latitude_deg'] === undefined,
     );

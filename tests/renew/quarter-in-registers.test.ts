@@ -21,7 +21,7 @@ describe('a quarter of a year through the registers alone, its plan renewed on t
     expect(played.balance.tanks.size).toBeGreaterThanOrEqual(5);
   });
 
-  it('and any fault of either book would be told', () => {
+  it('and a fault in either book would be noticed', () => {
     const cells = new BookCells(openTraced(played.bytes));
     const { balance } = played;
     const [name = '', there] = [...balance.tanks][0] ?? [];

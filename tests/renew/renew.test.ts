@@ -50,7 +50,7 @@ describe('workbooks of version 0.1.0', () => {
     renewedAsTyped('larkfield-school');
   });
 
-  it('aldermoor-springs becomes a sound file, and once it is of today there is nothing left to do', () => {
+  it('aldermoor-springs becomes a valid file, and renewing it again changes nothing', () => {
     const bytes = renewedAsTyped('aldermoor-springs', computedValues);
     expect(schemaFaults(bytes)).toBe('');
     expect(lintXlsx(bytes)).toEqual([]);
@@ -170,7 +170,7 @@ describe('a workbook in which somebody has worked', () => {
     expect(over.map(({ where }) => where)).toEqual(['Money!B13']);
   });
 
-  it('is a sound file, in which LibreOffice computes the same', { timeout: 180_000 }, async () => {
+  it('is a valid file, in which LibreOffice computes the same', { timeout: 180_000 }, async () => {
     expect(schemaFaults(renewal.bytes)).toBe('');
     // Own formulas that hang on the plan are computed when the file is opened, and show nothing of before.
     const faults = lintXlsx(renewal.bytes);
@@ -231,7 +231,7 @@ describe('where the first tank is gone', () => {
     renewal = renew(source.bytes(), { changes: { farm } });
   });
 
-  it('a formula that read it is told, and only that one points nowhere', () => {
+  it('a formula that read it is reported, and only that one points nowhere', () => {
     const { losses, bytes } = renewal;
     expect(losses.map(({ where, kind }) => [where, kind])).toEqual([['Mine!A1', 'points nowhere']]);
     expect(losses[0]?.says).toMatch(/=Tanks!B6\*2: Tanks!B6 has no counterpart/);
@@ -248,7 +248,7 @@ describe('where the first tank is gone', () => {
   });
 });
 
-it('keeps what stands in lines that somebody put in, and finds the plan around them', () => {
+it('keeps what stands in inserted lines, and finds the plan around them', () => {
   const file = Package.open(fixture('aldermoor-springs'));
   for (const [sheet, at] of [
     ['Site', 5],
@@ -295,7 +295,7 @@ it('keeps the names that somebody gave to the sheets of the plan', () => {
   ).toEqual([]);
 });
 
-it('ends when it is told to, before anything is made', () => {
+it('stops when told to, before anything is made', () => {
   const steps: string[] = [];
   expect(() =>
     renew(book, {
@@ -316,7 +316,7 @@ describe('with a tank more', () => {
     ({ bytes } = renew(source, { changes: { tanks: larkfield.tanks.length + 1 } }));
   });
 
-  it('leaves the bytes that it was given alone, and every part that is no part of the plan', () => {
+  it('leaves its input unchanged, and every part that does not belong to the plan', () => {
     expect(source).toEqual(copy);
     const part = 'xl/worksheets/added1.xml';
     expect(Package.open(bytes).text(part)).toBe(Package.open(source).text(part));

@@ -45,7 +45,7 @@ describe("putting the add-in into Excel by Microsoft's tool", () => {
     ['stopped', takeOut, PRINTED.stopped, true],
     ['stopped, but not taken out', takeOut, PRINTED.notTakenOut, false],
     ['nothing', put, '', false],
-  ])('believes what it says, not its exit status: %s', async (_, act, text, done) => {
+  ])('goes by its output, not by its exit status: %s', async (_, act, text, done) => {
     npxThatPrints(text);
     expect(await act()).toBe(done);
   });

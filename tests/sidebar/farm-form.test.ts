@@ -53,13 +53,13 @@ describe('a farm file that is being filled in', () => {
     expect(ph?.sentence).toBe('Must be a pH from 3 to 12; got 72');
   });
 
-  it('misses of a new farm what it cannot be named and counted without, and finds no other fault in it', () => {
+  it('asks of a new farm only what it cannot do without', () => {
     const { wrong } = new Draft(newFarm('2026-04-13')).check();
     expect(wrong.length).toBeGreaterThan(0);
     expect(wrong.filter((wrong) => !wrong.missing)).toEqual([]);
   });
 
-  it('takes the example as right', () => {
+  it('accepts the example farm', () => {
     expect(demo().check().wrong).toEqual([]);
   });
 
@@ -101,7 +101,7 @@ describe('what stands in a field', () => {
 });
 
 describe('the change of units', () => {
-  it('leaves the farm what it is, there and back', () => {
+  it('leaves the farm the same after a round trip', () => {
     const draft = demo();
     const before = readFarm(JSON.parse(draft.file()) as Json);
     changeUnits(draft, 'US');
@@ -188,7 +188,7 @@ describe('the balance', () => {
     expect(balance.month).toBe(4);
     expect(balance.feed).toHaveLength(12);
   });
-  it('is open without fish, short with few, over with many', () => {
+  it('is undecided without fish, short with few, over with many', () => {
     const fish = (factor: number) =>
       balanceOf({
         ...farm,
@@ -259,17 +259,17 @@ describe('advice beside the fields', () => {
   const at = (path: string, changed: Partial<typeof farm>): string | undefined =>
     adviceFor({ ...farm, ...changed }).find((advice) => advice.path === path)?.sentence;
 
-  it('speaks of crowded tanks with the number that would fit', () => {
+  it('warns of crowded tanks, with the number that would fit', () => {
     const tanks = farm.tanks.map((tank, i) => (i === 0 ? { ...tank, fish: 2000 } : tank));
     // 2000 x 640 g in 7800 L is 164 kg/m3; 60 kg/m3 of 640 g in 7800 L are 731 fish.
     expect(at('tanks[0].fish', { tanks })).toMatch(/164 kg\/m³.*60 kg\/m³, 731 fish/);
     expect(at('tanks[0].fish', {})).toBeUndefined();
   });
-  it('speaks of fish without a weight', () => {
+  it('warns of fish without a weight', () => {
     const tanks = farm.tanks.map((tank) => ({ ...tank, weight: undefined }));
     expect(at('tanks[0].weight', { tanks })).toContain('neither for feed nor for density');
   });
-  it('speaks of water that the fish cannot bear or feed in', () => {
+  it('warns of water in which the fish cannot live or feed', () => {
     const cold = (water: number) => ({
       months: farm.months.map((month, i) => (i === 0 ? { ...month, water } : month)),
     });
@@ -278,7 +278,7 @@ describe('advice beside the fields', () => {
     expect(at('months[0].water', cold(44))).toContain('does not survive above');
     expect(at('months[0].water', cold(27))).toBeUndefined();
   });
-  it('speaks of highs below lows, of too little water, of small harvests', () => {
+  it('warns of highs below lows, of too little water, of small harvests', () => {
     const months = farm.months.map((month) => ({ ...month, high: 1, low: 2 }));
     expect(at('months[3].high', { months })).toContain('below the low');
     expect(at('water.total', { water: { ...farm.water, total: 100 } })).toContain('Tanks and sump');
@@ -286,7 +286,7 @@ describe('advice beside the fields', () => {
       'already',
     );
   });
-  it('speaks of crops that no bed grows and of harvests that come too soon', () => {
+  it('warns of crops that no bed grows and of harvests that come too soon', () => {
     const markets = farm.markets.map((market) => ({
       ...market,
       crop: 'celery',
@@ -295,7 +295,7 @@ describe('advice beside the fields', () => {
     expect(at('markets[0].crop', { markets })).toContain('No bed grows');
     expect(at('markets[0].firstHarvest', { markets })).toContain("before the plan's day");
   });
-  it('speaks of rafts without media', () => {
+  it('warns of rafts without media', () => {
     const beds = farm.beds.filter((bed) => bed.kind === 'raft');
     expect(at('filter.media', { beds, filter: { ...farm.filter, media: 0 } })).toContain('rafts');
   });

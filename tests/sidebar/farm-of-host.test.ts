@@ -43,18 +43,18 @@ describe('the farm of the open workbook', () => {
     planned = await openFarm(hostOf(changedFile(open, change)));
   });
 
-  it('is that of its cells, and without a plan a sentence says so', async () => {
+  it('is read from its cells; without a plan a sentence says so', async () => {
     expect(differences(open.farm.fishLog, farm.fishLog)).toEqual([]);
     const notes = writeXlsx(smallBook([smallSheet('Notes', [[word('hello')]])]), () => 0);
     await expect(openFarm(hostOf(notes))).rejects.toThrow(NoPlanFound);
   });
 
-  it('is another one as soon as a planner would see another', () => {
+  it('is read anew as soon as it would differ for a planner', () => {
     expect(isSameFarm(open, open)).toBe(true);
     expect(isSameFarm(open, planned)).toBe(false);
   });
 
-  it('gets its day of the plan with a plan that is made from a later day', () => {
+  it('takes its day of the plan from a plan that starts later', () => {
     const day = farm.asOf + 14;
     const later = onDay(open, day);
     expect(later.asOf).toBe(day);

@@ -32,7 +32,7 @@ describe('columns of a sheet', () => {
     expect(matchColumns(['Bed', 'Plants', 'Plant'], bedFields).get('crop')).toBe(2);
   });
 
-  it('are left alone where nothing fits', () => {
+  it('are left alone where no heading fits', () => {
     expect(matchColumns(['', 'Qqq'], bedFields).size).toBe(0);
   });
 });
@@ -44,7 +44,7 @@ describe('rows of a sheet', () => {
     ['', '', '', ''],
     ['R8', '2026-03-02', '', '20 ft'],
   ];
-  it('become rows of the farm file; empty ones are counted, not lost unsaid', () => {
+  it('become rows of the farm file; empty ones are counted, not dropped silently', () => {
     const columns = new Map([
       ['name', 0],
       ['sown', 1],

@@ -91,7 +91,7 @@ describe('the smallest wish', () => {
   });
 });
 
-describe('what a wish cannot have is said with figures', () => {
+describe('what cannot be had is explained with figures', () => {
   it('fish for 5 m2 of beds', () => {
     // 200 lettuces take 43 m2; 23 take 5.
     const wish = { ...smallestWish, market: [{ crop: 'lettuce', unit: 'piece', perWeek: 23 }] };
@@ -107,7 +107,7 @@ describe('what a wish cannot have is said with figures', () => {
     expect(sized(wish).fish?.kgPerMonth).toBe(40);
   });
 
-  it('both, when both stay', () => {
+  it('both, when both are fixed', () => {
     const wish = { ...smallestWish, choices: { excess: 'stays' } };
     expect(sized(wish).fish?.kgPerMonth).toBe(100);
     expect(says(wish)).toMatch(/Both wishes stay, and are not even: .* 20 % of it more/);
@@ -157,14 +157,14 @@ describe('what a wish cannot have is said with figures', () => {
   });
 });
 
-describe('half an answer', () => {
-  it('without an amount of fish: the beds say how much', () => {
+describe('a wish with gaps', () => {
+  it('without an amount of fish the beds determine it', () => {
     const wish = { ...smallestWish, fish: { species: 'Nile tilapia' } };
     expect(sized(wish).feed?.share).toBeCloseTo(1, 1);
     expect(says(wish)).toMatch(/The beds say how much fish: 8\d\.\d kg a month/);
   });
 
-  it('without a market: the feed says how much bed', () => {
+  it('without a market the feed determines the beds', () => {
     const { beds, feed } = sized({ ...smallestWish, market: [] });
     expect(beds).toHaveLength(1);
     expect(beds[0]?.crop).toBeUndefined();

@@ -128,7 +128,7 @@ describe('variants side by side', () => {
     expect(differences(rows)).toEqual([]);
   });
 
-  it('say the same of wishes that nobody would think of', () => {
+  it('agree on random wishes as well', () => {
     fc.assert(
       fc.property(wholeWish, (json) => {
         const wish = readWish(json, DAY);
@@ -174,7 +174,7 @@ describe('variants side by side', () => {
     );
   });
 
-  it('pays at the least prices that it says, and no lower', () => {
+  it('breaks even at the least prices that it states, and no lower', () => {
     const rows = rowsOf(readWish(priced, DAY));
     const least = Number(shows(rows, 'Least price of fish at which it pays', 1));
     const lettuce = Number(shows(rows, 'Least price of crop 1 at which it pays', 1));
@@ -195,7 +195,7 @@ describe('variants side by side', () => {
     expect(() => readVariants(rows)).toThrow(/tomato grows in/);
   });
 
-  it('leaves blank columns blank', () => {
+  it('keeps blank columns blank', () => {
     const rows = rowsOf(readWish(priced, DAY));
     const blank = rows
       .flatMap((cells) => cells.slice(FIRST + 4, FIRST + 5))

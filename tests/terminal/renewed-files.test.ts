@@ -45,7 +45,7 @@ it.each([
   [['--plain', '--live'], /opposite things/],
   [['--day', 'soon'], /asOf must be a date/],
   [['--tanks', '1'], /more than 1: which are to go/],
-])('says of %j what would be right', async (words, says) => {
+])('explains for %j what would be right', async (words, says) => {
   const { code, err } = await run('renew', at('book.xlsx'), '--out', at('wrong.xlsx'), ...words);
   expect(code).toBe(2);
   expect(err).toMatch(says);

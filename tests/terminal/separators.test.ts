@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { withCommas } from '../../src/terminal/separators';
 
-describe('what stands between the arguments of a formula that is asked', () => {
+describe('the separators between the arguments of a question', () => {
   it.each([
     ['GILL.AMMONIA.UNIONISED(1,8,25.5)', 'GILL.AMMONIA.UNIONISED(1,8,25.5)'],
     ['GILL.AMMONIA.UNIONISED(1;8;25,5)', 'GILL.AMMONIA.UNIONISED(1,8,25.5)'],

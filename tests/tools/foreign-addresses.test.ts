@@ -15,8 +15,8 @@ const sound: Readonly<Record<string, string>> = {
 const found = (file: string, text: string): string[] =>
   foreignAddresses(new Map(Object.entries({ ...sound, [file]: text })), OWN);
 
-describe('no other host is asked from a built folder', () => {
-  it('finds nothing in a sound one', () => {
+describe('a built folder requests nothing from other hosts', () => {
+  it('finds nothing in a sound folder', () => {
     expect(foreignAddresses(new Map(Object.entries(sound)), OWN)).toEqual([]);
   });
 
@@ -53,7 +53,7 @@ describe('no other host is asked from a built folder', () => {
     ['a later import', 'workbench.js', 'import(`https://elsewhere.example/${name}`)'],
     ['a socket', 'workbench.js', 'new WebSocket("wss://elsewhere.example:8080")'],
     ['the data of the functions', 'functions.json', '{"helpUrl":"https://elsewhere.example/"}'],
-  ])('sees %s', (_, file, text) => {
+  ])('finds %s', (_, file, text) => {
     const [first = '', ...more] = found(file, text);
     expect(first).toContain(`${file}: `);
     expect(first).toContain('//elsewhere.example');
@@ -73,7 +73,7 @@ describe('no other host is asked from a built folder', () => {
       `${policy()}<script src="https://appsforoffice.microsoft.com/office.js">`,
       'index.html: https://appsforoffice.microsoft.com/office.js',
     ],
-  ])('sees %s', (_, text, wrong) => {
+  ])('finds %s', (_, text, wrong) => {
     expect(found('index.html', text)).toEqual([wrong]);
   });
 });

@@ -67,7 +67,7 @@ describe.each(['live', 'plain'] as const)('every computed cell of the %s demo pl
     }
   }, 300_000);
 
-  it('is explained, and names nothing that cannot be followed', () => {
+  it('is explained, without dangling references', () => {
     expect(computed.length).toBeGreaterThan(7_000);
     expect(steps.size).toBe(computed.length);
     expect([...steps.values()].filter(({ lost }) => lost.length > 0)).toEqual([]);
@@ -89,7 +89,7 @@ describe.each(['live', 'plain'] as const)('every computed cell of the %s demo pl
     expect(sourceless).toEqual([]);
   });
 
-  it('leads down to typed cells, words and tables, and never round in a circle', () => {
+  it('leads down to typed cells, words and tables, without circles', () => {
     const state = new Map<string, 'open' | 'done'>();
     const circles: string[] = [];
     const ends = new Map<string, number>();
@@ -117,7 +117,7 @@ describe.each(['live', 'plain'] as const)('every computed cell of the %s demo pl
       expect(ends.get(kind), kind).toBeGreaterThan(10);
   });
 
-  it('goes the same way by what the cells show as by computing', () => {
+  it('explains the same from stored values as from computed ones', () => {
     const all = [...evaluated.values()].filter(({ value }) => value !== undefined);
     const step = Math.ceil(all.length / SAMPLE);
     const some = all.filter((_, i) => i % step === 0);
@@ -136,7 +136,7 @@ describe.each(['live', 'plain'] as const)('every computed cell of the %s demo pl
     expect(other).toEqual([]);
   });
 
-  it('says of figures of the table who published them', () => {
+  it('says who published the figures of the table', () => {
     const { cells, facts } = book;
     const kinds = [...steps.values()].flatMap(({ reads }) => reads.map(({ kind }) => kind));
     expect(kinds.some((kind) => kind.startsWith('from the table Species: '))).toBe(true);

@@ -78,7 +78,7 @@ describe('a cell of any workbook', () => {
     expect(text(answer)).toMatch(/Source: Somerville/);
   });
 
-  it('says which way a formula went', () => {
+  it('says which branch a formula took', () => {
     const [step] = ask('Trough!B6').steps;
     expect(step?.because).toEqual(['[Area] is above 10']);
     expect(step?.words).toBe('[Area] ÷ 2');
@@ -111,7 +111,7 @@ describe('what would change a figure by a tenth', () => {
     }
   });
 
-  it('tries of very many numbers the nearest, and says how many it left', () => {
+  it('tries the nearest of very many numbers, and says how many it left out', () => {
     // What the figure is made of by itself stands below what it only adds up.
     const many = smallBook([
       smallSheet('Log', [
@@ -127,7 +127,7 @@ describe('what would change a figure by a tenth', () => {
     expect(text(answer)).toContain(`${61 - MOST_TRIED} numbers further from it were not tried`);
   });
 
-  it('is no figure that a plan writes for itself', () => {
+  it('excludes figures that a plan writes for itself', () => {
     const plan = planWorkbook(sampleFarm('aldermoor-springs'), { formulas: 'plain' });
     const { cells, facts } = askedOf(openTraced(writeXlsx(plan, () => 0)));
     const log = plan.sheets.find(({ name }) => name === 'Fish log');
@@ -142,7 +142,7 @@ describe('what would change a figure by a tenth', () => {
     expect(isTypedNumber(cells.at(water), cells, facts.typed)).toBe(true);
   });
 
-  it('says where no value of a number alone brings a tenth', () => {
+  it('says where no single number can bring a tenth', () => {
     // 8 / 5 is rounded down to 1; the next whole number is twice that.
     const [length] = ask('Trough!B7').movers?.strongest ?? [];
     expect(length).toBeUndefined();
@@ -154,7 +154,7 @@ describe('what would change a figure by a tenth', () => {
     expect(ask('Trough!B4').movers).toEqual(first);
   });
 
-  it('is not told from a file whose values are not those of its formulas', () => {
+  it('is refused for a file whose values are not those of its formulas', () => {
     const stale = askedOf(
       openTraced(
         writeXlsx(records, (name, row, column) =>

@@ -25,13 +25,13 @@ const dataOf = <T>(file: string): T =>
   JSON.parse(readFileSync(new URL(`../../checks/${file}`, import.meta.url), 'utf8')) as T;
 
 describe('crop table', () => {
-  it('has 46 crops and no name twice', () => {
+  it('has 46 crops and no duplicate name', () => {
     expect(crops.length).toBe(46);
     const names = crops.flatMap((crop) => [crop.name, ...crop.aliases, crop.botanical]);
     expect(new Set(names.map((name) => name.toLowerCase())).size).toBe(names.length);
   });
 
-  it('has the usual figure inside the range, and a range that is not turned round', () => {
+  it('has each usual figure inside its range, and no reversed range', () => {
     for (const { crop, fact } of figures) {
       const [low, high] = range(crop, fact) ?? [usual(crop, fact), usual(crop, fact)];
       const middle = usual(crop, fact);
@@ -52,7 +52,7 @@ describe('crop table', () => {
     }
   });
 
-  it('keeps figures in their units', () => {
+  it('holds figures in their units', () => {
     for (const crop of crops) {
       expect(usual(crop, 'germination')).toBeGreaterThan(0);
       expect(usual(crop, 'germination')).toBeLessThanOrEqual(1);
@@ -72,7 +72,7 @@ describe('crop table', () => {
     }
   });
 
-  it('takes no more than two weeks over a crop that is cut once', () => {
+  it('allows at most two weeks for cutting a crop that is cut once', () => {
     for (const crop of crops.filter((crop) => crop.cut === 'once')) {
       expect(usual(crop, 'harvest_days'), crop.name).toBeLessThanOrEqual(14);
     }

@@ -45,13 +45,13 @@ describe('what a tank holds', () => {
     expect(a?.density).toBeCloseTo((640 * (a?.weight ?? 0)) / 5000, 10);
   });
 
-  it('is nothing before the first row and what the row says on its day', () => {
+  it('is nothing before the first row, and what that row says on its day', () => {
     const log = fishLog([stocked()], farm());
     expect(log.stateOn(day(2, 28))[0]?.fish).toBe(0);
     expect(log.stateOn(day(3, 1))[0]).toMatchObject({ fish: 640, weight: 50, since: day(3, 1) });
   });
 
-  it('parts and joins by number', () => {
+  it('splits and joins by number of fish', () => {
     const log = fishLog(
       [
         stocked(),
@@ -81,7 +81,7 @@ describe('what a tank holds', () => {
     expect(b?.weight).toBe(65);
   });
 
-  it('takes a weighing and a count as they are', () => {
+  it('takes over a weighing and a count as recorded', () => {
     const log = fishLog(
       [
         stocked(),
@@ -109,7 +109,7 @@ const year: FishRow[] = [
 ];
 
 describe('rows in any order of typing', () => {
-  it('give the same farm on every day', () => {
+  it('give the same farm in any order', () => {
     const settings = farm({ dailySurvival: 0.9995 });
     const straight = fishLog(year, settings);
     fc.assert(
@@ -132,7 +132,7 @@ describe('rows in any order of typing', () => {
     );
   });
 
-  it('count on one day in the order in which they stand', () => {
+  it('of one day count in the order in which they are typed', () => {
     const move: FishRow = { date: day(3, 1), kind: 'moved', tank: 'A', toTank: 'B', fish: 10 };
     expect(fishLog([stocked(), move], farm()).rows[1]?.status).toBe('done');
     expect(fishLog([move, stocked()], farm()).rows[0]?.status).toBe('impossible');
@@ -188,14 +188,14 @@ describe('an impossible row', () => {
       { kind: 'moved', tank: 'A', toTank: 'B', fish: 500, weight: 70 },
       /500 fish of 70 g are more than all 640 weigh/,
     ],
-  ])('%s: is named and counts nothing', (_, row, sentence) => {
+  ])('%s: is reported and not counted', (_, row, sentence) => {
     const log = fishLog([stocked(), { date: day(3, 2), ...row }], farm());
     expect(log.rows[1]).toMatchObject({ status: 'impossible' });
     expect(log.rows[1]?.problem).toMatch(sentence);
     expect(log.stateOn(day(3, 2)).map(({ fish }) => fish)).toEqual([640, 0, 0]);
   });
 
-  it('without a date, or with one that is none', () => {
+  it('without a valid date', () => {
     const log = fishLog([{ kind: 'died', tank: 'A', fish: 1 }, stocked({ date: 46000.5 })], farm());
     expect(log.rows.map(({ problem }) => problem)).toEqual([
       'type the date',
@@ -203,7 +203,7 @@ describe('an impossible row', () => {
     ]);
   });
 
-  it('is what later rows of its tanks rest on, and where their fish go, until a count', () => {
+  it('casts doubt on later rows of its tanks, and where their fish go, until a count', () => {
     const log = fishLog(
       [
         stocked(),
@@ -236,7 +236,7 @@ describe('an impossible row', () => {
     ]);
   });
 
-  it('is not one that leaves light fish behind, which is doubted', () => {
+  it('is told apart from one that leaves light fish behind, which is only doubted', () => {
     const log = fishLog(
       [stocked(), { date: day(3, 2), kind: 'sold', tank: 'A', fish: 500, weight: 59 }],
       farm(),
@@ -245,12 +245,12 @@ describe('an impossible row', () => {
     expect(log.rows[1]?.doubt).toMatch(/less than half/);
   });
 
-  it('is no blank row, of which nothing is said', () => {
+  it('does not mean a blank row, which is ignored', () => {
     const log = fishLog([{}, { tank: '', kind: '', remark: 'note' }], farm());
     expect(log.rows).toEqual([{ status: 'blank' }, { status: 'blank' }]);
   });
 
-  it('is no log with two tanks of one name or eleven months', () => {
+  it('does not mean two tanks of one name or eleven months, which are refused', () => {
     const [a] = farm().tanks;
     expect(() => fishLog([], farm({ tanks: [a, a] as never }))).toThrow(/two tanks are called "A"/);
     expect(() => fishLog([], farm({ water: water.slice(1) }))).toThrow(/12 months; got 11/);
@@ -267,12 +267,12 @@ describe('the forecast', () => {
   ];
   const log = fishLog(plan, farm({ dailySurvival: 0.998 }));
 
-  it('leaves the records alone: nobody dies or moves by the day of the plan', () => {
+  it('leaves the records alone: no fish dies or moves up to the day of the plan', () => {
     expect(log.stateOn(day(6, 1)).map(({ fish }) => fish)).toEqual([640, 0, 0]);
     expect(log.weeks(0).map(({ fish }) => fish)).toEqual([640, 0, 0]);
   });
 
-  it('asks after rows planned for days gone by', () => {
+  it('asks about planned rows whose day has passed', () => {
     expect(log.rows.map(({ status }) => status)).toEqual([
       'done',
       'waiting',
@@ -309,7 +309,7 @@ describe('the forecast', () => {
     expect(today.stateOn(day(6, 8))[0]?.fish).toBe(540);
   });
 
-  it('lets go those that are there where a planned row asks for more, and says so', () => {
+  it('moves as many fish as there are where a planned row asks for more, and says so', () => {
     const short = fishLog(
       [stocked(), { date: day(7, 1), kind: 'sold', tank: 'A', fish: 700, planned: true }],
       farm(),
@@ -318,7 +318,7 @@ describe('the forecast', () => {
     expect(short.rows[1]?.doubt).toMatch(/700 cannot leave it, so that all of them go: plan again/);
   });
 
-  it('takes a later row for a plan, marked or not', () => {
+  it('treats a later row as planned, marked or not', () => {
     const later = fishLog([stocked({ date: day(7, 1) })], farm());
     expect(later.rows[0]?.status).toBe('planned');
     expect(later.stateOn(day(6, 30))[0]?.fish).toBe(0);
@@ -326,7 +326,7 @@ describe('the forecast', () => {
   });
 });
 
-describe('no fish is made or lost', () => {
+describe('no fish appears or disappears', () => {
   const anyRow = fc.record({
     date: fc.integer({ min: day(1, 1), max: day(5, 30) }),
     kind: fc.constantFrom('stocked', 'moved', 'sold', 'died', 'counted', 'weighed'),

@@ -28,7 +28,7 @@ const yearOf = (rows: readonly FishRow[], change: Partial<TankTurns> = {}, water
   );
 
 describe('a tank whose planned rows are done', () => {
-  it('is sold in the week in which its fish reach the selling weight, and stocked anew in the next', () => {
+  it('is sold in the week in which its fish reach the selling weight, and restocked in the next', () => {
     const year = yearOf([stocked]);
     const sold = year.findIndex((one) => one.soldInTurn);
     expect(year[sold - 1]?.weight).toBeLessThan(700);
@@ -39,7 +39,7 @@ describe('a tank whose planned rows are done', () => {
     expect(Math.max(...year.map((one) => one.weight))).toBeLessThan(800);
   });
 
-  it('keeps to its rows as long as one is to come', () => {
+  it('follows its rows as long as one is still to come', () => {
     const sale = { date: TODAY + 70, kind: 'sold', tank: 'North', planned: true };
     const year = yearOf([stocked, sale]);
     expect(year[9]?.weight).toBeGreaterThan(900);
@@ -48,7 +48,7 @@ describe('a tank whose planned rows are done', () => {
     expect(year[11]).toMatchObject({ fish: 400, weight: 50 });
   });
 
-  it('has what a planned sale leaves sold in its turn', () => {
+  it('sells in its turn what a planned sale leaves', () => {
     const sale = { date: TODAY + 7, kind: 'sold', tank: 'North', fish: 200, planned: true };
     const year = yearOf([stocked, sale]);
     const sold = year.findIndex((one) => one.soldInTurn);

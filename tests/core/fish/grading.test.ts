@@ -14,12 +14,12 @@ describe('the normal distribution', () => {
     [3, 0.998650102],
     [3.5, 0.9997673709],
     [1.959964, 0.975],
-  ])('has below %d the share %d', (z, share) => {
+  ])('below %d has the share %d', (z, share) => {
     expect(normalBelow(z)).toBeCloseTo(share, 7);
     expect(normalBelow(-z)).toBeCloseTo(1 - share, 7);
   });
 
-  it('is what adding up the bell gives', () => {
+  it('equals the numerical integral of its density', () => {
     for (const z of [-4.2, -2.9, -0.3, 0.8, 2.99, 3.01, 5]) {
       // Simpson's rule from far below.
       const from = -12;
@@ -32,7 +32,7 @@ describe('the normal distribution', () => {
     }
   });
 
-  it('finds back what it was asked', () => {
+  it('is inverted exactly', () => {
     for (const share of [0.001, 0.2, 1 / 3, 0.5, 0.9, 0.9999]) {
       expect(normalBelow(normalQuantile(share))).toBeCloseTo(share, 12);
     }
@@ -98,7 +98,7 @@ describe('grading', () => {
     );
   });
 
-  it('refuses half fish, no weight and a spread that cannot be', () => {
+  it('refuses half fish, a missing weight and an impossible spread', () => {
     expect(() => fishAbove({ ...sizes, fish: 1.5 }, 9)).toThrow(/whole; got 1.5/);
     expect(() => fishAbove({ ...sizes, weight: 0 }, 9)).toThrow(/above 0; got 0/);
     expect(() => fishAbove({ ...sizes, spread: 25 }, 9)).toThrow(/share from 0 to 0.5; got 25/);

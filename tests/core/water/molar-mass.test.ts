@@ -25,7 +25,7 @@ describe('molar masses', () => {
     expect(molarMass(formula)).toBeCloseTo(mass, 9);
   });
 
-  it('refuses an element without a weight', () => {
+  it('refuses an element without an atomic weight', () => {
     expect(() => molarMass('UO2')).toThrow('U');
   });
 

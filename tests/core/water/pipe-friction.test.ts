@@ -16,14 +16,14 @@ describe('friction in a pipe', () => {
     expect(frictionFactor(reynolds, 0.01)).toBeCloseTo(turbulent(reynolds, 0.01), 12);
   });
 
-  it('goes along a straight line from Re 2300 to 4000 [convention, EPANET takes a curve there]', () => {
+  it('is interpolated linearly from Re 2300 to 4000 [convention, EPANET uses a curve there]', () => {
     const [from, to] = [laminar(2300), turbulent(4000, 0.01)];
     for (const part of [0.01, 0.5, 0.99]) {
       expect(frictionFactor(2300 + part * 1700, 0.01)).toBeCloseTo(from + part * (to - from), 12);
     }
   });
 
-  it('is not said for a wall rougher than a twentieth of the bore, the end of Moody’s chart of 1944 [memory]', () => {
+  it('is refused for a wall rougher than a twentieth of the bore, the end of Moody’s chart of 1944 [memory]', () => {
     expect(headLoss(1000, 20, 10, 20, 1, 0)).toBeGreaterThan(0);
     expect(() => headLoss(1000, 20, 10, 20, 1.001, 0)).toThrow('more than a twentieth of the bore');
   });

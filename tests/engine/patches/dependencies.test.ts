@@ -9,7 +9,7 @@ interface Evaluator {
   computeFormulaCell(...cell: unknown[]): unknown;
 }
 
-describe('what a change has computed again', () => {
+describe('what a change recomputes', () => {
   const sheetId = 's';
   let model: Model;
   let computed: string[];
@@ -39,7 +39,7 @@ describe('what a change has computed again', () => {
     computed = [];
   });
 
-  it('is what depends on the cell, not what stands beside it and shares another', () => {
+  it('is what depends on the cell, not its neighbour that shares another dependency', () => {
     open({ A1: '1', A2: '2', A3: '3', B1: '10', C1: '=A1*B$1', C2: '=A2*B$1', C3: '=A3*B$1' });
     type(0, 1, '20');
     expect(computed.sort()).toEqual(['C1', 'C2', 'C3']);
@@ -48,7 +48,7 @@ describe('what a change has computed again', () => {
     expect(value(0, 2)).toBe(100);
   });
 
-  it('is not what a formula depended on before it was typed over', () => {
+  it('excludes what a formula depended on before it was typed over', () => {
     open({ A1: '1', B1: '2', C1: '=A1' });
     for (const content of ['=A1+B1', '=SUM(A1:A3)', '=B1']) type(0, 2, content);
     type(0, 0, '7');
@@ -58,7 +58,7 @@ describe('what a change has computed again', () => {
     expect(value(0, 2)).toBe(8);
   });
 
-  it('is what depends on a formula that was typed over and typed again', () => {
+  it('includes what depends on a formula that was typed over and restored', () => {
     open({ A1: '1', C1: '=A1' });
     for (const content of ['5', '=A1', '=A1+0', '=A1']) type(0, 2, content);
     type(0, 0, '3');

@@ -21,7 +21,7 @@ describe('names in the engine', () => {
     model = quietly(() => new Model(gridFrom(plan)));
   });
 
-  it('gives every cell of a plan its value at once: computing all again changes nothing', () => {
+  it('settles every cell of a plan at once: computing all again changes nothing', () => {
     const first = shownValues(model);
     expect(Object.keys(first).length).toBeGreaterThan(2000);
     againAll();
@@ -48,7 +48,7 @@ describe('names in the engine', () => {
     }
   });
 
-  it('writes no dependency down twice, however often it computes', () => {
+  it('records no dependency twice, however often it computes', () => {
     interface Graph {
       readonly dependents: ReadonlyMap<string, { readonly ranges: ReadonlySet<object> }>;
     }

@@ -20,7 +20,7 @@ describe('the patches of the spreadsheet library', () => {
     expect(dependencies['@odoo/o-spreadsheet']).toBe(LIBRARY);
   });
 
-  it('say in a sentence what of the library has changed', () => {
+  it('say in a sentence what has changed in the library', () => {
     expect(() => needParts('row-heights', {}, ['getCellHeight'])).toThrow(
       /^The patch "row-heights" was written for release .+ has no getCellHeight where it looks for it\. Install .+, or adapt src\/engine\/patches\/row-heights\.ts\.$/,
     );
@@ -54,7 +54,7 @@ describe('the patches of the spreadsheet library', () => {
       of: () => pluginOf('featurePluginRegistry', 'history'),
     },
     { name: 'days-between-dates', part: 'MINUS', of: () => registries.functionRegistry.content },
-  ])('$name notices at the start that the library has no $part', ({ name, part, of }) => {
+  ])('$name notices at start-up that the library lacks $part', ({ name, part, of }) => {
     without(of(), part, () =>
       expect(() => patches.find((patch) => patch.name === name)?.apply()).toThrow(
         `The patch "${name}"`,
@@ -73,7 +73,7 @@ describe('the patches of the spreadsheet library', () => {
     ['undo-evaluation', 'updateDependencies'],
     ['unchanged-cells', 'invalidatePositionsDependingOnSpread'],
     ['open-with-stored-values', 'evaluateAllCells'],
-  ])('%s notices with the first workbook that the library has no %s', (name, part) => {
+  ])('%s notices with the first workbook that the library lacks %s', (name, part) => {
     registerFunctions();
     const { handlers } = open() as unknown as {
       readonly handlers: readonly { readonly evaluator?: object }[];

@@ -9,7 +9,7 @@ const open = (cells: Record<string, string>, rowNumber = 9): Model =>
 const valueOf = (model: Model, row: number, col: number): unknown =>
   model.getters.getEvaluatedCell({ sheetId, row, col }).value;
 
-describe('a list in order', () => {
+describe('a sorted list', () => {
   it('holds the numbers of a range, without words and blanks, and follows an edit', () => {
     const model = open({
       ...{ A1: '5', A2: 'five', A3: '2', A5: '9', A6: '2' },
@@ -24,7 +24,7 @@ describe('a list in order', () => {
     expect(valueOf(model, 4, 1)).toBe(9);
   });
 
-  it('of 3,000 numbers, each of which hangs on all, is there at once after an edit', () => {
+  it('of 3,000 numbers that each depend on all is updated at once after an edit', () => {
     const rows = 3000;
     const cells: Record<string, string> = {};
     for (let row = 1; row <= rows; row++) {

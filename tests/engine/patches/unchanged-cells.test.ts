@@ -52,7 +52,7 @@ const column = (letter: string, formula: (row: number) => string): Record<string
   Object.fromEntries(Array.from({ length: ROWS }, (_, i) => [`${letter}${i + 1}`, formula(i + 1)]));
 
 describe('after an edit', () => {
-  it('nothing is computed behind a cell that comes out as it was', () => {
+  it('nothing is computed beyond a cell that is unchanged', () => {
     const model = open({ A1: '6', B1: '=MIN(A1,5)', C1: '=B1*2', D1: '=C1+A1' });
     expect(typeInto(model, 'A1', '7')).toEqual(['B1', 'D1']);
     expect(typeInto(model, 'A1', '3')).toEqual(['B1', 'C1', 'D1']);
@@ -141,7 +141,7 @@ describe('after an edit', () => {
 });
 
 describe('after any edits', () => {
-  it.each([1, 2, 3, 4])('all cells are as in a sheet that is opened with them, seed %i', (seed) => {
+  it.each([1, 2, 3, 4])('all cells equal those of a freshly opened sheet, seed %i', (seed) => {
     const random = randomNumbers(seed);
     const whole = (below: number): number => Math.floor(random() * below);
     const row = (): number => 1 + whole(ROWS);

@@ -62,7 +62,7 @@ describe('undo on the workbench', () => {
       model = opened;
     });
 
-    it('brings back every value that followed from a typed one, and redo the other way', () => {
+    it('restores every value that followed from a typed one, and redo the other way', () => {
       expect(inputs?.length).toBeGreaterThan(0);
       for (const [row, col] of inputs?.slice(0, 1) ?? []) {
         for (const content of ['1.5', 'nonsense']) {
@@ -118,7 +118,7 @@ describe('undo on the workbench', () => {
       );
     });
 
-    it('takes back the last steps of many, in order, and keeps no others', () => {
+    it('undoes the last of many steps, in order, and keeps no others', () => {
       for (let i = 1; i <= 500; i++) type(0, 0, String(i));
       expect(keptSteps(model)).toBeLessThan(400);
       let undone = 0;

@@ -70,7 +70,7 @@ describe('without its patch the library', () => {
     expect(cell(0, 0).formattedValue).toMatch(/1900/);
   });
 
-  it('unchanged-cells: computes what hangs on a cell that comes out as it was', () => {
+  it('unchanged-cells: recomputes what depends on an unchanged cell', () => {
     open({ A1: '6', B1: '=MIN(A1,5)', C1: '=B1*2' });
     type(0, 0, '7');
     expect(computed.sort()).toEqual(['B1', 'C1']);
@@ -116,7 +116,7 @@ describe('without its patch the library', () => {
     expect(plugin.prototype.getCellHeight.toString()).toMatch(/getDefaultCellHeight/);
   });
 
-  it('sorted-once: looks through its range for each cell that asks', () => {
+  it('sorted-once: searches its range anew for each cell', () => {
     let looks = 0;
     const counted = {
       get value() {

@@ -102,7 +102,7 @@ describe('air against psychrolib (ASHRAE 2017), 0 to 60 degC by 1.5 and 10 to 10
   });
 });
 
-describe('air as nature has it', () => {
+describe('air behaves physically', () => {
   it('warmer air at the same humidity draws more, holds more and wets sooner', () => {
     for (const id of ['AIR.VPD', 'AIR.MOISTURE', 'AIR.DEWPOINT']) {
       const values = steps(-20, 60, 0.5).map((air) => numberOf(id, air, 0.8));
@@ -145,7 +145,7 @@ describe('arguments of the air', () => {
     expect(errorOf('AIR.VPD', '68 ft', 0.85)).toMatch(/^#VALUE! air takes a temperature/);
   });
 
-  it('takes a missing humidity for missing, and a temperature of 0 for one', () => {
+  it('treats a missing humidity as missing, and 0 as a temperature', () => {
     expect(errorOf('AIR.VPD', 20, 0)).toMatch(/^#VALUE! humidity is missing/);
     expect(numberOf('AIR.VPD', 0, 0.5)).toBeCloseTo(0.3054, 4);
   });

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { errorOf, numberOf } from '../../tools/card-value';
 
 describe('HEAT.COVER', () => {
-  it('takes American units: 1 Btu/h/ft2/degF is 5.678 W/m2/K by mathjs too, to 1e-9', () => {
+  it('accepts US units: 1 Btu/h/ft2/degF is 5.678 W/m2/K by mathjs too, to 1e-9', () => {
     const ours = numberOf('HEAT.COVER', 1, '1 Btu/h/ft2/degF', 1, 0);
     const other = unit('1 BTU/(hour ft^2 degF)').toNumber('W/(m^2 K)');
     expect(Math.abs(ours / other - 1)).toBeLessThan(1e-9);

@@ -18,7 +18,7 @@ describe('FACT.FISH', () => {
     }
   });
 
-  it('names the nearest fact or species for one that is not known', () => {
+  it('suggests the nearest fact or species for an unknown one', () => {
     expect(ask('FACT.FISH', 'trout', 'protien')).toMatchObject({
       code: '#N/A',
       message: expect.stringContaining('"protein"') as string,

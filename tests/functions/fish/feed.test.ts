@@ -94,7 +94,7 @@ describe('FEED.RATE', () => {
     });
   });
 
-  it('names the nearest species for one that is not known', () => {
+  it('suggests the nearest species for an unknown one', () => {
     expect(ask('FEED.RATE', 'tilapa', 100)).toMatchObject({
       code: '#N/A',
       message: expect.stringContaining('the nearest name is "tilapia"') as string,
@@ -139,7 +139,7 @@ describe('FEED.DAY', () => {
     expect(ask('FEED.DAY', 640, null)).toBeInstanceOf(GillError);
   });
 
-  it('works a range as its single cells', () => {
+  it('computes a range like its single cells', () => {
     const fish = [640, 'x', 400, null];
     const weight = [180, 20, 0, null];
     const kinds = ['tilapia', 'trout', 'carp', 'carp'];

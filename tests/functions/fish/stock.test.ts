@@ -112,7 +112,7 @@ describe('STOCK.FORECAST', () => {
     expect(askRows('STOCK.FORECAST', 640, 50, 3, [[25], [25], [25], [12]])).toEqual(one);
   });
 
-  it('loses no fish and shows no density where nothing is said of them', () => {
+  it('loses no fish and shows no density where neither is given', () => {
     const rows = askRows('STOCK.FORECAST', 640, 50, 3, 25);
     expect(rows.map((row) => row[1])).toEqual([640, 640, 640, 640]);
     expect(rows.map((row) => row[4])).toEqual(['', '', '', '']);
@@ -184,7 +184,7 @@ describe('STOCK.ROTATION', () => {
     expect(plan.peak).toBeGreaterThan(plan.mean);
   });
 
-  it('wants smaller tanks and more even feed the more tanks there are', () => {
+  it('needs smaller tanks and more even feed the more tanks there are', () => {
     const plans = [1, 2, 4, 8, 16].map((tanks) => askRotation(...wanted, tanks));
     plans.slice(1).forEach((plan, i) => {
       const fewer = plans[i] ?? plan;

@@ -86,14 +86,14 @@ describe('a function as Excel calls it', () => {
     expect(error.message).toContain('neither a number nor text');
   });
 
-  it('gives a sentence with every error: Excel shows none with #NUM!', () => {
+  it('gives every error a sentence: Excel shows none with #NUM!', () => {
     const failing = { ...card, compute: () => Infinity } as typeof card;
     const [[error]] = excelFunction(failing)(1, 8, 24, null) as [[ExcelError]];
     expect(error.code).toBe('#VALUE!');
     expect(error.message).toMatch(/\w+ \w+/);
   });
 
-  it('says so when it fails by a fault of its own', () => {
+  it('says so when it fails by its own fault', () => {
     const broken = {
       ...card,
       compute: () => {

@@ -88,7 +88,7 @@ describe('the open workbook in Excel', () => {
     expect(listener).toHaveBeenCalledTimes(2);
   });
 
-  it('tells of new selections until it is told to stop', async () => {
+  it('reports new selections until it is told to stop', async () => {
     const seen: Selection[] = [];
     const stop = excelHost().onSelection((selection) => seen.push(selection));
     await settled();
@@ -183,7 +183,7 @@ describe('the open workbook in Excel', () => {
     await expect(excelHost().goTo('Records', 'A1')).rejects.toThrow('A cell is being edited');
   });
 
-  it('waits out a cell that is being edited', async () => {
+  it('waits while a cell is being edited', async () => {
     const run = vi.spyOn(Excel, 'run');
     await excelHost().goTo('Records', 'A1');
     expect(run.mock.calls[0]?.[0]).toEqual({ delayForCellEdit: true });

@@ -112,7 +112,7 @@ const build = (progress = (): void => undefined, cancel = never(), abilities = o
   buildInExcel(plan, abilities, progress, cancel);
 
 describe('a plan in the open workbook', () => {
-  it('takes three requests and ends on the first sheet', async () => {
+  it('needs three requests and ends on the first sheet', async () => {
     const report = await build();
     expect(report).toEqual({ sheets: ['Tanks', 'Beds'], notes: [] });
     expect(excel.requests).toBe(3);
@@ -121,7 +121,7 @@ describe('a plan in the open workbook', () => {
     expect(book.selection).toEqual({ sheet: 'Tanks', address: 'A1' });
   });
 
-  it('tells its progress from 0 to 1, never backwards', async () => {
+  it('reports its progress from 0 to 1, never backwards', async () => {
     const shares: number[] = [];
     await buildInExcel(plan, older, (share) => shares.push(share), never());
     expect(shares[0]).toBe(0);
@@ -129,7 +129,7 @@ describe('a plan in the open workbook', () => {
     expect([...shares].sort((a, b) => a - b)).toEqual(shares);
   });
 
-  it('tells of each sheet as it is written, and lets the page draw in between', async () => {
+  it('reports each sheet as it is written, and lets the page draw in between', async () => {
     const told: string[] = [];
     let drawn = 0;
     const draw = setInterval(() => (drawn += 1));
@@ -237,7 +237,7 @@ describe('a plan in the open workbook', () => {
   });
 });
 
-describe('a build that does not get through', () => {
+describe('a build that fails', () => {
   const untouched = (): void => {
     expect(book.sheets.map((sheet) => sheet.name)).toEqual(['Sheet1']);
     expect(book.cell('Sheet1', 'A1')?.value).toBe('mine');

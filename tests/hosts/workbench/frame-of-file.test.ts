@@ -59,7 +59,7 @@ async function expectSameAgain(grid: OnGrid): Promise<Uint8Array> {
 }
 
 describe('the frame of a file that was opened', () => {
-  it('lets rows come in, and all that counts on the rows below follows', async () => {
+  it('inserts rows, and everything that refers to the rows below follows', async () => {
     const { grid } = await opened();
     expect(insert(grid, 'ROW', 2, 2)).toBe(true);
     const saved = await expectSameAgain(grid);
@@ -86,7 +86,7 @@ describe('the frame of a file that was opened', () => {
     expect(schemaErrors(saved).filter((error) => !known.has(error))).toEqual([]);
   });
 
-  it('lets rows go, with their note, and what they alone held is #REF!', async () => {
+  it('removes rows with their note, and references to them alone become #REF!', async () => {
     const { grid } = await opened();
     expect(remove(grid, 'ROW', [3, 5])).toBe(true);
     const saved = await expectSameAgain(grid);
@@ -97,7 +97,7 @@ describe('the frame of a file that was opened', () => {
     expect(part(saved, 'xl/charts/chart1.xml')).toContain('Log!$B$2:$B$3');
   });
 
-  it('lets the first row of a rule go: its formula counts from the next one', async () => {
+  it('removes the first row of a rule, whose formula then counts from the next one', async () => {
     const { grid } = await opened();
     expect(remove(grid, 'ROW', [1])).toBe(true);
     const saved = await expectSameAgain(grid);
@@ -107,7 +107,7 @@ describe('the frame of a file that was opened', () => {
     expect(sheet).toContain('C2&gt;Sums!$A$1');
   });
 
-  it('lets columns come in and go', async () => {
+  it('inserts and removes columns', async () => {
     const { grid } = await opened();
     expect(insert(grid, 'COL', 1)).toBe(true);
     expect(remove(grid, 'COL', [0])).toBe(true);
@@ -117,7 +117,7 @@ describe('the frame of a file that was opened', () => {
     expect(part(saved, 'xl/worksheets/sheet1.xml')).toContain('<col min="1" max="3"');
   });
 
-  it('gives a sheet another name, wherever it is read', async () => {
+  it('renames a sheet wherever it is referred to', async () => {
     const { grid } = await opened();
     expect(rename(grid, 'file-1', 'Fish of 2026')).toBe(true);
     const saved = await expectSameAgain(grid);
@@ -131,7 +131,7 @@ describe('the frame of a file that was opened', () => {
     ]);
   });
 
-  it('has the formulas of a table and its totals follow, and keeps its heads and totals', async () => {
+  it('adjusts the formulas and totals of a table, and keeps its heads and totals', async () => {
     const { grid, said } = await opened(framedWorkbook({ table: true }));
     insert(grid, 'ROW', 2);
     rename(grid, 'file-1', 'Fish');
@@ -148,7 +148,7 @@ describe('the frame of a file that was opened', () => {
     for (const sentence of said) expect(sentence).toContain('of the table Doubles');
   });
 
-  it('undoes: the file stays to the byte', async () => {
+  it('undoes everything: the file stays byte for byte the same', async () => {
     const { grid } = await opened();
     insert(grid, 'ROW', 2);
     rename(grid, 'file-1', 'Other');
@@ -160,7 +160,7 @@ describe('the frame of a file that was opened', () => {
     expect(part(grid.save().bytes, 'xl/worksheets/sheet2.xml')).toContain('Log!B2:B5');
   });
 
-  it('writes what is typed among lines that came in', async () => {
+  it('writes what is typed into inserted lines', async () => {
     const { grid } = await opened();
     insert(grid, 'ROW', 2);
     grid.type(0, 'B3', '50');
@@ -171,7 +171,7 @@ describe('the frame of a file that was opened', () => {
     expect(again.shown(1, 'A1')).toBe(345);
   });
 
-  it('takes a sheet out that only formulas read, and refuses where a chart would be empty', async () => {
+  it('removes a sheet that only formulas read, and refuses where a chart would be empty', async () => {
     const { grid, said } = await opened();
     expect(removeSheet(grid, 'file-1')).toBe(true);
     const saved = await expectSameAgain(grid);
@@ -191,7 +191,7 @@ describe('the frame of a file that was opened', () => {
     );
   });
 
-  it('refuses in words what cannot follow', async () => {
+  it('refuses, with a sentence, what cannot follow', async () => {
     const excelize = writersWorkbooks().find(({ name }) => name === 'exceljs.xlsx');
     const { grid, said } = await opened(excelize?.bytes);
     insert(grid, 'COL', 1);
@@ -209,7 +209,7 @@ describe('the frame of a file that was opened', () => {
     expect(block.said[0]).toContain('a rule or a small chart');
   });
 
-  it('moves no lines as a whole, which would go by halves', async () => {
+  it('does not move whole lines, which would be moved only in part', async () => {
     const { grid, said } = await opened();
     const lines = { sheetId: 'file-1', sheetName: 'Log', dimension: 'ROW', elements: [1] };
     expect(act(grid, 'MOVE_COLUMNS_ROWS', { ...lines, base: 3, position: 'after' })).toBe(false);
@@ -217,7 +217,7 @@ describe('the frame of a file that was opened', () => {
     expect(changedParts(framed, grid.save().bytes)).toEqual([]);
   });
 
-  it('says what stays behind where cells are cut', async () => {
+  it('reports what stays behind where cells are cut', async () => {
     const { grid } = await opened();
     const cut = (row: number): void => {
       const zone = { left: 1, right: 1, top: row, bottom: row };
@@ -241,7 +241,7 @@ describe('the frame of a file that was opened', () => {
     expect(book).toContain('activeTab="0"');
   });
 
-  it('takes in a plan that is built beside it: sheets, names, charts and the farm', async () => {
+  it('accepts a plan that is built beside it: sheets, names, charts and the farm', async () => {
     const { grid } = await opened();
     const plan = everythingModel('live');
     const data = joinWorkbooks(exportedData(grid.model), gridFrom(plan, 'plan-'));
@@ -272,7 +272,7 @@ describe('the frame of a file that was opened', () => {
     expect(schemaErrors(bytes).filter((error) => !known.has(error))).toEqual([]);
   });
 
-  it('takes in a new sheet, with formulas to and fro', async () => {
+  it('accepts a new sheet, with formulas both ways', async () => {
     const { grid } = await opened();
     act(grid, 'CREATE_SHEET', { sheetId: 'mine', position: 1, name: 'Mine' });
     act(grid, 'UPDATE_CELL', { sheetId: 'mine', row: 0, col: 0, content: '=Log!B6*2' });
@@ -284,7 +284,7 @@ describe('the frame of a file that was opened', () => {
     expect(changedParts(framed, saved)).not.toContain('xl/worksheets/sheet1.xml');
   });
 
-  it('is after any steps, undone ones among them, as the grid shows it', async () => {
+  it('matches the grid after any steps, undone ones among them', async () => {
     const line = fc.nat({ max: 8 });
     const dimension = fc.constantFrom('ROW' as const, 'COL' as const);
     type Step = (grid: OnGrid, n: number) => unknown;

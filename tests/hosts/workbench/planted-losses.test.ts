@@ -86,7 +86,7 @@ describe('a save that lost something', () => {
     saved = grid.save().bytes;
   });
 
-  it('would be noticed: as it is, nothing but the typed cell differs', () => {
+  it('is not reported for a sound save: nothing but the typed cell differs', () => {
     expect(changedElsewhere(rich, saved, SHEET, 'L9')).toEqual([]);
   });
 
@@ -95,7 +95,7 @@ describe('a save that lost something', () => {
     expect(changedElsewhere(rich, lossy, SHEET, 'L9')).toHaveLength(1);
   });
 
-  it('in a new file is said beforehand', () => {
+  it('into a new file is announced beforehand', () => {
     expect(leftOutOf(rich).sort()).toEqual(
       [
         ...['Notes and comments', 'Protection of sheets', 'Filters', 'Links'],

@@ -52,12 +52,12 @@ describe('a workbook read back from the engine', () => {
     },
   );
 
-  it('loses nothing of an untouched plan and keeps its names', () => {
+  it('loses nothing of an untouched plan, and keeps its names', () => {
     expect(untouched.losses.sentences()).toEqual([]);
     expect(untouched.model.names).toEqual(plan.names);
   });
 
-  it("says what the grower's own changes lose", () => {
+  it("reports what the grower's own changes lose", () => {
     const sheetId = model.getters.getSheetIdByName('Start') as string;
     type('Start', 20, 5, '=SEQUENCE(3,1,7)');
     type('Start', 20, 8, '=FORMAT.LARGE.NUMBER(12345678)');
