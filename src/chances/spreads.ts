@@ -1,12 +1,8 @@
 /** How far what is planned on may miss, by the farm's own records where there are enough, and as stated elsewhere. */
-import {
-  FEWEST_BATCHES,
-  type OwnFigureName,
-  ownRecords,
-  type OwnRecord,
-} from '../experience/figures-of-registers';
 import { wrongValue } from '../core/errors';
+import { ownRecords, type OwnRecord } from '../experience/figures-of-registers';
 import type { Farm } from '../plan/farm';
+import { FEWEST_BATCHES, type OwnFigureName } from '../plan/own-figure-rows';
 
 export const inputs = ['growth', 'survival', 'plants', 'days', 'yield', 'price'] as const;
 export type Input = (typeof inputs)[number];

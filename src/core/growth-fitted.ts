@@ -15,6 +15,8 @@ export interface FittedGrowth {
   readonly coefficient: number;
   /** Its standard error; undefined for two weighings, which lie on any line. */
   readonly error: number | undefined;
+  /** Of each weighing: degree-days since the first, and the weight on the line, g. */
+  readonly line: readonly { readonly warmth: number; readonly weight: number }[];
 }
 
 /**
@@ -45,5 +47,9 @@ export function fittedGrowth(weighings: readonly Weighing[]): FittedGrowth {
   return {
     coefficient: 1000 * slope,
     error: count > 2 ? 1000 * Math.sqrt(left / width / (count - 2)) : undefined,
+    line: points.map((point) => ({
+      warmth: point.x,
+      weight: (y + slope * (point.x - x)) ** 3,
+    })),
   };
 }

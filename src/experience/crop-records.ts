@@ -1,7 +1,8 @@
 /** What a farm's own batches of crops did: days of each stage, plants from a seed, yield of a plant, price. */
 import { calendarDate } from '../core/serial-date';
 import type { Crop } from '../core/tables/crops';
-import type { HarvestEntry, MarketEntry, PlantingEntry } from '../plan/farm';
+import type { BedEntry, HarvestEntry, MarketEntry, PlantingEntry } from '../plan/farm';
+import { unitOf } from '../plan/own-figure-rows';
 import { placeKey } from '../plan/registers-of-farm';
 import { unitsPerPlant } from '../plan/units-per-plant';
 
@@ -22,8 +23,12 @@ export const cropFigures = [
   'transplant_days',
   'bed_days',
   'harvest_days',
+  'germination',
+  'nursery_losses',
   'plants_per_seed',
+  'bed_losses',
   'units_per_plant',
+  'units_per_m2',
   'price',
 ] as const;
 export type CropFigure = (typeof cropFigures)[number];
@@ -42,19 +47,26 @@ export interface CropRegisters {
   readonly plantings: readonly PlantingEntry[];
   readonly harvests: readonly HarvestEntry[];
   readonly markets: readonly MarketEntry[];
+  /** What is sold of a square metre is told of beds that are listed. */
+  readonly beds?: readonly Pick<BedEntry, 'name' | 'length' | 'width'>[];
   /** The crop that a name means; undefined for fish. */
   readonly cropOf: (name: string) => Crop | undefined;
 }
+
+/** What tells a crop of which each plant is one piece, by the weights of the crop table. */
+const ONE_PIECE = 0.01;
 
 /** Of one unit in which a crop is sold, how many of another are as much. */
 const inUnits = (crop: Crop, unit: MarketEntry['unit'], of: MarketEntry['unit']): number =>
   unit === of ? 1 : unitsPerPlant(crop, { unit: of }) / unitsPerPlant(crop, { unit });
 
-/** The unit in which a crop goes to market: its first row of Sowing; kg where it has none. */
-export const unitOf = (markets: readonly MarketEntry[], crop: string): MarketEntry['unit'] =>
-  markets.find((market) => market.crop === crop)?.unit ?? 'kg';
-
-export function cropRecords({ plantings, harvests, markets, cropOf }: CropRegisters): CropRecord[] {
+export function cropRecords({
+  plantings,
+  harvests,
+  markets,
+  beds = [],
+  cropOf,
+}: CropRegisters): CropRecord[] {
   const found: CropRecord[] = [];
   const done = plantings
     .map((row, at) => ({ row, at }))
@@ -71,7 +83,16 @@ export function cropRecords({ plantings, harvests, markets, cropOf }: CropRegist
     found.push({ crop: row.crop, figure, value: to - from, day: from, at });
   };
   for (const batch of done) {
-    const { sown, up, planted, firstCut, cleared, seeds, plants } = batch.row;
+    const { sown, up, cameUp, planted, firstCut, cleared, seeds, plants } = batch.row;
+    const share = (figure: CropFigure, value: number, day: number | undefined): void => {
+      if (day === undefined || !Number.isFinite(value) || value < 0 || value > 1) return;
+      found.push({ crop: batch.row.crop, figure, value, day, at: batch.at });
+    };
+    const day = sown ?? up ?? planted;
+    // More than were sown, or more planted than came up, are of another batch or a slip.
+    if (cameUp !== undefined && seeds !== undefined) share('germination', cameUp / seeds, day);
+    if (cameUp !== undefined && plants !== undefined && planted !== undefined)
+      share('nursery_losses', 1 - plants / cameUp, planted);
     stage('emerge_days', batch, sown, up);
     stage('transplant_days', batch, sown, planted);
     stage('bed_days', batch, planted ?? sown, firstCut);
@@ -118,7 +139,22 @@ export function cropRecords({ plantings, harvests, markets, cropOf }: CropRegist
       (sum, { quantity, unit: as }) => sum + quantity * inUnits(crop, as, unit),
       0,
     );
-    found.push({ crop: name, figure: 'units_per_plant', value: units / plants, day: from, at });
+    const of = { crop: name, day: from, at };
+    found.push({ ...of, figure: 'units_per_plant', value: units / plants });
+    // Where one plant is one piece, what was planted and not sold was lost.
+    if (unit === 'piece' && Math.abs(unitsPerPlant(crop, { unit }) - 1) < ONE_PIECE)
+      found.push({ ...of, figure: 'bed_losses', value: 1 - units / plants });
+    const place = beds.find((one) => placeKey(one.name) === placeKey(bed));
+    const shared = done.some(
+      (other) =>
+        other.at !== at &&
+        other.row.bed !== undefined &&
+        placeKey(other.row.bed) === placeKey(bed) &&
+        (other.row.planted ?? other.row.sown ?? Infinity) < cleared &&
+        (other.row.cleared ?? Infinity) > from,
+    );
+    if (place !== undefined && !shared)
+      found.push({ ...of, figure: 'units_per_m2', value: units / (place.length * place.width) });
   }
 
   harvests.forEach(({ crop: name, date, price, unit, quantity }, at) => {

@@ -3,46 +3,26 @@
  * range it lies, and the figure between both.
  */
 import type { Interval } from '../core/certainty';
-import { fishLog } from '../core/fish-log';
+import { type FishLog, fishLog } from '../core/fish-log';
 import { calendarDate } from '../core/serial-date';
-import { type Crop, type CropFact, range, usual } from '../core/tables/crops';
+import type { Crop } from '../core/tables/crops';
 import type { Species } from '../core/tables/species';
 import { cropTable } from '../functions/crop-table';
 import { speciesTable } from '../functions/species-table';
-import type { Farm } from '../plan/farm';
-import { fishRowsOf } from '../plan/registers-of-farm';
-import { unitsPerPlant } from '../plan/units-per-plant';
-import {
-  type CropFigure,
-  cropRecords,
-  type Quarter,
-  quarterOf,
-  quarters,
-  unitOf,
-} from './crop-records';
+import { asTyped, type Farm } from '../plan/farm';
+import { type OwnFigureName, tableFigure, type TableFigure, unitOf } from '../plan/own-figure-rows';
+import { shownIn, toShown } from '../plan/quantities';
+import { fishRowsOf, placeKey } from '../plan/registers-of-farm';
+import { type CropFigure, cropRecords, type Quarter, quarterOf, quarters } from './crop-records';
+import { type ConversionRecord, conversionRecords } from './feed-records';
 import { growthRecords } from './growth-records';
 import { type BatchMean, meanInterval, meanOf } from './mean-of-batches';
-import { type Blend, blended, type TableFigure } from './weighed-against-table';
+import { type Blend, blended } from './weighed-against-table';
 import { waterOfDays } from './water-of-days';
+import { alkalinityPerFeed, type WaterRecord, waterUsed } from './water-records';
 
 /** How sure an own figure's interval is. */
 export const SURE = 0.9;
-
-/** Batches below which an own figure is not taken over without the grower's word: common practice, no source. */
-export const FEWEST_BATCHES = 5;
-
-export const figureWords = {
-  tgc: 'Growth coefficient',
-  survival: 'Share of a lot that is sold',
-  emerge_days: 'Days from sowing to emergence',
-  transplant_days: 'Days from sowing to planting out',
-  bed_days: 'Days from planting out to the first cut',
-  harvest_days: 'Days from the first cut to clearing',
-  plants_per_seed: 'Plants from a seed',
-  units_per_plant: 'Sold from a plant',
-  price: 'Price',
-} as const;
-export type OwnFigureName = keyof typeof figureWords;
 
 export interface OwnRecord extends BatchMean {
   /** A species or a crop; empty for the farm as a whole. */
@@ -78,7 +58,7 @@ const record = (
   return {
     ...head,
     ...mean,
-    interval: meanInterval(mean, SURE),
+    interval: meanInterval(mean),
     table,
     blend: table === undefined ? { own: 1, figure: mean.mean } : blended(table, mean),
     values: [...found].sort((a, b) => a.day - b.day),
@@ -91,46 +71,18 @@ function grouped<T, K>(list: readonly T[], key: (one: T) => K): Map<K, T[]> {
   return groups;
 }
 
-/** What the table, or the market's row, says of a figure. */
-function tableOf(farm: Farm, crop: Crop, figure: CropFigure): TableFigure | undefined {
-  const market = farm.markets.find((one) => one.crop === crop.name);
-  const fact = (name: CropFact): TableFigure | undefined => {
-    const figure = usual(crop, name);
-    return figure === undefined ? undefined : { usual: figure, range: range(crop, name) };
-  };
-  switch (figure) {
-    case 'plants_per_seed': {
-      const kept = 1 - (market?.losses ?? 0);
-      const up = fact('germination');
-      if (market?.germination !== undefined) return { usual: market.germination * kept };
-      return (
-        up && {
-          usual: up.usual * kept,
-          range: up.range && [up.range[0] * kept, up.range[1] * kept],
-        }
-      );
-    }
-    case 'units_per_plant': {
-      const unit = unitOf(farm.markets, crop.name);
-      const units = unitsPerPlant(crop, { unit });
-      const kg = fact('kg_per_plant');
-      const share = kg === undefined ? 1 : units / kg.usual;
-      return { usual: units, range: kg?.range && [kg.range[0] * share, kg.range[1] * share] };
-    }
-    case 'price':
-      return market?.price === undefined ? undefined : { usual: market.price };
-    default:
-      return fact(figure);
-  }
-}
-
 const unitOfFigure = (farm: Farm, crop: Crop, figure: CropFigure): string => {
   const sold = unitOf(farm.markets, crop.name);
   switch (figure) {
+    case 'germination':
+    case 'nursery_losses':
     case 'plants_per_seed':
+    case 'bed_losses':
       return 'share';
     case 'units_per_plant':
       return sold;
+    case 'units_per_m2':
+      return `${sold}/m²`;
     case 'price':
       return `${farm.currency} a ${sold}`;
     default:
@@ -138,11 +90,73 @@ const unitOfFigure = (farm: Farm, crop: Crop, figure: CropFigure): string => {
   }
 };
 
+/** Times that follow each other in a tank are one batch: what a weighing errs by is taken from one and given to the next. */
+function fedBatches(records: readonly ConversionRecord[]): readonly {
+  readonly species: Species;
+  readonly to: number;
+  readonly value: number;
+}[] {
+  const batches: { species: Species; tank: string; to: number; feed: number; gain: number }[] = [];
+  for (const { species, tank, from, to, feed, gain } of records) {
+    const before = batches.find((one) => one.to === from && placeKey(one.tank) === placeKey(tank));
+    if (before === undefined) batches.push({ species, tank, to, feed, gain });
+    else {
+      before.feed += feed;
+      before.gain += gain;
+      before.to = to;
+    }
+  }
+  return batches.map(({ species, to, feed, gain }) => ({ species, to, value: feed / gain }));
+}
+
+/** What the water of the whole farm took. */
+function waterFigures(farm: Farm, log: FishLog): OwnRecord[] {
+  const { waterTests: rows, asOf, units } = farm;
+  const figure = (
+    name: 'alkalinity_per_feed' | 'water_a_day',
+    unit: string,
+    found: readonly WaterRecord[],
+  ): OwnRecord[] =>
+    found.length === 0
+      ? []
+      : [
+          record(
+            { of: '', figure: name, unit },
+            found.map(({ to, value }) => ({ day: to, value })),
+            undefined,
+          ),
+        ];
+  const held = new Map<number, readonly string[]>();
+  const tanksWithFish = (day: number): readonly string[] => {
+    const known = held.get(day);
+    if (known) return known;
+    const states = log.stateOn(day);
+    const names = farm.tanks.flatMap(({ name }, i) => ((states[i]?.fish ?? 0) > 0 ? [name] : []));
+    held.set(day, names);
+    return names;
+  };
+  const { total } = farm.water;
+  return [
+    ...figure(
+      'alkalinity_per_feed',
+      'g as CaCO3',
+      total === undefined || farm.feedLog.length === 0
+        ? []
+        : alkalinityPerFeed({ rows, feedings: farm.feedLog, tanksWithFish, volume: total, asOf }),
+    ),
+    ...figure(
+      'water_a_day',
+      shownIn('volume', units).unit,
+      waterUsed(rows, asOf).map((one) => ({ ...one, value: toShown(one.value, 'volume', units) })),
+    ),
+  ];
+}
+
 function fishRecords(farm: Farm): OwnRecord[] {
   const rows = fishRowsOf(farm.fishLog);
   const kinds = new Map(
     farm.tanks.map(({ name, species }) => [
-      name.trim().toLowerCase(),
+      placeKey(name),
       speciesTable.book.find(species) as Species,
     ]),
   );
@@ -156,24 +170,44 @@ function fishRecords(farm: Farm): OwnRecord[] {
     water: months,
     asOf: farm.asOf,
   });
+  const speciesIn = (tank: string): Species | undefined => kinds.get(placeKey(tank));
   const growth = growthRecords({
     rows,
     outcomes: log.rows,
-    speciesIn: (tank) => kinds.get(tank.trim().toLowerCase()),
+    speciesIn,
     water: waterOfDays(farm.waterTests, months),
   }).filter(({ coefficient }) => Number.isFinite(coefficient));
-  const grown = [...grouped(growth, ({ species }) => species)].map(([species, found]) =>
-    record(
-      { of: species.name, figure: 'tgc', unit: '' },
-      found.map(({ to, coefficient }) => ({ day: to, value: coefficient })),
-      { usual: species.facts.tgc[0] },
+  const fed = conversionRecords({
+    rows,
+    outcomes: log.rows,
+    feedings: farm.feedLog.filter(({ date }) => date <= farm.asOf),
+    speciesIn,
+  });
+  const bySpecies = (
+    figure: 'tgc' | 'feed_conversion',
+    unit: string,
+    all: readonly { readonly species: Species; readonly to: number; readonly value: number }[],
+  ): OwnRecord[] =>
+    [...grouped(all, ({ species }) => species)].map(([species, found]) =>
+      record(
+        { of: species.name, figure, unit },
+        found.map(({ to, value }) => ({ day: to, value })),
+        tableFigure(farm, figure, species.name),
+      ),
+    );
+  const grown = [
+    ...bySpecies(
+      'tgc',
+      '',
+      growth.map((one) => ({ ...one, value: one.coefficient })),
     ),
-  );
+    ...bySpecies('feed_conversion', 'kg', fedBatches(fed)),
+    ...waterFigures(farm, log),
+  ];
   // A lot of which fish are left says nothing yet of how many will be sold.
   const finished = log.lots.filter(
     ({ alive, stocked, sold }) => alive < 0.5 && stocked > 0 && sold > 0,
   );
-  const table = farm.stock.survival === undefined ? undefined : { usual: farm.stock.survival };
   return finished.length === 0
     ? grown
     : [
@@ -181,20 +215,22 @@ function fishRecords(farm: Farm): OwnRecord[] {
         record(
           { of: '', figure: 'survival', unit: 'share' },
           finished.map(({ sold, stocked }, at) => ({ day: at, value: sold / stocked })),
-          table,
+          tableFigure(farm, 'survival', undefined),
         ),
       ];
 }
 
 /** Every own figure that the registers support, fish first, then crops; seasons behind the whole year. */
-export function ownRecords(farm: Farm): OwnRecord[] {
+export function ownRecords(counted: Farm): OwnRecord[] {
+  // Own figures are set against what would count without them.
+  const farm = asTyped(counted);
   const cropOf = (name: string): Crop | undefined => cropTable.book.find(name);
   const found = cropRecords({ ...farm, cropOf });
   const crops = [...grouped(found, ({ crop }) => crop)].flatMap(([name, records]) => {
     const crop = cropOf(name) as Crop;
     return [...grouped(records, ({ figure }) => figure)].flatMap(([figure, values]) => {
       const head = { of: crop.name, figure, unit: unitOfFigure(farm, crop, figure) };
-      const table = tableOf(farm, crop, figure);
+      const table = tableFigure(farm, figure, crop.name);
       const whole = record(head, values, table);
       if (figure === 'bed_days') {
         const parts = grouped(values, ({ day }) => quarterOf(day));

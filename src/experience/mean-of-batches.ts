@@ -1,7 +1,7 @@
 /** What several batches say together. */
-import jstat from 'jstat';
 import type { Interval } from '../core/certainty';
 import { wrongValue } from '../core/errors';
+import { nineInTen } from '../core/students-t';
 
 export interface BatchMean {
   readonly batches: number;
@@ -26,15 +26,11 @@ export function meanOf(values: readonly number[]): BatchMean {
 }
 
 /**
- * Between which the true mean lies in a share `sure` of all such sets of batches, 0 to 1: Student's t (Student
- * 1908, Biometrika 6:1). Undefined for a single batch, of which nobody knows how far it is from others.
+ * Between which the true mean lies in nine of ten such sets of batches: Student's t (Student 1908, Biometrika 6:1).
+ * Undefined for a single batch, of which nobody knows how far it is from others.
  */
-export function meanInterval(
-  { batches, mean, spread }: BatchMean,
-  sure: number,
-): Interval | undefined {
+export function meanInterval({ batches, mean, spread }: BatchMean): Interval | undefined {
   if (spread === undefined) return undefined;
-  const t = jstat.studentt.inv((1 + sure) / 2, batches - 1);
-  const half = (t * spread) / Math.sqrt(batches);
+  const half = (nineInTen(batches - 1) * spread) / Math.sqrt(batches);
   return [mean - half, mean + half];
 }

@@ -1,6 +1,7 @@
 /** Own figures in lines for a reader. */
 import { MONTH_NAMES } from '../core/month-names';
-import { FEWEST_BATCHES, figureWords, type OwnRecord, SURE } from './figures-of-registers';
+import { FEWEST_BATCHES, figureWords } from '../plan/own-figure-rows';
+import { type OwnRecord, SURE } from './figures-of-registers';
 
 const digits = (value: number): string => String(Number(value.toPrecision(3)));
 
@@ -8,17 +9,18 @@ const digits = (value: number): string => String(Number(value.toPrecision(3)));
 export const recordName = ({ of, figure }: Pick<OwnRecord, 'of' | 'figure'>): string =>
   of === '' ? figure : `${of}: ${figure}`;
 
-/** The part of the year that a record is of; empty for the whole of it. */
-const partOf = ({ planted, month }: OwnRecord): string =>
+/** The part of the year that a record is of; undefined for the whole of it. */
+export const partOf = ({ planted, month }: OwnRecord): string | undefined =>
   planted !== undefined
-    ? `, planted out ${planted}`
+    ? `planted out ${planted}`
     : month !== undefined
-      ? `, in ${MONTH_NAMES[month - 1]}`
-      : '';
+      ? MONTH_NAMES[month - 1]
+      : undefined;
 
 export function recordLine(record: OwnRecord): string {
   const { batches, mean, range, interval, table, blend, unit } = record;
-  const head = `${recordName(record)}${partOf(record)} (${figureWords[record.figure]}${unit === '' ? '' : `, ${unit}`})`;
+  const part = partOf(record);
+  const head = `${recordName(record)}${part === undefined ? '' : `, ${record.month === undefined ? '' : 'in '}${part}`} (${figureWords[record.figure]}${unit === '' ? '' : `, ${unit}`})`;
   const [one, several] = record.figure === 'price' ? ['sale', 'sales'] : ['batch', 'batches'];
   const own =
     batches === 1

@@ -4,13 +4,8 @@
  * own mean is n / (n + k), where k is the variance from batch to batch over the variance from farm to farm.
  */
 import { deviationsFor } from '../core/certainty';
+import { between, type TableFigure } from '../plan/own-figure-rows';
 import type { BatchMean } from './mean-of-batches';
-
-export interface TableFigure {
-  readonly usual: number;
-  /** Between which farms lie; undefined where the table has one figure alone. */
-  readonly range?: readonly [low: number, high: number] | undefined;
-}
 
 /** The table's range is read as that of nine farms in ten. */
 const FARMS_IN_RANGE = 0.9;
@@ -41,8 +36,7 @@ export function blended(table: TableFigure, { batches, mean, spread }: BatchMean
     spread === undefined
       ? usualSpread ** 2
       : ((batches - 1) * spread ** 2 + usualSpread ** 2) / batches;
-  const between = farmSpread(table) ** 2;
-  const own =
-    between === 0 && variance === 0 ? 1 : (batches * between) / (batches * between + variance);
-  return { own, figure: own * mean + (1 - own) * table.usual };
+  const farms = farmSpread(table) ** 2;
+  const own = farms === 0 && variance === 0 ? 1 : (batches * farms) / (batches * farms + variance);
+  return { own, figure: between(table.usual, mean, own) };
 }

@@ -1,5 +1,6 @@
 import { noAnswer, wrongValue } from '../core/errors';
 import { feedRate } from '../core/feeding';
+import { fittedGrowth } from '../core/growth-fitted';
 import {
   daysToGrow,
   growingTemperature,
@@ -7,16 +8,18 @@ import {
   grownWeight,
   MIN_GROWING_WEIGHT,
 } from '../core/growth';
+import { MAX_SERIAL, MIN_SERIAL } from '../core/serial-date';
+import { BEYOND, NINE_IN_TEN, nineInTen } from '../core/students-t';
 import type { Species } from '../core/tables/species';
 import { roundUpToWhole } from '../core/whole';
-import { card, type SpillCard, spillCard, type ValueCard } from './card';
+import { card, type Source, type SpillCard, spillCard, type ValueCard } from './card';
 import { water } from './common-parameters';
 import { plainFeedRate } from './feed-cards';
 import { growingTemperature as growingSteps, growth, growthSymbols } from './fish-formulas';
 import { formulaText } from './formula-text';
 import { coefficient, growingWeight as weight, MAX_GRAMS, species } from './fish-parameters';
 import { iwamaTautz, jobling, speciesFigures } from './fish-sources';
-import { number, tableName } from './parameter';
+import { dateSeries, number, series, tableName } from './parameter';
 import { speciesTable } from './species-table';
 
 /** Days over which growth may be reckoned: thirty years, longer than any farmed fish is kept. */
@@ -37,6 +40,13 @@ const method =
 const validity =
   'Fish in grow-out from 0.2 g up, with enough feed and oxygen. A table coefficient is a starting point: your own records (GROWTH.COEFFICIENT with the species) are better.';
 const sources = [iwamaTautz, jobling, speciesFigures] as const;
+const student: Source = {
+  author: 'Student',
+  year: 1908,
+  title: 'The probable error of a mean, Biometrika 6:1',
+  where: 'distribution of t',
+  evidence: 'memory',
+};
 
 /** The species' coefficient unless the farm has its own. */
 export const coefficientOf = (kind: Species, own: number | undefined): number =>
@@ -306,9 +316,199 @@ const curve = spillCard({
   },
 });
 
+/** Weighings in one call: twenty years of one a month. */
+const MAX_WEIGHINGS = 240;
+
+const weighed = {
+  dates: dateSeries('dates', 'days of the weighings, the earliest first'),
+  weights: series('weights', 'mean weight at each weighing', growing),
+  water: series(
+    'water',
+    'water temperature: one for all days, or for each weighing the mean since the one before',
+    { unit: 'degC', min: -2, max: 50 },
+  ),
+};
+
+const isNumberText = (text: string): boolean => Number.isFinite(Number(text));
+
+const RANGE = /^\(?(?:[^!]*!)?\$?([A-Z]+)\$?(\d+):\$?([A-Z]+)\$?(\d+)\)?$/i;
+
+const columnNumber = (letters: string): number =>
+  [...letters.toUpperCase()].reduce((sum, one) => 26 * sum + one.charCodeAt(0) - 64, 0);
+
+/** How many cells a range has, or values an array, where the text says so. */
+function knownCount(text: string): number | undefined {
+  if (isNumberText(text)) return 1;
+  if (/^\{[^,]*\}$/.test(text)) return text.split(';').length;
+  const [, from = '', top, to = '', bottom] = RANGE.exec(text) ?? [];
+  if (top === undefined) return undefined;
+  return (columnNumber(to) - columnNumber(from) + 1) * (Number(bottom) - Number(top) + 1);
+}
+
+/** How many values a series has, and one of them, for a range, an array or a single number. */
+const countOf = (text: string): string =>
+  String(knownCount(text) ?? `ROWS(${text})*COLUMNS(${text})`);
+const valueOf = (text: string, row: number | string): string =>
+  isNumberText(text) ? text : `INDEX(${text},${row})`;
+
+const checkedText = (text: string, low: number, high: number, sentence: string): string =>
+  `IF(AND(ISNUMBER(${text}),${text}>=${low},${text}<=${high}),${text},VALUE("${sentence}"))`;
+
+const fitted = spillCard({
+  id: 'GROWTH.FITTED',
+  subject: 'Growth',
+  summary: "The growth coefficient of a farm's own fish from several weighings, and how sure it is",
+  searchWords: ['TGC', 'regression', 'own records', 'confidence interval', 'fit'],
+  parameters: [weighed.dates, weighed.weights, weighed.water, species],
+  columns: [
+    { name: 'coefficient', unit: '', kind: 'number' },
+    { name: 'lowest', unit: '', kind: 'number' },
+    { name: 'highest', unit: '', kind: 'number' },
+    { name: 'warmth', unit: 'degC day', kind: 'number' },
+    { name: 'root of weight', unit: '', kind: 'number' },
+    { name: 'weight on the line', unit: 'g', kind: 'number' },
+  ],
+  method:
+    "A line by least squares through the cube roots of the weights, on the degree-days since the first weighing: a thousand times its slope is the coefficient. The temperature is the one that counts for growth (GROWTH.WEIGHT). Between lowest and highest lies the true coefficient nine times in ten, by Student's t with two degrees of freedom fewer than weighings; two weighings lie on any line and have neither. One row for each weighing; the coefficient stands in the first.",
+  formula:
+    'coefficient = 1000 * slope; slope = SUM((X - X_mean) * (root - root_mean)) / SUM((X - X_mean)^2); X = SUM(temperature * days)',
+  inPieces:
+    'Each row goes on from the degree-days in the row above, and the coefficient is a regression over all of them.',
+  symbols: {
+    X: 'degree-days since the first weighing',
+    X_mean: 'mean of X over the weighings',
+    root: 'cube root of the weight',
+    root_mean: 'mean of the roots',
+    days: 'days since the weighing before',
+    temperature: growthSymbols.temperature,
+  },
+  sources: [...sources, student],
+  validity:
+    'Weighings of the same fish, with enough feed, that were neither graded nor joined by others between. Weigh thirty fish or more each time, over two months or more; a few weighings close together say little, and the interval shows it.',
+  examples: [
+    {
+      args: ['2026-01-01; 2026-07-20', '10; 350', 11, 'rainbow trout'],
+      result: [[2.224, '', '', 0]],
+      tolerance: 0.001,
+      says: 'Two weighings of the published trout, 10 g and 350 g 200 days later at 11 °C: 2.224 (worked example of an extension page on growth coefficients)',
+    },
+    {
+      args: ['2026-03-01; 2026-03-31; 2026-04-30; 2026-05-30', '20; 48; 90; 160', 27],
+      result: [
+        [1.1099, 1.0631, 1.1567, 0, 2.7144, 20.039],
+        ['', '', '', 810, 3.6342, 47.25],
+      ],
+      tolerance: 0.001,
+      says: 'Four weighings of tilapia at 27 °C: the coefficient, and between which it may lie',
+    },
+  ],
+  seeAlso: ['GROWTH.COEFFICIENT', 'GROWTH.WEIGHT', 'STOCK.SAMPLE'],
+  spill: (days, grams, waters, kind) => {
+    const count = days.length;
+    if (grams.length !== count) {
+      throw wrongValue(
+        `dates has ${count} values and weights ${grams.length}; each weighing needs its day and its weight`,
+      );
+    }
+    if (waters.length > 1 && waters.length !== count) {
+      throw wrongValue(
+        `water has ${waters.length} values for ${count} weighings; give one temperature, or one for each weighing`,
+      );
+    }
+    if (count > MAX_WEIGHINGS) {
+      throw wrongValue(`dates must have at most ${MAX_WEIGHINGS} weighings; got ${count}`);
+    }
+    const weighings = days.map((day, i) => ({
+      day,
+      weight: grams[i] as number,
+      temperature: growingTemperature(kind, waters[waters.length > 1 ? i : 0] as number),
+    }));
+    const { coefficient: own, error, line } = fittedGrowth(weighings);
+    const half = error === undefined ? undefined : error * nineInTen(count - 2);
+    return line.map(({ warmth, weight: onLine }, i) => [
+      ...(i > 0
+        ? ['', '', '']
+        : [own, half === undefined ? '' : own - half, half === undefined ? '' : own + half]),
+      warmth,
+      Math.cbrt(grams[i] as number),
+      onLine,
+    ]);
+  },
+  plainCell: (a, row, column, address) => {
+    const count = countOf(a.dates);
+    const known = knownCount(a.dates);
+    const [warmths, roots] = [3, 4].map((at) =>
+      known === undefined
+        ? `${address(0, at)}:INDEX(${address(0, at)}:${address(MAX_WEIGHINGS - 1, at)},${count})`
+        : `${address(0, at)}:${address(Math.min(known, MAX_WEIGHINGS) - 1, at)}`,
+    );
+    const line = `${roots},${warmths}`;
+    const slope = `SLOPE(${line})`;
+    const freedom = `(${count}-2)`;
+    const beyond = BEYOND.reduceRight(
+      (sum, one) => (sum === '' ? String(one) : `(${sum})/${freedom}+${one}`),
+      '',
+    );
+    const t = `IF(${freedom}>${NINE_IN_TEN.length},${beyond},INDEX({${NINE_IN_TEN.join(';')}},MIN(${freedom},${NINE_IN_TEN.length})))`;
+    const half = `${t}*1000*STEYX(${line})/SQRT(VARP(${warmths})*${count})`;
+    const end = (sign: string): string =>
+      row > 0 ? '""' : `IF(${count}<3,"",${address(0, 0)}${sign}${half})`;
+    const waters = countOf(a.water);
+    const degrees = valueOf(a.water, waters === '1' ? 1 : `IF(${waters}=1,1,${row + 1})`);
+    const inWater = (formula: string): string =>
+      isNumberText(degrees)
+        ? formula
+        : `IF(AND(ISNUMBER(${degrees}),${degrees}>=-2,${degrees}<=50),${formula},VALUE("water must be temperatures between -2 and 50 °C"))`;
+    const day = (at: number): string => {
+      const text = valueOf(a.dates, at + 1);
+      return `INT(${checkedText(text, MIN_SERIAL, MAX_SERIAL, 'dates must be days')})`;
+    };
+    const rise = (): string => {
+      const temperature = formulaText(
+        growthWeightCard,
+        {
+          arguments: {
+            weight: '1',
+            days: '1',
+            coefficient: undefined,
+            water: degrees,
+            species: a.species,
+          },
+        },
+        'temperature',
+      );
+      const days = `${day(row)}-${day(row - 1)}`;
+      return inWater(
+        `IF(${days}<=0,VALUE("weighings must follow each other"),${address(row - 1, 3)}+(${temperature})*(${days}))`,
+      );
+    };
+    const weightText = valueOf(a.weights, row + 1);
+    const cells = [
+      () =>
+        row > 0
+          ? '""'
+          : `IF(AND(${count}=${countOf(a.weights)},${count}<=${MAX_WEIGHINGS},OR(${waters}=1,${waters}=${count})),1000*${slope},VALUE("dates, weights and water must be of one length, at most ${MAX_WEIGHINGS}"))`,
+      () => end('-'),
+      () => end('+'),
+      () => (row === 0 ? inWater(`0*${day(0)}`) : rise()),
+      () =>
+        `(${checkedText(weightText, MIN_GROWING_WEIGHT, MAX_GRAMS, `weights must be ${MIN_GROWING_WEIGHT} g or more`)})^(1/3)`,
+      () => `(AVERAGE(${roots})+${slope}*(${address(row, 3)}-AVERAGE(${warmths})))^3`,
+    ];
+    const formula = cells[column]?.() ?? '""';
+    if (row > 0) return `IF(${row}>=${count},"",${formula})`;
+    // Where nothing is typed yet, nothing is wrong yet.
+    const series = [a.dates, a.weights, a.water];
+    return series.some((text) => knownCount(text) !== undefined)
+      ? formula
+      : `IF(AND(${count}=1,${series.map((text) => valueOf(text, 1)).join('&')}=""),"",${formula})`;
+  },
+});
+
 export const growthCards: readonly (ValueCard | SpillCard)[] = [
   growthWeightCard,
   howLong,
   ownCoefficient,
   curve,
+  fitted,
 ];

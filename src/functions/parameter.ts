@@ -427,15 +427,28 @@ export function choice<const N extends string, const C extends string>(
   };
 }
 
-/** One value or a range of values that belong together (a temperature for each week). */
-export function series<const N extends string>(
-  name: N,
-  meaning: string,
-  options: NumberRange & { unit?: UnitId },
+/** Values in one text, such as "20; 61; 130". */
+const listed = (
+  cell: Exclude<Cell, null | undefined>,
+): readonly Exclude<Cell, null | undefined>[] =>
+  typeof cell === 'string' && cell.includes(';')
+    ? cell.split(';').map((one) => one.trim())
+    : [cell];
+
+/** A row, a column or a text of values, each read by itself. */
+function seriesOf<const N extends string>(
+  { name, meaning, unit, takes }: Pick<Parameter<N>, 'name' | 'meaning' | 'unit' | 'takes'>,
+  readOne: (cell: Exclude<Cell, null | undefined>) => number,
 ): Parameter<N, readonly number[]> {
-  const { unit = '' } = options;
-  const takes = `one value or a row or column of values, each ${rangeWords(options, unit)}`;
-  const readOne = checkedNumber(name, unit, options, takes);
+  const readAll = (cells: readonly Cell[]): number[] =>
+    cells.map((cell, i) => {
+      if (cell === null || cell === undefined || cell === '') {
+        throw wrongValue(
+          `${name}: value ${i + 1} of ${cells.length} is blank; each place needs one`,
+        );
+      }
+      return readOne(cell);
+    });
   return {
     name,
     meaning,
@@ -446,22 +459,39 @@ export function series<const N extends string>(
     zeroIsMissing: false,
     low: NaN,
     high: NaN,
-    read: (cell) => [readOne(cell)],
+    read: (cell) => readAll(listed(cell)),
     readSeries: (cells) => {
-      const width = (cells[0] as readonly Cell[]).length;
+      const width = cells[0]?.length ?? 0;
       if (cells.length > 1 && width > 1) {
         throw wrongValue(
           `${name} must be one row or one column; got ${cells.length} rows of ${width}`,
         );
       }
-      return cells.flat().map((cell, i) => {
-        if (cell === null || cell === undefined || cell === '') {
-          throw wrongValue(
-            `${name}: value ${i + 1} of ${cells.flat().length} is blank; every week needs one`,
-          );
-        }
-        return readOne(cell);
-      });
+      return readAll(cells.flat());
     },
   };
+}
+
+/** One value or several that belong together (a temperature for each week). */
+export function series<const N extends string>(
+  name: N,
+  meaning: string,
+  options: NumberRange & { unit?: UnitId },
+): Parameter<N, readonly number[]> {
+  const { unit = '' } = options;
+  const takes = `one value, a row or column of values, or a text such as "1; 2; 3", each ${rangeWords(options, unit)}`;
+  return seriesOf({ name, meaning, unit, takes }, checkedNumber(name, unit, options, takes));
+}
+
+/** Days that belong together (those of weighings), as serials. */
+export function dateSeries<const N extends string>(
+  name: N,
+  meaning: string,
+): Parameter<N, readonly number[]> {
+  const one = date(name, meaning);
+  const takes = 'a row or column of dates, or a text such as "2026-03-01; 2026-04-01"';
+  // A day in a text of several may be a serial, as a cell holds it.
+  return seriesOf({ name, meaning, unit: '', takes }, (cell) =>
+    one.read(typeof cell === 'string' && /^\d+$/.test(cell) ? Number(cell) : cell),
+  );
 }

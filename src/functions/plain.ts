@@ -26,6 +26,8 @@ function preparedLiteral(parameter: Parameter, value: number | string): Prepared
   if (parameter.kind === 'name') {
     return { text: typeof read === 'number' ? String(read) : quoted(String(value)), literal: true };
   }
+  if (Array.isArray(read) && read.length > 1)
+    return { text: `{${read.map(String).join(';')}}`, literal: true };
   return { text: String(Array.isArray(read) ? read[0] : read), literal: true };
 }
 

@@ -34,7 +34,10 @@ export const questionGroups: readonly QuestionGroup[] = [
       },
       { question: 'How heavy will the fish be by then?', ids: ['GROWTH.WEIGHT', 'GROWTH.CURVE'] },
       { question: 'When are the fish ready to sell?', ids: ['GROWTH.DAYS', 'STOCK.FORECAST'] },
-      { question: 'How well do my own fish grow?', ids: ['GROWTH.COEFFICIENT', 'GROWTH.WEIGHT'] },
+      {
+        question: 'How well do my own fish grow?',
+        ids: ['GROWTH.COEFFICIENT', 'GROWTH.FITTED', 'GROWTH.WEIGHT'],
+      },
       {
         question: 'How many of the fish are big enough already?',
         ids: ['STOCK.ABOVE', 'STOCK.SAMPLE'],

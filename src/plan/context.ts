@@ -1,4 +1,4 @@
-import type { Farm } from './farm';
+import { asTyped, type Farm } from './farm';
 import { type FormulaMode, type Gill, gillFor } from './live-or-plain';
 import type { Area, NameModel } from './workbook-model';
 import type { PlanName } from './names';
@@ -22,7 +22,8 @@ export function planContext(farm: Farm, mode: FormulaMode): PlanContext {
   const names: NameModel[] = [];
   return {
     typed: [],
-    farm,
+    // Cells hold what was typed; what own figures come to follows by formulas.
+    farm: asTyped(farm),
     mode,
     system: farm.units,
     gill: gillFor(mode),

@@ -9,6 +9,13 @@ import { day, known, measured, oneOf, rowsOf, text } from './farm-fields';
 import { figuresField, headsField, ownFiguresField } from './own-fields';
 import type { Figures } from './presets';
 import type { QuantityId, UnitSystem } from './quantities';
+import {
+  type Acted,
+  actedOn,
+  allFigureWords,
+  figureUses,
+  wrongOwnFigures,
+} from './own-figure-rows';
 import { placeKey, withRegisters } from './registers-of-farm';
 import { pathText, type WrongField, wrongField, WrongFieldsError } from './wrong-field';
 
@@ -129,6 +136,8 @@ function farmSchema(system: UnitSystem) {
     seeds: v.optional(plants()),
     sown: v.optional(day()),
     up: v.optional(day()),
+    /** Seedlings that came up. */
+    cameUp: v.optional(plants()),
     bed: v.optional(text(40)),
     plants: v.optional(plants()),
     planted: v.optional(day()),
@@ -158,6 +167,31 @@ function farmSchema(system: UnitSystem) {
       (issue) => `must be a number or text; got ${JSON.stringify(issue.input)}`,
     ),
     why: text(200),
+  });
+  const count = (max: number) => figure('number', { min: 0, max, whole: true });
+  const counted = () => figure('number', { min: -1e9, max: 1e9 });
+  /** In the units of the Crops and Species sheets; what is sold, in the unit in which it is sold. */
+  const ownFigure = v.strictObject({
+    figure: oneOf(allFigureWords),
+    /** A species or a crop; left out: the farm as a whole. */
+    of: v.optional(text(40)),
+    /** Batches of this season or month alone. */
+    part: v.optional(text(40)),
+    unit: v.optional(text(20)),
+    batches: count(1e6),
+    mean: counted(),
+    lowest: v.optional(counted()),
+    highest: v.optional(counted()),
+    /** Between which the true mean lies, nine times in ten. */
+    low: v.optional(counted()),
+    high: v.optional(counted()),
+    /** How much of the own mean stands in the figure between it and the table's. */
+    weight: v.optional(share()),
+    /** The day up to which the registers were counted. */
+    upTo: v.optional(day()),
+    use: v.optional(oneOf(figureUses)),
+    /** Few batches are enough: the grower's word. */
+    few: v.optional(oneOf(['yes'])),
   });
   const harvest = v.strictObject({
     date: day(),
@@ -254,6 +288,8 @@ function farmSchema(system: UnitSystem) {
     species: v.optional(ownSpecies),
     /** Head weights of the feed table on Species, g. */
     feedWeights: v.optional(ownFeedWeights),
+    /** What the registers came to, figure by figure, and which of them count in place of the tables'. */
+    ownFigures: v.optional(rowsOf(ownFigure, 0, 2000), []),
   });
   return { farm, month, tank, bed };
 }
@@ -269,6 +305,8 @@ export type TankEntry = Contents['tanks'][number] & { readonly fish: number };
  */
 export interface Farm extends Omit<Contents, 'tanks'> {
   readonly tanks: readonly TankEntry[];
+  /** What was typed where own figures count; left out where none does. */
+  readonly typed?: Pick<Contents, keyof Acted>;
   /** The farm file itself as JSON text, to be kept inside the workbook. */
   readonly file: string;
 }
@@ -281,6 +319,7 @@ export type HarvestEntry = Contents['harvests'][number];
 export type FishLogEntry = Contents['fishLog'][number];
 export type PlantingEntry = Contents['plantings'][number];
 export type PresetEntry = Contents['presets'][number];
+export type OwnFigureEntry = Contents['ownFigures'][number];
 export type TreatmentEntry = Contents['treatments'][number];
 
 export { pathText };
@@ -334,10 +373,22 @@ export function readFarm(json: unknown): Farm {
   const result = v.safeParse(farmSchema(unitsOf(json)).farm, json);
   if (!result.success)
     throw new FarmFileError(result.issues.map((issue) => wrongField(issue, 'farm file')));
-  const wrong = [...namesTwice(result.output), ...batchesWithoutCrop(result.output)];
+  const typed = result.output;
+  const wrong = [...namesTwice(typed), ...batchesWithoutCrop(typed), ...wrongOwnFigures(typed)];
   if (wrong.length > 0) throw new FarmFileError(wrong);
-  return { ...withRegisters(result.output), file: JSON.stringify(json) };
+  const file = JSON.stringify(json);
+  const acted = actedOn(typed);
+  if (acted === undefined) return { ...withRegisters(typed), file };
+  const { crops, species, stock, markets } = typed;
+  return {
+    ...withRegisters({ ...typed, ...acted }),
+    typed: { crops, species, stock, markets },
+    file,
+  };
 }
+
+/** The farm with what was typed in place of what own figures come to. */
+export const asTyped = ({ typed, ...farm }: Farm): Farm => ({ ...farm, ...typed });
 
 /** What of a farm file that is still being filled in can be reckoned with; undefined where it cannot yet. */
 export interface FarmSoFar {
@@ -385,6 +436,17 @@ export function readFarmSoFar(json: unknown): FarmSoFar {
     return result.success ? result.output : undefined;
   };
   const months = listOf(file['months']);
+  const entries = schemas.farm.entries;
+  const typed = {
+    ownFigures: read(entries.ownFigures, file['ownFigures']) ?? [],
+    figures: read(entries.figures, file['figures']),
+    crops: read(entries.crops, file['crops']),
+    species: read(entries.species, file['species']),
+    stock: {},
+    markets: read(entries.markets, file['markets']) ?? [],
+  };
+  const { crops, species: kinds } =
+    wrongOwnFigures(typed).length > 0 ? typed : (actedOn(typed) ?? typed);
   return {
     units,
     asOf: read(day(), file['asOf']),
@@ -392,13 +454,10 @@ export function readFarmSoFar(json: unknown): FarmSoFar {
     water: Array.from({ length: 12 }, (_, i) =>
       read(schemas.month.entries.water, fieldsOf(months[i])['water']),
     ),
-    figures: read(schemas.farm.entries.figures, file['figures']),
-    ownCrops: read(schemas.farm.entries.crops, file['crops']),
-    ownSpecies: read(schemas.farm.entries.species, file['species']),
-    protein: read(
-      schemas.farm.entries.feed.wrapped.entries.protein,
-      fieldsOf(file['feed'])['protein'],
-    ),
+    figures: typed.figures,
+    ownCrops: crops,
+    ownSpecies: kinds,
+    protein: read(entries.feed.wrapped.entries.protein, fieldsOf(file['feed'])['protein']),
     tanks: listOf(file['tanks']).map((one) => {
       const tank = read(schemas.tank, one);
       return tank && { ...tank, fish: tank.fish ?? 0 };

@@ -1,7 +1,9 @@
 import type { CautionId } from '../functions/cautions';
 import type { LookupTable } from '../functions/lookup';
 import { unitWord } from '../functions/unit-word';
+import { when } from './formula-parts';
 import type { Area, CellModel, NameModel, SheetModel } from './workbook-model';
+import type { SwitchedFigures } from './own-figure-formulas';
 import { type OwnFigures, ownFigure, ownLine } from './own-figures';
 import { cautionCell } from './sheet-builder';
 
@@ -20,6 +22,12 @@ const FIRST = 5;
 const NAME_WIDTH = 26;
 const TEXT_WIDTH = { min: 10, max: 40 };
 const NUMBER_WIDTH = 12;
+
+/** What the names of columns end with that say where a figure comes from. */
+const SOURCE = /_source$/;
+
+const FOLLOWS =
+  'The sheet Own figures says which counts: the table’s figure, the farm’s own or the one between both. A figure typed here counts before it.';
 
 /** Characters of a line of cautions: they stay on the first of the printed pages. */
 const CAUTION_WIDTH = 80;
@@ -60,6 +68,8 @@ export function lookupSheet<R>(
   own?: OwnFigures,
   /** Own head values of the blocks, in place of the table's. */
   ownHeads?: readonly number[],
+  /** Figures that follow the farm's own ones, as long as nothing is typed in their cells. */
+  switched: SwitchedFigures = () => undefined,
 ): LookupSheet {
   const columns: Column[] = [];
   const names: NameModel[] = [];
@@ -74,6 +84,7 @@ export function lookupSheet<R>(
     values: readonly (number | string)[],
     look: CellModel['look'],
     unitCell: CellModel = { value: unitWord(unit), look: 'unit' },
+    cellOf: (value: number | string, row: number) => CellModel = (value) => ({ value, look }),
   ): number => {
     const textual = values.some(isText);
     columns.push({
@@ -81,7 +92,7 @@ export function lookupSheet<R>(
       cells: new Map<number, CellModel>([
         [HEADS, { value: head, look: 'columnHead' }],
         [UNITS, unitCell],
-        ...values.map((value, i): [number, CellModel] => [FIRST + i, { value, look }]),
+        ...values.map((value, i): [number, CellModel] => [FIRST + i, cellOf(value, i)]),
       ]),
     });
     return columns.length - 1;
@@ -93,11 +104,27 @@ export function lookupSheet<R>(
     columns: width,
   });
 
+  /** The cell of a figure, or of its source, that follows the farm's own one. */
+  const followed = (row: string, fact: string, value: number | string): CellModel | undefined => {
+    const figure = fact.replace(SOURCE, '');
+    if (own?.[row]?.[figure] !== undefined) return undefined;
+    const follows = switched(row, figure);
+    if (follows === undefined) return undefined;
+    return figure === fact
+      ? { formula: follows.counts.text, look: 'computed', note: FOLLOWS }
+      : {
+          formula: when(follows.source.isFilled, follows.source, String(value)).text,
+          look: 'source',
+        };
+  };
+
   name('name', body(add('Name', '', table.rows.map(table.nameOf), 'label')));
   for (const column of table.columns) {
     const look = table.rows.map(column.of).every(isText) ? 'source' : 'preset';
     const values = table.rows.map((row) => ownFigure(own, table.nameOf(row), column, row));
-    name(column.fact, body(add(column.label, column.unit, values, look)));
+    const cellOf = (value: number | string, i: number): CellModel =>
+      followed(table.nameOf(table.rows[i] as R), column.fact, value) ?? { value, look };
+    name(column.fact, body(add(column.label, column.unit, values, look, undefined, cellOf)));
   }
   name('facts', body(columns.length - table.columns.length, table.columns.length));
   for (const matrix of table.matrices) {

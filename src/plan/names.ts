@@ -152,6 +152,7 @@ export interface RegisterColumns {
     | 'line'
     | 'status'
     | 'season'
+    | 'price_counts'
     | 'weeks';
   Water:
     | 'date'
@@ -198,6 +199,7 @@ export interface RegisterColumns {
     | 'seeds'
     | 'sown'
     | 'up'
+    | 'came_up'
     | 'bed'
     | 'plants'
     | 'planted'
@@ -217,6 +219,28 @@ export interface RegisterColumns {
     | PlantingAhead;
   Treatments: 'date' | 'where' | 'what' | 'amount' | 'wait' | 'remark' | 'free';
   Presets: 'what' | 'figure' | 'why' | 'field';
+  Own:
+    | 'figure'
+    | 'of'
+    | 'part'
+    | 'unit'
+    | 'batches'
+    | 'table'
+    | 'mean'
+    | 'blend'
+    | 'differs'
+    | 'use'
+    | 'few'
+    | 'counts'
+    | 'says'
+    | 'lowest'
+    | 'highest'
+    | 'low'
+    | 'high'
+    | 'weight'
+    | 'up_to'
+    | 'source'
+    | 'key';
   Harvest:
     | 'date'
     | 'what'
@@ -441,6 +465,7 @@ export const figureNames = {
     'Stock_start_weight',
     'Stock_harvest_weight',
     'Stock_survival',
+    'Stock_survival_counts',
     'Stock_tanks',
     'Stock_density',
     'Stock_coefficient',

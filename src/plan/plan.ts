@@ -4,6 +4,7 @@ import type { Farm } from './farm';
 import type { FormulaMode } from './live-or-plain';
 import { type NameModel, onPaperFor, type PlanModel } from './workbook-model';
 import { type FigureName, figureNames } from './names';
+import { switchedFigures } from './own-figure-formulas';
 import { inGroups } from './sheet-groups';
 import { balanceSheet } from './sheets/balance-sheet';
 import { batchSheet } from './sheets/batch-sheet';
@@ -15,6 +16,7 @@ import { harvestLogSheet } from './sheets/harvest-log-sheet';
 import { moneySheet } from './sheets/money-sheet';
 import { plantingsSheet } from './sheets/plantings-sheet';
 import { plantRoomSheet } from './sheets/plant-room-sheet';
+import { ownFiguresSheet } from './sheets/own-figures-sheet';
 import { presetsSheet } from './sheets/presets-sheet';
 import { pumpsSheet } from './sheets/pumps-sheet';
 import { seasonSheet } from './sheets/season-sheet';
@@ -69,8 +71,10 @@ export function planWithTyped(
   { formulas }: Options,
 ): { readonly workbook: PlanModel; readonly typed: readonly Typed[] } {
   const ctx = planContext(farm, formulas);
-  const crops = cropsSheet(farm.crops);
-  const species = speciesSheet(farm.species, farm.feedWeights);
+  const typed = ctx.farm;
+  const switched = switchedFigures(typed);
+  const crops = cropsSheet(typed.crops, switched);
+  const species = speciesSheet(typed.species, typed.feedWeights, switched);
   ctx.names.push(...crops.names, ...species.names);
   // The week looks at all others, so that it is made after them.
   const waterLog = waterLogSheet(ctx);
@@ -101,8 +105,9 @@ export function planWithTyped(
     moneySheet(ctx),
     crops.sheet,
     species.sheet,
+    ...(farm.ownFigures.length > 0 ? [ownFiguresSheet(ctx)] : []),
     ...(showsPresets(farm) ? [presetsSheet(ctx)] : []),
-    sourcesSheet(),
+    sourcesSheet(ctx),
   ];
   checkNames(ctx.names);
   const groups = inGroups(sheets);

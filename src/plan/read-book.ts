@@ -97,8 +97,12 @@ export const isOfPlan = (formula: string | undefined): boolean =>
   tokenize(formula).some(
     ({ type, value }) =>
       type === 'range_named' &&
-      (/^(Fish|Crop|Beds|Tanks|Stock)_/i.test(value) || planNames.has(value.toLowerCase())),
+      (/^(Fish|Crop|Beds|Tanks|Stock|Own)_/i.test(value) || planNames.has(value.toLowerCase())),
   );
+
+/** A formula by which a figure of a table follows the grower's switch on Own figures. */
+const isSwitch = (formula: string | undefined): boolean =>
+  formula !== undefined && /\bOwn_key(_\d+)?\b/i.test(formula);
 
 type Json = Record<string, unknown>;
 type Column = TypedRegister['columns'][number];
@@ -255,6 +259,7 @@ class Reader {
           label: `${name}: ${column.label}`,
           holds: 'number',
         });
+        if (isSwitch(one.formula)) continue;
         const usual = column.of(its);
         const value = this.read(one, {
           name: names.name as TypedColumn['name'],

@@ -37,14 +37,18 @@ export interface RegisterColumn<R, P extends RegisterPrefix> {
   readonly head: string;
   readonly width: number;
   readonly look: LookId;
+  /** The look of an entry's typed cell, where it is not that of all. */
+  readonly lookOf?: (entry: R) => LookId;
   readonly quantity?: QuantityId;
   readonly format?: FormatId;
   /** The field of an entry that the column holds; absent for computed columns. */
   readonly field?: keyof R & string;
   /** A field that stood here as typed figures in earlier versions, and may be typed over the formula. */
   readonly typedBefore?: keyof R & string;
-  /** `row` counts from 0 among the register's rows. */
-  readonly formula?: (at: At<P>, row: number) => Formula;
+  /** `row` counts from 0 among the register's rows; a row for which there is none stays blank. */
+  readonly formula?: (at: At<P>, row: number) => Formula | undefined;
+  /** What the plan itself puts into an entry's cell, in place of a formula. */
+  readonly given?: (entry: R) => number | string | undefined;
   readonly rule?: { readonly rule: ValidationModel['rule']; readonly message: string } | undefined;
   readonly note?: string;
   /** Words and numbers may stand side by side in the column, each as it was typed. */
@@ -251,8 +255,17 @@ export function register<R, P extends RegisterPrefix>(
       const here = rowRef(row, c);
       const there = rowRef(row, twin);
       const metricFormat = quantity ? shownIn(quantity, 'metric').format : 'general';
+      const brought = entries[i] === undefined ? undefined : column.given?.(entries[i] as R);
+      if (brought !== undefined) {
+        sheet.put(row, c, { value: brought, look, format });
+        continue;
+      }
       if (formula) {
         const own = formula(atRow(row), i);
+        if (own === undefined) {
+          sheet.put(row, c, { look, format });
+          continue;
+        }
         const guarded = id === first || column.always ? own : blankWithout([rowRef(row, 0)], own);
         if (twin === c) {
           sheet.put(row, c, { formula: guarded, look, format });
@@ -275,7 +288,15 @@ export function register<R, P extends RegisterPrefix>(
         typeof given === 'number' && quantity ? toShown(given, quantity, system) : given;
       sheet.put(row, c, {
         ...(typed !== undefined && { value: typed }),
-        look: field === undefined ? look : lookOfTyped(ctx.farm, `${list}[].${field}`, typed, look),
+        look:
+          field === undefined
+            ? look
+            : lookOfTyped(
+                ctx.farm,
+                `${list}[].${field}`,
+                typed,
+                entry === undefined ? look : (column.lookOf?.(entry) ?? look),
+              ),
         format: typeof typed === 'string' ? 'text' : format,
       });
       if (twin !== c) {

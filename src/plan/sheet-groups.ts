@@ -27,7 +27,7 @@ const sheetGroups: readonly SheetGroup[] = [
     title: 'Type here once what the farm is',
     sheets: ['Site', 'Pumps', 'Plant room', 'What to buy'],
   },
-  { title: 'Tables and sources', sheets: ['Crops', 'Species', 'Sources'] },
+  { title: 'Tables and sources', sheets: ['Crops', 'Species', 'Own figures', 'Sources'] },
 ];
 
 const groupOf = (name: string): SheetGroup =>

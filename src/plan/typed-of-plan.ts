@@ -35,6 +35,7 @@ const smallest = (units: UnitSystem): unknown => ({
       why: 'So that the sheet of presets is there.',
     },
   ],
+  ownFigures: [{ figure: 'Share of a lot that is sold', batches: 1, mean: 0.9 }],
 });
 
 const declared = new Map<UnitSystem, readonly Typed[]>();

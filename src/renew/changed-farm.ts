@@ -92,7 +92,11 @@ export function entryPlaces(
   const placesOf = (list: string): ReadonlyMap<number, number> => {
     const [old, now] = [rowsOf(before, list), rowsOf(after, list)];
     const keyOf = (row: Row): string =>
-      list === 'tanks' || list === 'beds' ? placeKey(String(row['name'])) : JSON.stringify(row);
+      list === 'tanks' || list === 'beds'
+        ? placeKey(String(row['name']))
+        : list === 'ownFigures'
+          ? JSON.stringify([row['figure'], row['of'], row['part']])
+          : JSON.stringify(row);
     const free = new Map<string, number[]>();
     now.forEach((row, i) => free.set(keyOf(row), [...(free.get(keyOf(row)) ?? []), i]));
     const found = new Map<number, number>();

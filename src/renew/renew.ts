@@ -26,6 +26,7 @@ import { planWorkbook } from '../plan/plan';
 import { type BookReading, plansIn, readBook } from '../plan/read-book';
 import { renamedPlan } from '../plan/renamed-plan';
 import type { WorkbookModel } from '../plan/workbook-model';
+import { countedFarm } from '../experience/taken-over';
 import { changedFarm, entryPlaces, type FarmChanges } from './changed-farm';
 import { ownThings } from './own-things';
 import { movedCells, type MovedCells } from './moved-cells';
@@ -300,7 +301,7 @@ export function* renewal(
   if (reading.faults.length > 0) throw new NotRenewable(reading.faults.map(({ says }) => says));
   const before = reading.file;
   const after = changedFarm(before, changes);
-  const farm = readFarm(after);
+  const farm = countedFarm(readFarm(after));
   yield { share: 0.1, doing: 'Making the plan' };
   const bare = planWorkbook(farm, { formulas: 'plain' });
   const sheets = planSheets(from, bare);
@@ -322,7 +323,7 @@ export function* renewal(
   yield { share: 0.6, doing: 'Looking for what is your own' };
   const old = oldCells(from);
   const looks = looksOf(from, old);
-  const entryAt = entryPlaces(before, after);
+  const entryAt = entryPlaces(before, JSON.parse(farm.file) as Record<string, unknown>);
   const moved = movedCells({
     from,
     to,

@@ -2,6 +2,7 @@ import { extname } from 'node:path';
 import { computedValues } from '../engine/engine';
 import { writeXlsx } from '../ooxml/write-xlsx';
 import { demoFarm } from '../plan/demo-farm';
+import { countedFarm } from '../experience/taken-over';
 import { planWorkbook } from '../plan/plan';
 import { addInFrom } from './add-in';
 import { readArguments } from './command-arguments';
@@ -38,7 +39,7 @@ export const plan: Command = async (args) => {
   }
   const addIn = where === undefined ? undefined : await addInFrom(where);
   const farm = path === undefined ? farmOf(demoFarm, 'The demo farm') : await farmFromFile(path);
-  const model = planWorkbook(farm, { formulas: plain ? 'plain' : 'live' });
+  const model = planWorkbook(countedFarm(farm), { formulas: plain ? 'plain' : 'live' });
   const bytes = writeXlsx(model, computedValues(model), addIn && { addIn });
   await writeOutputFile(out, bytes, {
     force,

@@ -12,6 +12,7 @@ import { typedIntoBook } from '../ooxml/typed-into-book';
 import { writeXlsx } from '../ooxml/write-xlsx';
 import { demoFarm } from '../plan/demo-farm';
 import type { Farm } from '../plan/farm';
+import { countedFarm } from '../experience/taken-over';
 import { planWorkbook } from '../plan/plan';
 import { readBook } from '../plan/read-book';
 import { farmFromBook } from './farm-command';
@@ -74,7 +75,7 @@ export async function writeRows(
   if (file !== undefined) {
     const changed = changedFarmFile(file, farm, gone, rows);
     if (toBook) {
-      const model = planWorkbook(farmOf(changed, out), { formulas: 'live' });
+      const model = planWorkbook(countedFarm(farmOf(changed, out)), { formulas: 'live' });
       await writeOutputFile(out, writeXlsx(model, computedValues(model)), options);
     } else {
       await writeOutputFile(out, `${JSON.stringify(changed, null, 2)}\n`, options);

@@ -4,6 +4,7 @@ import { openTraced } from '../ooxml/open-book';
 import { UnreadableFile } from '../ooxml/unreadable-file';
 import { writeXlsx } from '../ooxml/write-xlsx';
 import type { BookSnapshot } from '../plan/book-snapshot';
+import { countedFarm } from '../experience/taken-over';
 import { planWorkbook } from '../plan/plan';
 import { clientReport, unitsOfBook } from '../report/client-report';
 import { NoReport } from '../report/report-cells';
@@ -34,7 +35,7 @@ async function logoFrom(path: string): Promise<string> {
 
 async function bookFrom(path: string): Promise<BookSnapshot> {
   if (extname(path).toLowerCase() === '.json') {
-    const plan = planWorkbook(await farmFromFile(path), { formulas: 'live' });
+    const plan = planWorkbook(countedFarm(await farmFromFile(path)), { formulas: 'live' });
     return openTraced(writeXlsx(plan, computedValues(plan)));
   }
   try {

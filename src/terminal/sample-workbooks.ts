@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { computedValues } from '../engine/engine';
+import { countedFarm } from '../experience/taken-over';
 import { writeXlsx } from '../ooxml/write-xlsx';
 import { demoFarm } from '../plan/demo-farm';
 import { readFarm } from '../plan/farm';
@@ -36,7 +37,7 @@ export interface SampleWorkbook {
 /** A live and a plain workbook of each farm. */
 export function sampleWorkbooks(folder: string): readonly SampleWorkbook[] {
   return [...sampleFarms(folder)].flatMap(([name, json]) => {
-    const farm = readFarm(json);
+    const farm = countedFarm(readFarm(json));
     return (['live', 'plain'] as const).map((formulas): SampleWorkbook => {
       const model = planWorkbook(farm, { formulas });
       const values = computedValues(model);

@@ -15,13 +15,13 @@ describe('the interval of a mean', () => {
     (freedom, t) => {
       const batches = freedom + 1;
       const mean = { batches, mean: 100, spread: Math.sqrt(batches), range: [0, 200] } as const;
-      const [low, high] = meanInterval(mean, 0.9) as readonly [number, number];
+      const [low, high] = meanInterval(mean) as readonly [number, number];
       expect((high - low) / 2).toBeCloseTo(t, 3);
     },
   );
 
   it('is unknown for one batch, and there is no mean of none', () => {
-    expect(meanInterval(meanOf([31]), 0.9)).toBeUndefined();
+    expect(meanInterval(meanOf([31]))).toBeUndefined();
     expect(() => meanOf([])).toThrow(/one batch or more/);
   });
 });

@@ -188,6 +188,7 @@ describe('every function is said in one formula', () => {
       'FACT.FISH',
       'FACT.SPECIES',
       'GROWTH.CURVE',
+      'GROWTH.FITTED',
       'STOCK.FORECAST',
       'STOCK.ROTATION',
     ]);

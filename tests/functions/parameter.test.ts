@@ -7,6 +7,7 @@ import {
   type Parameter,
   nameOrNumber,
   number,
+  dateSeries,
   series,
   tableName,
 } from '../../src/functions/parameter';
@@ -128,6 +129,15 @@ describe('series', () => {
     expect(weekly.readSeries?.([[20, 21]])).toEqual([20, 21]);
     expect(weekly.readSeries?.([[20], [21]])).toEqual([20, 21]);
   });
+  it('takes values in one text, and days', () => {
+    expect(weekly.read('20; 21.5;70 degF')).toEqual([20, 21.5, expect.closeTo(21.111, 3)]);
+    expect(() => weekly.read('20;;21')).toThrow('value 2 of 3 is blank');
+    expect(() => weekly.read('20; 99')).toThrow('weekly must be');
+    const days = dateSeries('days', 'days of weighings');
+    expect(days.read('2026-03-01; 2 March 2026')).toEqual([46082, 46083]);
+    expect(days.readSeries?.([[46082], ['2026-03-02']])).toEqual([46082, 46083]);
+    expect(() => days.read('2026-03-01; soon')).toThrow('days must be a date');
+  });
   it('refuses blocks, and names the place of a blank', () => {
     expect(() =>
       weekly.readSeries?.([
@@ -248,7 +258,7 @@ describe('each kind of parameter', () => {
     const weekly = series('it', 'sizes', { min: 1 });
     for (const blank of [null, undefined, '']) {
       expect(() => weekly.readSeries?.([[1, 2, blank]])).toThrow(
-        'it: value 3 of 3 is blank; every week needs one',
+        'it: value 3 of 3 is blank; each place needs one',
       );
     }
     expect(() =>
@@ -304,7 +314,7 @@ describe('each kind of parameter', () => {
       of(choice('it', 'a word', { yes: [], no: [] }, { default: 'no', defaultText: 'not' })),
     ).toEqual([true, 'no', 'not', words]);
     expect(series('it', 'sizes', { min: 1 }).takes).toBe(
-      'one value or a row or column of values, each at least 1',
+      'one value, a row or column of values, or a text such as "1; 2; 3", each at least 1',
     );
     expect(nameOrNumber('it', 'a pot', book, { of: () => 1 }).spellings?.()).toEqual(['small pot']);
   });

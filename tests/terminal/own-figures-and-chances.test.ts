@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openSheets } from '../../src/ooxml/open-sheets';
+import { readFarm } from '../../src/plan/farm';
 import { runHere as run } from '../tools/terminal';
 
 const FARM = 'sample-workbooks/quillwater.json';
@@ -34,8 +35,19 @@ describe('own-figures', () => {
       at('own.json'),
     );
     expect([taken.code, taken.err]).toEqual([0, '']);
-    const file = JSON.parse(readFileSync(at('own.json'), 'utf8')) as { crops: object };
-    expect(file.crops).toMatchObject({ lettuce: { bed_days: 39 } });
+    const file = JSON.parse(readFileSync(at('own.json'), 'utf8')) as object;
+    expect(file).toMatchObject({
+      ownFigures: [
+        {
+          figure: 'Days from planting out to the first cut',
+          of: 'lettuce',
+          batches: 18,
+          mean: 39,
+          use: 'own',
+        },
+      ],
+    });
+    expect(readFarm(file).crops).toMatchObject({ lettuce: { bed_days: 39 } });
     const few = ['own-figures', FARM, '--take', 'survival = blend', '--out', at('few.json')];
     expect(await run(...few)).toMatchObject({
       code: 2,

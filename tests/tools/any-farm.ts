@@ -6,6 +6,15 @@ import { species } from '../../src/core/tables/species';
 import { cropFactNames } from '../../src/functions/crop-table';
 import { fishFactNames, speciesTable } from '../../src/functions/species-table';
 import { baseNames, bedKinds, marketUnits, planMarks } from '../../src/plan/farm';
+import {
+  acts,
+  figureNameOf,
+  figureUses,
+  figureWords,
+  type FigureWords,
+  ownFigureNames,
+  rowKey,
+} from '../../src/plan/own-figure-rows';
 import { presetNames, presetOf } from '../../src/plan/presets';
 import {
   quantities,
@@ -246,6 +255,7 @@ export function anyFarm(system: UnitSystem) {
       seeds: whole(0, 90_000),
       sown: day,
       up: day,
+      cameUp: whole(0, 90_000),
       bed: words(40),
       plants: whole(0, 90_000),
       planted: day,
@@ -267,6 +277,56 @@ export function anyFarm(system: UnitSystem) {
     },
     ['date', 'where', 'what'],
   );
+  const mean = whole(1, 90_000).map((n) => n / 100);
+  const ownFigure = (words: FigureWords, of: fc.Arbitrary<string | undefined>) =>
+    some(
+      {
+        figure: fc.constant(words),
+        of,
+        unit: fc.constantFrom('day', 'share', 'EUR a piece'),
+        batches: whole(1, 90),
+        mean,
+        lowest: mean,
+        highest: mean,
+        low: mean,
+        high: mean,
+        weight: share(0, 1),
+        upTo: day,
+        use: fc.constantFrom(...figureUses),
+        few: fc.constant('yes' as const),
+      },
+      ['figure', 'of', 'batches', 'mean', 'few'],
+    );
+  const ofFarm = fc.constant(undefined);
+  const nameOf = {
+    survival: ofFarm,
+    alkalinity_per_feed: ofFarm,
+    water_a_day: ofFarm,
+    tgc: fish,
+    feed_conversion: fish,
+  };
+  const ownFigureRows = fc
+    .uniqueArray(
+      fc.oneof(
+        ...ownFigureNames.map((name) =>
+          ownFigure(figureWords[name], name in nameOf ? nameOf[name as 'tgc'] : crop),
+        ),
+      ),
+      { maxLength: 4, selector: ({ figure, of }) => rowKey({ figure, of }) },
+    )
+    .map((made) => {
+      const isUsed = (words: FigureWords, crop: string | undefined): boolean =>
+        made.some(({ figure, of, use }) => figure === words && of === crop && use !== 'table');
+      return made.map(({ of, use, ...row }) => ({
+        ...row,
+        ...(of !== undefined && { of }),
+        ...(use !== undefined &&
+          acts(figureNameOf(row.figure)) &&
+          !(row.figure === figureWords.germination && isUsed(figureWords.plants_per_seed, of)) && {
+            use,
+          }),
+      }));
+    });
   return fc.record(
     {
       name: words(80),
@@ -328,6 +388,7 @@ export function anyFarm(system: UnitSystem) {
         species.map(({ name }) => name),
         fishFactNames,
       ),
+      ownFigures: ownFigureRows,
       feedWeights: fc.constant(feedWeights.map((weight) => weight * 1.5)),
     },
     {

@@ -97,8 +97,9 @@ export function withOtherUnit(parameter: Parameter): string | undefined {
 }
 
 /** An example's argument as a cell holds it: a text with a unit is its number. */
-function asCell(parameter: Parameter, arg: number | string | null): Cell {
+function asCell(parameter: Parameter, arg: number | string | null): Arguments[number] {
   if (typeof arg !== 'string') return arg;
+  if (parameter.kind === 'series') return (parameter.read(arg) as number[]).map((one) => [one]);
   if (parameter.kind === 'number') return parameter.read(arg) as number;
   if (parameter.kind === 'date') return parameter.read(arg) as number;
   return arg;
@@ -107,7 +108,10 @@ function asCell(parameter: Parameter, arg: number | string | null): Cell {
 /** Values along a row and along a column for a series, as many as its card's number of weeks says. */
 function ranges(card: Card, row: Arguments, i: number): (readonly (readonly number[])[])[] {
   const weeks = Number(row[card.parameters.findIndex(({ name }) => name === 'weeks')] ?? 1);
-  const usual = Number(row[i]);
+  const given = row[i];
+  // The same along a row, and one value too few.
+  if (Array.isArray(given)) return [[given.flat()], given.slice(1)];
+  const usual = Number(given);
   const values = Array.from({ length: weeks }, (_, week) => usual * (1 - week / (4 * weeks)));
   return [[values], values.map((value) => [value])];
 }
@@ -124,8 +128,9 @@ export function argumentGrid(card: Card): Arguments[] {
   const first: Arguments = examples[0] ?? [];
   const good = parameters.map((parameter, i) => {
     const usual = examples.map((row) => row[i] ?? null);
-    const known = usual.find((cell) => cell !== null) ?? parameter.fallback ?? null;
-    return [...usual, ...goodValues(parameter, known), ...(parameter.optional ? [null] : [])];
+    const known = usual.find((cell) => cell !== null && !Array.isArray(cell));
+    const single = (known ?? parameter.fallback ?? null) as Cell;
+    return [...usual, ...goodValues(parameter, single), ...(parameter.optional ? [null] : [])];
   });
   const moved = (i: number, cell: Arguments[number]): Arguments =>
     first.map((old, at) => (at === i ? cell : old));

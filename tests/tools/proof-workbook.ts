@@ -161,11 +161,17 @@ export function proofWorkbook(cards: readonly Card[], most = Infinity): Proof {
       const block = asBlock(callCard(card, args as Cell[]));
       const columns = card.columns?.length ?? 1;
       if (inCells) {
+        let free = RANGE_COLUMN;
+        const begins = args.map((cell) => {
+          const begin = free;
+          if (isRange(cell)) free += cell[0]?.length ?? 0;
+          return begin;
+        });
         args.forEach((cell, i) => {
           if (isRange(cell)) {
             cell.forEach((line, r) =>
               line.forEach((value, c) =>
-                sheet.put(top + r, RANGE_COLUMN + c, { value, look: 'input' }),
+                sheet.put(top + r, (begins[i] as number) + c, { value, look: 'input' }),
               ),
             );
           } else if (cell !== null && cell !== undefined) {
@@ -176,7 +182,7 @@ export function proofWorkbook(cards: readonly Card[], most = Infinity): Proof {
           isRange(cell)
             ? areaAddress({
                 row: top,
-                column: RANGE_COLUMN,
+                column: begins[i] as number,
                 rows: cell.length,
                 columns: cell[0]?.length ?? 0,
               })

@@ -1,6 +1,7 @@
 import { Model, type WorkbookData } from '@odoo/o-spreadsheet';
 import { gridFrom } from '../../engine/engine';
 import { storedValuesOf, type StoredValues } from '../../engine/patches/open-with-stored-values';
+import { countedFarm } from '../../experience/taken-over';
 import { quietly } from '../../engine/quietly';
 import { demoFarm } from '../../plan/demo-farm';
 import { readFarm } from '../../plan/farm';
@@ -8,7 +9,8 @@ import type { PlanModel } from '../../plan/workbook-model';
 import { planWorkbook } from '../../plan/plan';
 
 /** The plan of the demo farm, live: what a first visit shows. */
-export const demoPlan = (): PlanModel => planWorkbook(readFarm(demoFarm), { formulas: 'live' });
+export const demoPlan = (): PlanModel =>
+  planWorkbook(countedFarm(readFarm(demoFarm)), { formulas: 'live' });
 
 /** The demo plan with what its formulas give, as the build writes it into a file. */
 export interface DemoWorkbook {

@@ -103,7 +103,7 @@ export function batchSheet(ctx: PlanContext): SheetModel {
       named('Batch_weeks'),
       named('Weeks_water'),
       named('Stock_species'),
-      named('Stock_survival'),
+      named('Stock_survival_counts'),
       nth('Tanks_volume', 1),
       named('Stock_coefficient'),
     ],

@@ -291,7 +291,7 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
           'MONEY.BEDWEEK',
           at('plants'),
           gives,
-          nth('Sowing_price', market).orZero,
+          nth('Sowing_price_counts', market).orZero,
           weeksInBed(at('line')),
           at('area'),
         );

@@ -187,7 +187,9 @@ function verdicts(ctx: PlanContext, flow: Flow): void {
       label: 'Crops, if the market takes what was agreed',
       formula: blankIf(
         pricesOpen,
-        call('SUMPRODUCT', named('Sowing_wanted'), named('Sowing_price')).times(MONTH).over(7),
+        call('SUMPRODUCT', named('Sowing_wanted'), named('Sowing_price_counts'))
+          .times(MONTH)
+          .over(7),
       ),
       quantity: 'number',
       format: 'money',

@@ -51,6 +51,7 @@ export function plantingsSheet(ctx: PlanContext): SheetModel {
     seeds: countColumn('Seeds', 'seeds', 'Type a whole number of seeds.'),
     sown: dateColumn('Sown', 'sown'),
     up: dateColumn('Up', 'up', 'The day on which about half of them are up.'),
+    came_up: countColumn('Came up', 'cameUp', 'Type how many seedlings came up.'),
     bed: {
       head: 'Bed',
       width: 10,

@@ -253,7 +253,9 @@ function market(
       3,
       blankUnless(
         isIn,
-        ofRows((at) => nth('Sowing_wanted', at).orZero.times(nth('Sowing_price', at).orZero)),
+        ofRows((at) =>
+          nth('Sowing_wanted', at).orZero.times(nth('Sowing_price_counts', at).orZero),
+        ),
       ),
     );
     const sold = any(

@@ -1,6 +1,10 @@
 import { cautions } from '../../functions/cautions';
 import { cards, NAMESPACE } from '../../functions/card-list';
 import { evidenceWords, publication } from '../../functions/source-words';
+import type { PlanContext } from '../context';
+import { when } from '../formula-parts';
+import { acts, figureNameOf } from '../own-figure-rows';
+import { ownSource } from '../own-figure-formulas';
 import type { SheetModel } from '../workbook-model';
 import { SheetBuilder } from '../sheet-builder';
 
@@ -12,8 +16,8 @@ export const allCautions: readonly string[] = [
   ...Object.values(cautions),
 ];
 
-/** Every method with its publication, and the cautions. */
-export function sourcesSheet(): SheetModel {
+/** Every method with its publication, the cautions, and which own figures count. */
+export function sourcesSheet({ farm }: Pick<PlanContext, 'farm'>): SheetModel {
   const sheet = new SheetBuilder(SHEET, {
     title: 'Sources and cautions',
     question: 'Where do the numbers come from, and what can go wrong?',
@@ -48,5 +52,15 @@ export function sourcesSheet(): SheetModel {
     'Figures of crops and species have their sources beside them on the Crops and Species sheets.',
     'source',
   );
+  const own = farm.ownFigures.filter(
+    ({ figure, part }) => part === undefined && acts(figureNameOf(figure)),
+  );
+  if (own.length > 0) sheet.heading(row + 3, 0, 4, 'Figures of the farm’s own records');
+  own.forEach(({ figure, of }, i) => {
+    const source = ownSource(figure, of);
+    sheet.text(row + 4 + i, 0, of ?? 'All fish', 'label');
+    sheet.text(row + 4 + i, 1, figure, 'source');
+    sheet.put(row + 4 + i, 2, { formula: when(source.isBlank, 'table', source), look: 'source' });
+  });
   return sheet.model();
 }

@@ -20,6 +20,7 @@ import {
 } from '../formula-parts';
 import type { SheetModel } from '../workbook-model';
 import { type CropColumn, codeOf, hasCode, lineOf, named, nth, wordsOf } from '../names';
+import { priceThatCounts } from '../own-figure-formulas';
 import { presetValue } from '../presets';
 import { typedPreset } from '../typed-cells';
 import { type At, type Columns, HEAD_ROW, register, registerSheet } from '../register';
@@ -310,6 +311,15 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
             '': '',
           }),
         ),
+    },
+    price_counts: {
+      helper: true,
+      head: 'Price that counts',
+      width: 8,
+      look: 'source',
+      format: 'money',
+      formula: (at) =>
+        priceThatCounts(ctx.farm, { crop: at('crop'), price: at('price'), place: at.place }),
     },
     weeks: {
       helper: true,

@@ -25,6 +25,7 @@ import type { FormatId, LookId, SheetModel } from '../workbook-model';
 import { countOf, type FigureName, lineOf, named, nth } from '../names';
 import { figureInWords, inShownUnits, type QuantityId, shownIn } from '../quantities';
 import { cellRef, rowRef } from '../references';
+import { survivalThatCounts } from '../own-figure-formulas';
 import { area, SheetBuilder } from '../sheet-builder';
 import { WEEK_ROWS } from './stock-weeks-sheet';
 import { SPARE_TANKS } from './tanks-sheet';
@@ -92,6 +93,14 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       rule: between('share', ctx, 0.05, 1),
     },
     {
+      name: 'Stock_survival_counts',
+      label: 'The same, as it counts',
+      formula: survivalThatCounts(ctx.farm),
+      quantity: 'share',
+      look: 'computed',
+      remark: 'What is typed above, unless Own figures says otherwise.',
+    },
+    {
       name: 'Stock_tanks',
       label: 'Tanks in the rotation',
       formula: call('MIN', MAX_TANKS, call('COUNT', named('Tanks_volume'))),
@@ -120,8 +129,8 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       name: 'Stock_week_survival',
       label: 'Fish that live through a week',
       formula: blankWithout(
-        [named('Stock_survival'), named('Stock_days')],
-        named('Stock_survival').power(part(7).over(named('Stock_days'))),
+        [named('Stock_survival_counts'), named('Stock_days')],
+        named('Stock_survival_counts').power(part(7).over(named('Stock_days'))),
       ),
       format: 'three',
       look: 'computed',
@@ -141,7 +150,7 @@ function rotation(ctx: PlanContext, flow: Flow): void {
       any(
         days.isBlank,
         named('Stock_wanted').isBlank,
-        named('Stock_survival').isBlank,
+        named('Stock_survival_counts').isBlank,
         tanks.is(0),
       ),
       formula,
@@ -153,7 +162,7 @@ function rotation(ctx: PlanContext, flow: Flow): void {
           tanks,
           harvest_kg_month: named('Stock_wanted'),
           harvest_weight: weight,
-          survival: named('Stock_survival'),
+          survival: named('Stock_survival_counts'),
           density: named('Stock_density'),
         },
         steps: { days, harvested: sold, stocked: named('Stock_batch') },

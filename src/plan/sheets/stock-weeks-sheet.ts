@@ -146,7 +146,7 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
           call(
             'MIN',
             named('Stock_batch'),
-            call('ROUNDDOWN', p.most.over(named('Stock_survival')), 0),
+            call('ROUNDDOWN', p.most.over(named('Stock_survival_counts')), 0),
           ),
         ),
       ),

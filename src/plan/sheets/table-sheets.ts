@@ -1,9 +1,10 @@
 import { cropTable } from '../../functions/crop-table';
 import { speciesTable } from '../../functions/species-table';
 import { lookupSheet, type LookupSheet } from '../lookup-sheet';
+import type { SwitchedFigures } from '../own-figure-formulas';
 import type { OwnFigures } from '../own-figures';
 
-export const cropsSheet = (own?: OwnFigures): LookupSheet =>
+export const cropsSheet = (own?: OwnFigures, switched?: SwitchedFigures): LookupSheet =>
   lookupSheet(
     cropTable,
     {
@@ -12,9 +13,15 @@ export const cropsSheet = (own?: OwnFigures): LookupSheet =>
       cautions: ['sprays', 'food', 'coli'],
     },
     own,
+    undefined,
+    switched,
   );
 
-export const speciesSheet = (own?: OwnFigures, feedWeights?: readonly number[]): LookupSheet =>
+export const speciesSheet = (
+  own?: OwnFigures,
+  feedWeights?: readonly number[],
+  switched?: SwitchedFigures,
+): LookupSheet =>
   lookupSheet(
     speciesTable,
     {
@@ -24,4 +31,5 @@ export const speciesSheet = (own?: OwnFigures, feedWeights?: readonly number[]):
     },
     own,
     feedWeights,
+    switched,
   );

@@ -217,7 +217,7 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
       1,
       call(
         'IFERROR',
-        named('Stock_survival').power(
+        named('Stock_survival_counts').power(
           fact('tgc')
             .over(1000)
             .times(yearly)

@@ -56,14 +56,18 @@ export function buildPanel(host: Host, built: (said: readonly Node[]) => void): 
   const elsewhere = h('ul', { class: 'elsewhere' });
   let goThere = (): void => undefined;
   const show = button('Show me the first', () => goThere(), { small: true });
-  const build = button('Build the plan', () => ask(), { look: 'primary' });
+  const build = button('Build the plan', () => void ask(), { look: 'primary' });
   const stage = h('div', { class: 'stage' });
 
   const rest = (...nodes: readonly Node[]): void => stage.replaceChildren(...nodes);
 
-  function ask(): void {
+  async function ask(): Promise<void> {
     if (!farm) return;
-    const plan = planWorkbook(farm, { formulas: mode });
+    const typed = farm;
+    const { countedFarm } = await import('../../experience/taken-over');
+    // Meanwhile something else may have been typed.
+    if (farm !== typed) return;
+    const plan = planWorkbook(countedFarm(typed), { formulas: mode });
     const go = button('Build now', () => void run(plan), { look: 'primary' });
     const title = h(
       'p',
