@@ -13,6 +13,8 @@ import { type Expectation, type Proof, proofWorkbook } from './tools/proof-workb
  */
 const POISON = 999;
 const CLOSE = 1e-9;
+/** Of so many cards one is enough to see what a conversion without computing would give. */
+const EVERY = 8;
 /** Below this a number is nothing. */
 const NOTHING = 1e-12;
 
@@ -44,13 +46,18 @@ const shown = (value: unknown): string =>
 describe('plain equals live', () => {
   let proof: Proof;
   let hard: ComputedValues;
+  let few: Proof;
   let trusting: ComputedValues;
 
   beforeAll(async () => {
     proof = proofWorkbook(cards);
-    const file = new Map([['proof.xlsx', writeXlsx(proof.model, () => POISON)]]);
-    hard = (await recalculated(file, 'hard')).get('proof.xlsx') as ComputedValues;
-    trusting = (await recalculated(file, 'usual')).get('proof.xlsx') as ComputedValues;
+    few = proofWorkbook(cards.filter((_, i) => i % EVERY === 0));
+    const converted = async ({ model }: Proof, how: 'hard' | 'usual'): Promise<ComputedValues> => {
+      const file = new Map([['proof.xlsx', writeXlsx(model, () => POISON)]]);
+      return (await recalculated(file, how)).get('proof.xlsx') as ComputedValues;
+    };
+    hard = await converted(proof, 'hard');
+    trusting = await converted(few, 'usual');
   });
 
   for (const card of cards) {
@@ -77,7 +84,8 @@ describe('plain equals live', () => {
   });
 
   it('would fail if stored values were read: a conversion that trusts them finds the poison', () => {
-    const numbers = proof.expectations.filter(({ live }) => typeof live === 'number');
+    const numbers = few.expectations.filter(({ live }) => typeof live === 'number');
+    expect(numbers.length).toBeGreaterThan(100);
     const poisoned = numbers.filter(
       ({ sheet, row, column }) => trusting(sheet, row, column) === POISON,
     );

@@ -67,6 +67,22 @@ function wordsLeft(place: CellPlace, cells: BookCells, which: 'nearest' | 'first
   return found;
 }
 
+/** Rows by whether only one of their cells holds anything; cells of a snapshot stay. */
+const loneRows = new WeakMap<BookCells, Map<string, boolean>>();
+
+function hasOneCell(sheet: string, row: number, cells: BookCells): boolean {
+  const ofBook = loneRows.get(cells) ?? new Map<string, boolean>();
+  loneRows.set(cells, ofBook);
+  const key = `${sheet}!${row}`;
+  const known = ofBook.get(key);
+  if (known !== undefined) return known;
+  let filled = 0;
+  for (let column = 0; filled < 2 && column < cells.width(sheet); column++)
+    if (cells.at({ sheet, row, column }).value !== '') filled += 1;
+  ofBook.set(key, filled === 1);
+  return filled === 1;
+}
+
 /** The nearest heading above: words that stand alone in their row; or else the nearest words at all. */
 function wordsAbove({ sheet, row, column }: CellPlace, cells: BookCells): string {
   let nearest = '';
@@ -75,10 +91,7 @@ function wordsAbove({ sheet, row, column }: CellPlace, cells: BookCells): string
       const text = textAt({ sheet, row: r, column: c }, cells);
       if (text === '' || text.length > 70) continue;
       if (nearest === '') nearest = text;
-      const filled = Array.from({ length: cells.width(sheet) }, (_, i) => i).filter(
-        (i) => cells.at({ sheet, row: r, column: i }).value !== '',
-      );
-      if (filled.length === 1) return text;
+      if (hasOneCell(sheet, r, cells)) return text;
     }
   }
   return nearest;
@@ -137,19 +150,33 @@ const isDay = (format: string | undefined): boolean =>
 export const showsDay = (place: CellPlace, cells: BookCells): boolean =>
   isDay(cells.formatAt(place));
 
+const spelling = (options: Intl.NumberFormatOptions): Intl.NumberFormat =>
+  new Intl.NumberFormat('en-GB', options);
+
+/** Four figures at the most. */
+const fourFigures = spelling({ maximumSignificantDigits: 4 });
+/** By the decimals of a format: to make one takes longer than to use it. */
+const withDecimals = new Map<number, Intl.NumberFormat>();
+
+function toDecimals(number: number, decimals: number): string {
+  let format = withDecimals.get(decimals);
+  if (!format) {
+    format = spelling({ minimumFractionDigits: decimals, maximumFractionDigits: decimals });
+    withDecimals.set(decimals, format);
+  }
+  return format.format(number);
+}
+
 function figureText(value: number, format: string | undefined): string {
   const bare = format?.replace(/"[^"]*"|\[[^\]]*\]|\\./g, '') ?? '';
   const percent = bare.includes('%');
   const number = percent ? value * 100 : value;
-  const decimals = /\.(0+)/.exec(bare)?.[1]?.length;
+  const decimals = /\.(0+)/.exec(bare)?.[1]?.length ?? 0;
   // As the cell shows it, unless nothing would be left of a small figure.
   const shown =
-    /0/.test(bare) && Math.abs(number) >= 10 ** -(decimals ?? 0)
-      ? number.toLocaleString('en-GB', {
-          minimumFractionDigits: decimals ?? 0,
-          maximumFractionDigits: decimals ?? 0,
-        })
-      : number.toLocaleString('en-GB', { maximumSignificantDigits: 4 });
+    /0/.test(bare) && Math.abs(number) >= 10 ** -decimals
+      ? toDecimals(number, decimals)
+      : fourFigures.format(number);
   return percent ? `${shown} %` : shown;
 }
 
@@ -163,8 +190,7 @@ export function shownValue(
   if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
   if (typeof value === 'string') return isErrorValue(value) ? value : `"${value}"`;
   if (isDay(format)) return value >= 1 ? isoText(Math.floor(value)) : String(value);
-  if (unit === 'share')
-    return `${(value * 100).toLocaleString('en-GB', { maximumSignificantDigits: 4 })} %`;
+  if (unit === 'share') return `${fourFigures.format(value * 100)} %`;
   const figure = figureText(value, format);
   return ['', 'pH', 'money'].includes(unit) || figure.endsWith('%')
     ? figure

@@ -1,10 +1,10 @@
 import { GillError } from '../../src/core/errors';
-import { computedValues } from '../../src/engine/engine';
 import type { WorkbookModel } from '../../src/plan/workbook-model';
+import { valuesOf } from '../tools/values-of';
 
 /** The figures of a plan by their defined names: one value, or the column's values. */
 export function figuresOf(model: WorkbookModel) {
-  const values = computedValues(model);
+  const values = valuesOf(model);
   const all = (name: string): (number | string | boolean | GillError | undefined)[] => {
     const named = model.names.find((model) => model.name === name);
     if (!named) throw new Error(`The plan has no name ${name}`);

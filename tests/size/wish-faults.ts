@@ -1,6 +1,5 @@
 import { GillError } from '../../src/core/errors';
 import { checkSheets } from '../../src/check/check';
-import { computedValues } from '../../src/engine/engine';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
 import type { WorkbookModel } from '../../src/plan/workbook-model';
@@ -9,6 +8,7 @@ import { farmOfProposal } from '../../src/size/farm-of-proposal';
 import { propose, type Proposal } from '../../src/size/proposal';
 import { partsOf, summaryOf } from '../../src/size/proposal-lines';
 import { readWish } from '../../src/size/wish';
+import { valuesOf } from '../tools/values-of';
 
 export const DAY = 46_353;
 
@@ -63,7 +63,7 @@ const SAID = /minutes of oxygen|beds drain at once/;
 
 /** Cells of a plan that show an error or no number, and what the checks object to. */
 export function planFaults(model: WorkbookModel): string[] {
-  const values = computedValues(model);
+  const values = valuesOf(model);
   const cells = model.sheets.flatMap(({ name, rows }) =>
     rows.flatMap((row, r) =>
       row.flatMap((_, c) => {
