@@ -27,6 +27,8 @@ const KEEP_AFTER_MS = 800;
 /** Keeping a large workbook takes a while, in which the page stands still: so many times that long it waits. */
 const KEEP_AFTER_TIMES = 10;
 
+const COMPUTING = 'What hangs on it is computed once all sheets are in …';
+
 /** A mark of this build, set by the bundler. */
 declare const __webpack_hash__: string;
 
@@ -79,6 +81,7 @@ function keepAsTimeGoes(): void {
   let lasted = 0;
   const keepNow = async (): Promise<void> => {
     last = workbench.revision();
+    await workbench.whole();
     const started = performance.now();
     try {
       await keep(workbench.current());
@@ -89,8 +92,10 @@ function keepAsTimeGoes(): void {
     lasted = performance.now() - started;
   };
   workbench.onUpdate(() => {
+    if (workbench.isComputing) status.textContent = COMPUTING;
+    else if (status.textContent === COMPUTING) status.textContent = '';
     if (workbench.revision() === last || workbench.untouchedDemo) return;
-    status.textContent = '';
+    if (!workbench.isComputing) status.textContent = '';
     clearTimeout(timer);
     const after = Math.max(KEEP_AFTER_MS, lasted * KEEP_AFTER_TIMES);
     timer = setTimeout(() => void keepNow(), after);
@@ -130,6 +135,7 @@ const NEW_PLAIN: Saving = { make: newPlainXlsx, name: 'gillbed-plain.xlsx' };
 /** Saves; where the file that was opened cannot take it, `asNew` is offered. */
 async function save({ make, name }: Saving, asNew: Saving): Promise<void> {
   try {
+    await workbench.whole();
     const { bytes, losses } = await longWork((step) =>
       inSteps(make(workbench), step(`Saving ${name}`)),
     );

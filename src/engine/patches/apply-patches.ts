@@ -1,14 +1,17 @@
 import { boundedHistory } from './bounded-history';
+import { customColours } from './custom-colours';
 import { daysBetweenDates } from './days-between-dates';
 import { dependencies } from './dependencies';
 import { errorValues } from './error-values';
 import { formulasOnDemand } from './formulas-on-demand';
+import { headerPositions } from './header-positions';
 import { namedRangeIndex } from './named-range-index';
 import { keptFormulas } from './kept-formulas';
 import { lazyConditions } from './lazy-conditions';
 import type { Patch } from './patch';
 import { rowHeights } from './row-heights';
 import { openWithStoredValues } from './open-with-stored-values';
+import { sheetsInTurn } from './sheets-in-turn';
 import { sortedOnce } from './sorted-once';
 import { unchangedCells } from './unchanged-cells';
 import { undoEvaluation } from './undo-evaluation';
@@ -22,6 +25,8 @@ export const patches: readonly Patch[] = [
   lazyConditions,
   formulasOnDemand,
   rowHeights,
+  headerPositions,
+  customColours,
   sortedOnce,
   dependencies,
   unsettledSpills,
@@ -30,6 +35,7 @@ export const patches: readonly Patch[] = [
   boundedHistory,
   keptFormulas,
   openWithStoredValues,
+  sheetsInTurn,
 ];
 
 /** Once, before the first workbook is made. Throws a sentence where the library has changed. */

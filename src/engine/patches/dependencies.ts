@@ -19,23 +19,52 @@ function namedIn(getters: Getters, position: CellPosition): Range[] {
   return symbols.flatMap((symbol) => getters.getNamedRange(symbol)?.range ?? []);
 }
 
-function graphOf(evaluator: Evaluator): DependencyGraph {
-  const { getters } = evaluator;
-  const graph = new DependencyGraph();
-  for (const sheetId of getters.getSheetIds()) {
-    for (const { id, isFormula } of getters.getCells(sheetId)) {
-      if (!isFormula) continue;
-      const position = getters.getCellPosition(id);
-      graph.addDependencies(position, evaluator.getDirectDependencies(position));
+/** So many formulas between two looks at whether it is enough. */
+const AT_A_TIME = 32;
+
+/** What the formulas of a workbook depend on, written down at once or a few formulas at a time. */
+export class GraphInSteps {
+  private readonly graph = new DependencyGraph();
+  private steps: Iterator<void> | undefined;
+  private isDone = false;
+
+  constructor(private readonly evaluator: Evaluator) {}
+
+  /** True once all formulas are written down. */
+  advance(enough: () => boolean): boolean {
+    this.steps ??= this.write();
+    while (!this.isDone && !enough()) this.isDone = this.steps.next().done === true;
+    return this.isDone;
+  }
+
+  finish(): DependencyGraph {
+    this.advance(() => false);
+    return this.graph;
+  }
+
+  private *write(): Generator<void> {
+    const { getters } = this.evaluator;
+    let written = 0;
+    for (const sheetId of getters.getSheetIds()) {
+      for (const { id, isFormula } of getters.getCells(sheetId)) {
+        // A cell may have gone since the last step.
+        const position = isFormula ? getters.tryGetCellPosition(id) : undefined;
+        if (!position) continue;
+        this.graph.addDependencies(position, this.evaluator.getDirectDependencies(position));
+        if (++written % AT_A_TIME === 0) yield;
+      }
     }
   }
-  return graph;
 }
 
 const graphs = new WeakMap<object, DependencyGraph>();
+const inSteps = new WeakMap<object, GraphInSteps>();
 
 /** What an evaluator's formulas depend on, where it has had to know yet. */
 export const knownGraph = (evaluator: object): DependencyGraph | undefined => graphs.get(evaluator);
+
+/** The same in the making. */
+export const graphInSteps = (evaluator: object): GraphInSteps | undefined => inSteps.get(evaluator);
 
 function recordDependencies(evaluator: Evaluator): void {
   const { getters } = evaluator;
@@ -48,9 +77,11 @@ function recordDependencies(evaluator: Evaluator): void {
   evaluator.buildDependencyGraph = () => {
     build();
     graphs.delete(evaluator);
+    const making = new GraphInSteps(evaluator);
+    inSteps.set(evaluator, making);
     let graph: DependencyGraph | undefined;
     evaluator.formulaDependencies = () => {
-      if (!graph) graphs.set(evaluator, (graph = graphOf(evaluator)));
+      if (!graph) graphs.set(evaluator, (graph = making.finish()));
       return graph;
     };
   };

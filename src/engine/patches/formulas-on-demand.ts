@@ -31,7 +31,7 @@ const UNREAD: Readonly<Record<string, unknown>> = {
 };
 
 /** Commands that leave every reference where it points: formulas may go on waiting. */
-const HARMLESS = new Set([
+export const HARMLESS: ReadonlySet<string> = new Set([
   ...['UPDATE_CELL', 'CLEAR_CELL', 'CLEAR_CELLS', 'DELETE_CONTENT', 'UPDATE_CELL_POSITION'],
   ...[
     'SET_FORMATTING',
@@ -111,7 +111,7 @@ function formulaOnDemand(source: Source): CompiledFormula {
 }
 
 /** Whether all cells are texts: the library's short form of a formula hangs on the one before it. */
-const isWrittenOut = ({ sheets }: WorkbookData): boolean =>
+export const isWrittenOut = ({ sheets }: WorkbookData): boolean =>
   sheets.every(({ cells }) => Object.values(cells).every((cell) => typeof cell === 'string'));
 
 const plugins = new WeakMap<object, WaitingFormulas>();
@@ -166,15 +166,23 @@ export const formulasOnDemand: Patch = {
               super.import(data);
               return;
             }
+            try {
+              this.isReading = true;
+              this.readOnDemand(() => super.import(data));
+            } finally {
+              this.isReading = false;
+            }
+          }
+
+          /** Cells that are made meanwhile have formulas that wait. */
+          readOnDemand<T>(work: () => T): T {
             const { Compile } = CompiledFormula;
             const later: Compile = (text, sheetId, getters) =>
               formulaOnDemand({ text, sheetId, getters, plugin: this });
             try {
-              this.isReading = true;
               Object.assign(CompiledFormula, { Compile: later });
-              super.import(data);
+              return work();
             } finally {
-              this.isReading = false;
               Object.assign(CompiledFormula, { Compile });
             }
           }

@@ -3,6 +3,7 @@ import { Model, Spreadsheet, setTranslationMethod, type WorkbookData } from '@od
 import templates from '@odoo/o-spreadsheet/dist/o_spreadsheet.xml';
 import * as charts from 'chart.js';
 import type { StoredValues } from '../../engine/patches/open-with-stored-values';
+import { Opening } from '../../engine/patches/opening';
 import type { KeptFormulas } from '../../engine/patches/kept-formulas';
 import { quietly } from '../../engine/quietly';
 import { acceptEntries } from './enter-cells';
@@ -11,6 +12,8 @@ import { guardFiles, type GuardedFile, type OnRefused } from './file-guard';
 /** The grid on the page with the workbook that it shows. */
 export interface Grid {
   readonly model: Model;
+  /** What of it is not in yet, where it was opened with stored values. */
+  readonly opening?: Opening | undefined;
   close(): void;
 }
 
@@ -43,11 +46,14 @@ export async function openGrid(
   data: Partial<WorkbookData>,
   {
     storedValues,
+    inTurn = false,
     keptFormulas,
     file,
     onRefused,
   }: {
     readonly storedValues?: StoredValues | undefined;
+    /** Whether sheets may come in one after another; then every formula must have its stored value. */
+    readonly inTurn?: boolean;
     readonly keptFormulas?: KeptFormulas | undefined;
     /** The file that is on the grid, which has to follow what is done to its frame. */
     readonly file?: GuardedFile | undefined;
@@ -56,9 +62,11 @@ export async function openGrid(
   } = {},
 ): Promise<Grid> {
   prepare();
-  const custom = { storedValues, keptFormulas, file, onRefused };
+  const opening = inTurn && storedValues ? new Opening(storedValues) : undefined;
+  const stored = opening ? { opening } : { storedValues };
+  const custom = { ...stored, keptFormulas, file, onRefused };
   const model = quietly(() => new Model(data, { custom }));
   const app = new App(Spreadsheet, { props: { model }, templates, name: 'workbench' });
   await app.mount(element);
-  return { model, close: () => app.destroy() };
+  return { model, opening, close: () => app.destroy() };
 }

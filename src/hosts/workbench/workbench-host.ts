@@ -17,7 +17,6 @@ import type { Workbench } from './workbench';
 
 const nextFrame = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
-/** The page's own grid, as the sidebar sees it. */
 /** Why the grid refused something; it says so in names of its own. */
 const REFUSALS: readonly (readonly [reason: RegExp, words: string])[] = [
   [/Locked|Readonly/, 'the sheet is locked'],
@@ -30,6 +29,7 @@ const inWords = (reasons: readonly string[]): string =>
   REFUSALS.find(([reason]) => reasons.some((one) => reason.test(one)))?.[1] ??
   'the grid does not take it there';
 
+/** The page's own grid, as the sidebar sees it: what it reads and writes waits until all sheets are in. */
 export function workbenchHost(workbench: Workbench): Host {
   const getters = () => workbench.model.getters;
 
@@ -74,6 +74,7 @@ export function workbenchHost(workbench: Workbench): Host {
     },
 
     async build(plan, progress, cancel) {
+      await workbench.whole();
       progress(0.1, 'Laying out the sheets');
       await nextFrame();
       cancel.throwIfAborted();
@@ -109,6 +110,7 @@ export function workbenchHost(workbench: Workbench): Host {
     },
 
     async removeSheet(sheetName) {
+      await workbench.whole();
       const sheetId = sheetIdOf(sheetName);
       done(
         workbench.model.dispatch('DELETE_SHEET', { sheetId, sheetName }),
@@ -116,11 +118,21 @@ export function workbenchHost(workbench: Workbench): Host {
       );
     },
 
-    holdsPlan: async () => plansIn(new GridCells(workbench.model)).length > 0,
+
+    async holdsPlan() {
+      await workbench.whole();
+      return plansIn(new GridCells(workbench.model)).length > 0;
+    },
+
     readFarm: () => Promise.resolve(workbench.farm),
-    selection: () => Promise.resolve(selectionNow()),
+
+    async selection() {
+      await workbench.whole();
+      return selectionNow();
+    },
 
     async read(sheet, address) {
+      await workbench.whole();
       const sheetId = sheet === undefined ? getters().getActiveSheetId() : sheetIdOf(sheet);
       const zone = getters().getRangeFromSheetXC(sheetId, address.toUpperCase());
       if (zone.invalidXc !== undefined) throw new Error(`There are no cells at ${address}.`);
@@ -130,6 +142,8 @@ export function workbenchHost(workbench: Workbench): Host {
     onSelection(listener) {
       let last = '';
       return workbench.onUpdate(() => {
+        // The grid tells again once it is computed.
+        if (workbench.isComputing) return;
         const sheetId = getters().getActiveSheetId();
         const key = `${sheetId}!${areaAddress(areaOf(getters().getSelectedZone()))}`;
         if (key === last) return;
@@ -139,6 +153,7 @@ export function workbenchHost(workbench: Workbench): Host {
     },
 
     async putFormula(sheet, address, formulas) {
+      await workbench.whole();
       const sheetId = sheetIdOf(sheet);
       const { top, left } = helpers.toZone(address);
       formulas.forEach((row, r) =>
@@ -154,8 +169,16 @@ export function workbenchHost(workbench: Workbench): Host {
     },
 
     lengthensTables: true,
-    enter: async (cells, longer) => enterCells(workbench.model, cells, longer),
-    book: async () => new GridCells(workbench.model),
+
+    async enter(cells, longer) {
+      await workbench.whole();
+      enterCells(workbench.model, cells, longer);
+    },
+
+    async book() {
+      await workbench.whole();
+      return new GridCells(workbench.model);
+    },
 
     onChange(listener) {
       let last = workbench.revision();
@@ -180,9 +203,15 @@ export function workbenchHost(workbench: Workbench): Host {
       workbench.model.selection.selectZone({ cell: { col: zone.left, row: zone.top }, zone });
     },
 
-    readSheets: async () => sheetsOf(workbench.model),
+    async readSheets() {
+      await workbench.whole();
+      return sheetsOf(workbench.model);
+    },
 
-    fileBytes: async () => (await inSteps(liveXlsx(workbench), pausing())).bytes,
+    async fileBytes() {
+      await workbench.whole();
+      return (await inSteps(liveXlsx(workbench), pausing())).bytes;
+    },
 
     async recalculator() {
       const { Recalculation } = await import('../../engine/recalculation');

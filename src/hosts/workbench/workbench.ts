@@ -1,6 +1,7 @@
 import type { Model } from '@odoo/o-spreadsheet';
 import { exportedData } from '../../engine/patches/exported-data';
 import { waitingFormulas } from '../../engine/patches/formulas-on-demand';
+import { settle } from '../../engine/patches/opening';
 import { storedValuesOf } from '../../engine/patches/open-with-stored-values';
 import type { Pause } from '../../ooxml/in-steps';
 import { Package } from '../../ooxml/package';
@@ -15,21 +16,28 @@ import type { Plans } from './workbook-from';
 /** At most so long at a time, where the browser does not say when it has nothing else to do. */
 const SLICE_MS = 8;
 
-/** Compiles the formulas that wait, a few at a time while nobody waits for the page. */
-function compileWhenIdle(model: Model, isOpen: () => boolean): void {
-  const { compile } = waitingFormulas(model);
+/** At most so long, where the browser has never nothing else to do. */
+const WAIT_MS = 100;
+const BUSY_SLICE_MS = 24;
+
+/** Goes on with a work, a little at a time while nobody waits for the page; `work` says when it is done. */
+function whenIdle(work: (enough: () => boolean) => boolean): void {
+  const until = (end: number) => () => performance.now() > end;
   const next = (): void => {
     if (typeof requestIdleCallback === 'function') {
-      requestIdleCallback((idle) => step(() => idle.timeRemaining() < 1));
+      requestIdleCallback(
+        (idle) => {
+          const rest = idle.didTimeout ? BUSY_SLICE_MS : idle.timeRemaining() - 1;
+          step(until(performance.now() + rest));
+        },
+        { timeout: WAIT_MS },
+      );
     } else {
-      setTimeout(() => {
-        const end = performance.now() + SLICE_MS;
-        step(() => performance.now() > end);
-      });
+      setTimeout(() => step(until(performance.now() + SLICE_MS)));
     }
   };
   const step = (enough: () => boolean): void => {
-    if (isOpen() && !compile(enough)) next();
+    if (!work(enough)) next();
   };
   next();
 }
@@ -41,6 +49,7 @@ export class Workbench {
   private openedRevision = '';
   private hasIdleTime = false;
   private readonly listeners = new Set<() => void>();
+  private readonly rests = new WeakMap<Grid, Promise<void>>();
 
   /** `program` is a mark of this build of the page, without which no values are stored. */
   constructor(
@@ -49,10 +58,29 @@ export class Workbench {
     private readonly onRefused?: OnRefused,
   ) {}
 
-  /** The workbook in the engine. */
+  /** The workbook in the engine, with all that was typed computed. */
   get model(): Model {
+    const { model, opening } = this.onPage;
+    if (opening?.hasPending) settle(model, opening);
+    return model;
+  }
+
+  private get onPage(): Grid {
     if (!this.grid) throw new Error('Nothing is open on the workbench');
-    return this.grid.model;
+    return this.grid;
+  }
+
+  /** Whether something was typed of which the consequences are computed only once all sheets are in. */
+  get isComputing(): boolean {
+    return this.grid?.opening?.hasPending === true;
+  }
+
+  /** Resolves once all sheets are in and all that was typed is computed; the page goes on meanwhile. */
+  async whole(): Promise<void> {
+    const { opening } = this.onPage;
+    if (opening?.isReady !== false) return;
+    this.hasIdleTime = true;
+    await this.takeRest();
   }
 
   get farm(): string | undefined {
@@ -103,6 +131,7 @@ export class Workbench {
       const kept = {};
       grid = await openGrid(room, data, {
         storedValues: fresh?.stored ?? (isOurs ? stored.values : undefined),
+        inTurn: fresh === undefined,
         keptFormulas: fresh ? kept : opened && { ...opened.kept },
         file: fresh ?? opened,
         onRefused: this.onRefused,
@@ -135,20 +164,37 @@ export class Workbench {
     this.work = shown;
     this.openedRevision = this.revision();
     opened.model.on('update', this, () => this.tell());
-    this.compileRest();
+    if (this.hasIdleTime) void this.takeRest();
     this.tell();
     return notes;
   }
 
-  /** Compiles in idle time what waits, now and of other work; the page first shows all that is seen first. */
+  /** Takes in what is not seen yet, now and of other work; the page first shows all that is seen first. */
   beginIdleWork(): void {
     this.hasIdleTime = true;
-    this.compileRest();
+    void this.takeRest();
   }
 
-  private compileRest(): void {
+  /** Takes sheets and formulas in that wait; resolves when the sheets are in. */
+  private takeRest(): Promise<void> {
     const { grid } = this;
-    if (grid && this.hasIdleTime) compileWhenIdle(grid.model, () => this.grid === grid);
+    if (!grid) return Promise.resolve();
+    const known = this.rests.get(grid);
+    if (known) return known;
+    const { model, opening } = grid;
+    const { compile } = waitingFormulas(model);
+    const rest = new Promise<void>((isWhole) => {
+      whenIdle((enough) => {
+        if (this.grid === grid) {
+          if (opening?.advance(enough) === false) return false;
+          if (opening?.hasPending) settle(model, opening);
+        }
+        isWhole();
+        return this.grid !== grid || compile(enough);
+      });
+    });
+    this.rests.set(grid, rest);
+    return rest;
   }
 
   /** Everything as it stands now. */
@@ -174,7 +220,7 @@ export class Workbench {
   /** A mark that differs after every change of the workbook (not of the selection). */
   revision(): string {
     // The engine counts its changes for people who edit together; no getter tells the count.
-    const { session } = this.model as unknown as { session: { getRevisionId(): string } };
+    const { session } = this.onPage.model as unknown as { session: { getRevisionId(): string } };
     return session.getRevisionId();
   }
 
