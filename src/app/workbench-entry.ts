@@ -240,12 +240,19 @@ paneSwitch.addEventListener('click', () =>
 );
 if (firstPage !== undefined) showPane(true);
 
+/** What the page shows now has been drawn. */
+const drawn = (): Promise<void> =>
+  new Promise((resolve) =>
+    requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(resolve))),
+  );
+
 void firstWork().then(async () => {
   showSaving();
   keepAsTimeGoes();
   // The sheets first: the pane follows in its own time.
   const { mountSidebar } = await import('../sidebar');
   mountSidebar(part('pane'), workbenchHost(workbench), firstPage);
+  await drawn();
   workbench.beginIdleWork();
 });
 

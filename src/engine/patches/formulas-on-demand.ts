@@ -111,7 +111,7 @@ function formulaOnDemand(source: Source): CompiledFormula {
 }
 
 /** Whether all cells are texts: the library's short form of a formula hangs on the one before it. */
-export const isWrittenOut = ({ sheets }: WorkbookData): boolean =>
+const isWrittenOut = ({ sheets }: WorkbookData): boolean =>
   sheets.every(({ cells }) => Object.values(cells).every((cell) => typeof cell === 'string'));
 
 const plugins = new WeakMap<object, WaitingFormulas>();

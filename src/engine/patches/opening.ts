@@ -75,7 +75,7 @@ const placeOf = ({ sheetId, col, row }: CellPosition): string => `${sheetId}!${c
 /**
  * A workbook that is opened with stored values, sheet by sheet. What is not in yet is taken in at once where
  * something looks at it, so that nobody can tell; edits wait until all is in, since what hangs on a cell is not
- * known before.
+ * known before. Its cells are texts by their addresses, and its sheets are as large as they say.
  */
 export class Opening {
   private readonly sheets = new Map<string, Map<PartName, Part>>();

@@ -7,7 +7,7 @@ import {
   type WorkbookData,
 } from '@odoo/o-spreadsheet';
 import { graphInSteps } from './dependencies';
-import { HARMLESS, isWrittenOut } from './formulas-on-demand';
+import { HARMLESS } from './formulas-on-demand';
 import { AT_A_TIME, Opening, putInPlace } from './opening';
 import { cellAddress } from '../../plan/addresses';
 import { needParts, replacePlugin, type Patch } from './patch';
@@ -36,6 +36,12 @@ interface Position {
 
 interface SheetPlugin {
   readonly cellPosition: Record<number, Position>;
+  getImportedSheetSize(data: SheetData): SheetSize;
+}
+
+interface SheetSize {
+  readonly rowNumber: number;
+  readonly colNumber: number;
 }
 
 interface CellPlugin {
@@ -126,13 +132,22 @@ function cellsInTurn(): void {
     NAME,
     registries.corePluginRegistry,
     'sheet',
-    [],
+    ['getImportedSheetSize'],
     (Original: PluginOf<SheetPlugin>) =>
       class extends Original {
+        private readonly opening: Opening | undefined;
+
         constructor(config: Config) {
           super(config);
           needParts(NAME, this, ['cellPosition']);
           placesOf.set(this.getters, this);
+          this.opening = config.custom.opening;
+        }
+
+        /** The library reads the address of every cell, to see whether the sheet is as large as it says. */
+        override getImportedSheetSize(data: SheetData): SheetSize {
+          const { rowNumber, colNumber } = data;
+          return this.opening ? { rowNumber, colNumber } : super.getImportedSheetSize(data);
         }
       },
   );
@@ -159,7 +174,7 @@ function cellsInTurn(): void {
 
         override import(data: WorkbookData): void {
           const { opening } = this;
-          if (!opening || !isWrittenOut(data)) {
+          if (!opening) {
             super.import(data);
             return;
           }
@@ -324,6 +339,7 @@ interface PositionMap {
 
 interface Evaluator {
   evaluatedCells: PositionMap;
+  readonly nextRangesToUpdate: { clear(): void };
   readonly spreadingRelations: {
     searchFormulaPositionsSpreadingOn(sheetId: string, zone: object): readonly CellPosition[];
   };
@@ -339,6 +355,7 @@ interface Evaluator {
 interface EvaluationPlugin {
   readonly evaluator: Evaluator;
   readonly positionsToUpdate: CellPosition[];
+  beforeHandle(command: Command): void;
 }
 
 /** Computes cells with what is stored in the place of formulas, and nothing else because of them. */
@@ -399,8 +416,11 @@ function* takeValues(
     yield;
   }
   putInPlace(evaluator.evaluatedCells.map, sheetId, staged.map[sheetId] ?? {});
-  if (without.length > 0) evaluator.updateCompilationParameters();
+  if (without.length === 0) return;
+  evaluator.updateCompilationParameters();
   for (const position of without) put(evaluator, position);
+  // Nothing else was computed before a block was there.
+  evaluator.nextRangesToUpdate.clear();
 }
 
 /** Opens with stored values, and keeps edits for later until all is in. */
@@ -480,20 +500,32 @@ function valuesInTurn(): void {
     NAME,
     registries.coreViewsPluginRegistry,
     'evaluation',
-    [],
+    ['beforeHandle'],
     (Original: PluginOf<EvaluationPlugin>) =>
       class extends Original {
+        private readonly opening: Opening | undefined;
+
         constructor(config: Config) {
           super(config);
           needParts(NAME, this, ['evaluator', 'positionsToUpdate']);
           needParts(NAME, this.evaluator, [
-            ...['evaluatedCells', 'spreadingRelations', 'evaluateAllCells', 'evaluateCells'],
+            ...['evaluatedCells', 'spreadingRelations', 'nextRangesToUpdate'],
+            ...['evaluateAllCells', 'evaluateCells'],
             ...['updateDependencies', 'computeCell', 'computeFormulaCell'],
             ...['updateCompilationParameters', 'invalidatePositionsDependingOnSpread'],
           ]);
           needParts(NAME, this.evaluator.evaluatedCells, ['map', 'get', 'set', 'delete']);
           const { opening } = config.custom;
+          this.opening = opening;
           if (opening) openInTurn(this, this.getters, opening);
+        }
+
+        override beforeHandle(command: Command & { readonly sheetId?: string }): void {
+          // What a cell showed before is known only as long as it is in place.
+          if (command.type === 'UPDATE_CELL' && command.sheetId !== undefined) {
+            this.opening?.finishPart(command.sheetId, 'values');
+          }
+          super.beforeHandle(command);
         }
       },
   );

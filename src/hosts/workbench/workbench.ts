@@ -17,7 +17,7 @@ import type { Plans } from './workbook-from';
 const SLICE_MS = 8;
 
 /** At most so long, where the browser has never nothing else to do. */
-const WAIT_MS = 100;
+const WAIT_MS = 300;
 const BUSY_SLICE_MS = 24;
 
 /** Goes on with a work, a little at a time while nobody waits for the page; `work` says when it is done. */
