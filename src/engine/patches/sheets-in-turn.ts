@@ -61,6 +61,9 @@ interface CellPlugin {
 /** Where the sheet plugin of a workbook keeps the places of cells, by the getters that both share. */
 const placesOf = new WeakMap<object, SheetPlugin>();
 
+/** Columns with rows, where there are any. */
+type Columns = ((Said | undefined)[] | undefined)[];
+
 /** What a file's data says of a cell. */
 interface Said {
   content?: string;
@@ -72,7 +75,7 @@ const isCell = (said: Said | undefined): said is Said =>
   Boolean(said?.content) || Boolean(said?.style) || Boolean(said?.format);
 
 /** The cells of a merge hold nothing, and look like its first one. */
-function lookLikeTheFirst(columns: Said[][], merge: string): void {
+function lookLikeTheFirst(columns: Columns, merge: string): void {
   const { top, left, bottom, right } = helpers.toZone(merge);
   const first = columns[left]?.[top];
   for (let col = left; col <= right; col++) {
@@ -87,8 +90,8 @@ function lookLikeTheFirst(columns: Said[][], merge: string): void {
   }
 }
 
-function cellsSaid(sheet: SheetData): Said[][] {
-  const columns: Said[][] = [];
+function cellsSaid(sheet: SheetData): Columns {
+  const columns: Columns = [];
   const each = (zone: string, say: (said: Said) => void): void => {
     const { top, left, bottom, right } = helpers.toZone(zone);
     for (let col = left; col <= right; col++) {
@@ -107,7 +110,7 @@ function cellsSaid(sheet: SheetData): Said[][] {
   for (const [zone, format] of Object.entries(sheet.formats)) {
     each(zone, (said) => (said.format = format));
   }
-  for (const merge of sheet.merges ?? []) lookLikeTheFirst(columns, merge);
+  for (const merge of sheet.merges) lookLikeTheFirst(columns, merge);
   return columns;
 }
 
