@@ -118,7 +118,6 @@ export function workbenchHost(workbench: Workbench): Host {
       );
     },
 
-
     async holdsPlan() {
       await workbench.whole();
       return plansIn(new GridCells(workbench.model)).length > 0;

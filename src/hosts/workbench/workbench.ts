@@ -20,6 +20,13 @@ const SLICE_MS = 8;
 const WAIT_MS = 300;
 const BUSY_SLICE_MS = 24;
 
+/** A moment that some wait for. */
+function waitedFor(): { readonly begins: Promise<void>; readonly begin: () => void } {
+  let begin = (): void => undefined;
+  const begins = new Promise<void>((resolve) => (begin = resolve));
+  return { begins, begin: () => begin() };
+}
+
 /** Goes on with a work, a little at a time while nobody waits for the page; `work` says when it is done. */
 function whenIdle(work: (enough: () => boolean) => boolean): void {
   const until = (end: number) => () => performance.now() > end;
@@ -48,6 +55,7 @@ export class Workbench {
   private work: Work | undefined;
   private openedRevision = '';
   private hasIdleTime = false;
+  private readonly idle = waitedFor();
   private readonly listeners = new Set<() => void>();
   private readonly rests = new WeakMap<Grid, Promise<void>>();
 
@@ -79,7 +87,7 @@ export class Workbench {
   async whole(): Promise<void> {
     const { opening } = this.onPage;
     if (opening?.isReady !== false) return;
-    this.hasIdleTime = true;
+    await this.idle.begins;
     await this.takeRest();
   }
 
@@ -172,6 +180,7 @@ export class Workbench {
   /** Takes in what is not seen yet, now and of other work; the page first shows all that is seen first. */
   beginIdleWork(): void {
     this.hasIdleTime = true;
+    this.idle.begin();
     void this.takeRest();
   }
 
