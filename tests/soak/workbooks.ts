@@ -1,7 +1,8 @@
-import { spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { createInterface } from 'node:readline';
 import { checkSheets } from '../../src/check/check';
 import { handOver } from '../../src/handover/hand-over';
 import { repair } from '../../src/handover/repair';
@@ -20,7 +21,8 @@ import { openOnGrid } from '../tools/workbench-file';
  * npm run soak:workbooks -- [--schema] [--libreoffice] [--every n] [--from n] [folder]
  * Opens every workbook of a folder on the workbench's grid, changes one cell, saves, checks it, hands it over and
  * repairs it, and prints what became of it.
- * Each file is worked on in a process of its own, which is ended after a minute.
+ * Files are worked on one after the other in another process, which is ended where one takes a minute or takes it
+ * down; a new one goes on with the next file.
  */
 
 const LIMIT_MS = 60_000;
@@ -100,6 +102,7 @@ async function work(path: string, schema: boolean, keep: string | undefined): Pr
   const bytes = new Uint8Array(readFileSync(path));
   const name = path.split('/').at(-1) ?? path;
   const base = { name, kiloBytes: Math.round(bytes.length / 1024) };
+  countMemoryAnew();
   const started = performance.now();
   try {
     const grid = await openOnGrid(bytes);
@@ -113,7 +116,7 @@ async function work(path: string, schema: boolean, keep: string | undefined): Pr
     grid.type(0, cellAddress(row, col), TYPED);
     const { bytes: saved, losses } = grid.save();
     const milliseconds = Math.round(performance.now() - started);
-    const megaBytes = Math.round(process.resourceUsage().maxRSS / 1024);
+    const megaBytes = highestMemory();
     const asked = changedParts(bytes, saved).length;
     const part = readWorkbookParts(Package.open(bytes)).sheets[0]?.part ?? '';
     const elsewhere = changedElsewhere(bytes, saved, part, cellAddress(row, col)).length;
@@ -149,18 +152,64 @@ async function work(path: string, schema: boolean, keep: string | undefined): Pr
 
 const MARK = 'outcome: ';
 
-function apart(path: string, flags: readonly string[]): Outcome {
-  const args = ['--import', 'tsx', process.argv[1] ?? '', '--one', path, ...flags];
-  const { stdout, signal, status } = spawnSync(process.execPath, args, {
-    encoding: 'utf8',
-    timeout: LIMIT_MS + (flags.length > 0 ? OTHERS_MS : 0),
-    killSignal: 'SIGKILL',
+/** Has the highest memory of this process counted anew, where the system can. */
+function countMemoryAnew(): void {
+  try {
+    writeFileSync('/proc/self/clear_refs', '5');
+  } catch {
+    // Elsewhere the figure is that of all files so far.
+  }
+}
+
+function highestMemory(): number {
+  try {
+    const status = readFileSync('/proc/self/status', 'utf8');
+    return Math.round(Number(/VmHWM:\s+(\d+)/.exec(status)?.[1]) / 1024);
+  } catch {
+    return Math.round(process.resourceUsage().maxRSS / 1024);
+  }
+}
+
+/** Works on files in a process of its own until one takes it down; gives what became of them up to that one. */
+function apart(paths: readonly string[], flags: readonly string[]): Promise<Outcome[]> {
+  const args = [process.argv[1] ?? '', '--apart', ...flags, '--', ...paths];
+  const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'inherit'] });
+  const limit = LIMIT_MS + (flags.length > 0 ? OTHERS_MS : 0);
+  const outcomes: Outcome[] = [];
+  let isHanging = false;
+  const watch = (): NodeJS.Timeout =>
+    setTimeout(() => {
+      isHanging = true;
+      child.kill('SIGKILL');
+    }, limit);
+  let timer = watch();
+  createInterface(child.stdout).on('line', (line) => {
+    if (!line.startsWith(MARK)) return;
+    outcomes.push(JSON.parse(line.slice(MARK.length)) as Outcome);
+    clearTimeout(timer);
+    timer = watch();
   });
-  const line = stdout.split('\n').find((one) => one.startsWith(MARK));
-  const name = path.split('/').at(-1) ?? path;
-  if (line !== undefined) return JSON.parse(line.slice(MARK.length)) as Outcome;
-  const kind = signal === 'SIGKILL' ? 'hang' : 'exception';
-  return { name, kind, kiloBytes: 0, said: `ended with ${status ?? signal ?? 'nothing'}` };
+  return new Promise((done) => {
+    child.on('close', (code, signal) => {
+      clearTimeout(timer);
+      const path = paths[outcomes.length];
+      if (path !== undefined) {
+        const name = path.split('/').at(-1) ?? path;
+        const kind = isHanging ? 'hang' : 'exception';
+        const said = `ended with ${code ?? signal ?? 'nothing'}`;
+        outcomes.push({ name, kind, kiloBytes: 0, said });
+      }
+      done(outcomes);
+    });
+  });
+}
+
+async function allOf(paths: readonly string[], flags: readonly string[]): Promise<Outcome[]> {
+  const outcomes: Outcome[] = [];
+  while (outcomes.length < paths.length) {
+    outcomes.push(...(await apart(paths.slice(outcomes.length), flags)));
+  }
+  return outcomes;
 }
 
 function table(outcomes: readonly Outcome[]): string {
@@ -209,7 +258,6 @@ function table(outcomes: readonly Outcome[]): string {
 const flags = process.argv.slice(2);
 const schema = flags.includes('--schema');
 const libreOffice = flags.includes('--libreoffice');
-const one = flags.indexOf('--one');
 const numberOf = (flag: string, usual: number): number =>
   flags.includes(flag) ? Number(flags[flags.indexOf(flag) + 1]) : usual;
 const every = numberOf('--every', 1);
@@ -217,9 +265,11 @@ const from = numberOf('--from', 0);
 console.warn = () => undefined;
 console.debug = () => undefined;
 const keepAt = flags.indexOf('--keep');
-if (one >= 0) {
+if (flags.includes('--apart')) {
   const keep = keepAt >= 0 ? flags[keepAt + 1] : undefined;
-  console.log(MARK + JSON.stringify(await work(flags[one + 1] ?? '', schema, keep)));
+  for (const path of flags.slice(flags.indexOf('--') + 1)) {
+    console.log(MARK + JSON.stringify(await work(path, schema, keep)));
+  }
   process.exit(0);
 }
 const given = flags.find(
@@ -239,7 +289,10 @@ if (folder === undefined) {
     .filter((_, i) => i >= from && (i - from) % every === 0);
   const keep = mkdtempSync(join(tmpdir(), 'gillbed-saved-'));
   const pass = [...(schema ? ['--schema'] : []), ...(libreOffice ? ['--keep', keep] : [])];
-  const outcomes = files.map((name) => apart(join(folder, name), pass));
+  const outcomes = await allOf(
+    files.map((name) => join(folder, name)),
+    pass,
+  );
   const bytes = (path: string): Uint8Array => new Uint8Array(readFileSync(path));
   const pairs = outcomes.flatMap(({ name, kind }) =>
     libreOffice && kind === 'saved'
