@@ -1,3 +1,4 @@
+import { callingSheets, type CallingSheets } from './calling-sheets';
 import {
   placeAddress,
   readArea,
@@ -148,10 +149,19 @@ function turnCell(
 }
 
 /** Formulas outside of cells (conditions, lists, names, columns of tables): text for text. */
-function turnOthers(file: Package, book: WorkbookParts, turned: Turned[]): void {
+function turnOthers(
+  file: Package,
+  book: WorkbookParts,
+  frames: CallingSheets['frames'],
+  turned: Turned[],
+): void {
   const single: Area = { row: 0, column: 0, rows: 1, columns: 1 };
   const edits = new Map<string, XmlEdits>();
-  for (const { part, sheet, label, element, attribute, text } of otherFormulas(file, book)) {
+  for (const { part, sheet, label, element, attribute, text } of otherFormulas(
+    file,
+    book,
+    frames,
+  )) {
     const unknown = unknownCalls(text);
     if (unknown.length === 0 && !callsGill(text)) continue;
     const report = { sheet, where: label, was: `=${displayedCalls(text)}` };
@@ -217,13 +227,18 @@ export function handOver(bytes: Uint8Array, options: HandOverOptions = {}): Hand
   const turned: Turned[] = [];
   const areas = new Map<string, Area>();
   const steps = new Steps(freeSheetName(book, 'Steps'));
-  const works = book.sheets.map((sheet): SheetWork => ({
+  const { calling, frames } = callingSheets(file, book);
+  // Where one sheet calls, the others may read what it becomes, and it their texts.
+  const works = (calling.length > 0 ? book.sheets : []).map((sheet): SheetWork => ({
     ...sheet,
     cells: readSheetCells(file, sheet.part),
     contents: new Map(),
   }));
 
-  const stored = storedEvaluation(new BookCells(snapshotOf(file, book)));
+  const cells = new BookCells(
+    works.length > 0 ? snapshotOf(file, book) : { sheets: [], names: [] },
+  );
+  const stored = storedEvaluation(cells);
   const texts = cellTexts(works, sharedTexts(file, book.part));
   for (const work of works) {
     for (const row of work.cells.rows) {
@@ -247,7 +262,8 @@ export function handOver(bytes: Uint8Array, options: HandOverOptions = {}): Hand
     releaseShared(work);
     file.edit(work.part, cellSplices(work.cells, work.contents));
   }
-  turnOthers(file, readWorkbookParts(file), turned);
+  const untouched = works.length > 0 ? new Map<string, never>() : frames;
+  turnOthers(file, readWorkbookParts(file), untouched, turned);
 
   const notes: string[] = [];
   const plainTexts = [

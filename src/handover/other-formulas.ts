@@ -1,3 +1,4 @@
+import type { CallingSheets } from './calling-sheets';
 import type { Package } from '../ooxml/package';
 import { childrenNamed, descendants, type XmlElement } from '../ooxml/read-xml';
 import type { WorkbookParts } from '../ooxml/workbook-parts';
@@ -41,9 +42,18 @@ function rulesOf(root: XmlElement, sheet: string, part: string): OtherFormula[] 
   return [...conditions, ...validations];
 }
 
-/** Formulas of a workbook outside of its cells: rules, columns and totals of tables, names. */
-export function otherFormulas(file: Package, book: WorkbookParts): OtherFormula[] {
-  const rules = book.sheets.flatMap(({ part, name }) => rulesOf(file.root(part), name, part));
+/**
+ * Formulas of a workbook outside of its cells: rules, columns and totals of tables, names. `frames` are roots of
+ * sheets that were read before and are as they were.
+ */
+export function otherFormulas(
+  file: Package,
+  book: WorkbookParts,
+  frames: CallingSheets['frames'],
+): OtherFormula[] {
+  const rules = book.sheets.flatMap(({ part, name }) =>
+    rulesOf(frames.get(part) ?? file.root(part), name, part),
+  );
   const tables = book.tables.flatMap(({ part, name, sheet }) =>
     (
       [

@@ -3,6 +3,7 @@ import { boundCalls, unknownCalls, unknownSentence } from '../functions/gill-cal
 import { cellSplices, type NewContent } from '../ooxml/cell-splices';
 import { dynamicArrayMark } from '../ooxml/dynamic-arrays';
 import { XmlEdits } from '../ooxml/follow/xml-edits';
+import { callingSheets, type CallingSheets } from './calling-sheets';
 import { otherFormulas } from './other-formulas';
 import { Package } from '../ooxml/package';
 import { readSheetCells } from '../ooxml/sheet-cells';
@@ -24,10 +25,19 @@ export interface Unknown {
 }
 
 /** Formulas outside of cells that lost their binding: columns and totals of tables, rules, names. */
-function repairOthers(file: Package, repaired: Repaired[], unknown: Unknown[]): void {
+function repairOthers(
+  file: Package,
+  frames: CallingSheets['frames'],
+  repaired: Repaired[],
+  unknown: Unknown[],
+): void {
   const book = readWorkbookParts(file);
   const edits = new Map<string, XmlEdits>();
-  for (const { part, sheet, label, element, attribute, text } of otherFormulas(file, book)) {
+  for (const { part, sheet, label, element, attribute, text } of otherFormulas(
+    file,
+    book,
+    frames,
+  )) {
     const names = unknownCalls(text);
     if (names.length > 0) unknown.push({ sheet, where: label, why: unknownSentence(names) });
     const now = boundCalls(text);
@@ -55,7 +65,8 @@ export function repair(bytes: Uint8Array): {
   const repaired: Repaired[] = [];
   const unknown: Unknown[] = [];
   let mark: string | undefined;
-  for (const sheet of book.sheets) {
+  const { calling, frames } = callingSheets(file, book);
+  for (const sheet of calling) {
     const cells = readSheetCells(file, sheet.part);
     const contents = new Map<string, Place & { content: NewContent }>();
     for (const row of cells.rows) {
@@ -86,7 +97,7 @@ export function repair(bytes: Uint8Array): {
     }
     file.edit(sheet.part, cellSplices(cells, contents));
   }
-  repairOthers(file, repaired, unknown);
+  repairOthers(file, frames, repaired, unknown);
   if (repaired.length > 0) removeCalculationOrder(file);
   return { bytes: file.bytes(), repaired, unknown };
 }

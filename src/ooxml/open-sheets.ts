@@ -3,9 +3,10 @@ import { displayedCalls } from '../functions/gill-calls';
 import { placeAddress } from '../plan/addresses';
 import type { Area } from '../plan/workbook-model';
 import { withPlainRanges } from './file-formula';
+import { atOnce } from './in-steps';
 import { Package } from './package';
 import { readStyles } from './read-styles';
-import { readSheetCells, type SheetCell } from './sheet-cells';
+import { eachRow, type SheetCell } from './sheet-cells';
 import { sharedTexts, valueOf } from './stored-cell';
 import { UnreadableFile } from './unreadable-file';
 import { readWorkbookParts, type WorkbookParts } from './workbook-parts';
@@ -32,36 +33,45 @@ export function sheetsOf(
   const texts = sharedTexts(file, book.part);
   const styles = traced ? readStyles(file, book.part).cells : [];
   return book.sheets.map(({ name, part }) => {
-    const { rows } = readSheetCells(file, part);
-    // Cells that were only coloured in may reach to the end of the sheet.
-    const cells = rows
-      .flatMap((row) => row.cells)
-      .filter((cell) => cell.formula !== undefined || valueOf(cell, texts) !== '');
-    const height = cells.reduce((most, cell) => Math.max(most, cell.row + 1), 0);
-    const width = cells.reduce((most, cell) => Math.max(most, cell.column + 1), 0);
+    const values: SheetValue[][] = [];
+    const formulas: SheetValue[][] = [];
+    let width = 0;
+    const blocks: Area[] = [];
+    const formats = new Map<string, string>();
+    const asTyped = (formula: string, cell: SheetCell): string =>
+      `=${displayedCalls(traced ? withPlainRanges(formula, name, cell, book) : formula)}`;
+    const look = (cell: SheetCell): void => {
+      const value = valueOf(cell, texts);
+      // Cells that were only coloured in may reach to the end of the sheet.
+      if (cell.formula === undefined && value === '') return;
+      const { row, column } = cell;
+      width = Math.max(width, column + 1);
+      (values[row] ??= [])[column] = value;
+      (formulas[row] ??= [])[column] =
+        cell.formula === undefined ? value : asTyped(cell.formula, cell);
+      if (!traced) return;
+      if (cell.area && cell.area.rows * cell.area.columns > 1) blocks.push(cell.area);
+      const format = styles[Number(cell.element.attributes['s'] ?? 0)]?.format;
+      if (format !== undefined) formats.set(placeAddress(cell), format);
+    };
+    atOnce(eachRow(file, part, ({ cells }) => cells.forEach(look)));
+    file.forget(part);
+    const height = values.length;
     if (height * width > MAX_CELLS) {
       throw new UnreadableFile(
         `The sheet "${name}" spreads over ${height} lines and ${width} columns, more than can be checked; clear the stray cells far out.`,
       );
     }
-    const values: SheetValue[][] = Array.from({ length: height }, () =>
-      Array<SheetValue>(width).fill(''),
-    );
-    const formulas = values.map((row) => [...row]);
-    const blocks: Area[] = [];
-    const formats = new Map<string, string>();
-    const asTyped = (formula: string, cell: SheetCell): string =>
-      `=${displayedCalls(traced ? withPlainRanges(formula, name, cell, book) : formula)}`;
-    for (const cell of cells) {
-      const value = valueOf(cell, texts);
-      (values[cell.row] as SheetValue[])[cell.column] = value;
-      (formulas[cell.row] as SheetValue[])[cell.column] =
-        cell.formula === undefined ? value : asTyped(cell.formula, cell);
-      if (!traced) continue;
-      if (cell.area && cell.area.rows * cell.area.columns > 1) blocks.push(cell.area);
-      const format = styles[Number(cell.element.attributes['s'] ?? 0)]?.format;
-      if (format !== undefined) formats.set(placeAddress(cell), format);
-    }
-    return { name, from: 'A1', values, formulas, ...(traced && { blocks, formats }) };
+    const whole = (rows: SheetValue[][]): SheetValue[][] =>
+      Array.from({ length: height }, (_, row) =>
+        Array.from({ length: width }, (__, column) => rows[row]?.[column] ?? ''),
+      );
+    return {
+      name,
+      from: 'A1',
+      values: whole(values),
+      formulas: whole(formulas),
+      ...(traced && { blocks, formats }),
+    };
   });
 }

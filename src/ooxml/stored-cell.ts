@@ -1,6 +1,7 @@
 import type { SheetValue } from '../check/open-sheet';
+import { atOnce, type Steps } from './in-steps';
 import type { Package } from './package';
-import { childNamed, childrenNamed, type XmlElement } from './read-xml';
+import { childNamed, childrenNamed, type XmlElement, XmlReading } from './read-xml';
 import type { SheetCell } from './sheet-cells';
 
 const ESCAPED = /_x([0-9A-Fa-f]{4})_/g;
@@ -18,12 +19,30 @@ export const textOf = (item: XmlElement | undefined): string =>
       .join(''),
   );
 
-/** The texts that cells of the workbook share, by their number. */
-export function sharedTexts(file: Package, workbook: string): string[] {
+/** The texts that cells of the workbook share, by their number; in steps. */
+export function* readingSharedTexts(file: Package, workbook: string): Steps<string[]> {
+  const texts: string[] = [];
   const part = file.related(workbook, 'sharedStrings')?.target;
-  if (part === undefined || !file.has(part)) return [];
-  return childrenNamed(file.root(part), 'si').map(textOf);
+  if (part === undefined || !file.has(part)) return texts;
+  const reading = new XmlReading(part, (element, parent) => {
+    if (element.name !== 'si' || parent?.name !== 'sst') return false;
+    texts.push(textOf(element));
+    return true;
+  });
+  const length = Math.max(1, file.length(part));
+  let done = 0;
+  for (const piece of file.pieces(part)) {
+    reading.write(piece);
+    done += piece.length;
+    yield Math.min(1, done / length);
+  }
+  reading.close();
+  return texts;
 }
+
+/** As `readingSharedTexts`, at once. */
+export const sharedTexts = (file: Package, workbook: string): string[] =>
+  atOnce(readingSharedTexts(file, workbook));
 
 /** What a cell holds as stored; an error as its code. */
 export function valueOf(cell: SheetCell, texts: readonly string[]): SheetValue {

@@ -31,7 +31,7 @@ import {
   type Lines,
   type SheetLayout,
 } from '../../ooxml/sheet-layout';
-import { sharedTexts, valueOf } from '../../ooxml/stored-cell';
+import { readingSharedTexts, sharedTexts, valueOf } from '../../ooxml/stored-cell';
 import type { SheetPart, WorkbookParts } from '../../ooxml/workbook-parts';
 import {
   areaAddress,
@@ -630,6 +630,9 @@ export function gridRanges(
   return out;
 }
 
+/** What the texts that cells share are of the whole reading, about. */
+const TEXTS = 0.1;
+
 /** A workbook of any writer for the grid, each value with its type as in the file. */
 export function* gridFromFile(file: Package, book: WorkbookParts): Steps<FileGrid> {
   const { cells, marks } = readStyles(file, book.part);
@@ -640,7 +643,7 @@ export function* gridFromFile(file: Package, book: WorkbookParts): Steps<FileGri
     names,
     marks,
     styles: cells,
-    texts: sharedTexts(file, book.part),
+    texts: yield* partly(readingSharedTexts(file, book.part), 0, TEXTS),
     hidden: new Losses(),
     hasUndrawn: false,
     styleIds: new Palette<Style>(),
@@ -657,10 +660,11 @@ export function* gridFromFile(file: Package, book: WorkbookParts): Steps<FileGri
   const stored: Record<string, Results> = {};
   const sheets: SheetData[] = [];
   const whole = book.sheets.reduce((sum, { part }) => sum + file.length(part), 1);
+  const share = (letters: number): number => TEXTS + (1 - TEXTS) * (letters / whole);
   let done = 0;
   for (const [index, sheet] of book.sheets.entries()) {
     const end = done + file.length(sheet.part);
-    const read = yield* partly(sheetData(reading, sheet, index), done / whole, end / whole);
+    const read = yield* partly(sheetData(reading, sheet, index), share(done), share(end));
     done = end;
     stored[fileSheetId(index)] = read.stored;
     sheets.push(read.data);
