@@ -59,8 +59,9 @@ function variantsPlace(
           return text === undefined ? undefined : wholeFarm(text);
         };
         const part = variantsPart({ host, today: today(), take }, from);
+        part.setAttribute('open', '');
         place.replaceChildren(part);
-        part.querySelector('button')?.focus();
+        part.querySelector<HTMLElement>('summary')?.focus();
       });
     },
     { small: true },

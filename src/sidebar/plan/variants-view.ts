@@ -95,7 +95,7 @@ export function variantsPart(
   return h(
     'details',
     { class: 'section' },
-    h('summary', {}, 'Variants side by side'),
+    h('summary', {}, h('span', { class: 'section-title' }, 'Variants side by side')),
     h(
       'p',
       {},
