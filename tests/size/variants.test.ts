@@ -7,7 +7,9 @@ import type { SnapshotValue } from '../../src/plan/book-snapshot';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
-import { toMetric } from '../../src/plan/quantities';
+import { type QuantityId, toMetric, toShown } from '../../src/plan/quantities';
+import { airRange } from '../../src/size/bed-size';
+import { cropNamed } from '../../src/size/bed-size';
 import {
   buildingCost,
   heatOf,
@@ -161,7 +163,7 @@ describe('variants side by side', () => {
     same('Filter media', plan.number('Filter_media'));
     same('Sump', plan.number('Sump_volume'));
     same('Fish bring', 12 * plan.number('Money_fish_target'));
-    same('Crops bring', 12 * plan.number('Money_crop_target'));
+    same('Crops bring, sold in every week of the year', 12 * plan.number('Money_crop_target'));
     same('Fingerlings', 12 * (plan.numbers('Money_direct')[1] ?? NaN));
     const listed = ['Power', 'Heat', 'Work', 'Wear of what was built', 'All other costs'];
     const costs = listed.reduce((all, label) => all + Number(moneyOf(rows, label, 2)), 0);
@@ -183,6 +185,75 @@ describe('variants side by side', () => {
       Number(moneyOf(rowsOf(readWish(json, DAY)), 'Left in a year'));
     expect(left({ ...priced, prices: { ...priced.prices, fish: least } })).toBeCloseTo(0, 4);
     expect(left({ ...priced, market })).toBeCloseTo(0, 4);
+  });
+
+  it.each([
+    ['metric', priced],
+    ['US', inUS],
+  ])('counts the money of a year as somebody does by hand, in %s units', (_, json) => {
+    const wish = readWish(json, DAY);
+    const rows = rowsOf(wish);
+    const { prices, units } = wish;
+    const { air } = propose(wish).climate;
+    const WEEKS = 365.25 / 7;
+    readVariants(rows).forEach(({ wish: typed }, i) => {
+      const { market } = readWish(typed, DAY);
+      const shown = (label: string): number =>
+        Number(moneyOf(rows, label, i + 1) ?? shows(rows, label, i + 1));
+      const amount = (label: string, quantity: QuantityId): number =>
+        toMetric(Number(shows(rows, label, i + 1)), quantity, units);
+      const price = (value: number | undefined): number => value ?? NaN;
+      const near = (label: string, is: number): void => {
+        expect(Math.abs(shown(label) - is), label).toBeLessThan(1e-3 * Math.max(1, Math.abs(is)));
+      };
+      const build =
+        amount('Water in the tanks', 'volume') * price(prices.tanks) +
+        amount('Rafts', 'area') * price(prices.raft) +
+        amount('Gravel beds', 'area') * price(prices.gravel) +
+        amount('Filter media', 'volume') * price(prices.media) +
+        price(prices.rest);
+      const fish = 12 * amount('Fish to sell', 'massMonth');
+      const costs = {
+        Feed:
+          (amount('Feed in the mean of the year', 'feedDay') / 1000) * 365.25 * price(prices.feed),
+        Fingerlings: amount('Fingerlings a year', 'count') * price(prices.fingerling),
+        Power: amount('Power a year', 'energy') * price(prices.power),
+        Heat:
+          amount('Heat of the tanks a year, as if all were bought', 'energy') * price(prices.heat),
+        Work: amount('Work a week', 'hours') * WEEKS * price(prices.work),
+        'Wear of what was built': build / price(wish.years),
+        'All other costs': 12 * price(wish.otherCosts),
+      };
+      const all = Object.values(costs).reduce((sum, one) => sum + one, 0);
+      const sold = market.map(({ crop, perWeek, price }) => {
+        const [min, max] = airRange(cropNamed(crop));
+        const months = (air ?? []).filter((degrees) => degrees >= min && degrees <= max).length;
+        return { months, year: Number(perWeek) * Number(price) * WEEKS };
+      });
+      const crops = sold.reduce((sum, { year }) => sum + year, 0);
+      near('To build, as far as priced', build);
+      near('Fish bring', fish * price(prices.fish));
+      near('Crops bring, sold in every week of the year', crops);
+      near(
+        'Crops bring in the months in which they grow alone',
+        sold.reduce((sum, { year, months }) => sum + (year * months) / 12, 0),
+      );
+      for (const [label, cost] of Object.entries(costs)) near(label, cost);
+      near('All costs, as far as said', all);
+      near('Left in a year', fish * price(prices.fish) + crops - all);
+      near(
+        'Least price of fish at which it pays',
+        toShown(Math.max(0, (all - crops) / fish), 'pricePerMass', units),
+      );
+      near(
+        'Least price of crop 1 at which it pays',
+        Math.max(
+          0,
+          (all - fish * price(prices.fish) - crops + (sold[0]?.year ?? NaN)) /
+            (Number(market[0]?.perWeek) * WEEKS),
+        ),
+      );
+    });
   });
 
   it('says which bed a crop does not grow in', () => {

@@ -1,0 +1,127 @@
+import { blankWithout, call, part, when, type Formula, type Part } from '../plan/formula-parts';
+import { MONTH } from '../core/stocking';
+import { MONTH_NAMES } from '../core/month-names';
+import { type Gill, plainSpillCell } from '../plan/live-or-plain';
+import { nth } from '../plan/names';
+import { span } from '../plan/references';
+import { type QuantityId, shownIn, type UnitSystem } from '../plan/quantities';
+import { SURVIVAL } from './fish-size';
+import { type At, cropIds, type Place, type VariantLine } from './variant-line';
+
+export const places = MONTH_NAMES.map((_, i) => i);
+export const WEEKS_OF_YEAR = (12 * MONTH) / 7;
+
+/** Two digits up in the units that are shown, of a cell in metric units; metric again. */
+export function upShown(cell: Formula, quantity: QuantityId, system: UnitSystem): Formula {
+  const { factor } = shownIn(quantity, system);
+  const shown = factor === 1 ? cell : cell.over(factor);
+  const up = call(
+    'ROUNDUP',
+    shown.times(1 - 1e-11),
+    part(1).minus(call('INT', call('LOG10', shown))),
+  );
+  return when(cell.atMost(0), 0, factor === 1 ? up : up.times(factor));
+}
+
+/** The ten figures of a rotation, in the order of STOCK.ROTATION. */
+export const rotationIds = [
+  'days',
+  'weeks',
+  'stocked',
+  'sold',
+  'batch',
+  'litres',
+  'standing',
+  'feed',
+  'peak',
+  'fingerlings',
+] as const;
+export const rotationPlace = (id: (typeof rotationIds)[number]): number => rotationIds.indexOf(id);
+
+export interface LinesOf {
+  readonly mode: 'live' | 'plain';
+  readonly gill: Gill;
+  readonly system: UnitSystem;
+  readonly currency: string;
+  readonly place: Place;
+  readonly crops: number;
+}
+
+export const month = (id: string, i: number): string => `${id}${i + 1}`;
+
+export const eats = (gill: Gill, at: At, degrees: Formula): Formula =>
+  gill('FEED.DAY', 1000, at('start').plus(at('harvest')).over(2), at('species'), degrees);
+
+/** What the lines of a sheet of variants are made with. */
+export function toolsFor({ mode, gill, system, currency, place, crops: count }: LinesOf) {
+  const crops = cropIds(count);
+  const allMonths = (at: At, id: string): Formula => span(at(month(id, 0)), at(month(id, 11)));
+  const total = (at: At, step: string): Formula => {
+    const cells = crops.map((id) => at(`${id}_${step}`).orZero);
+    return cells.slice(1).reduce((all, one) => all.plus(one), cells[0] as Formula);
+  };
+  const ofKind = (at: At, kind: string): Formula =>
+    blankWithout(
+      [at('species')],
+      crops
+        .map((id) => when(at(`${id}_bed`).is(kind), at(`${id}_area`).orZero, 0))
+        .reduce((all, one) => all.plus(one)),
+    );
+  const fact = (at: At, name: Parameters<typeof nth>[0]): Formula => nth(name, at('line'));
+  /** Nothing where the fish cannot be reckoned with. */
+  const fish = (at: At, formula: Part): Formula => blankWithout([at('days')], formula);
+  const rotation = (at: At, kilos: Part, row: number, cell: (row: number) => Formula): Formula => {
+    const args: Part[] = [
+      kilos,
+      at('harvest'),
+      at('start'),
+      at('mean'),
+      at('species'),
+      SURVIVAL,
+      at('density'),
+      at('tanks'),
+    ];
+    return mode === 'live'
+      ? call('INDEX', gill('STOCK.ROTATION', ...args), row + 1, 2)
+      : plainSpillCell('STOCK.ROTATION', args, row, 1, (line) => cell(line).text);
+  };
+  const line = (
+    id: string,
+    label: string,
+    quantity: QuantityId,
+    formula: (at: At) => Formula,
+    more: Partial<VariantLine> = {},
+  ): VariantLine => ({ id, label, quantity, look: 'computed', formula, ...more });
+  const moneyLine = (
+    id: string,
+    label: string,
+    formula: (at: At) => Formula,
+    more: Partial<VariantLine> = {},
+  ): VariantLine =>
+    line(id, label, 'number', formula, { format: 'money', unit: `${currency} a year`, ...more });
+  const words = (id: string, label: string, formula: (at: At) => Formula): VariantLine => ({
+    id,
+    label,
+    look: 'verdict',
+    words: true,
+    formula,
+  });
+  return {
+    gill,
+    system,
+    currency,
+    place,
+    crops,
+    total,
+    ofKind,
+    fact,
+    fish,
+    rotation,
+    line,
+    moneyLine,
+    words,
+    allMonths,
+  };
+}
+
+export type LineTools = ReturnType<typeof toolsFor>;
