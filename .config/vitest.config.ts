@@ -1,12 +1,13 @@
 import { defineConfig } from 'vitest/config';
+import { LongestFirst } from './longest-first';
 
 /**
  * These change what all files of a process share (Excel's globals, the insides of the spreadsheet library, the
  * environment), or need it untouched: each has a process of its own.
  */
 const apart = [
-  'tests/hosts/excel/**/*.test.ts',
-  'tests/engine/patches/*.test.ts',
+  'tests/hosts/excel/!(cell-text|manifest).test.ts',
+  'tests/engine/patches/{patches,upstream}.test.ts',
   'tests/setup/**/*.test.ts',
   'tests/soak/builds.test.ts',
 ];
@@ -15,6 +16,7 @@ const browser = ['tests/e2e/**/*.test.ts'];
 export default defineConfig({
   test: {
     setupFiles: ['tests/tools/fixed-seed.ts'],
+    sequence: { sequencer: LongestFirst },
     // The browser and LibreOffice are shared by several files, and two cores serve all.
     maxWorkers: 2,
     // Workbooks are much that is soon let go: with room for it memory is cleared away a third as often.

@@ -22,10 +22,22 @@ import { partText } from '../tools/planted';
 import { farmDifferences } from '../tools/same-farm';
 import { schemaFaults } from '../tools/schema';
 
-const fixture = (name: string): Uint8Array =>
-  readFileSync(new URL(`../plan/fixtures/${name}-0.1.0.xlsx`, import.meta.url));
-const farmOf = (bytes: Uint8Array): Farm => readBook(openTraced(bytes)).farm as Farm;
-const cellsOf = (bytes: Uint8Array): BookCells => new BookCells(openTraced(bytes));
+const fixtures = new Map<string, Uint8Array>();
+function fixture(name: string): Uint8Array {
+  const url = new URL(`../plan/fixtures/${name}-0.1.0.xlsx`, import.meta.url);
+  const bytes = fixtures.get(name) ?? readFileSync(url);
+  fixtures.set(name, bytes);
+  return bytes;
+}
+
+const read = new WeakMap<Uint8Array, BookCells>();
+/** The cells of a workbook, read once. */
+function cellsOf(bytes: Uint8Array): BookCells {
+  const cells = read.get(bytes) ?? new BookCells(openTraced(bytes));
+  read.set(bytes, cells);
+  return cells;
+}
+const farmOf = (bytes: Uint8Array): Farm => readBook(cellsOf(bytes)).farm as Farm;
 
 /** A formula of one's own, with a value from before. */
 const own = (formula: string) => ({ formula, value: 0 });
@@ -228,7 +240,7 @@ describe('where the first tank is gone', () => {
         `</sheetData><conditionalFormatting sqref="A1"><cfRule type="expression" priority="1"><formula>Tanks!$B$7&gt;5</formula></cfRule></conditionalFormatting><dataValidations count="1"><dataValidation type="list" sqref="A1"><formula1>Tanks!$A$7:$A$${last}</formula1></dataValidation></dataValidations><hyperlinks><hyperlink ref="A1" location="Tanks!A7"/></hyperlinks>`,
       );
     source.replace(part, withRules);
-    const { tanks, ...rest } = readBook(openTraced(book)).file;
+    const { tanks, ...rest } = readBook(cellsOf(book)).file;
     const farm = { ...rest, tanks: (tanks as unknown[]).slice(1) };
     renewal = renew(source.bytes(), { changes: { farm } });
   });
