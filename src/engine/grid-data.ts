@@ -239,6 +239,7 @@ export function gridFrom(model: WorkbookModel, prefix = ''): Partial<WorkbookDat
       })),
       areGridLinesVisible: false,
       isVisible: true,
+      ...(sheet.tabColour !== undefined && { color: sheet.tabColour }),
       ...(sheet.folded && {
         headerGroups: {
           ROW: [],

@@ -122,7 +122,12 @@ export function sheetXml(
         'xmlns:r': OFFICE_RELATIONSHIPS,
       },
       [
-        element('sheetPr', {}, element('pageSetUpPr', { fitToPage: 1 })),
+        element('sheetPr', {}, [
+          sheet.tabColour === undefined
+            ? ''
+            : element('tabColor', { rgb: sheet.tabColour.replace('#', 'FF') }),
+          element('pageSetUpPr', { fitToPage: 1 }),
+        ]),
         element('dimension', { ref: areaAddress(used) }),
         viewXml(sheet, isFirst),
         element('sheetFormatPr', {

@@ -20,7 +20,7 @@ const HEADS = 3;
 const UNITS = 4;
 const FIRST = 5;
 const NAME_WIDTH = 26;
-const TEXT_WIDTH = { min: 10, max: 40 };
+const TEXT_WIDTH = { min: 10, max: 250 };
 const NUMBER_WIDTH = 12;
 
 /** What the names of columns end with that say where a figure comes from. */
@@ -30,7 +30,7 @@ const FOLLOWS =
   'The sheet Own figures says which counts: the table’s figure, the farm’s own or the one between both. A figure typed here counts before it.';
 
 /** Characters of a line of cautions: they stay on the first of the printed pages. */
-const CAUTION_WIDTH = 80;
+const CAUTION_WIDTH = 165;
 
 interface Column {
   readonly width: number;
@@ -43,12 +43,16 @@ const PAGE_WIDTH = 185;
 const pagesWide = (columns: readonly Column[]): number =>
   Math.ceil(columns.reduce((sum, { width }) => sum + width, 0) / PAGE_WIDTH);
 
-/** Room for the longest text; those beyond the most are seen whole in the cell. */
+/** Room for the longest text, in characters of which letters are somewhat narrower than figures. */
 const widthOf = (values: readonly (number | string)[]): number =>
   Math.min(
     TEXT_WIDTH.max,
-    Math.max(TEXT_WIDTH.min, ...values.map((value) => String(value).length)),
+    Math.max(TEXT_WIDTH.min, ...values.map((value) => Math.ceil(String(value).length * 0.95) + 2)),
   );
+
+/** Heads break into lines between their words alone. */
+const headWidth = (head: string): number =>
+  Math.max(...head.split(' ').map((word) => word.length)) + 2;
 
 const isText = (value: number | string): value is string => typeof value === 'string';
 
@@ -88,7 +92,10 @@ export function lookupSheet<R>(
   ): number => {
     const textual = values.some(isText);
     columns.push({
-      width: look === 'label' ? NAME_WIDTH : textual ? widthOf(values) : NUMBER_WIDTH,
+      width:
+        look === 'label'
+          ? NAME_WIDTH
+          : Math.max(textual ? widthOf(values) : NUMBER_WIDTH, headWidth(head)),
       cells: new Map<number, CellModel>([
         [HEADS, { value: head, look: 'columnHead' }],
         [UNITS, unitCell],

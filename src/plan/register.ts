@@ -98,7 +98,7 @@ interface RegisterSpec<R, P extends RegisterPrefix> {
 }
 
 /** Characters side by side that even a small screen shows at once: cautions go no further. */
-const VISIBLE_WIDTH = 115;
+const VISIBLE_WIDTH = 165;
 
 /** Rows below the prepared ones that still count, for rows added by hand: more where rows are written every day. */
 const ROWS_BELOW = 200;

@@ -16,8 +16,10 @@ interface Layout {
   readonly question: string;
   readonly widths: readonly number[];
   readonly landscape?: boolean;
-  /** Rows that stay in sight and are repeated on each printed page. */
+  /** Rows that stay in sight, unless `flowing`, and are repeated on each printed page. */
   readonly headRows?: number;
+  /** Nothing stays in sight: the heads are too far down for a small screen. */
+  readonly flowing?: true;
   readonly headColumns?: number;
   /** All of it on one page. */
   readonly onePage?: boolean;
@@ -45,6 +47,7 @@ export class SheetBuilder {
   private widths: number[];
   private foldedFrom: number | undefined;
   private repeated: { headFrom: number; headRows: number } | undefined;
+  private pages: readonly Area[] | undefined;
 
   constructor(
     readonly name: string,
@@ -117,6 +120,11 @@ export class SheetBuilder {
     this.repeated = { headFrom, headRows };
   }
 
+  /** Prints these parts alone, each on pages of its own. */
+  printOnPages(pages: readonly Area[]): void {
+    this.pages = pages;
+  }
+
   table(table: TableModel): void {
     this.tables.push(table);
   }
@@ -139,7 +147,8 @@ export class SheetBuilder {
   }
 
   model(): SheetModel {
-    const { question, landscape = false, headRows = 0, headColumns = 0, onePage } = this.layout;
+    const { question, landscape = false, headRows = 0, headColumns = 0 } = this.layout;
+    const { onePage, flowing } = this.layout;
     const from = this.foldedFrom;
     const end = Math.max(this.widths.length, ...this.rows.map((cells) => cells.length));
     return {
@@ -153,11 +162,12 @@ export class SheetBuilder {
       conditions: this.conditions,
       charts: this.charts,
       ...(from !== undefined && end > from && { folded: { column: from, columns: end - from } }),
-      frozen: { rows: headRows, columns: headColumns },
+      frozen: { rows: flowing ? 0 : headRows, columns: headColumns },
       print: {
         landscape,
         headRows,
         ...this.repeated,
+        ...(this.pages && { areas: this.pages }),
         ...(onePage && { pagesTall: 1 }),
       },
     };

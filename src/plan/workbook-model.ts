@@ -110,6 +110,8 @@ export interface SheetModel {
   /** Columns that serve formulas alone: folded away, unfolded by whoever wants to look. */
   readonly folded?: { readonly column: number; readonly columns: number };
   readonly frozen: { readonly rows: number; readonly columns: number };
+  /** Of the sheet's tab, such as "#3C6B22". */
+  readonly tabColour?: string;
   readonly print: {
     /** What the sheet asks for; it fits both. A4 without it. */
     readonly paper?: Paper;

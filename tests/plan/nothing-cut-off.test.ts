@@ -1,83 +1,77 @@
 import { describe, expect, it } from 'vitest';
 import { computedValues } from '../../src/engine/engine';
-import { cellAddress, covers } from '../../src/plan/addresses';
-import { FONT_SIZE, looks } from '../../src/plan/looks';
 import { planWorkbook } from '../../src/plan/plan';
-import { DEFAULT_WIDTH } from '../../src/plan/row-height';
 import type { SheetModel } from '../../src/plan/workbook-model';
+import { cutOff } from '../tools/cut-off';
 import { sampleFarm } from '../tools/farms';
+import { inSight } from '../tools/in-sight';
 
-/** Small letters are narrower than the figures by which widths are counted. */
-const NARROW = 1.12;
+/** A small telephone, held upright. */
+const PHONE = { width: 320, height: 568 };
 
-/** Lines of `text` in so many characters, its words unbroken. */
-function linesIn(text: string, characters: number): number {
-  let lines = 1;
-  let used = 0;
-  for (const word of text.split(' ')) {
-    const next = used === 0 ? word.length : used + 1 + word.length;
-    if (used > 0 && next > characters) {
-      lines += 1;
-      used = word.length;
-    } else used = next;
-  }
-  return lines;
-}
-
-/** Texts that a reader of the grid does not see whole: those that meet a filled cell, or need more lines than they have. */
-function cutOff(sheet: SheetModel, valueOf: (row: number, column: number) => unknown): string[] {
-  const end = sheet.folded?.column ?? Infinity;
-  const widthOf = (from: number, columns: number): number =>
-    Array.from({ length: columns }, (_, i) => sheet.columnWidths[from + i] ?? DEFAULT_WIDTH).reduce(
-      (sum, one) => sum + one,
-      0,
-    );
-  return sheet.rows.flatMap((cells, row) =>
-    cells.flatMap((cell, column) => {
-      const text = cell && column < end ? valueOf(row, column) : undefined;
-      if (!cell || typeof text !== 'string' || text === '') return [];
-      const { size = FONT_SIZE, bold, wrap } = looks[cell.look];
-      const scale = (size / FONT_SIZE) * (bold ? 1.07 : 1);
-      const at = `${sheet.name}!${cellAddress(row, column)}: ${text}`;
-      const merged = sheet.merges.find((area) => covers(area, row, column));
-      if (merged) {
-        // Constant texts over one row get the height that they need; a formula's are not known before.
-        if (merged.rows === 1 && cell.formula === undefined) return [];
-        const lines = linesIn(text, (widthOf(column, merged.columns) * NARROW) / scale);
-        return lines > merged.rows ? [at] : [];
-      }
-      if (wrap) return [];
-      const isEmpty = (c: number): boolean => {
-        const value = valueOf(row, c);
-        return value === undefined || value === '';
-      };
-      // A frozen column cuts off what runs over its edge.
-      const edge = column < sheet.frozen.columns ? sheet.frozen.columns : end;
-      let columns = 1;
-      while (columns < 40 && column + columns < edge && isEmpty(column + columns)) columns += 1;
-      return text.length * scale > widthOf(column, columns) * NARROW + 1 ? [at] : [];
-    }),
-  );
-}
-
-describe('no text is cut off on the grid', () => {
-  const model = planWorkbook(sampleFarm('quillwater'), { formulas: 'live' });
+describe.each(['quillwater', 'larkfield-school', 'aldermoor-springs'] as const)('%s', (name) => {
+  const model = planWorkbook(sampleFarm(name), { formulas: 'live' });
   const values = computedValues(model);
-  // Remarks and sources of each crop and fish stand behind their figures, to be read in their cell.
-  const sheets = model.sheets.filter(({ name }) => name !== 'Crops' && name !== 'Species');
-  it.each(sheets.map((sheet) => [sheet.name, sheet] as const))('%s', (name, sheet) => {
-    expect(cutOff(sheet, (row, column) => values(name, row, column))).toEqual([]);
+
+  it('has no text cut off on the grid, and no number too wide for its column', () => {
+    const found = model.sheets.flatMap((sheet) =>
+      cutOff(sheet, (row, column) => values(sheet.name, row, column)),
+    );
+    expect(found).toEqual([]);
   });
 
-  it('and a text cut off by a filled cell would be noticed', () => {
-    const [sheet] = sheets as [SheetModel];
-    const rows = [
-      [
-        { value: 'x'.repeat(60), look: 'label' as const },
-        { value: 1, look: 'input' as const },
-      ],
-    ];
-    const planted = { ...sheet, rows, merges: [] };
-    expect(cutOff(planted, (row, column) => rows[row]?.[column]?.value)).toHaveLength(1);
+  it('leaves room on a telephone beside the rows and columns that stay in sight', () => {
+    for (const sheet of model.sheets) {
+      const { height, width } = inSight(sheet, values);
+      expect(height, sheet.name).toBeLessThanOrEqual(PHONE.height / 2);
+      expect(width, sheet.name).toBeLessThanOrEqual((PHONE.width * 2) / 3 + 2);
+    }
+  });
+
+  it('tells by the colour of a tab, and in words on Start, what one does on its sheet', () => {
+    const [start, ...others] = model.sheets;
+    expect(start?.tabColour).toBeUndefined();
+    expect(new Set(others.map(({ tabColour }) => tabColour)).size).toBe(3);
+    const words = start?.rows.flat().map((cell) => cell?.value);
+    expect(words?.some((text) => String(text).startsWith('Tabs: dark blue'))).toBe(true);
+  });
+});
+
+describe('what does not fit is noticed', () => {
+  const sheet: SheetModel = {
+    name: 'Planted',
+    question: '',
+    columnWidths: [12, 12, 12],
+    rows: [],
+    merges: [],
+    tables: [],
+    validations: [],
+    conditions: [],
+    charts: [],
+    frozen: { rows: 0, columns: 0 },
+    print: { landscape: false, headRows: 0 },
+  };
+  const found = (rows: SheetModel['rows'], more: Partial<SheetModel> = {}): string[] =>
+    cutOff({ ...sheet, ...more, rows }, (row, column) => rows[row]?.[column]?.value);
+  const label = (value: string) => ({ value, look: 'label' as const });
+
+  it('a text that meets a filled cell, or the edge of a frozen column', () => {
+    const long = label('the text goes on');
+    expect(found([[long]])).toEqual([]);
+    expect(found([[long, { value: 1, look: 'input' }]])).toHaveLength(1);
+    expect(found([[long]], { frozen: { rows: 0, columns: 1 } })).toHaveLength(1);
+  });
+
+  it('more lines than merged cells have, a word wider than its cell, a number wider than its column', () => {
+    const merges = [{ row: 0, column: 0, rows: 1, columns: 2 }];
+    const lines = {
+      value: 'so many words that they want more than one line',
+      look: 'text' as const,
+    };
+    expect(found([[{ ...lines, formula: 'A9' }]], { merges })).toHaveLength(1);
+    expect(found([[{ value: 'Unbreakableheadings', look: 'columnHead' }]])).toHaveLength(1);
+    const number = { value: 123456789012, look: 'computed' as const, format: 'two' as const };
+    expect(found([[number]])).toHaveLength(1);
+    expect(found([[{ ...number, value: 12 }]])).toEqual([]);
   });
 });

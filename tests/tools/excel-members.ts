@@ -281,7 +281,7 @@ export const members: Readonly<Record<string, Members>> = {
       name: (_, { name }: SheetInMemory) => name,
     },
     // On the wire it has a name of its own.
-    writes: { gridlines: truth },
+    writes: { gridlines: truth, tabColor: colour },
     objects: {
       getRange: (_, sheet: SheetInMemory, [address]) =>
         range(sheet, address === null ? wholeSheet : boxOf(String(address))),

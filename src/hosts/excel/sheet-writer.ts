@@ -134,7 +134,7 @@ function* heightPieces(sheet: Excel.Worksheet, model: SheetModel): Pieces {
 
 function writePage(
   sheet: Excel.Worksheet,
-  { frozen, print, folded }: SheetModel,
+  { frozen, print, folded, tabColour }: SheetModel,
   title: string,
 ): void {
   if (frozen.rows > 0 && frozen.columns > 0) {
@@ -161,6 +161,7 @@ function writePage(
   footer.centerFooter = '&9&A';
   footer.rightFooter = '&9&P / &N';
   sheet.showGridlines = false;
+  if (tabColour !== undefined) sheet.tabColor = tabColour;
   if (folded) {
     const columns = cellsOf(sheet, 0, folded.column, 1, folded.columns).getEntireColumn().untrack();
     columns.columnHidden = true;

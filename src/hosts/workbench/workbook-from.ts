@@ -257,6 +257,7 @@ function sheetFrom(reading: Reading, sheet: SheetData): SheetModel {
     charts: readCharts(sheet, losses),
     ...(folded && { folded }),
     frozen: { rows: sheet.panes?.ySplit ?? 0, columns: sheet.panes?.xSplit ?? 0 },
+    ...(sheet.color !== undefined && { tabColour: sheet.color }),
     print: origin?.print ?? { landscape: width > 8, headRows: sheet.panes?.ySplit ?? 0 },
   };
 }

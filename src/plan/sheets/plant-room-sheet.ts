@@ -24,7 +24,6 @@ export function plantRoomSheet(ctx: PlanContext): SheetModel {
     widths: [],
     landscape: true,
     headRows: 2,
-    headColumns: 1,
   });
   sheet.cautions(2, 1, 8, [
     'air',

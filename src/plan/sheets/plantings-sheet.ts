@@ -92,7 +92,7 @@ export function plantingsSheet(ctx: PlanContext): SheetModel {
     widths: [],
     landscape: true,
     headRows: 5,
-    headColumns: 2,
+    headColumns: 1,
   });
   const made = register(sheet, ctx, {
     prefix: 'Plantings',

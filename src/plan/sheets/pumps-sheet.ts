@@ -23,7 +23,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
     widths: [],
     landscape: true,
     headRows: 13,
-    headColumns: 1,
+    flowing: true,
   });
   const flow = new Flow(sheet, ctx, { row: 3, columns: 4, metricColumn: TWINS });
   flow.fields([

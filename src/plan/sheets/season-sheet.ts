@@ -544,10 +544,10 @@ export function seasonSheet(ctx: PlanContext): SheetModel {
   const sheet = new SheetBuilder(SEASON, {
     title: 'Season',
     question: 'Which bed holds what in the weeks ahead, and will the market have what it wants?',
-    widths: [30, 11, ...Array.from({ length: WEEKS }, () => 7), 9, 9, 9, 10, 10, 34],
+    widths: [30, 11, ...Array.from({ length: WEEKS }, () => 9), 9, 9, 9, 10, 10, 34],
     landscape: true,
     headRows: 8,
-    headColumns: 2,
+    headColumns: 1,
   });
   sheet.fold(WORK);
   const flow = new Flow(sheet, ctx, { row: 3, columns: TOTALS, metricColumn: WORK + 4 });

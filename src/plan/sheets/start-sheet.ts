@@ -153,6 +153,10 @@ const verdicts: readonly (readonly [string, Formula])[] = [
   ['Money', named('Money_verdict')],
 ];
 
+/** The colours are those of sheet-groups.ts. */
+const TABS =
+  'Tabs: dark blue ones are sheets to type on, green ones to look at, grey ones tables and sources.';
+
 export function startSheet(ctx: PlanContext, groups: readonly Group[]): SheetModel {
   const { farm } = ctx;
   const sheet = new SheetBuilder(SHEET, {
@@ -179,6 +183,7 @@ export function startSheet(ctx: PlanContext, groups: readonly Group[]): SheetMod
     sheet.put(row, 1, { value: 123, look });
     sheet.wide(row, 2, 2, { value: says, look: 'text' });
   }
+  flow.wide({ value: TABS, look: 'text' });
   flow.skip();
   for (const { title, sheets } of groups) {
     flow.heading(title);

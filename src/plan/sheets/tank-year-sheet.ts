@@ -966,10 +966,13 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
     sheet: SHEET,
     area: area(FIRST, column, WEEK_ROWS),
   });
+  const picture = list + LISTED + 4;
+  // A page that ends in the picture would cut it in two.
+  sheet.printOnPages([area(0, 0, picture, WORK), area(picture, 0, 20, WORK)]);
   sheet.chart({
     kind: 'line',
     title: `Density, tank by tank, and the least limit, ${density.unit}`,
-    place: area(list + LISTED + 4, 0, 20, TANKS + Math.min(tanks, 6)),
+    place: area(picture, 0, 20, TANKS + Math.min(tanks, 6)),
     categories: { sheet: SHEET, area: area(FIRST, 1, WEEK_ROWS) },
     series: [
       ...ctx.farm.tanks.slice(0, MOST_DRAWN).map(({ name }, k) => drawn(name, TANKS + k)),

@@ -116,7 +116,7 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
     },
     own_limit: {
       head: 'Own density limit',
-      width: 10,
+      width: 13,
       look: 'input',
       quantity: 'density',
       field: 'density',
@@ -133,14 +133,14 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
     },
     density: {
       head: 'Density',
-      width: 9,
+      width: 10,
       look: 'result',
       quantity: 'density',
       formula: (at) => stocked(at, gill('STOCK.DENSITY', at('fish'), at('weight'), at('volume'))),
     },
     limit: {
       head: 'Density limit',
-      width: 9,
+      width: 10,
       look: 'computed',
       quantity: 'density',
       formula: (at) =>
@@ -169,7 +169,7 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
     },
     rate: {
       head: 'Feed rate of the day',
-      width: 9,
+      width: 10,
       look: 'computed',
       quantity: 'share',
       format: 'percent',
