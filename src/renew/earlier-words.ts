@@ -7,6 +7,8 @@ export const earlierWords: ReadonlySet<string> = new Set([
   'Water today and doses',
   'Is the water fit for fish and plants, and what has to be added?',
   'Losses if not given',
+  // Of Start, before its list went by groups.
+  'The sheets',
   // Of the Stock weeks, before the Tank year alone said what the fish bring.
   'Biomass, kg',
   'Feed, g/day',

@@ -968,7 +968,11 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
   });
   const picture = list + LISTED + 4;
   // A page that ends in the picture would cut it in two.
-  sheet.printOnPages([area(0, 0, picture, WORK), area(picture, 0, 20, WORK)]);
+  sheet.printOnPages([
+    area(0, 0, list, WORK),
+    area(list, 0, picture - list, WORK),
+    area(picture, 0, 20, WORK),
+  ]);
   sheet.chart({
     kind: 'line',
     title: `Density, tank by tank, and the least limit, ${density.unit}`,
