@@ -27,6 +27,13 @@ export const changes: readonly Change[] = [
   {
     subject: 'The planning workbook',
     functions: [],
+    was: 'A figure of the farm’s own records was typed over the one of the tables, and plants from a seed were set against germination without the losses that Sowing reckons with.',
+    is: 'A plan of a farm with records has the sheet Own figures: each figure beside the table’s, with its batches and how sure it is, and a switch between table, own and the figure between both, which Crops, Species, Stock plan, Sowing and all that is reckoned from them follow. Plants from a seed are set against germination less the usual losses.',
+    why: 'A figure keeps its origin, and can be taken back.',
+  },
+  {
+    subject: 'The planning workbook',
+    functions: [],
     was: 'Feed that was given was noted as a row of the Treatments, in words.',
     is: 'It is a line of the sheet Feed log: day, tank, how much, which feed. The Water log has columns for water added and for base given. Rows of feed in the Treatments stay as they are and count in no figure.',
     why: 'Conversion, water a day and alkalinity for each kg of feed follow from such lines.',

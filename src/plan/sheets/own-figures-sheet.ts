@@ -235,12 +235,12 @@ export function ownFiguresSheet(ctx: PlanContext): SheetModel {
       look: 'computed',
       format: 'three',
       formula: ofYear((at) =>
-        when(
-          any(at('table').isBlank, at('weight').isBlank),
-          at('mean'),
+        blankWithout(
+          [at('table'), at('weight')],
           at('table').plus(at('weight').times(at('mean').minus(at('table')))),
         ),
       ),
+      note: 'Blank where the tables have no figure to set the own one against.',
     },
     differs: {
       head: 'Own against table',
@@ -283,7 +283,7 @@ export function ownFiguresSheet(ctx: PlanContext): SheetModel {
               'VALUE',
               `Fewer than ${FEWEST_BATCHES} batches: type yes beside it, or choose table.`,
             ),
-            when(at('use').is('own'), at('mean'), at('blend')),
+            when(any(at('use').is('own'), at('blend').isBlank), at('mean'), at('blend')),
           ),
           blankWithout([at('table')], at('table')),
         ),
