@@ -115,9 +115,12 @@ describe('the sheet Own figures', () => {
   it('has the figure between table and own in this order', () => {
     const [table, mean, blend] = (['Own_table', 'Own_mean', 'Own_blend'] as const).map((name) =>
       plans.table.all(name),
-    ) as [unknown[], number[], number[]];
+    ) as [unknown[], unknown[], number[]];
     const rows = table.flatMap((usual, i) =>
-      typeof usual === 'number' ? [[usual, blend[i], mean[i]] as [number, number, number]] : [],
+      // A price that was typed after the registers were counted has no figure between yet.
+      typeof usual === 'number' && typeof blend[i] === 'number'
+        ? [[usual, blend[i], mean[i]] as [number, number, number]]
+        : [],
     );
     expect(rows.length).toBeGreaterThan(5);
     for (const [usual, between, own] of rows) {
