@@ -178,7 +178,6 @@ export interface RegisterColumns {
     | 'what'
     | 'fish'
     | 'weight'
-    | 'spread'
     | 'to_tank'
     | 'lot'
     | 'planned'
