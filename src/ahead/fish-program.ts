@@ -40,9 +40,9 @@ const STRAYING = 0.02;
 const MAX_COURSES = 1500;
 const WIDER_COURSES = 4000;
 /** Courses that are looked for, of all origins together. */
-const MOST_FOUND = 16_000;
+const MAX_FOUND = 16_000;
 /** Courses of an origin with the same sales that each other one is compared with. */
-const MOST_COMPARED = 400;
+const MAX_COMPARED = 400;
 /** Share of the time that the first program may take. */
 const FIRST_TIME = 0.5;
 const ROUNDS = 40;
@@ -502,7 +502,7 @@ function undominated(
     for (const one of list) {
       const { maxFish, minFish, cost } = one.priced.course;
       const isWorse =
-        best.length < MOST_COMPARED &&
+        best.length < MAX_COMPARED &&
         best.some(
           ({ priced: { course }, held }) =>
             course.maxFish >= maxFish &&
@@ -583,7 +583,7 @@ export function chooseCourses(
     const isOpen = (gapOf(objective, -bound) ?? 0) > gap;
     if (objective !== undefined && isOpen && status !== 'stopped' && spent() < seconds) {
       const below = Math.max(0, atPrices + objective * (1 + gap));
-      const most = Math.ceil(MOST_FOUND / Math.max(1, pool.origins));
+      const most = Math.ceil(MAX_FOUND / Math.max(1, pool.origins));
       const wider = pool.search(priced, below, most);
       among(
         selected(courses, wider, { below, each: most, most: WIDER_COURSES }),

@@ -35,7 +35,7 @@ export interface OpenBedChoice {
 }
 
 /** Share of a bed that is worth planting. Common practice, no source. */
-const LEAST_ROOM = 0.2;
+const MIN_ROOM = 0.2;
 
 const plurals: Readonly<Record<string, string>> = { piece: 'pieces', bunch: 'bunches' };
 const whole = (units: number): string => String(Math.round(units));
@@ -59,7 +59,7 @@ export function choicesForBed(
       const roomOf = (batch: Batch): number =>
         roomIn(bed, batch.plantedOut, batch.cleared + restAfter(season, crop.name));
       const week = crop.batches.findIndex(
-        (batch, week) => week >= first && !('why' in batch) && roomOf(batch) >= LEAST_ROOM,
+        (batch, week) => week >= first && !('why' in batch) && roomOf(batch) >= MIN_ROOM,
       );
       const batch = crop.batches[week];
       if (batch === undefined || 'why' in batch) return [];

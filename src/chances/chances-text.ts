@@ -9,7 +9,7 @@ const digits = (value: number): string => String(Number(value.toPrecision(3)));
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
 /** A mover below this share says nothing that chance alone would not. */
-const LEAST_SHARE = 0.02;
+const MIN_SHARE = 0.02;
 
 type Units = Pick<Farm, 'units' | 'currency'>;
 
@@ -32,7 +32,7 @@ export function chancesText(
       const band = bands[result];
       if (band === undefined) return [];
       const moved = band.movers
-        .filter(({ share }) => share >= LEAST_SHARE)
+        .filter(({ share }) => share >= MIN_SHARE)
         .map(({ input, share }) => `${inputWords[input].toLowerCase()} ${percent(share)}`);
       const by = moved.length === 0 ? '' : `; moved by ${moved.join(', ')}`;
       return [

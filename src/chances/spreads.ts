@@ -28,7 +28,7 @@ export interface Spread {
 }
 
 /** Largest spread that is taken: wider, and every second batch would be lost or doubled. */
-export const MOST_SPREAD = 0.5;
+export const MAX_SPREAD = 0.5;
 
 /** Where a spread comes from, in words. */
 export const spreadSource = ({ batches, typed }: Spread): string =>
@@ -103,9 +103,9 @@ export function withTyped(
   typed: Pick<Spread, 'batch' | 'year'>,
 ): Spreads {
   for (const share of [typed.batch, typed.year]) {
-    if (!(share >= 0 && share <= MOST_SPREAD)) {
+    if (!(share >= 0 && share <= MAX_SPREAD)) {
       throw wrongValue(
-        `${inputWords[input]}: a spread is from 0 to ${100 * MOST_SPREAD} % of the figure; got ${Number((100 * share).toPrecision(6))} %`,
+        `${inputWords[input]}: a spread is from 0 to ${100 * MAX_SPREAD} % of the figure; got ${Number((100 * share).toPrecision(6))} %`,
       );
     }
   }

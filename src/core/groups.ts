@@ -35,7 +35,7 @@ export function mergeGroups(a: Group, b: Group): Group {
 }
 
 /** Length from which on the lots of a tank are no longer named one by one. */
-const MOST_LOT_TEXT = 200;
+const MAX_LOT_TEXT = 200;
 export const SEVERAL_LOTS = 'several lots';
 
 /** The lots of a tank in the order in which they came, as one line of text; a lot is named once. */
@@ -43,7 +43,7 @@ export function lotsInWords(before: string, came: string): string {
   if (before === '' || came === '') return before + came;
   if (`, ${before}, `.includes(`, ${came}, `)) return before;
   const both = `${before}, ${came}`;
-  const isTooLong = both.length > MOST_LOT_TEXT || [before, came].includes(SEVERAL_LOTS);
+  const isTooLong = both.length > MAX_LOT_TEXT || [before, came].includes(SEVERAL_LOTS);
   return isTooLong ? SEVERAL_LOTS : both;
 }
 

@@ -38,9 +38,9 @@ export interface FedFish {
 }
 
 /** Days between two weighings from which a conversion can be read: what is weighed twice in a week is noise. */
-const LEAST_DAYS = 14;
+const MIN_DAYS = 14;
 /** So many days may follow each other without a line of feed: fish fast for a day or two; more was not written down. */
-export const MOST_DAYS_UNKNOWN = 2;
+export const MAX_DAYS_UNKNOWN = 2;
 
 const key = (name: string | undefined): string => (name ?? '').trim().toLowerCase();
 const kilograms = (fish: number, weight: number): number => (fish * weight) / 1000;
@@ -66,11 +66,11 @@ export class FeedOfTanks {
     for (const { day, given } of this.days.get(key(tank)) ?? []) {
       if (day < from) continue;
       if (day >= to) break;
-      if (day - known - 1 > MOST_DAYS_UNKNOWN) return undefined;
+      if (day - known - 1 > MAX_DAYS_UNKNOWN) return undefined;
       sum += given;
       known = day;
     }
-    return to - known - 1 > MOST_DAYS_UNKNOWN ? undefined : sum;
+    return to - known - 1 > MAX_DAYS_UNKNOWN ? undefined : sum;
   }
 }
 
@@ -104,7 +104,7 @@ export function conversionRecords(fed: FedFish): ConversionRecord[] {
     const species = speciesIn(tank);
     if (account === undefined || species === undefined) return true;
     const { from, here, before, died } = account;
-    if (day - from < LEAST_DAYS) return false;
+    if (day - from < MIN_DAYS) return false;
     const parts = [...before, { tank, from: here, to: day }].map((part) =>
       feeds.between(part.tank, part.from, part.to),
     );

@@ -30,7 +30,7 @@ export interface LoggedFish {
 }
 
 /** Days between two weighings from which a growth can be read: what is weighed twice in a week is noise. */
-const LEAST_DAYS = 14;
+const MIN_DAYS = 14;
 
 const key = (name: string | undefined): string => (name ?? '').trim().toLowerCase();
 
@@ -45,7 +45,7 @@ export function growthRecords({ rows, outcomes, speciesIn, water }: LoggedFish):
     const [first, last] = [chain?.[0], chain?.at(-1)];
     if (chain === undefined || species === undefined || first === undefined || last === undefined)
       return;
-    if (last.day - first.day < LEAST_DAYS) return;
+    if (last.day - first.day < MIN_DAYS) return;
     const weighings: Weighing[] = chain.map(({ day, weight }, i) => {
       const before = chain[i - 1]?.day ?? day;
       return { day, weight, temperature: meanGrowingTemperature(species, water, before, day) };

@@ -20,9 +20,9 @@ export interface WaterRecord {
 }
 
 /** Days of one record at least: what is added on single days follows the float, not the farm. */
-const LEAST_DAYS = 7;
+const MIN_DAYS = 7;
 /** Days between two tests from which the use of alkalinity can be read: a test is only good to some mg/L. */
-const LEAST_DAYS_OF_ALKALINITY = 14;
+const MIN_DAYS_OF_ALKALINITY = 14;
 
 const inOrder = <T extends { readonly date: number }>(rows: readonly T[]): T[] =>
   [...rows].sort((a, b) => a.date - b.date);
@@ -40,7 +40,7 @@ export function waterUsed(rows: readonly WaterRow[], asOf: number): WaterRecord[
       return;
     }
     sum += added;
-    if (date - from < LEAST_DAYS || days[i + 1]?.date === date) return;
+    if (date - from < MIN_DAYS || days[i + 1]?.date === date) return;
     found.push({ from, to: date, value: sum / (date - from) });
     from = date;
     sum = 0;
@@ -73,7 +73,7 @@ export function alkalinityPerFeed(of: AlkalinityOf): WaterRecord[] {
     const { date: to, alkalinity } = test;
     if (first?.alkalinity === undefined || alkalinity === undefined) continue;
     const { date: from, alkalinity: before } = first;
-    if (to - from < LEAST_DAYS_OF_ALKALINITY) continue;
+    if (to - from < MIN_DAYS_OF_ALKALINITY) continue;
     first = test;
     let given = (before - alkalinity) * (volume / 1000);
     // Base of the day of a test is given after it.

@@ -17,7 +17,7 @@ import { roughnessTables, volumeBalance } from './water-sources';
 
 const subject = 'Flow and pumps';
 
-const MOST_FLOW = 1e9;
+const MAX_FLOW = 1e9;
 const bore = number('bore', 'inside width of the pipe', { unit: 'mm', above: 0, max: 3000 });
 const filled = (usual: number) =>
   number('filled', 'depth of the water as a share of the bore', {
@@ -60,7 +60,7 @@ const pump = card({
     number('flow_most', 'flow of the pump without any lift', {
       unit: 'L/h',
       above: 0,
-      max: MOST_FLOW,
+      max: MAX_FLOW,
     }),
     number('lift', 'height from water to water', { unit: 'm', min: 0, max: 1000 }),
     number('loss', 'head that pipe and fittings cost (FLOW.HEADLOSS)', {
@@ -72,7 +72,7 @@ const pump = card({
     number('at', 'the flow at which they cost it', {
       unit: 'L/h',
       above: 0,
-      max: MOST_FLOW,
+      max: MAX_FLOW,
       optional: true,
       defaultText: 'the flow without any lift',
     }),
@@ -257,7 +257,7 @@ const speed = card({
     'overflow rate',
     'upflow',
   ],
-  parameters: [number('flow', 'flow', { unit: 'L/h', min: 0, max: MOST_FLOW }), bore, filled(1)],
+  parameters: [number('flow', 'flow', { unit: 'L/h', min: 0, max: MAX_FLOW }), bore, filled(1)],
   result: { kind: 'number', unit: 'm/s', meaning: 'mean speed' },
   method: 'Flow over the section that the water fills.',
   formula: { v: 'flow / 3600000 / A', ...wet },

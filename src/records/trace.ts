@@ -16,7 +16,7 @@ export interface Trace {
 }
 
 /** So many names are offered where none fits. */
-const MOST_NAMES = 6;
+const MAX_NAMES = 6;
 
 /** Nothing in the registers has this name or day; the sentence says what is near. */
 export class NoSuchLot extends Error {
@@ -81,7 +81,7 @@ export function trace(asked: string, farm: Farm): Trace {
   const names = namesOf(all);
   if (names.length === 0)
     throw new NoSuchLot('The registers hold no lot of fish and no batch of plants yet.');
-  const like = names.filter((name) => nameKey(name).includes(nameKey(wanted))).slice(0, MOST_NAMES);
+  const like = names.filter((name) => nameKey(name).includes(nameKey(wanted))).slice(0, MAX_NAMES);
   const near = like.length > 0 ? like : [nearestName(wanted, names) ?? ''];
   throw new NoSuchLot(
     `There is no lot called "${wanted}"; near to it ${near.length === 1 ? 'is' : 'are'} ${near.map((name) => `"${name}"`).join(', ')}.`,

@@ -271,7 +271,7 @@ export interface RenewalStep {
 }
 
 /** So many places are named in a sentence. */
-const MOST_TOLD = 20;
+const MAX_TOLD = 20;
 
 /** Renews a workbook. Throws NotRenewable, NoPlanFound, WrongChange or FarmFileError with sentences. */
 export function renew(
@@ -473,9 +473,9 @@ export function* renewal(
       ...(moved.aside.length > 0
         ? [
             `The newer plan has cells of its own where these of yours stood: ${moved.aside
-              .slice(0, MOST_TOLD)
+              .slice(0, MAX_TOLD)
               .map(({ from: was, to: is }) => `${placeText(was)} is ${placeText(is)} now`)
-              .join(', ')}${moved.aside.length > MOST_TOLD ? ', …' : ''}.`,
+              .join(', ')}${moved.aside.length > MAX_TOLD ? ', …' : ''}.`,
           ]
         : []),
       ...(moved.dropped.length > 0

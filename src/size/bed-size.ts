@@ -23,12 +23,12 @@ export const BED_DEPTH: Readonly<Record<Kind, number | undefined>> = {
   film: undefined,
 };
 /** m: beds longer than this are walked round. Common practice. */
-export const MOST_LENGTH = 24;
-export const LEAST_LENGTH = 2.4;
+export const MAX_LENGTH = 24;
+export const MIN_LENGTH = 2.4;
 /** m: what a farm file takes for a bed. */
 export const FILE_LENGTH = 990;
 /** A farm file holds a thousand beds. */
-export const MOST_BEDS = 900;
+export const MAX_BEDS = 900;
 const WEEK = 7;
 
 export interface BedGroup {
@@ -96,7 +96,7 @@ export function bedsOf(
     kind,
     crop,
     units,
-    most = MOST_BEDS,
+    most = MAX_BEDS,
   }: {
     readonly kind: Kind;
     readonly crop?: string;
@@ -112,8 +112,8 @@ export function bedsOf(
     crop === undefined
       ? 1
       : Math.ceil((weeksInBed(cropNamed(crop)) * WEEK) / sowEvery(cropNamed(crop)) - 1e-6);
-  const room = Math.max(1, Math.floor(area / (width * LEAST_LENGTH)));
-  const long = Math.ceil(area / (width * MOST_LENGTH) - 1e-9);
+  const room = Math.max(1, Math.floor(area / (width * MIN_LENGTH)));
+  const long = Math.ceil(area / (width * MAX_LENGTH) - 1e-9);
   const count = Math.min(most, Math.max(1, long, Math.min(batches, room)));
   const length = Math.min(FILE_LENGTH, lengthUp(area / (count * width), units));
   const depth = BED_DEPTH[kind];

@@ -8,11 +8,11 @@ import { roundedUpShown } from './figure-words';
 /** Tanks stocked in turn for a weight of fish a month, as the Stock plan sheet reckons them. */
 
 /** Smaller tanks are not worth their fittings, and larger ones hard to clear in a day, L. Common practice. */
-const LEAST_TANK = 1000;
-const MOST_TANK = 50_000;
-const MOST_TANKS = 52;
+const MIN_TANK = 1000;
+const MAX_TANK = 50_000;
+const MAX_TANKS = 52;
 /** A single tank gives fish only once in a cycle. */
-const LEAST_TANKS = 2;
+const MIN_TANKS = 2;
 /** g: what hatcheries sell for grow-out. Common practice, no source. */
 export const START_WEIGHT = 50;
 /** Share of a harvest weight that fingerlings weigh where the fish are sold small. */
@@ -79,9 +79,9 @@ function usualTanks(wish: FishWish, kgPerMonth: number): number {
   const litres = (tanks: number): number =>
     rotationOf(wish, kgPerMonth, tanks)('Water for each batch, L');
   const days = rotationOf(wish, kgPerMonth, 1)('Days in the tank');
-  let tanks = Math.min(MOST_TANKS, Math.max(LEAST_TANKS, Math.ceil(days / MONTH - 1e-6)));
-  while (tanks > LEAST_TANKS && litres(tanks) < LEAST_TANK) tanks--;
-  while (tanks < MOST_TANKS && days / tanks > 7 && litres(tanks) > MOST_TANK) tanks++;
+  let tanks = Math.min(MAX_TANKS, Math.max(MIN_TANKS, Math.ceil(days / MONTH - 1e-6)));
+  while (tanks > MIN_TANKS && litres(tanks) < MIN_TANK) tanks--;
+  while (tanks < MAX_TANKS && days / tanks > 7 && litres(tanks) > MAX_TANK) tanks++;
   return tanks;
 }
 
@@ -130,7 +130,7 @@ export function fishForFeed(wish: FishWish, feed: number): number {
 
 /** What tanks that are there give when they are stocked in turn, full or for less. */
 export function fishInTanks(wish: FishWish, tanks: readonly number[], wanted = Infinity): FishSize {
-  const turn = Math.min(MOST_TANKS, tanks.length);
+  const turn = Math.min(MAX_TANKS, tanks.length);
   const volume = tanks.reduce((sum, litres) => sum + litres, 0);
   const many = rotationOf(wish, MANY, turn);
   const most = (MANY * volume) / (turn * many('Water for each batch, L'));

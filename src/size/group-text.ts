@@ -24,7 +24,7 @@ export interface OwnBeds {
 export type OwnGroup = TankGroup | OwnBeds;
 
 /** What a farm file holds of each. */
-export const MOST_OWN = { tanks: 200, beds: 1000 } as const;
+export const MAX_OWN = { tanks: 200, beds: 1000 } as const;
 
 const EXAMPLES = '"4 tanks of 7.8 m3" or "24 rafts of 7.2 x 1.2 m with lettuce"';
 const LINE = /^(\d+)\s+(.+?)\s+of\s+(.+?)(?:\s+with\s+(.+))?$/i;
@@ -51,12 +51,12 @@ export function readGroup(line: string, units: UnitSystem): OwnGroup | string {
       : `${result.issues[0].message} (in ${JSON.stringify(line)})`;
   };
   if (kind === 'tanks') {
-    if (count > MOST_OWN.tanks) return `must be at most ${MOST_OWN.tanks} tanks; got ${count}`;
+    if (count > MAX_OWN.tanks) return `must be at most ${MAX_OWN.tanks} tanks; got ${count}`;
     const volume = read(measured('volume', { positive: true, max: 1e7 }, units), size);
     if (typeof volume === 'string') return volume;
     return { what: 'tanks', count, volume };
   }
-  if (count > MOST_OWN.beds) return `must be at most ${MOST_OWN.beds} beds; got ${count}`;
+  if (count > MAX_OWN.beds) return `must be at most ${MAX_OWN.beds} beds; got ${count}`;
   const [, long, unitLong, wide, unitWide] = SIDES.exec(size) ?? [];
   if (long === undefined || wide === undefined)
     return `must give length and width of a bed, such as ${EXAMPLES}; got ${JSON.stringify(line)}`;

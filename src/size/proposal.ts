@@ -16,7 +16,7 @@ import {
   groupOf,
   type Kind,
   monthsThatFit,
-  MOST_BEDS,
+  MAX_BEDS,
   usualUnit,
 } from './bed-size';
 import { type ClimateOfWish, climateOf } from './climate-of-wish';
@@ -331,7 +331,7 @@ function bedGroups(
   const own = ownBeds(wish, fed);
   if (own.length > 0) return own;
   if (crops.length > 0) {
-    const most = Math.floor(MOST_BEDS / crops.length);
+    const most = Math.floor(MAX_BEDS / crops.length);
     return crops.map((one) =>
       bedsOf(areaFor(one), { kind: one.kind, crop: one.crop, units, most }, fed),
     );

@@ -4,9 +4,9 @@ import { isoText } from '../core/serial-date';
 import { bedKindOf, cropNamed, type Kind } from './bed-size';
 import { propose, type Proposal } from './proposal';
 import { readWish } from './wish';
-import { MOST_CROPS } from './variant-line';
+import { MAX_CROPS } from './variant-line';
 import { MONTH_NAMES } from '../core/month-names';
-import { FIRST, MOST_VARIANTS, VARIANT_HEAD } from './variants-sheet';
+import { FIRST, MAX_VARIANTS, VARIANT_HEAD } from './variants-sheet';
 import { typedParts } from './variant-typed-lines';
 import { cropIds } from './variant-line';
 
@@ -50,7 +50,7 @@ export function readVariants(rows: Rows): readonly ReadVariant[] {
   };
   const system = String(at(MONTH_NAMES[0] as string, 1)).includes('F') ? 'US' : 'metric';
   const currency = String(at('One fingerling', 1) ?? 'EUR');
-  const lines = typedParts(system, cropIds(MOST_CROPS), currency).flatMap((part) => part.lines);
+  const lines = typedParts(system, cropIds(MAX_CROPS), currency).flatMap((part) => part.lines);
   const asOf = at('Day of the plan', FIRST);
   const months = MONTH_NAMES.map((month) => {
     const [high, low, humidity] = [0, 1, 2].map((i) => at(month, FIRST + i));
@@ -60,7 +60,7 @@ export function readVariants(rows: Rows): readonly ReadVariant[] {
       ...(filled(humidity) && { humidity }),
     };
   });
-  return Array.from({ length: MOST_VARIANTS }, (_, v) => FIRST + v).flatMap((column) => {
+  return Array.from({ length: MAX_VARIANTS }, (_, v) => FIRST + v).flatMap((column) => {
     const name = rows[head]?.[column];
     if (!filled(name)) return [];
     const file: Record<string, unknown> = {

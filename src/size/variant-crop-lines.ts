@@ -12,7 +12,7 @@ import type { Gill } from '../plan/live-or-plain';
 import { lineOf } from '../plan/names';
 import { shownIn, type UnitSystem } from '../plan/quantities';
 import { LB } from '../plan/units-per-plant';
-import { BED_WIDTH, LEAST_LENGTH, FILE_LENGTH, MOST_BEDS, MOST_LENGTH, NARROW } from './bed-size';
+import { BED_WIDTH, MIN_LENGTH, FILE_LENGTH, MAX_BEDS, MAX_LENGTH, NARROW } from './bed-size';
 import { LENGTH_STEP, LENGTH_STEP_US } from './figure-words';
 import type { At, Place, VariantLine } from './variant-line';
 
@@ -143,7 +143,7 @@ export function cropSteps(id: string, { gill, system, place }: CropSteps): reado
             call(
               'MAX',
               BED_WIDTH,
-              of('bare').over(call('INT', part(MOST_BEDS).over(at('kept'))).times(FILE_LENGTH)),
+              of('bare').over(call('INT', part(MAX_BEDS).over(at('kept'))).times(FILE_LENGTH)),
             ),
           ),
         ),
@@ -157,15 +157,15 @@ export function cropSteps(id: string, { gill, system, place }: CropSteps): reado
           of,
           call(
             'MIN',
-            call('INT', part(MOST_BEDS).over(at('kept'))),
+            call('INT', part(MAX_BEDS).over(at('kept'))),
             call(
               'MAX',
               1,
-              roundUp(of('bare').over(of('width').times(MOST_LENGTH)).minus(1e-9)),
+              roundUp(of('bare').over(of('width').times(MAX_LENGTH)).minus(1e-9)),
               call(
                 'MIN',
                 of('batches'),
-                call('MAX', 1, call('INT', of('bare').over(of('width').times(LEAST_LENGTH)))),
+                call('MAX', 1, call('INT', of('bare').over(of('width').times(MIN_LENGTH)))),
               ),
             ),
           ),

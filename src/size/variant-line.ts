@@ -45,7 +45,7 @@ export interface VariantPart {
 }
 
 /** How many crops a sheet has room for. */
-export const MOST_CROPS = 12;
+export const MAX_CROPS = 12;
 
 export const cropIds = (count: number): readonly string[] =>
   Array.from({ length: count }, (_, i) => `c${i + 1}`);

@@ -17,7 +17,7 @@ import { onPaperFor, type SheetModel, type WorkbookModel } from '../plan/workboo
 import { all } from '../plan/formula-parts';
 import { MONTH_NAMES } from '../core/month-names';
 import type { At, Place, VariantLine, VariantPart } from './variant-line';
-import { MOST_CROPS } from './variant-line';
+import { MAX_CROPS } from './variant-line';
 import { variantParts } from './variant-lines';
 import { OPEN_WATER } from './water-size';
 import type { Variants } from './variants';
@@ -26,7 +26,7 @@ import type { Variants } from './variants';
 
 export const VARIANTS = 'Variants';
 export const VARIANT_HEAD = 'Variant';
-export const MOST_VARIANTS = 5;
+export const MAX_VARIANTS = 5;
 export const FIRST = 2;
 /** Columns that hold what is in metric units, folded away. */
 const TWINS = 8;
@@ -62,8 +62,8 @@ export function variantsSheet(variants: Variants, mode: FormulaMode): SheetModel
     headRows: HEAD + 1,
   });
   sheet.fold(TWINS - 1);
-  const crops = Math.min(MOST_CROPS, variants.crops);
-  const columns = Array.from({ length: MOST_VARIANTS }, (_, i) => FIRST + i);
+  const crops = Math.min(MAX_CROPS, variants.crops);
+  const columns = Array.from({ length: MAX_VARIANTS }, (_, i) => FIRST + i);
 
   // Formulas are made once everything has its place.
   let placeRow = 0;
@@ -119,7 +119,7 @@ export function variantsSheet(variants: Variants, mode: FormulaMode): SheetModel
   const write = (written: readonly VariantPart[], from: number): void => {
     let row = from;
     for (const { title, lines, remark } of written) {
-      sheet.heading(row, 0, FIRST + MOST_VARIANTS, title);
+      sheet.heading(row, 0, FIRST + MAX_VARIANTS, title);
       if (remark !== undefined) sheet.text(row + 1, 0, remark, 'source');
       row += remark === undefined ? 1 : 2;
       for (const line of lines) {
@@ -137,14 +137,14 @@ export function variantsSheet(variants: Variants, mode: FormulaMode): SheetModel
   );
   for (const { row: at } of marked)
     sheet.mark(
-      area(at, FIRST + 1, 1, MOST_VARIANTS - 1),
+      area(at, FIRST + 1, 1, MAX_VARIANTS - 1),
       all(columnRef(HEAD, FIRST + 1).isFilled, cellRef(at, FIRST + 1).isNot(rowRef(at, FIRST))),
       'watch',
     );
   const model = sheet.model();
   return {
     ...model,
-    print: { ...model.print, areas: [area(0, 0, printed, FIRST + MOST_VARIANTS)] },
+    print: { ...model.print, areas: [area(0, 0, printed, FIRST + MAX_VARIANTS)] },
   };
 }
 
@@ -164,7 +164,7 @@ function writeLine(sheet: SheetBuilder, { variants, line, row, system, atOf }: L
   const says = unit ?? (format === 'percent' ? '' : (shown?.unit ?? ''));
   if (figure !== undefined) sheet.put(row, 1, { value: figure, look: 'unit' });
   else if (says !== '') sheet.text(row, 1, says, 'unit');
-  for (let v = 0; v < MOST_VARIANTS; v++) {
+  for (let v = 0; v < MAX_VARIANTS; v++) {
     const column = FIRST + v;
     const value = variants.list[v]?.typed.get(id);
     const common = { look, format };
@@ -202,7 +202,7 @@ function writeLine(sheet: SheetBuilder, { variants, line, row, system, atOf }: L
         format: shownIn(quantity, 'metric').format,
       });
   }
-  if (rule) sheet.rule(area(row, FIRST, 1, MOST_VARIANTS), rule.rule, rule.message);
+  if (rule) sheet.rule(area(row, FIRST, 1, MAX_VARIANTS), rule.rule, rule.message);
 }
 
 const wrapped = (metric: Formula, quantity: QuantityId, system: UnitSystem): Formula =>
@@ -211,7 +211,7 @@ const wrapped = (metric: Formula, quantity: QuantityId, system: UnitSystem): For
 /** What the variants share. */
 function writePlace(sheet: SheetBuilder, variants: Variants, row: number): void {
   const { units: system } = variants;
-  sheet.heading(row - 1, 0, FIRST + MOST_VARIANTS, 'The place, for all variants');
+  sheet.heading(row - 1, 0, FIRST + MAX_VARIANTS, 'The place, for all variants');
   const altitude = shownIn('altitude', system);
   const lines = [
     ['Latitude', 'degrees', variants.latitude, 'one'],

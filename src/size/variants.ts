@@ -6,7 +6,7 @@ import { type AlternativeId, alternativesTo } from './alternatives';
 import { bedKindOf, cropNamed, type Kind } from './bed-size';
 import { soldWeekly } from './farm-of-proposal';
 import { EVEN, propose, type Proposal } from './proposal';
-import { cropIds, MOST_CROPS } from './variant-line';
+import { cropIds, MAX_CROPS } from './variant-line';
 import { readWish, type Wish } from './wish';
 
 /** Farms to be weighed against each other. */
@@ -128,7 +128,7 @@ export function variantsOf(wish: Wish, firstName = 'As wished'): Variants {
     latitude: wish.latitude,
     altitude: wish.altitude ?? 0,
     months: climate.months,
-    crops: Math.min(MOST_CROPS, most),
+    crops: Math.min(MAX_CROPS, most),
     list: [
       { name: firstName, typed: typedOf(proposal) },
       ...others.map(({ name, proposal: other }) => ({ name, typed: typedOf(other) })),
@@ -175,7 +175,7 @@ export function wishOfFarm(farm: Farm): Wish {
       [units === 'US' ? 'lbPerMonth' : 'kgPerMonth']: shown(stock.wanted, 'massMonth'),
     },
     market: farm.markets
-      .slice(0, MOST_CROPS - 1)
+      .slice(0, MAX_CROPS - 1)
       .map(({ crop, unit, perWeek, perPlant, price }) => ({
         crop,
         unit,

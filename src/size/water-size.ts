@@ -17,7 +17,7 @@ export const MEDIA_SURFACE = 500;
 export const bores = [20, 25, 32, 40, 50, 63, 75, 90, 110, 140, 160, 200, 250, 315, 400, 500, 630];
 const drains = [75, 100, 110, 125, 160, 200, 250, 315, 400, 500, 630, 800];
 /** A pipe that costs less head than this is wide enough, m. Common practice. */
-export const MOST_LOSS = 0.5;
+export const MAX_LOSS = 0.5;
 /** m3/h on a m2 of settler. Common practice; SOLIDS.SETTLED asks for 5 and less. */
 export const SETTLER_LOAD = 3;
 /** Over what the sump must hold: SUMP.VOLUME asks for a tenth at least. */
@@ -88,10 +88,10 @@ function filterSize(wish: PlantRoomWish): FilterSize {
 }
 
 /** m2; a tub is the least that settles anything. */
-export const LEAST_SETTLER = 0.05;
+export const MIN_SETTLER = 0.05;
 
 const settlerArea = (flow: number, units: UnitSystem): number =>
-  roundedUpShown(Math.max(LEAST_SETTLER, flow / 1000 / SETTLER_LOAD), 'area', units);
+  roundedUpShown(Math.max(MIN_SETTLER, flow / 1000 / SETTLER_LOAD), 'area', units);
 
 export interface PumpSize {
   /** L/h through one tank, and through all. */
@@ -134,7 +134,7 @@ function pumpSize({ fish, water }: PlantRoomWish): PumpSize {
       null,
       fittings,
     );
-  const bore = bores.find((one) => lossIn(one) <= MOST_LOSS) ?? (bores.at(-1) as number);
+  const bore = bores.find((one) => lossIn(one) <= MAX_LOSS) ?? (bores.at(-1) as number);
   const loss = lossIn(bore);
   const allFlow = fish.tanks.reduce((sum, litres) => sum + ask('FLOW.TURNOVER', litres, turns), 0);
   const slope = preset('Plant_drain_slope');

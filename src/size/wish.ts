@@ -5,7 +5,7 @@ import { speciesTable } from '../functions/species-table';
 import { bedKinds, marketUnits } from '../plan/farm';
 import { day, known, measured, oneOf, rowsOf, text } from '../plan/farm-fields';
 import type { UnitSystem } from '../plan/quantities';
-import { MOST_OWN, type OwnGroup, readGroup } from './group-text';
+import { MAX_OWN, type OwnGroup, readGroup } from './group-text';
 import { type WrongField, wrongField, WrongFieldsError } from '../plan/wrong-field';
 
 /** What somebody wants who has no farm yet. Every answer may be missing. */
@@ -172,11 +172,11 @@ function contradictions({ coldest, warmest, fish, choices, have = [] }: Contents
     });
   for (const what of ['tanks', 'beds'] as const) {
     const count = have.reduce((all, one) => all + (one.what === what ? one.count : 0), 0);
-    if (count > MOST_OWN[what])
+    if (count > MAX_OWN[what])
       wrong.push({
         path: ['have'],
         missing: false,
-        says: `must have at most ${MOST_OWN[what]} ${what} together; got ${count}`,
+        says: `must have at most ${MAX_OWN[what]} ${what} together; got ${count}`,
       });
   }
   const { startWeight, harvestWeight } = choices ?? {};

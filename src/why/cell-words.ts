@@ -16,7 +16,7 @@ export interface CellWords {
 
 const LONGEST_UNIT = 24;
 /** How far above its column a head may stand over cells that have no name. */
-const MOST_ROWS_UP = 400;
+const MAX_ROWS_UP = 400;
 const textAt = (place: CellPlace, cells: BookCells): string => {
   const { value } = cells.at(place);
   return typeof value === 'string' && !isErrorValue(value) ? value.trim() : '';
@@ -42,7 +42,7 @@ function headAbove(place: CellPlace, cells: BookCells): string {
   const { sheet, column } = place;
   const block = namedColumn(place, cells);
   const from = block ? block.area.row - 1 : place.row - 1;
-  for (let row = from; row >= Math.max(0, from - MOST_ROWS_UP); row--) {
+  for (let row = from; row >= Math.max(0, from - MAX_ROWS_UP); row--) {
     const text = textAt({ sheet, row, column }, cells);
     if (block ? text !== '' && from - row < 2 : text !== '' && isHeadRow(sheet, row, cells)) {
       // Below the heads of a table of figures there may be a line of units, which names no row.

@@ -94,7 +94,7 @@ function blockShown(filled: readonly TracedCell[]): string {
   );
 }
 
-const MOST_KINDS = 4;
+const MAX_KINDS = 4;
 
 /** What was found of a block: thousands of formulas read the same ones. */
 const known = new WeakMap<AskedBook, Map<string, Read>>();
@@ -159,7 +159,7 @@ function freshRead(area: SheetArea, { cells, facts }: AskedBook): Read {
     ...(area.name !== undefined && { name: area.name }),
     shown: blockShown(filled),
     kind: kind || 'blank',
-    next: filledFirst.slice(0, MOST_KINDS),
+    next: filledFirst.slice(0, MAX_KINDS),
   };
 }
 

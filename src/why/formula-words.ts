@@ -345,7 +345,7 @@ class Wording {
   }
 }
 
-const MOST_WORDS = 420;
+const MAX_WORDS = 420;
 
 /** Labels of blocks that were found before. */
 const labels = new WeakMap<BookCells, Map<string, string>>();
@@ -389,7 +389,7 @@ export function formulaWords(
   const wording = new Wording(cells, at, evaluate, offset);
   const { words } = wording.words(tree);
   return {
-    words: words.length > MOST_WORDS ? `${words.slice(0, MOST_WORDS)} …` : words,
+    words: words.length > MAX_WORDS ? `${words.slice(0, MAX_WORDS)} …` : words,
     because: wording.because,
     calls: wording.calls,
     reads: [...wording.reads.values()],

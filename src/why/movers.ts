@@ -49,7 +49,7 @@ const SHARE = 0.1;
 const NAMED = 3;
 const SAME = 1e-9;
 /** Numbers that are tried at most: a register may hold thousands, and each asks for a whole computation. */
-export const MOST_TRIED = 40;
+export const MAX_TRIED = 40;
 
 const nothing = (not: string): Movers => ({
   strongest: [],
@@ -122,8 +122,8 @@ export function numbersToTry(places: readonly CellPlace[], { cells, facts }: Ask
     );
   });
   return {
-    tried: numbers.slice(0, MOST_TRIED),
-    left: Math.max(0, numbers.length - MOST_TRIED),
+    tried: numbers.slice(0, MAX_TRIED),
+    left: Math.max(0, numbers.length - MAX_TRIED),
   };
 }
 

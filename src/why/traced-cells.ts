@@ -15,7 +15,7 @@ export interface SheetArea {
 export type Node = AstExpression;
 
 const parsed = new Map<string, Node | undefined>();
-const MOST_KEPT = 50_000;
+const MAX_KEPT = 50_000;
 
 /** A formula without its "=" taken apart; undefined where it cannot be read. */
 export function treeOf(formula: string): Node | undefined {
@@ -26,7 +26,7 @@ export function treeOf(formula: string): Node | undefined {
   } catch {
     tree = undefined;
   }
-  if (parsed.size > MOST_KEPT) parsed.clear();
+  if (parsed.size > MAX_KEPT) parsed.clear();
   parsed.set(formula, tree);
   return tree;
 }

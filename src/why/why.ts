@@ -77,7 +77,7 @@ export const askedOf = (book: BookSnapshot): Asked => ({
 });
 
 /** Cells that are followed one by one to find out what a figure rests on. */
-const MOST_FOLLOWED = 300;
+const MAX_FOLLOWED = 300;
 
 /**
  * The places with those in front that the figure was made of, the way its formulas went, the nearest first: what
@@ -93,7 +93,7 @@ function nearestFirst(places: readonly CellPlace[], from: CellPlace, book: Asked
     open.push(place);
   };
   see(from);
-  for (let at = 0; at < MOST_FOLLOWED; at++) {
+  for (let at = 0; at < MAX_FOLLOWED; at++) {
     for (let block; at >= open.length && (block = blocks.shift());)
       filledCells(block, book.cells).forEach(see);
     const place = open[at];

@@ -38,7 +38,7 @@ const wishes: unknown[] = [
   ...fc.sample(wholeWish, { numRuns: half, seed }),
   ...fc.sample(anyWish, { numRuns: many - half, seed }),
 ];
-const MOST_BEDS = 60;
+const MAX_BEDS = 60;
 const bedsOf = (wish: unknown): number =>
   propose(readWish(wish, DAY)).beds.reduce((sum, { count }) => sum + count, 0);
 let faulty = 0;
@@ -51,7 +51,7 @@ function lookAt(name: string, wish: unknown, isBuilt: boolean): void {
   try {
     faults.push(...proposalFaults(wish));
     // The engine takes gigabytes for the plans of villages.
-    if (isBuilt && bedsOf(wish) <= MOST_BEDS) {
+    if (isBuilt && bedsOf(wish) <= MAX_BEDS) {
       built++;
       faults.push(...planFaults(planOf(wish)).filter((one) => !expected.test(one)));
     }

@@ -6,7 +6,7 @@ import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { planWorkbook } from '../../src/plan/plan';
 import { chainOf, type Step } from '../../src/why/explain-cell';
 import { isTypedNumber } from '../../src/why/leaf';
-import { MOST_TRIED } from '../../src/why/movers';
+import { MAX_TRIED } from '../../src/why/movers';
 import { storedEvaluation } from '../../src/why/stored-evaluation';
 import {
   askedOf,
@@ -121,10 +121,10 @@ describe('what would change a figure by a tenth', () => {
       ]),
     ]);
     const answer = ask('Log!B62', askedOf(openTraced(writeXlsx(many, computedValues(many)))));
-    expect(answer.movers).toMatchObject({ tried: MOST_TRIED, left: 61 - MOST_TRIED });
+    expect(answer.movers).toMatchObject({ tried: MAX_TRIED, left: 61 - MAX_TRIED });
     // A tenth more weight is a tenth more of all; a tenth more of one row in 60 is not.
     expect(answer.movers?.strongest[0]).toMatchObject({ where: 'Log!B61', with: '550' });
-    expect(text(answer)).toContain(`${61 - MOST_TRIED} numbers further from it were not tried`);
+    expect(text(answer)).toContain(`${61 - MAX_TRIED} numbers further from it were not tried`);
   });
 
   it('excludes figures that a plan writes for itself', () => {

@@ -18,10 +18,10 @@ interface ReadCell {
 }
 
 /** Of smaller ranges it is not worth knowing which cells were looked at. */
-const LEAST_CELLS = 24;
+const MIN_CELLS = 24;
 
 /** A row or column out of a block, of which INDEX gives all, may have so many cells. */
-const MOST_FOUND = 60;
+const MAX_FOUND = 60;
 
 /** A cell that has come out otherwise. */
 export interface Change {
@@ -76,7 +76,7 @@ const placeIn = ({ col, row }: { readonly col: number; readonly row: number }): 
 /** What the formula that is being computed has read so far. */
 let reading: Map<Matrix, Read> | undefined;
 
-const isSmall = (values: Matrix): boolean => values.length * (values[0]?.length ?? 0) < LEAST_CELLS;
+const isSmall = (values: Matrix): boolean => values.length * (values[0]?.length ?? 0) < MIN_CELLS;
 
 const NO_CELLS = new Set<number>();
 const NOTHING: Reads = { singles: [], whole: [], isLazy: true };
@@ -149,7 +149,7 @@ export function watchSingleReads(patch: string): void {
       function (values, ...place) {
         const result = index.call(this, values, ...place) as ReadCell | Matrix;
         const block = Array.isArray(result) ? (result as Matrix) : undefined;
-        if (block && block.length * (block[0]?.length ?? 0) > MOST_FOUND) return result;
+        if (block && block.length * (block[0]?.length ?? 0) > MAX_FOUND) return result;
         const read = take(values);
         if (!read) return result;
         for (const { position } of block?.flat() ?? [result as ReadCell])

@@ -12,7 +12,7 @@ interface Edit {
 }
 
 /** More cells than this are read with the whole file. */
-const MOST_CELLS = 5000;
+const MAX_CELLS = 5000;
 
 const cellsIn = ({ rows, columns }: Area): number => rows * columns;
 
@@ -84,7 +84,7 @@ export class FollowedBook {
     this.edits = [];
     const cells = edits.reduce((sum, { area }) => sum + (area ? cellsIn(area) : Infinity), 0);
     const patched =
-      kept && this.follows() && cells + again.length <= MOST_CELLS
+      kept && this.follows() && cells + again.length <= MAX_CELLS
         ? await this.patched(context, kept, edits, again)
         : undefined;
     // What cannot be read now is read as a whole the next time.

@@ -51,10 +51,10 @@ type Results = Record<string, StoredResult | readonly (readonly StoredResult[])[
 export const fileSheetId = (index: number): string => `file-${index + 1}`;
 
 /** Cells that a sheet of the grid shows at most: it draws and computes over the whole of its sheets. */
-const MOST_CELLS = 1_500_000;
-const MOST_COLUMNS = 1_000;
+const MAX_CELLS = 1_500_000;
+const MAX_COLUMNS = 1_000;
 /** A named range further down is a whole column to whoever named it. */
-const MOST_NAMED_ROWS = 20_000;
+const MAX_NAMED_ROWS = 20_000;
 const SPARE_ROWS = 30;
 const SPARE_COLUMNS = 6;
 /** Characters in a column that a file gives no width. */
@@ -226,8 +226,8 @@ function storedOf(
 
 /** How far a sheet of the grid reaches, and whether that is all of it. */
 function bounds({ rows, columns }: Size) {
-  const shownColumns = Math.min(columns, MOST_COLUMNS);
-  const shownRows = Math.min(rows, Math.floor(MOST_CELLS / (shownColumns + SPARE_COLUMNS)));
+  const shownColumns = Math.min(columns, MAX_COLUMNS);
+  const shownRows = Math.min(rows, Math.floor(MAX_CELLS / (shownColumns + SPARE_COLUMNS)));
   return {
     rows: shownRows,
     columns: shownColumns,
@@ -431,7 +431,7 @@ function namedReach({ book, names }: Reading, sheet: string): Size {
     const area = readArea(address);
     if (of !== onGrid || !area) continue;
     const [bottom, right] = [area.row + area.rows, area.column + area.columns];
-    if (bottom > MOST_NAMED_ROWS || right > MOST_COLUMNS) continue;
+    if (bottom > MAX_NAMED_ROWS || right > MAX_COLUMNS) continue;
     rows = Math.max(rows, bottom);
     columns = Math.max(columns, right);
   }

@@ -2,7 +2,7 @@ import {
   type Input,
   inputs,
   inputWords,
-  MOST_SPREAD,
+  MAX_SPREAD,
   type Spread,
   type Spreads,
   spreadSource,
@@ -127,10 +127,10 @@ export function spreadsForm(own: Spreads): SpreadsForm {
     const text = typed.get(input)?.[kind];
     if (text === undefined) return usual;
     const value = text.trim() === '' ? NaN : Number(text.replace('%', '').replace(',', '.'));
-    if (value >= 0 && value <= 100 * MOST_SPREAD) return value / 100;
+    if (value >= 0 && value <= 100 * MAX_SPREAD) return value / 100;
     throw new WrongEntry(
       entry,
-      `${inputWords[input]}: type a spread from 0 to ${100 * MOST_SPREAD} %.`,
+      `${inputWords[input]}: type a spread from 0 to ${100 * MAX_SPREAD} %.`,
     );
   };
 

@@ -12,7 +12,7 @@ import { noteForm } from './note-form';
 
 const GROUPS = ['Fish', 'Plants', 'Water and all'] as const;
 /** Notes of this visit that can be taken back one by one. */
-const MOST_NOTES = 20;
+const MAX_NOTES = 20;
 /** Lines of what is due that stand open; the rest is folded, so that the page does not run on for yards. */
 const DUE_IN_SIGHT = 6;
 
@@ -61,7 +61,7 @@ function render(panel: HTMLElement, host: Host): void {
   async function write(noted: Noted): Promise<void> {
     await typeInto(host, noted.cells);
     notes.unshift(noted);
-    notes.length = Math.min(notes.length, MOST_NOTES);
+    notes.length = Math.min(notes.length, MAX_NOTES);
     await menu();
     say(said, `Written. ${noted.says}`);
     headInSight();
