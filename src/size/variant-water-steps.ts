@@ -15,9 +15,9 @@ import { BED_DEPTH } from './bed-size';
 import type { At, VariantLine, VariantPart } from './variant-line';
 import {
   bores,
-  LEAST_SETTLER,
+  MIN_SETTLER,
   LIFT,
-  MOST_LOSS,
+  MAX_LOSS,
   PIPE_LENGTH,
   preset,
   SETTLER_LOAD,
@@ -99,7 +99,7 @@ export const waterSteps = ({
       ),
     ),
     line('pipe', 'Place of the least bore that will do', 'number', (at) =>
-      fish(at, call('MIN', bores.length, call('COUNTIF', losses(at), `>${MOST_LOSS}`).plus(1))),
+      fish(at, call('MIN', bores.length, call('COUNTIF', losses(at), `>${MAX_LOSS}`).plus(1))),
     ),
     line('pumpWatts', 'Power of the pumps', 'power', (at) =>
       fish(
@@ -163,7 +163,7 @@ export const waterSteps = ({
       ),
     ),
     line('settlerNeed', 'Settlers, not rounded', 'area', (at) =>
-      fish(at, call('MAX', LEAST_SETTLER, at('flow').over(1000 * SETTLER_LOAD))),
+      fish(at, call('MAX', MIN_SETTLER, at('flow').over(1000 * SETTLER_LOAD))),
     ),
     line('oxygen', 'Oxygen of a full tank an hour, peak, g', 'number', (at) =>
       fish(

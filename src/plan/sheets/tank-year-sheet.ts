@@ -49,7 +49,7 @@ const TANKS = 6;
 const LISTED = 14;
 const NEARLY_FULL = 0.9;
 /** Tanks that the picture shows: more lines cannot be told apart. */
-const MOST_DRAWN = 8;
+const MAX_DRAWN = 8;
 /**
  * What holds of a tank at the end of a week: it stands as its rows say; it stands as its turns say, its rows being
  * done; it is empty and free to be stocked; its fish are sold in the week that begins.
@@ -979,7 +979,7 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
     place: area(picture, 0, 20, TANKS + Math.min(tanks, 6)),
     categories: { sheet: SHEET, area: area(FIRST, 1, WEEK_ROWS) },
     series: [
-      ...ctx.farm.tanks.slice(0, MOST_DRAWN).map(({ name }, k) => drawn(name, TANKS + k)),
+      ...ctx.farm.tanks.slice(0, MAX_DRAWN).map(({ name }, k) => drawn(name, TANKS + k)),
       drawn('Limit', LIMIT),
     ],
     categoryTitle: 'Week of',
