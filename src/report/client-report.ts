@@ -29,13 +29,18 @@ const from = (sheet: string): string =>
 
 const note = (text: string): string => `<p class="note">${escapeHtml(text)}</p>`;
 
+/** Letters of a figure; what is longer are words, which take the room of a remark. */
+const WIDEST_FIGURE = 24;
+
 /** Lines of label, figure and unit, with what stands behind them. */
 function linesTable(lines: readonly Quoted[]): string {
   if (lines.length === 0) return '';
   const rows = lines.map(({ label, figure, unit, remark }) =>
     label === ''
       ? `<tr><td colspan="3" class="verdict">${figure}</td></tr>`
-      : `<tr><th scope="row">${escapeHtml(label)}</th><td class="figure">${figure || '–'} ${escapeHtml(unit)}</td><td class="remark">${escapeHtml(remark)}</td></tr>`,
+      : unit === '' && remark === '' && figure.replace(/<[^>]*>/g, '').length > WIDEST_FIGURE
+        ? `<tr><th scope="row">${escapeHtml(label)}</th><td colspan="2" class="verdict">${figure}</td></tr>`
+        : `<tr><th scope="row">${escapeHtml(label)}</th><td class="figure">${figure || '–'} ${escapeHtml(unit)}</td><td class="remark">${escapeHtml(remark)}</td></tr>`,
   );
   return `<table class="lines"><tbody>${rows.join('\n')}</tbody></table>`;
 }
@@ -107,10 +112,12 @@ function yearAhead(book: ReportCells): string {
     `week of ${day(table.rows[0])}`,
     `week of ${day(table.rows.at(-1))}`,
   );
-  return `<p class="note">${escapeHtml(unit)}</p>${chart}${gridTable({
-    heads: table.heads,
-    rows: table.rows.filter((_, i) => i % WEEKS_APART === 0),
-  })}`;
+  return `<div class="year"><h3>Through the year</h3><p class="note">${escapeHtml(unit)}</p>${chart}</div>${gridTable(
+    {
+      heads: table.heads,
+      rows: table.rows.filter((_, i) => i % WEEKS_APART === 0),
+    },
+  )}`;
 }
 
 /** What was typed, and what the plan brings along, with where it comes from. */
@@ -259,7 +266,6 @@ export function clientReport(
       ].map(
         (heading) => `<h3>${escapeHtml(heading)}</h3>${linesTable(book.block('Balance', heading))}`,
       ),
-      '<h3>Through the year</h3>',
       weeksAhead,
     ),
     section('Calendar of the fish', from('Stock plan'), gridTable(fishTable)),

@@ -37,7 +37,8 @@ export class ReportCells {
     const text = this.text(place);
     if (text === '') return '';
     const where = `${place.sheet}!${cellAddress(place.row, place.column)}`;
-    return `<span data-cell="${escapeHtml(where)}">${escapeHtml(text)}</span>`;
+    const isNumber = typeof this.cells.at(place).value === 'number';
+    return `<span${isNumber ? ' class="number"' : ''} data-cell="${escapeHtml(where)}">${escapeHtml(text)}</span>`;
   }
 
   /** The first cell that a name stands for; undefined where the plan has no such name. */
@@ -109,6 +110,8 @@ export class ReportCells {
     const columns: number[] = [];
     for (let column = 0; column < this.cells.width(sheet); column++) {
       const text = this.text({ sheet, row: head, column });
+      // Figures in metric units beside those that are shown serve formulas alone.
+      if (text.endsWith('(for the functions)')) continue;
       if (column === 0 || heads.some((one) => text === one || text.startsWith(`${one},`)))
         columns.push(column);
     }

@@ -12,7 +12,10 @@ h2 { font-size: 13pt; margin: 6mm 0 2mm; color: #184a5a; break-after: avoid; }
 h3 { font-size: 10.5pt; margin: 4mm 0 1mm; break-after: avoid; }
 .logo { float: right; max-height: 18mm; max-width: 50mm; }
 table { border-collapse: collapse; width: 100%; margin: 1.5mm 0 3mm; }
-th, td { text-align: left; vertical-align: top; padding: 0.6mm 1.5mm 0.6mm 0; border-bottom: 0.1mm solid #b9c6ca; font-weight: 400; overflow-wrap: anywhere; }
+th, td { text-align: left; vertical-align: top; padding: 0.6mm 1.5mm 0.6mm 0; border-bottom: 0.1mm solid #b9c6ca; font-weight: 400; overflow-wrap: break-word; }
+.number { white-space: nowrap; }
+section:nth-of-type(2) { break-before: page; }
+.year { break-inside: avoid; }
 thead { display: table-header-group; }
 thead th { font-weight: 600; vertical-align: bottom; border-bottom: 0.3mm solid #184a5a; }
 tr { break-inside: avoid; }

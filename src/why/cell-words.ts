@@ -134,9 +134,12 @@ function freshWords(place: CellPlace, cells: BookCells): CellWords {
   }
   const label =
     wordsLeft(place, cells, 'nearest') || wordsAbove(place, cells) || `on the sheet ${place.sheet}`;
-  const right = textAt({ ...place, column: place.column + 1 }, cells);
-  const hasUnit = right !== '' && right.length <= LONGEST_UNIT && !/[.:]$/.test(right);
-  let remark = hasUnit ? '' : right;
+  const beside = { ...place, column: place.column + 1 };
+  const right = textAt(beside, cells);
+  const isShort = right !== '' && right.length <= LONGEST_UNIT && !/[.:]$/.test(right);
+  // A short word that a formula gives is a verdict, no unit.
+  const hasUnit = isShort && cells.at(beside).formula === undefined;
+  let remark = isShort ? '' : right;
   for (let c = place.column + 2; remark === '' && c <= place.column + 3; c++) {
     remark = textAt({ ...place, column: c }, cells);
   }

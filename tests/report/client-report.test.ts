@@ -42,7 +42,7 @@ describe.each(['metric', 'US'] as const)('the report of a plan in %s units', (un
   });
 
   it('quotes every figure as its cell shows it', () => {
-    const quoted = [...html.matchAll(/<span data-cell="([^"]+)">([^<]*)<\/span>/g)];
+    const quoted = [...html.matchAll(/<span[^>]* data-cell="([^"]+)">([^<]*)<\/span>/g)];
     expect(quoted.length).toBeGreaterThan(200);
     for (const [, where = '', said = ''] of quoted) {
       const { sheet = '', address } = splitSheet(unescaped(where));
@@ -63,6 +63,17 @@ describe.each(['metric', 'US'] as const)('the report of a plan in %s units', (un
         );
       }
     }
+  });
+
+  it('shows no figure in a table that is quoted from no cell', () => {
+    const shown = [...html.matchAll(/<td(?! class="remark")[^>]*>(.*?)<\/td>/gs)].map(
+      ([, inside = '']) => inside.replace(/<span[^>]* data-cell="[^"]+">[^<]*<\/span>/g, ''),
+    );
+    expect(shown.length).toBeGreaterThan(200);
+    // Only the name of a unit has a digit.
+    expect(shown.filter((text) => /\d/.test(text.replaceAll('CaCO3', '')))).toEqual([]);
+    expect(html).not.toContain('(for the functions)');
+    expect(html).not.toMatch(/<\/span> (?:fine|below|above)/);
   });
 
   it('has a table or a drawing in every section', () => {
