@@ -14,8 +14,8 @@ import {
 import { type OwnRecord, ownRecords } from './figures-of-registers';
 import { partOf } from './records-text';
 
-/** How a figure is taken over: as the farm's own, or weighed against the table. */
-export const ways = ['own', 'blend'] as const satisfies readonly FigureUse[];
+/** What counts from now on: the farm's own figure, the one between both, or the table's again. */
+export const ways = ['own', 'blend', 'table'] as const satisfies readonly FigureUse[];
 export type Way = (typeof ways)[number];
 
 /** Fields of a farm file, as its JSON has them. */
@@ -113,11 +113,12 @@ export function takenOver(
     );
   }
   if (!acts(figure)) throw noAnswer(`${words}: nothing in the plan computes with it`);
-  if (batches < FEWEST_BATCHES && !fewAreEnough) throw noAnswer(`${words} ${fewBatches(batches)}`);
+  const isFew = batches < FEWEST_BATCHES && way !== 'table';
+  if (isFew && !fewAreEnough) throw noAnswer(`${words} ${fewBatches(batches)}`);
   const row: Row = {
     ...rowOf(record, farm.asOf),
     use: way,
-    ...(batches < FEWEST_BATCHES && { few: 'yes' as const }),
+    ...(isFew && { few: 'yes' as const }),
   };
   const others = rowsIn(file).filter((one) => rowKey(one) !== rowKey(row));
   return { ...file, ownFigures: inOrder([...others, row]) };

@@ -9,6 +9,7 @@ import { freshId, h } from './dom';
 import { functionsPage } from './functions/functions-page';
 import { handOverPage } from './hand-over/hand-over-page';
 import { notePage } from './note/note-page';
+import { ownFiguresPage } from './own-figures/own-figures-page';
 import type { Page } from './page';
 import { planPage } from './plan/plan-page';
 import { followTheme } from './theme';
@@ -17,6 +18,7 @@ import { tracePage } from './trace/trace-view';
 const pages: readonly Page[] = [
   notePage,
   tracePage,
+  ownFiguresPage,
   planPage,
   aheadPage,
   chancesPage,

@@ -5,13 +5,18 @@ import type { Farm } from '../plan/farm';
 import { FEWEST_BATCHES } from '../plan/own-figure-rows';
 import { type OwnRecord, ownRecords } from '../experience/figures-of-registers';
 import { recordLine, recordName } from '../experience/records-text';
+import { switchedCells } from '../experience/switches-in-book';
 import { takenOver, type Way, ways } from '../experience/taken-over';
+import { RefusedChange } from '../ooxml/cell-changes';
+import { openBook } from '../ooxml/open-book';
+import { typedIntoBook } from '../ooxml/typed-into-book';
+import { readBook } from '../plan/read-book';
 import { readArguments } from './command-arguments';
 import type { Command } from './command';
 import { farmFromBook } from './farm-command';
 import { farmFromFile, farmOf } from './farm-file';
 import { Mistake } from './mistake';
-import { writeOutputFile } from './workbook-file';
+import { readWorkbookFile, writeOutputFile } from './workbook-file';
 
 const isWhole = ({ planted, month }: OwnRecord): boolean =>
   planted === undefined && month === undefined;
@@ -28,13 +33,37 @@ function choiceOf(text: string, records: readonly OwnRecord[]): { record: OwnRec
   }
   if (way === undefined) {
     throw new Mistake(
-      `--take needs a way behind the figure: --take "${recordName(record)} = blend" (or = own)`,
+      `--take needs a way behind the figure: --take "${recordName(record)} = blend" (or = own, = table)`,
     );
   }
   return { record, way };
 }
 
-/** Lists a farm's own figures from its registers; with --take a farm file in which they count. */
+const wayWords: Readonly<Record<Way, string>> = {
+  own: 'own',
+  blend: 'weighed against the table',
+  table: 'the table’s again',
+};
+
+/** A copy of the workbook in whose own cells the figures are switched. */
+async function switchedBook(
+  path: string,
+  file: Readonly<Record<string, unknown>>,
+): Promise<Uint8Array> {
+  const bytes = await readWorkbookFile(path);
+  const book = openBook(bytes);
+  const reading = readBook(book);
+  try {
+    const cells = switchedCells(reading, file, { dayShift: book.dayShift });
+    return typedIntoBook(bytes, cells, [...reading.places.values()]);
+  } catch (fault) {
+    if (fault instanceof GillError || fault instanceof RefusedChange)
+      throw new Mistake(`${path}: ${fault.message}`);
+    throw fault;
+  }
+}
+
+/** Lists a farm's own figures from its registers; with --take a farm file, or a copy of the workbook, in which they count. */
 export const ownFigures: Command = async (args) => {
   const { values, positionals } = readArguments(args, {
     take: { type: 'string', multiple: true },
@@ -53,10 +82,15 @@ export const ownFigures: Command = async (args) => {
       '--take and --out go together: --take "lettuce: bed_days = blend" --out FARM2.json',
     );
   }
-  if (out !== undefined && extname(out).toLowerCase() !== '.json') {
-    throw new Mistake(`--out takes the name of a .json file; got ${out}.`);
-  }
   const isFile = extname(path).toLowerCase() === '.json';
+  const ending = out === undefined ? undefined : extname(out).toLowerCase();
+  if (ending !== undefined && ending !== '.json' && (ending !== '.xlsx' || isFile)) {
+    throw new Mistake(
+      isFile
+        ? `From a farm file --out writes a farm file (.json); got ${out}.`
+        : `--out takes the name of a .json file, or of an .xlsx file for a copy of the workbook; got ${out}.`,
+    );
+  }
   const farm: Farm = isFile ? await farmFromFile(path) : await farmFromBook(path);
   const found = ownRecords(farm);
   if (json) console.log(JSON.stringify(found, null, 2));
@@ -77,10 +111,12 @@ export const ownFigures: Command = async (args) => {
       if (!(fault instanceof GillError)) throw fault;
       throw new Mistake(`${fault.message}${record.batches < FEWEST_BATCHES ? ' (--few)' : ''}`);
     }
-    taken.push(`${recordName(record)}, ${way === 'own' ? 'own' : 'weighed against the table'}`);
+    taken.push(`${recordName(record)}, ${wayWords[way]}`);
   }
   farmOf(file, out);
-  await writeOutputFile(out, `${JSON.stringify(file, null, 2)}\n`, { input: path, force });
+  const written =
+    ending === '.xlsx' ? await switchedBook(path, file) : `${JSON.stringify(file, null, 2)}\n`;
+  await writeOutputFile(out, written, { input: path, force });
   if (!json) console.log(`${out}: taken over ${taken.join('; ')}.`);
   return 0;
 };

@@ -75,8 +75,8 @@ const commands: Readonly<Record<string, Entry>> = {
   },
   'own-figures': {
     usage:
-      'own-figures BOOK.xlsx|FARM.json [--json] [--take "lettuce: bed_days = blend" ... --out FARM2.json] [--few] [--force]',
-    does: "lists the farm's own figures from its registers beside the table's: growth, survival, days of each stage, plants from a seed, yield, prices, each with its number of batches and how far it can be trusted; --take puts one into a farm file, as it is (own) or weighed against the table (blend); --few says that fewer than five batches are enough",
+      'own-figures BOOK.xlsx|FARM.json [--json] [--take "lettuce: bed_days = blend" ... --out FARM2.json|BOOK2.xlsx] [--few] [--force]',
+    does: "lists the farm's own figures from its registers beside the table's: growth, survival, days of each stage, plants from a seed, yield, prices, each with its number of batches and how far it can be trusted; --take has one count in a farm file, or in a copy of the workbook: as it is (own), weighed against the table (blend), or the table's again (table); --few says that fewer than five batches are enough",
     load: async () => (await import('./own-figures-command')).ownFigures,
   },
   chances: {

@@ -56,6 +56,48 @@ describe('own-figures', () => {
     expect((await run(...few, '--few')).code).toBe(0);
   });
 
+  it('switches a figure in a copy of the workbook, in its own cells, and back to the table', async () => {
+    const plan = [
+      'plan',
+      'sample-workbooks/larkfield-school.json',
+      '--plain',
+      '--out',
+      at('s.xlsx'),
+    ];
+    expect((await run(...plan)).code).toBe(0);
+    const rowOf = async (book: string) => {
+      await run('farm', at(book), '--out', at('s.json'), '--force');
+      const file = JSON.parse(readFileSync(at('s.json'), 'utf8')) as {
+        ownFigures: { figure: string; of: string; use?: string; few?: string }[];
+      };
+      return file.ownFigures.find(
+        ({ figure, of }) => figure === 'Days from sowing to planting out' && of === 'lettuce',
+      );
+    };
+    const before = await rowOf('s.xlsx');
+    expect(before?.use).toBeUndefined();
+    const take = (book: string, way: string, out: string) =>
+      run(
+        'own-figures',
+        at(book),
+        '--take',
+        `lettuce: transplant_days = ${way}`,
+        '--few',
+        '--out',
+        at(out),
+      );
+    const own = await take('s.xlsx', 'own', 's2.xlsx');
+    expect([own.code, own.err]).toEqual([0, '']);
+    expect(await rowOf('s2.xlsx')).toEqual({ ...before, use: 'own', few: 'yes' });
+    await take('s2.xlsx', 'table', 's3.xlsx');
+    expect(await rowOf('s3.xlsx')).toEqual({ ...before, use: 'table' });
+    // Nothing but the two cells has changed.
+    const cells = (book: string) =>
+      openSheets(readFileSync(at(book))).flatMap(({ formulas }) => formulas.flat());
+    const after = cells('s2.xlsx');
+    expect(cells('s.xlsx').filter((value, i) => value !== after[i])).toHaveLength(2);
+  });
+
   it('says what is wrong with a choice', async () => {
     const choose = (take: string) =>
       run('own-figures', FARM, '--take', take, '--out', at('x.json'));
