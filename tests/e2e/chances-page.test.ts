@@ -109,6 +109,37 @@ describe('chances of the weeks ahead', () => {
     await workbench.watched.context.close();
   });
 
+  it('stand beside own figures, whose switch is written into the workbook’s cells and taken back', async () => {
+    const workbench = await WorkbenchPage.open(browser, server.origin, { width: 1280 });
+    const { page } = workbench;
+    await tab(page, 'Own figures').click();
+    await page.locator('.record').first().waitFor();
+    await page.getByText(/^The farm: \d+ figures?$/).click();
+    const record = page.getByRole('region', { name: 'Share of a lot that is sold' });
+    await record.getByText(/^Own: 95\.3 % in 2 batches\./).waitFor();
+    await check(page, 'own figures');
+    const write = record.getByRole('button', { name: 'Write it into the workbook' });
+    await record.getByLabel(/^Own: /).check();
+    await write.click();
+    await record.getByText(/^It rests on 2 of the 5 batches/).waitFor();
+    // With the keyboard alone from here on.
+    await record.getByLabel('Few batches are enough for me').press('Space');
+    await write.press('Enter');
+    await record.getByText('The plan counts with the own figure from now on.').waitFor();
+    const switches = async (): Promise<(string | undefined)[]> => {
+      await workbench.goToSheet('Own figures');
+      const [heads = [], ...rows] = await workbench.read('A6:L60');
+      const row = rows.find(([figure]) => figure === 'Share of a lot that is sold') ?? [];
+      return ['Which counts', 'Few are enough'].map((head) => row[heads.indexOf(head)]);
+    };
+    expect(await switches()).toEqual(['own', 'yes']);
+    await record.getByRole('button', { name: 'Take it back' }).press('Enter');
+    await record.getByText('It is as it was.').waitFor();
+    expect(await switches()).toEqual(['', '']);
+    expect(workbench.watched.complaints).toEqual([]);
+    await workbench.watched.context.close();
+  });
+
   it.each([{ dark: false }, { dark: true }])(
     'fit Excel’s pane at 320 px, dark: $dark',
     async ({ dark }) => {
@@ -130,6 +161,10 @@ describe('chances of the weeks ahead', () => {
       await page.getByText(/Written on the sheet Chances/).waitFor();
       await page.getByRole('button', { name: 'Take the sheet Chances out again' }).click();
       await page.getByText(/is out again/).waitFor();
+      await tab(page, 'Own figures').click();
+      await page.locator('.record').first().waitFor();
+      await page.locator('.record summary').first().press('Enter');
+      await check(page, 'own figures');
       expect(await misuseIn(page)).toEqual([]);
       expect(pane.complaints).toEqual([]);
       await pane.context.close();

@@ -401,6 +401,13 @@ describe('the Functions page', () => {
     expect([await cell('B5'), await cell('C5')]).toEqual(['ph', 'AMMONIA.UNIONISED']);
     expect([await cell('B6'), await cell('C6')]).toEqual([4, '=GILL.AMMONIA.UNIONISED(1,B6,25)']);
     expect([await cell('B16'), await cell('B17')]).toEqual([12, undefined]);
+    await page.getByRole('button', { name: 'Take the table out again' }).click();
+    await page.getByText('The table is out again.').waitFor();
+    expect([await cell('B3'), (await cell('B5')) || '', (await cell('C16')) || '']).toEqual([
+      72,
+      '',
+      '',
+    ]);
   });
 
   it('answers a wrong argument with its sentence', async () => {

@@ -55,7 +55,7 @@ function drawing(
       class: 'curve-chart',
       viewBox: `0 0 ${WIDTH} ${HEIGHT}`,
       role: 'img',
-      'aria-label': `With ${name} from ${withUnit(figure(first.x), unit)} to ${withUnit(figure(last.x), unit)} the result goes from ${withUnit(figure(first.y), result)} to ${withUnit(figure(last.y), result)}.`,
+      'aria-label': `With ${name} from ${withUnit(figure(first.x), unit)} to ${withUnit(figure(last.x), unit)} the result goes from ${withUnit(figure(first.y), result)} to ${withUnit(figure(last.y), result)}${isKnown(present) ? `; now it is ${withUnit(figure(present.y), result)} at ${withUnit(figure(present.x), unit)}` : ''}.`,
     },
     svg('line', { class: 'floor', x1: LEFT, x2: RIGHT, y1: FLOOR, y2: FLOOR }),
     ...runs
@@ -85,14 +85,46 @@ export interface CurveView {
   readonly show: (args: readonly Argument[] | undefined) => void;
 }
 
+/** A table that stands in the sheet now. */
+export interface PutTable {
+  readonly says: string;
+  /** Throws a sentence where it cannot be taken out. */
+  readonly takeOut: () => Promise<void>;
+}
+
 /** The result over one argument while the others stay, with the present value on it. */
 export function curveView(
   card: Card,
-  put: (which: number, values: readonly number[]) => void,
+  put: (which: number, values: readonly number[]) => Promise<PutTable | undefined>,
 ): CurveView {
   const id = freshId('over');
   const choice = h('select', { id });
   const chart = h('div', { class: 'curve' });
+  const below = h('div', {});
+  const showPut = ({ says, takeOut }: PutTable): void => {
+    const said = h('p', { class: 'done', role: 'status', tabindex: '-1' }, says);
+    const actions = h(
+      'div',
+      { class: 'actions' },
+      button(
+        'Take the table out again',
+        () =>
+          void takeOut()
+            .then(() => {
+              said.textContent = 'The table is out again.';
+              actions.remove();
+            })
+            .catch((fault: Error) => {
+              said.className = 'problem';
+              said.textContent = fault.message;
+            })
+            .then(() => said.focus()),
+        { small: true, look: 'subtle' },
+      ),
+    );
+    below.replaceChildren(said, actions);
+    said.focus();
+  };
   const body = h(
     'div',
     {},
@@ -106,12 +138,13 @@ export function curveView(
         if (args === undefined) return;
         const which = Number(choice.value);
         const { points } = neighbourhood(card, args, which, 11);
-        put(
+        void put(
           which,
           points.map((point) => point.x),
-        );
+        ).then((table) => table && showPut(table));
       }),
     ),
+    below,
   );
   const element = h(
     'details',

@@ -10,8 +10,15 @@ import { h, say } from '../dom';
 import type { Result } from './answer';
 import { argumentOf, formulaOf, formulaText, type Given } from './argument';
 import { type ArgumentField, argumentField } from './argument-field';
-import { curveView } from './curve-view';
-import { firstFreeBlockBelow, firstFreeCellBeside, type Target, targetOf, targetText } from './put';
+import { curveView, type PutTable } from './curve-view';
+import {
+  firstFreeBlockBelow,
+  firstFreeCellBeside,
+  takeTableOut,
+  type Target,
+  targetOf,
+  targetText,
+} from './put';
 import { resultView } from './result-view';
 
 export interface FunctionForm {
@@ -119,13 +126,14 @@ export function functionForm(card: Card, host: Host): FunctionForm {
   }
 
   /** Values of one argument below each other and beside each the formula that reads it. */
-  async function putTable(which: number, values: readonly number[]): Promise<void> {
+  async function putTable(which: number, values: readonly number[]): Promise<PutTable | undefined> {
     try {
+      say(done, undefined);
       const selected = targetOf(await host.selection());
       const place = await firstFreeBlockBelow(host, selected, values.length + 1, 2);
       if (!place) {
         say(note, `There are no free cells below ${targetText(selected)}.`);
-        return;
+        return undefined;
       }
       const area = readArea(place.address) as Area;
       const cell = (row: number, column: number): string =>
@@ -155,13 +163,17 @@ export function functionForm(card: Card, host: Host): FunctionForm {
         })),
       );
       await host.goTo(place.sheet, place.address);
-      say(done, `The table stands from ${targetText(place)} on.`);
       say(note, undefined);
+      return {
+        says: `The table stands from ${targetText(place)} on.`,
+        takeOut: () => takeTableOut(host, place, [heads[0] ?? '', ...values], card.id),
+      };
     } catch (thrown) {
       say(note, sentenceOf(thrown));
+      return undefined;
     }
   }
-  const curve = curveView(card, (which, values) => void putTable(which, values));
+  const curve = curveView(card, putTable);
 
   async function putAt(place: Target): Promise<void> {
     await host.putFormula(place.sheet, place.address, [[formulaFor(place.sheet)]]);

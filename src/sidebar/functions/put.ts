@@ -55,6 +55,46 @@ export async function firstFreeBlockBelow(
   return undefined;
 }
 
+/**
+ * Empties a table that was put there: `column` below each other, and beside each a formula of the card. Throws a
+ * sentence where something else stands in one of its cells by now.
+ */
+export async function takeTableOut(
+  host: Host,
+  from: Target,
+  column: readonly (string | number)[],
+  card: string,
+): Promise<void> {
+  const area = readArea(from.address) as Area;
+  const sheet = (await host.readSheets()).find(({ name }) => name === from.sheet);
+  const corner = sheet && readArea(sheet.from);
+  const at = (row: number, aside: number): unknown =>
+    sheet?.formulas[area.row + row - (corner?.row ?? 0)]?.[
+      area.column + aside - (corner?.column ?? 0)
+    ];
+  const isAsPut = column.every((value, row) => {
+    const beside = String(at(row, 1)).toUpperCase();
+    const ours = row === 0 ? beside === card : beside.includes(`${card}(`);
+    return ours && (typeof value === 'number' ? Number(at(row, 0)) : at(row, 0)) === value;
+  });
+  if (!isAsPut) {
+    throw new Error(
+      `Something else stands in the table at ${targetText(from)} by now: it stays; clear it yourself.`,
+    );
+  }
+  await host.enter(
+    column.flatMap((_, row) =>
+      [0, 1].map((aside) => ({
+        sheet: from.sheet,
+        row: area.row + row,
+        column: area.column + aside,
+        value: undefined,
+      })),
+    ),
+    [],
+  );
+}
+
 const MAX_COLUMNS_ASIDE = 50;
 
 /**

@@ -35,7 +35,7 @@ export function differenceInWords(record: OwnRecord): string {
   const sure =
     interval === undefined
       ? 'One batch cannot say how far others lie from it.'
-      : interval[0] === interval[1]
+      : interval[1] - interval[0] <= 1e-9 * Math.abs(mean)
         ? 'All of them are alike: look whether they were typed as planned.'
         : interval[0] <= table.usual && table.usual <= interval[1]
           ? 'The table lies within what these batches leave open.'
