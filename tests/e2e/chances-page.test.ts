@@ -115,7 +115,7 @@ describe('chances of the weeks ahead', () => {
     await tab(page, 'Own figures').click();
     await page.locator('.record').first().waitFor();
     await page.getByText(/^The farm: \d+ figures?$/).click();
-    const record = page.getByRole('region', { name: 'Share of a lot that is sold' });
+    const record = page.getByRole('region', { name: 'Share of a lot that is sold', exact: true });
     await record.getByText(/^Own: 95\.3 % in 2 batches\./).waitFor();
     await check(page, 'own figures');
     const write = record.getByRole('button', { name: 'Write it into the workbook' });

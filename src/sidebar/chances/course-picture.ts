@@ -1,3 +1,4 @@
+import { MONTH_NAMES } from '../../core/month-names';
 import { isoText } from '../../core/serial-date';
 import { numberText } from '../../plan/shown-figure';
 import { h, svg } from '../dom';
@@ -29,7 +30,6 @@ const TABLE_STEP = 4;
 const isKnown = ({ half }: Course, week: number): boolean => Number.isFinite(half[week]);
 
 function monthMarks(days: readonly number[], x: (week: number) => number): SVGElement[] {
-  const names = ['J', 'F', 'M', 'A', 'M', 'J', 'J', 'A', 'S', 'O', 'N', 'D'];
   const month = (week: number): number => Number(isoText(days[week] ?? 0).split('-')[1]);
   return days.flatMap((_, week) =>
     week === 0 || month(week) === month(week - 1)
@@ -38,7 +38,7 @@ function monthMarks(days: readonly number[], x: (week: number) => number): SVGEl
           svg(
             'text',
             { class: 'month', x: x(week).toFixed(1), y: FLOOR + 13 },
-            names[month(week) - 1] ?? '',
+            MONTH_NAMES[month(week) - 1]?.charAt(0) ?? '',
           ),
         ],
   );

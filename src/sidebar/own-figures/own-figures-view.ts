@@ -15,6 +15,10 @@ import { lineOf, switchForm } from './switch-form';
 
 const isWhole = (record: OwnRecord): boolean => partOf(record) === undefined;
 
+/** What a record is, told from the same of another crop. */
+const nameOf = (record: OwnRecord): string =>
+  record.of === '' ? titleOf(record) : `${titleOf(record)}, ${record.of}`;
+
 /** The figures of a record as a table. */
 function figuresTable(record: OwnRecord): HTMLElement {
   const { unit, mean, range, interval, table, blend } = record;
@@ -31,7 +35,7 @@ function figuresTable(record: OwnRecord): HTMLElement {
       ? [['Between both', `${shown(blend.figure)}, ${Math.round(100 * blend.own)} % own`] as const]
       : []),
   ];
-  return wideTable(titleOf(record), ['', 'Figure'], rows);
+  return wideTable(`${nameOf(record)}: the figures`, ['What', 'Figure'], rows);
 }
 
 function recordPart(
@@ -43,8 +47,8 @@ function recordPart(
   const { unit } = record;
   return h(
     'section',
-    { class: 'record', 'aria-label': titleOf(record) },
-    h('h4', {}, titleOf(record)),
+    { class: 'record', 'aria-label': nameOf(record) },
+    h('h3', {}, titleOf(record)),
     h('p', {}, differenceInWords(record)),
     recordPicture(record),
     folded('The figures', false, figuresTable(record)),
@@ -53,7 +57,7 @@ function recordPart(
         'By season or month',
         false,
         wideTable(
-          `${titleOf(record)}, by season or month`,
+          `${nameOf(record)}, by season or month`,
           ['In', 'Own', 'Of', 'True mean'],
           parts.map((part) => [
             partOf(part) ?? '',
