@@ -46,18 +46,18 @@ async function bundle(folder: string): Promise<void> {
   });
 }
 
-const said = (args: readonly string[], cwd?: string): Promise<Said> =>
+const said = (args: readonly string[]): Promise<Said> =>
   new Promise((done, fail) => {
-    execFile(process.execPath, args, { cwd, maxBuffer: 1 << 26 }, (fault, out, err) => {
+    execFile(process.execPath, args, { maxBuffer: 1 << 26 }, (fault, out, err) => {
       if (fault && typeof fault.code !== 'number') fail(fault);
       else done({ code: fault ? Number(fault.code) : 0, out, err });
     });
   });
 
 /** Runs the terminal as a program of its own, bundled once for all tests. */
-export async function runProgram(args: readonly string[], cwd?: string): Promise<Said> {
+export async function runProgram(args: readonly string[]): Promise<Said> {
   const folder = await builtOnce('terminal', bundle);
-  return said([join(folder, 'main.mjs'), ...args], cwd);
+  return said([join(folder, 'main.mjs'), ...args]);
 }
 
 /** Runs the terminal as `npm run gillbed` does. */
