@@ -11,6 +11,7 @@ import { builtFolder } from '../tools/built-folder';
 import { loadLibrary } from '../tools/excel-library';
 import { Witness } from '../tools/excel-witness';
 import { serveFolder } from '../tools/static-server';
+import { keepEmptyWorkbook } from '../tools/workbench-visit';
 import type { Line } from './line';
 
 const VISITS = 3;
@@ -52,29 +53,11 @@ async function visited(
   return time;
 }
 
-/** Puts an empty workbook where the page keeps the work of the last visit. */
-const KEEP_EMPTY = `new Promise((done, fail) => {
-  const opening = indexedDB.open('gillbed-workbench', 1);
-  opening.onupgradeneeded = () => opening.result.createObjectStore('work');
-  opening.onerror = fail;
-  opening.onsuccess = () => {
-    const change = opening.result.transaction('work', 'readwrite');
-    change.objectStore('work').put({ data: {} }, 'current');
-    change.onerror = fail;
-    change.oncomplete = () => { opening.result.close(); done(); };
-  };
-})`;
-
 /** Milliseconds until the grid and the pane can be used, with nothing cached. */
 async function workbenchVisit(browser: Browser, origin: string, empty: boolean): Promise<number> {
   const context = await browser.newContext({ serviceWorkers: 'block' });
   try {
-    if (empty) {
-      const before = await context.newPage();
-      await before.goto(`${origin}/service-worker.js`);
-      await before.evaluate(KEEP_EMPTY);
-      await before.close();
-    }
+    if (empty) await keepEmptyWorkbook(context, origin);
     const page = await context.newPage();
     await page.goto(`${origin}/index.html`, { waitUntil: 'commit' });
     await page.waitForSelector('fluent-tab');
