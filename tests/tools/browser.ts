@@ -29,8 +29,8 @@ export async function openBrowser(): Promise<Browser> {
   });
 }
 
-/** No step of a page takes longer on any machine that is fit for tests. */
-const STEP_MS = 30_000;
+/** No step of a page takes longer on any machine that is fit for tests, three files beside each other. */
+const STEP_MS = 60_000;
 
 export interface WatchedPage {
   readonly page: Page;
