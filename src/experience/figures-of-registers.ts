@@ -183,8 +183,18 @@ function fishRecords(farm: Farm): OwnRecord[] {
     feedings: farm.feedLog.filter(({ date }) => date <= farm.asOf),
     speciesIn,
   });
+  const spreads = farm.fishLog.flatMap(({ what, planned, spread, tank, date }, at) => {
+    const species = speciesIn(tank);
+    return what === 'weighed' &&
+      planned === undefined &&
+      spread !== undefined &&
+      species !== undefined &&
+      log.rows[at]?.status === 'done'
+      ? [{ species, to: date, value: spread }]
+      : [];
+  });
   const bySpecies = (
-    figure: 'tgc' | 'feed_conversion',
+    figure: 'tgc' | 'feed_conversion' | 'weight_spread',
     unit: string,
     all: readonly { readonly species: Species; readonly to: number; readonly value: number }[],
   ): OwnRecord[] =>
@@ -202,6 +212,7 @@ function fishRecords(farm: Farm): OwnRecord[] {
       growth.map((one) => ({ ...one, value: one.coefficient })),
     ),
     ...bySpecies('feed_conversion', 'kg', fedBatches(fed)),
+    ...bySpecies('weight_spread', 'share', spreads),
     ...waterFigures(farm, log),
   ];
   // A lot of which fish are left says nothing yet of how many will be sold.

@@ -125,6 +125,8 @@ function farmSchema(system: UnitSystem) {
     what: oneOf(fishEvents),
     fish: v.optional(heads()),
     weight: v.optional(above0('fishWeight', 200000)),
+    /** Of fish weighed one by one: standard deviation over mean. */
+    spread: v.optional(figure('share', { min: 0, max: 0.8 })),
     toTank: v.optional(text(40)),
     lot: v.optional(text(60)),
     planned: v.optional(oneOf(planMarks)),

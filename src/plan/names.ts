@@ -178,6 +178,7 @@ export interface RegisterColumns {
     | 'what'
     | 'fish'
     | 'weight'
+    | 'spread'
     | 'to_tank'
     | 'lot'
     | 'planned'

@@ -19,6 +19,7 @@ export const figureWords = {
   tgc: 'Growth coefficient',
   feed_conversion: 'Feed for a kg of growth',
   survival: 'Share of a lot that is sold',
+  weight_spread: 'Spread of the weights in a tank',
   emerge_days: 'Days from sowing to emergence',
   transplant_days: 'Days from sowing to planting out',
   bed_days: 'Days from planting out to the first cut',
@@ -139,6 +140,7 @@ export function tableFigure(
       range: table.range && [table.range[0] * share, table.range[1] * share],
     };
   switch (figure) {
+    case 'weight_spread':
     case 'nursery_losses':
     case 'bed_losses':
     case 'alkalinity_per_feed':
@@ -186,6 +188,9 @@ type OfFish = keyof typeof fishFactOf;
 
 export const isOfFish = (figure: OwnFigureName): figure is OfFish => figure in fishFactOf;
 
+const isOfSpecies = (figure: OwnFigureName): boolean =>
+  isOfFish(figure) || figure === 'weight_spread';
+
 /** Figures of the farm as a whole. */
 const isOfFarm = (figure: OwnFigureName): boolean =>
   ['survival', 'alkalinity_per_feed', 'water_a_day'].includes(figure);
@@ -200,6 +205,7 @@ export function factOf(figure: OwnFigureName): CropFact | 'tgc' | 'fcr' | undefi
       return 'kg_per_plant';
     case 'survival':
     case 'price':
+    case 'weight_spread':
     case 'nursery_losses':
     case 'bed_losses':
     case 'units_per_m2':
@@ -288,13 +294,13 @@ export function wrongOwnFigures({ ownFigures }: Pick<Switched, 'ownFigures'>): W
     const figure = figureNameOf(row.figure);
     const named = isOfFarm(figure)
       ? row.of === undefined
-      : isOfFish(figure)
+      : isOfSpecies(figure)
         ? speciesNamed(row.of)?.name === row.of && row.of !== undefined
         : cropNamed(row.of)?.name === row.of && row.of !== undefined;
     if (!named) {
       const what = isOfFarm(figure)
         ? 'left blank'
-        : `a ${isOfFish(figure) ? 'species' : 'crop'} by its name in the table`;
+        : `a ${isOfSpecies(figure) ? 'species' : 'crop'} by its name in the table`;
       return [wrong('of', `must be ${what}; got ${JSON.stringify(row.of ?? '')}`)];
     }
     const key = rowKey(row);

@@ -9,6 +9,7 @@ const figures = {
   tgc: 'tgc',
   feed_conversion: 'conversion',
   survival: 'survival',
+  weight_spread: 'weightSpread',
   germination: 'germination',
   nursery_losses: 'nurseryLosses',
   plants_per_seed: 'plantsPerSeed',

@@ -231,6 +231,7 @@ export function anyFarm(system: UnitSystem) {
       what: fc.constantFrom(...fishEvents),
       fish: whole(0, 90_000),
       weight: of('fishWeight', 0.5, 9000),
+      spread: share(0, 0.8),
       toTank: words(40),
       lot: words(60),
       planned: fc.constantFrom(...planMarks),
@@ -304,6 +305,7 @@ export function anyFarm(system: UnitSystem) {
     water_a_day: ofFarm,
     tgc: fish,
     feed_conversion: fish,
+    weight_spread: fish,
   };
   const ownFigureRows = fc
     .uniqueArray(

@@ -10,6 +10,7 @@ import { randomSource } from '../../src/experience/random-source';
 export interface Truth {
   readonly tgc: number;
   readonly conversion: number;
+  readonly weightSpread: number;
   readonly germination: number;
   readonly nurseryLosses: number;
   readonly bedLosses: number;
@@ -58,6 +59,7 @@ export function simulatedFarm(
   const truth: Truth = {
     tgc: between(0.5, 1.2),
     conversion: between(1.1, 1.9),
+    weightSpread: FISH_DIFFER,
     survival: between(0.8, 0.95),
     germination,
     nurseryLosses,
@@ -107,6 +109,8 @@ export function simulatedFarm(
         what: 'weighed',
         fish: FISH_WEIGHED,
         weight: weigh(true_),
+        // A standard deviation of n is known to one over the root of 2n of it.
+        spread: around(FISH_DIFFER, 1 / Math.sqrt(2 * FISH_WEIGHED)),
       });
     }
     fishLog.push({ date: isoText(start + 151), tank, what: 'sold', fish });
