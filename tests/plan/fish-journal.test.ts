@@ -72,7 +72,7 @@ describe('tanks hold on the day of the plan what the core reads from the same lo
       }
     });
     // A row of the log that cannot be is named beside it, and no other.
-    const named = farm.fishLog.map((_, i) => at('Fish log', 5 + i, 9) !== '');
+    const named = farm.fishLog.map((_, i) => at('Fish log', 5 + i, 10) !== '');
     const isAhead = ({ date, planned }: (typeof farm.fishLog)[number]): boolean =>
       planned === 'planned' || date > farm.asOf;
     const wrong = log.rows.map(({ status }) => status === 'impossible' || status === 'waiting');

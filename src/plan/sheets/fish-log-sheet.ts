@@ -57,18 +57,6 @@ export function fishLogSheet(ctx: PlanContext): SheetModel {
       note: 'Needed for stocked and weighed. Fish moved or sold without one weigh what the tank weighs in the mean.',
       rule: { rule: { kind: 'number', min: 0 }, message: 'Type the mean weight of one fish.' },
     },
-    spread: {
-      head: 'Spread',
-      width: 8,
-      look: 'input',
-      quantity: 'share',
-      field: 'spread',
-      note: 'Of fish weighed one by one: standard deviation over mean, such as 25 %. The heaviest less the lightest over the mean is three times as much among 10 fish, four times among 30 (Tippett 1925).',
-      rule: {
-        rule: { kind: 'number', min: 0, max: 0.8 },
-        message: 'Type a share from 0 % to 80 %, or leave it blank.',
-      },
-    },
     to_tank: {
       head: 'To tank',
       width: 14,
@@ -96,6 +84,18 @@ export function fishLogSheet(ctx: PlanContext): SheetModel {
       },
     },
     remark: { head: 'Remark', width: 34, look: 'input', field: 'remark' },
+    spread: {
+      head: 'Spread',
+      width: 8,
+      look: 'input',
+      quantity: 'share',
+      field: 'spread',
+      note: 'Of fish weighed one by one: standard deviation over mean, such as 25 %. The heaviest less the lightest over the mean is three times as much among 10 fish, four times among 30 (Tippett 1925).',
+      rule: {
+        rule: { kind: 'number', min: 0, max: 0.8 },
+        message: 'Type a share from 0 % to 80 %, or leave it blank.',
+      },
+    },
     ...computedFishColumns(tanks),
   };
   const sheet = registerSheet(
