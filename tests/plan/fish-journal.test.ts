@@ -78,10 +78,10 @@ describe('tanks hold on the day of the plan what the core reads from the same lo
     const wrong = log.rows.map(({ status }) => status === 'impossible' || status === 'waiting');
     farm.fishLog.forEach((row, i) => {
       if (!isAhead(row) || log.rows[i]?.status === 'waiting')
-        expect([i, named[i], at('Fish log', 5 + i, 9)]).toEqual([
+        expect([i, named[i], at('Fish log', 5 + i, 10)]).toEqual([
           i,
           wrong[i],
-          at('Fish log', 5 + i, 9),
+          at('Fish log', 5 + i, 10),
         ]);
       else if (named[i]) expect(wrong[i]).toBe(true);
     });
