@@ -233,10 +233,10 @@ describe('a note', () => {
     const book = Book.of(small);
     const done = noted(note(book, 'died', { tank: 'Tank 1', fish: '1' }));
     book.type(done.cells);
-    const remark = done.rows.at(-1) as CellWrite;
-    book.type([{ ...remark, value: 'heron' }]);
+    const last = done.rows.at(-1) as CellWrite;
+    book.type([{ ...last, value: 'heron' }]);
     expect(takeBack(done, book)).toEqual({
-      refused: expect.stringMatching(/^Fish log!I9 was changed since/) as string,
+      refused: expect.stringMatching(/^Fish log!J9 was changed since/) as string,
     });
   });
 
