@@ -218,7 +218,18 @@ export interface RegisterColumns {
     | 'stand'
     | 'asked'
     | PlantingAhead;
-  Treatments: 'date' | 'where' | 'what' | 'amount' | 'wait' | 'remark' | 'free';
+  Treatments:
+    | 'date'
+    | 'where'
+    | 'what'
+    | 'amount'
+    | 'wait'
+    | 'remark'
+    | 'free'
+    | 'place'
+    | 'key'
+    | 'sorted'
+    | 'until';
   Presets: 'what' | 'figure' | 'why' | 'field';
   Own:
     | 'figure'

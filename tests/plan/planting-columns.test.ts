@@ -4,6 +4,9 @@ import { computedValues } from '../../src/engine/engine';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
+import { isoText } from '../../src/core/serial-date';
+import { waitsFor } from '../../src/records/days-to-wait';
+import { oneOf, randomNumbers } from '../soak/random';
 
 const bed = { kind: 'raft', length: 7.2, width: 1.2 };
 const bare = {
@@ -115,5 +118,29 @@ describe.each(['live', 'plain'] as const)('rows that cannot be, %s', (formulas) 
     const what = findings().map((one) => one.what);
     expect(what).toContain('Plantings, line 6: R01 was not cleared of line 7 on 2026-03-20.');
     expect(what.filter((text) => /^(Plantings|Harvest log), line/.test(text))).toHaveLength(7);
+  });
+});
+
+describe('days to wait', () => {
+  it('are those of the registers, whichever of many treatments a place waits for', () => {
+    const random = randomNumbers(5);
+    const day = (): string => isoText(46_000 + Math.floor(random() * 40));
+    const place = (): string => oneOf(random, ['R01', ' r02', 'R02', 'North', 'north ', 'all']);
+    const treatments = Array.from({ length: 24 }, () => ({
+      ...{ date: day(), where: place(), what: 'soap', wait: oneOf(random, [0, 1, 2, 9]) },
+    })).filter(({ where }) => where !== 'all' || random() < 0.3);
+    const harvests = Array.from({ length: 90 }, () => ({
+      ...{ date: day(), bed: oneOf(random, ['R01', 'R02', 'North', 'Elsewhere']) },
+      ...{ crop: 'lettuce', unit: 'piece', quantity: 1, price: 1 },
+    }));
+    const farm = readFarm({ ...bare, treatments, harvests, plantings: [] });
+    const { says } = saysOf({ treatments, harvests, plantings: [] }, 'plain');
+    const waits = says('Harvest', harvests.length).map((text) => /days to wait/.test(String(text)));
+    expect(waits).toEqual(
+      farm.harvests.map(({ bed: where = '', date }) => {
+        return waitsFor(farm.treatments, where, date).length > 0;
+      }),
+    );
+    expect(new Set(waits).size).toBe(2);
   });
 });

@@ -1,4 +1,5 @@
 import type { CellPosition, Model } from '@odoo/o-spreadsheet';
+import { FewSet } from './few-set';
 
 export type Getters = Model['getters'];
 export type Range = NonNullable<ReturnType<Getters['getNamedRange']>>['range'];
@@ -42,7 +43,7 @@ export interface Reads {
 
 export interface Dependent {
   readonly position: CellPosition;
-  readonly ranges: Set<Shared>;
+  readonly ranges: FewSet<Shared>;
   /** Above that of every formula that it reads, as far as the graph knew when it put them in order. */
   rank: number;
   /** Ranges that it calls and that have no rank yet. */
@@ -54,7 +55,7 @@ export interface Dependent {
 export interface Shared {
   readonly key: string;
   readonly area: Area;
-  readonly dependents: Set<Dependent>;
+  readonly dependents: FewSet<Dependent>;
   /** That of the last formula in it. */
   rank: number;
   /** Formulas in it that have no rank yet. */
@@ -106,8 +107,8 @@ export class DependencyGraph implements Graph {
   private readonly ranges = new Map<string, Shared>();
   private readonly byRange = new WeakMap<Range, Shared>();
   /** Ranges over several rows by the blocks that they touch; those of one row by block and row. */
-  private readonly tall = new Map<string, Set<Shared>>();
-  private readonly flat = new Map<string, Map<number, Set<Shared>>>();
+  private readonly tall = new Map<string, FewSet<Shared>>();
+  private readonly flat = new Map<string, Map<number, FewSet<Shared>>>();
 
   removeAllDependencies(position: CellPosition): void {
     const place = placeOf(position);
@@ -127,7 +128,7 @@ export class DependencyGraph implements Graph {
     const place = placeOf(position);
     let dependent = this.dependents.get(place);
     if (!dependent) {
-      dependent = { position, ranges: new Set(), rank: 0, left: 0 };
+      dependent = { position, ranges: new FewSet(), rank: 0, left: 0 };
       this.dependents.set(place, dependent);
     }
     for (const range of ranges) {
@@ -229,7 +230,7 @@ export class DependencyGraph implements Graph {
     const made: Shared = {
       key,
       area: { sheetId, zone },
-      dependents: new Set(),
+      dependents: new FewSet(),
       rank: 0,
       left: 0,
     };
@@ -244,17 +245,17 @@ export class DependencyGraph implements Graph {
   }
 
   /** The sets by which a range is found. */
-  private *places({ area }: Shared): Generator<Set<Shared>> {
+  private *places({ area }: Shared): Generator<FewSet<Shared>> {
     for (const block of blocksOf(area)) {
       if (isFlat(area)) {
         let rows = this.flat.get(block);
         if (!rows) this.flat.set(block, (rows = new Map()));
         let among = rows.get(area.zone.top);
-        if (!among) rows.set(area.zone.top, (among = new Set()));
+        if (!among) rows.set(area.zone.top, (among = new FewSet()));
         yield among;
       } else {
         let among = this.tall.get(block);
-        if (!among) this.tall.set(block, (among = new Set()));
+        if (!among) this.tall.set(block, (among = new FewSet()));
         yield among;
       }
     }

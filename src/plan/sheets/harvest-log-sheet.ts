@@ -17,7 +17,7 @@ import {
 import type { SheetModel } from '../workbook-model';
 import { lineOf, named } from '../names';
 import { batchOn } from '../planting-columns';
-import { treatmentsAt } from '../treated-places';
+import { hasToWait, placeNamed } from '../treated-places';
 import { type Columns, HEAD_ROW, register, registerSheet } from '../register';
 
 const SHEET = 'Harvest log';
@@ -105,7 +105,7 @@ export function harvestLogSheet(ctx: PlanContext): SheetModel {
           cases(
             [
               [
-                treatmentsAt(at('bed'), at('date')).above(0),
+                hasToWait(placeNamed(at('bed')), at('date')),
                 joined(
                   at('bed'),
                   ' was treated, and the days to wait were not over: see Treatments',

@@ -1,8 +1,11 @@
 import type { PlanContext } from '../context';
 import type { TreatmentEntry } from '../farm';
-import { blankUnless } from '../formula-parts';
+import { all, blankUnless, call, when } from '../formula-parts';
+import { nth } from '../names';
+import { type Columns, HEAD_ROW, helperColumn, register, registerSheet } from '../register';
+import { bedKey, bedOfKey, isKey, keyInOrder, rowOfKey } from '../register-keys';
+import { EVERYWHERE, placeAndDay, placeNamed } from '../treated-places';
 import type { SheetModel } from '../workbook-model';
-import { type Columns, HEAD_ROW, register, registerSheet } from '../register';
 
 const SHEET = 'Treatments';
 
@@ -47,6 +50,34 @@ export function treatmentsSheet(ctx: PlanContext): SheetModel {
       note: 'The first day on which it may be cut or sold.',
       formula: (at) => blankUnless(at('date').isNumber, at('date').plus(at('wait').orZero)),
     },
+    place: helperColumn('Place, by number', (at) =>
+      blankUnless(
+        at('where').isFilled,
+        when(call('TRIM', at('where')).is('all'), EVERYWHERE, placeNamed(at('where'), '')),
+      ),
+    ),
+    key: {
+      ...helperColumn<TreatmentEntry, 'Treatments'>('Place and day', (at, row) =>
+        blankUnless(
+          all(at('place').isNumber, at('date').isNumber, at('wait').orZero.above(0)),
+          bedKey(at('place'), at('date'), row + 1),
+        ),
+      ),
+      total: (column) => call('COUNT', column),
+    },
+    sorted: helperColumn('In order', (at, row) =>
+      keyInOrder('Treatments_key', at.total('key'), row + 1),
+    ),
+    until: helperColumn('Its place waits until', (at, row) => {
+      const place = bedOfKey(at('sorted'));
+      const own = placeAndDay(place, nth('Treatments_free', rowOfKey(at('sorted'))));
+      return blankUnless(
+        isKey(at('sorted')),
+        row === 0
+          ? own
+          : call('MAX', own, when(bedOfKey(at.above('sorted')).is(place), at.above('until'), 0)),
+      );
+    }),
   };
   const sheet = registerSheet(
     SHEET,
