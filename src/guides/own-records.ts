@@ -163,5 +163,13 @@ export const ownRecords: Guide = {
         },
       ],
     },
+    {
+      title: 'What to write down day by day',
+      paragraphs: [
+        'Feed goes into the Feed log: day, tank, how much, which feed with the lot from its bag; 0 where a tank fasted. The pane’s page Note does it with one tap, and offers what the tank got the last time. Between two weighings your own conversion follows from it, as long as no more than two days in a row have no line. The check names feed for a tank without fish and feed far from what the plan has for the fish.',
+        'The Water log takes, beside the tests, the water that was added since the line before that says how much, and how much base was given, and which: water a day and alkalinity for each kg of feed follow from these.',
+        'What was given against disease or pests goes into the Treatments, with the days to wait of the label. Fish and crops that are sold before those days are over are named beside the sale and by the check, fish also where they were moved to another tank since. The label, the vet and local law decide how long the wait is.',
+      ],
+    },
   ],
 };

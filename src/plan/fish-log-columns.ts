@@ -19,7 +19,7 @@ import {
 import { named, nth } from './names';
 import { dayKey } from './register-keys';
 import { type At, helperColumn, type RegisterColumn } from './register';
-import { hasToWait, placeOfTank } from './treated-places';
+import { hasToWait } from './treated-places';
 
 type AtRow = At<'Fishlog'>;
 type Column = RegisterColumn<FishLogEntry, 'Fishlog'>;
@@ -138,7 +138,7 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
             ],
             [not(kindIs(at('kind'), 'sold')), ''],
             [
-              hasToWait(placeOfTank(at('tank_number')), at('date')),
+              hasToWait(at('tank_number'), at('date')),
               joined(
                 at('tank'),
                 ' was treated, and the days to wait ',

@@ -7,21 +7,22 @@ import { any, call, type Condition, type Formula, part, type Part } from './form
 import { named, nth } from './names';
 import { bedKey, BED_PLACES, ROW_PLACES } from './register-keys';
 
-/** Number of the place that means all of the water; beds have their own numbers, tanks follow far behind. */
-export const EVERYWHERE = 0;
-const TANKS_FROM = 5000;
-const NOWHERE = 4999;
+/**
+ * Numbers of places: tanks have their own, beds follow behind all tanks, all of the water is the last, so that a sale
+ * finds something before it in the order wherever anything was treated.
+ */
+const BEDS_FROM = 1000;
+const NOWHERE = 8999;
+export const EVERYWHERE = 9000;
 
-export const placeOfTank = (tank: Formula): Formula => tank.plus(TANKS_FROM);
-
-/** The number of a bed or else a tank by its name; of a name that is neither, that of no place. */
+/** The number of a tank or else a bed by its name; of a name that is neither, that of no place. */
 export const placeNamed = (name: Formula, otherwise: Part = NOWHERE): Formula => {
   const found = (list: 'Beds_name' | 'Tanks_name'): Formula =>
     call('MATCH', call('TRIM', name), named(list), 0);
   return call(
     'IFERROR',
-    found('Beds_name'),
-    call('IFERROR', placeOfTank(found('Tanks_name')), otherwise),
+    found('Tanks_name'),
+    call('IFERROR', found('Beds_name').plus(BEDS_FROM), otherwise),
   );
 };
 

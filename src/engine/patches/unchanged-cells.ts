@@ -46,6 +46,7 @@ interface Evaluator {
   updateCompilationParameters(): void;
   evaluate(ranges: Iterable<object>): void;
   evaluateCells(positions: Iterable<CellPosition>): void;
+  evaluateAllCells(): void;
   computeCell(position: CellPosition): Evaluated;
   computeFormulaCell(position: CellPosition, cell: object): Evaluated;
   invalidatePositionsDependingOnSpread(sheetId: string, zone: Zone): void;
@@ -267,6 +268,18 @@ function follow(
   return true;
 }
 
+/** Has the order ready once all was computed, and not only when the first edit waits for it. */
+function orderOnce(evaluator: Evaluator): void {
+  const evaluateAllCells = evaluator.evaluateAllCells.bind(evaluator);
+  evaluator.evaluateAllCells = () => {
+    evaluateAllCells();
+    const graph = knownGraph(evaluator);
+    if (graph === undefined || ordered.has(graph)) return;
+    graph.putInOrder();
+    ordered.add(graph);
+  };
+}
+
 /** Keeps of each formula which cells of its ranges it read. */
 function recordReads(evaluator: Evaluator): void {
   const computeFormulaCell = evaluator.computeFormulaCell.bind(evaluator);
@@ -338,7 +351,7 @@ export const unchangedCells: Patch = {
       needParts(NAME, evaluator, [
         ...['getters', 'evaluatedCells', 'spreadingRelations', 'blockedArrayFormulas'],
         ...['nextRangesToUpdate', 'compilationParams', 'formulaDependencies', 'evaluate'],
-        ...['updateCompilationParameters', 'evaluateCells', 'computeCell'],
+        ...['updateCompilationParameters', 'evaluateCells', 'evaluateAllCells', 'computeCell'],
         ...['computeFormulaCell', 'addDependencies'],
         'invalidatePositionsDependingOnSpread',
       ]);
@@ -347,6 +360,7 @@ export const unchangedCells: Patch = {
       ]);
       needParts(NAME, evaluator.compilationParams, ['ensureRange']);
       recordReads(evaluator);
+      orderOnce(evaluator);
       stopWhereNothingChanged(evaluator);
     });
   },
