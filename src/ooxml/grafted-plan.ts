@@ -20,13 +20,19 @@ const endsWith =
     type.endsWith(`/${kind}`);
 
 /** Takes a sheet out with the parts that belong to it alone. */
-function removeSheet(file: Package, workbook: string, part: string): void {
+function removeSheet(
+  file: Package,
+  workbook: string,
+  part: string,
+  kept: ReadonlySet<string>,
+): void {
   const own = ['table', 'drawing', 'vmlDrawing', 'comments', 'threadedComment', 'printerSettings'];
   for (const link of file.relationships(part)) {
     if (link.external || !own.some((kind) => endsWith(kind)(link)) || !file.has(link.target))
       continue;
     for (const further of file.relationships(link.target)) {
-      if (endsWith('chart')(further) && file.has(further.target)) file.remove(link.target, further);
+      const goes = endsWith('chart')(further) && file.has(further.target);
+      if (goes && !kept.has(further.target)) file.remove(link.target, further);
     }
     file.remove(part, link);
   }
@@ -148,6 +154,8 @@ export interface Graft {
   readonly namesGone: (name: string) => boolean;
   /** What a name of somebody's own stands for now. */
   readonly nameText: (name: string, text: string) => string;
+  /** Charts on the older plan's sheets that stay in the file. */
+  readonly keptParts: ReadonlySet<string>;
   /** The farm file that is kept inside. */
   readonly farm: string;
 }
@@ -298,7 +306,7 @@ export function graftPlan(file: Package, freshBytes: Uint8Array, graft: Graft): 
   const { cells, marks } = mergeStyles(file, book.part, fresh, freshBook.part);
   const texts = mergeTexts(file, book.part, fresh, freshBook.part);
   for (const { name, part } of book.sheets)
-    if (graft.gone.has(name)) removeSheet(file, book.part, part);
+    if (graft.gone.has(name)) removeSheet(file, book.part, part, graft.keptParts);
   const isLive = fresh.related(freshBook.part, 'sheetMetadata') !== undefined;
   const own = book.tables.filter(({ sheet }) => !graft.gone.has(sheet));
   const grafting: Grafting = {

@@ -1,37 +1,50 @@
 import { cellAddress } from '../plan/addresses';
 import type { SheetModel } from '../plan/workbook-model';
-import { element, runText, xmlPart } from './write-xml';
+import { element, runText, textElement, xmlPart } from './write-xml';
 import { SPREADSHEET } from './namespaces';
 
 interface Note {
   readonly row: number;
   readonly column: number;
   readonly text: string;
+  readonly author: string;
 }
+
+const PLANS_AUTHOR = 'Gillbed';
 
 export const notesOf = (sheet: SheetModel): Note[] =>
   sheet.rows.flatMap((row, r) =>
-    row.flatMap((cell, c) => (cell?.note ? [{ row: r, column: c, text: cell.note }] : [])),
+    row.flatMap((cell, c) =>
+      cell?.note
+        ? [{ row: r, column: c, text: cell.note, author: cell.noteBy ?? PLANS_AUTHOR }]
+        : [],
+    ),
   );
 
 /** The texts of a sheet's notes. */
-export const notesXml = (notes: readonly Note[]): string =>
-  xmlPart(
+export function notesXml(notes: readonly Note[]): string {
+  const authors = [...new Set(notes.map(({ author }) => author))];
+  return xmlPart(
     element('comments', { xmlns: SPREADSHEET }, [
-      element('authors', {}, '<author>Gillbed</author>'),
+      element(
+        'authors',
+        {},
+        authors.map((author) => textElement('author', author)),
+      ),
       element(
         'commentList',
         {},
-        notes.map(({ row, column, text }) =>
+        notes.map(({ row, column, text, author }) =>
           element(
             'comment',
-            { ref: cellAddress(row, column), authorId: 0 },
+            { ref: cellAddress(row, column), authorId: authors.indexOf(author) },
             element('text', {}, element('r', {}, runText(text))),
           ),
         ),
       ),
     ]),
   );
+}
 
 const WIDTH = 210;
 const LINE = 14;

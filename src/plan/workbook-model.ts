@@ -35,6 +35,8 @@ export interface CellModel {
   readonly format?: FormatId;
   /** A note on the cell, for a number that needs explaining. */
   readonly note?: string;
+  /** Who wrote it, where it is not the plan's. */
+  readonly noteBy?: string;
 }
 
 export interface Area {

@@ -28,6 +28,9 @@ import { renamedPlan } from '../plan/renamed-plan';
 import type { WorkbookModel } from '../plan/workbook-model';
 import { countedFarm } from '../experience/taken-over';
 import { changedFarm, entryPlaces, type FarmChanges } from './changed-farm';
+import { ownBesidesCells } from './own-besides-cells';
+import { placeDrawings } from './own-drawings';
+import { withNotes } from './own-notes';
 import { ownThings } from './own-things';
 import { movedCells, type MovedCells } from './moved-cells';
 import { formulasOfParts, partsOfSheets } from './part-formulas';
@@ -316,7 +319,8 @@ export function* renewal(
   // The fresh sheets are called as the older ones are.
   const kept = new Map([...sheets.keys()].map((name) => [name, name]));
   yield { share: 0.3, doing: 'Computing the plan' };
-  const fresh = writeXlsx(plan, values?.(plan) ?? (() => undefined));
+  const contents = values?.(plan) ?? (() => undefined);
+  const fresh = writeXlsx(plan, contents);
   const to = opened(fresh);
   const [wrong] = to.reading.faults;
   if (wrong) throw new Error(`the renewed plan cannot be read: ${wrong.says}`);
@@ -351,7 +355,9 @@ export function* renewal(
     if (text !== formula) pointed.formulas += 1;
     return text;
   };
-  losses.push(...ownThings(from, kept, plan, moved));
+  losses.push(...ownThings(from, kept, moved));
+  const besides = ownBesidesCells(from, kept, plan, moved);
+  losses.push(...besides.losses);
   for (const { name } of book.sheets) {
     if (!isGone(name, from, sheets)) continue;
     losses.push({
@@ -428,7 +434,7 @@ export function* renewal(
   }
   const ownFormulas =
     hanging.size > 0 || moved.own.some(({ from: { formula } }) => formula !== undefined);
-  const parts = partsOfSheets(file, ownSheets);
+  const parts = new Map([...partsOfSheets(file, ownSheets), ...besides.chartSheets]);
   const edits = formulasOfParts(file, parts, (formula, sheet) =>
     rewritten(formula, sheet, `on ${sheet}`),
   );
@@ -441,8 +447,10 @@ export function* renewal(
     return planNames.has(name.toLowerCase()) && (stands === undefined || gone.has(stands));
   };
   const widths = ownWidths(file, book, moved);
-  graftPlan(file, fresh, {
+  const noted = withNotes(plan, besides.notes);
+  graftPlan(file, noted === plan ? fresh : writeXlsx(noted, contents), {
     gone,
+    keptParts: new Set(besides.chartSheets.keys()),
     namesGone: isPlanName,
     nameText: (name, text) => rewritten(text, '', `the name ${name}`),
     farm: farm.file,
@@ -450,6 +458,7 @@ export function* renewal(
   for (const [part, splices] of edits) file.edit(part, splices);
   for (const [sheet, heads] of moved.widened) widenTable(file, sheet, heads);
   const nowParts = readWorkbookParts(file);
+  placeDrawings(file, nowParts.sheets, besides.drawings);
   for (const { name, part } of nowParts.sheets)
     setWidths(file, part, widths.get(name) ?? new Map());
   try {
