@@ -128,6 +128,12 @@ const common = (production) => ({
 const workbench = (production) => ({
   ...common(production),
   name: 'workbench',
+  // Following variables through the grid's library takes a sixth of the build for a hundredth of the page's size.
+  optimization: {
+    minimizeOptions: {
+      javascript: { compress: { passes: 1, reduce_vars: false, collapse_vars: false } },
+    },
+  },
   entry: {
     workbench: here('./src/app/workbench-entry.ts'),
     // Not while it is being worked on: every change must show at once.
