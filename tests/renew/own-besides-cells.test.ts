@@ -100,9 +100,9 @@ it('notes, pictures and charts of one’s own come along to where their cells st
   const parts = openParts(bytes);
 
   const notes = ownNotes(parts, sheets, plan);
-  expect(notes.map(({ text, author }) => [text.split('\n')[0], author]).sort()).toEqual([
-    ['From the map', 'The grower'],
-    ['Leaks at the north end', 'The grower'],
+  expect(notes.map(({ text, author }) => `${text.split('\n')[0]}: ${author}`).sort()).toEqual([
+    'From the map: The grower',
+    'Leaks at the north end: The grower',
   ]);
   for (const { at, text } of notes) {
     const path = text.startsWith('Leaks') ? 'beds[1].name' : 'site.altitude';
