@@ -1,6 +1,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { demoFarm } from '../../src/plan/demo-farm';
+import { countedFarm } from '../../src/experience/taken-over';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
 import { cards } from '../../src/functions/card-list';
@@ -89,7 +90,7 @@ describe('the pane in Excel', () => {
         })),
       };
     });
-    const plan = planWorkbook(readFarm(demoFarm), { formulas: 'live' });
+    const plan = planWorkbook(countedFarm(readFarm(demoFarm)), { formulas: 'live' });
     expect(made.sheets.map(({ name }) => name)).toEqual([
       'Sheet1',
       ...plan.sheets.map(({ name }) => name),

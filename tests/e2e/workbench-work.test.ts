@@ -136,8 +136,10 @@ describe('the workbench in a browser', () => {
     await expect(page.getByRole('tab').allInnerTexts()).resolves.toEqual([
       'Note',
       'Trace',
+      'Own figures',
       'Plan',
       'Ahead',
+      'Chances',
       'Functions',
       'Check',
       'Hand over',

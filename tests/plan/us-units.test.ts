@@ -48,7 +48,10 @@ const withUnits = (units: 'metric' | 'US'): unknown => ({
   waterTests: demoFarm.waterTests.map((test) => ({
     ...test,
     temperature: `${String(test.temperature)} degC`,
+    ...('added' in test && { added: `${String(test.added)} L` }),
+    ...('baseGiven' in test && { baseGiven: `${String(test.baseGiven)} g` }),
   })),
+  feedLog: demoFarm.feedLog.map((row) => ({ ...row, given: `${row.given} kg` })),
 });
 
 type WithModel = ReturnType<typeof figuresOf> & { readonly model: PlanModel };

@@ -181,6 +181,9 @@ export function watchSingleReads(patch: string): void {
   );
 }
 
+/** Asked anew after a formula was computed, which may have set it. */
+const wasLazy = (): boolean => isLazy;
+
 /** Keeps what a formula reads while it is computed. */
 export function whileReading<T>(
   dependent: Dependent | undefined,
@@ -206,7 +209,7 @@ export function whileReading<T>(
       }
       // What is read as a whole by a formula that computes all of itself is said by its ranges.
       dependent.reads =
-        singles.length === 0 && !isLazy
+        singles.length === 0 && !wasLazy()
           ? undefined
           : singles.length + whole.length === 0
             ? NOTHING

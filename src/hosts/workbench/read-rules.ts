@@ -62,7 +62,9 @@ function ruleOf(
     case 'isGreaterOrEqualTo':
       return finite && first !== undefined ? { kind: 'number', min: first } : undefined;
     case 'isLessOrEqualTo':
-      return finite && first !== undefined ? { kind: 'number', max: first } : undefined;
+      if (!finite || first === undefined) return undefined;
+      // The grid knows no rule for any number: it has one whose bound no number reaches.
+      return first === Number.MAX_SAFE_INTEGER ? { kind: 'number' } : { kind: 'number', max: first };
     default:
       return undefined;
   }

@@ -153,7 +153,7 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
     },
     base: {
       head: 'Which base',
-      width: 19,
+      width: 21,
       look: 'input',
       field: 'base',
       rule: {
