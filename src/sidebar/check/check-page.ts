@@ -48,16 +48,26 @@ const countWords = (count: number): string =>
       ? '1 finding, the most pressing first.'
       : `${count} findings, the most pressing first.`;
 
-async function findingsOf(host: Host): Promise<Finding[]> {
+interface Checked {
+  readonly findings: readonly Finding[];
+  /** Why the workbook could not be read as a whole, with its names; its registers are not looked at then. */
+  readonly unread?: string;
+}
+
+async function checked(host: Host): Promise<Checked> {
   const [{ checkSheets }, { markOfBook }, { readChancesSheets }] = await Promise.all([
     import('../../check/check'),
     import('../../chances/plan-mark'),
     import('../../chances/read-chances-sheet'),
   ]);
   const sheets = await host.readSheets();
-  const played = readChancesSheets(sheets).length > 0;
-  const book = await host.book();
-  return checkSheets(sheets, { book, mark: played ? markOfBook(book) : undefined });
+  try {
+    const book = await host.book();
+    const mark = readChancesSheets(sheets).length > 0 ? markOfBook(book) : undefined;
+    return { findings: checkSheets(sheets, { book, mark }) };
+  } catch (thrown) {
+    return { findings: checkSheets(sheets), unread: (thrown as Error).message };
+  }
 }
 
 function render(panel: HTMLElement, host: Host): void {
@@ -75,9 +85,14 @@ function render(panel: HTMLElement, host: Host): void {
     problem.hidden = true;
     status.textContent = 'Reading the sheets …';
     try {
-      const findings = await findingsOf(host);
+      const { findings, unread } = await checked(host);
       list.replaceChildren(...findings.map((finding) => findingItem(finding, host, failed)));
       status.textContent = countWords(findings.length);
+      if (unread !== undefined) {
+        failed(
+          `Each sheet was checked, but what the registers of a plan say against each other was not: the workbook could not be read as a whole. ${unread}`,
+        );
+      }
     } catch (thrown) {
       status.textContent = '';
       failed(`The sheets could not be read: ${(thrown as Error).message}`);
