@@ -39,14 +39,18 @@ const rankOf = ({ moduleId }: TestSpecification): number => {
   return at < 0 ? LONG.length : at;
 };
 
-/** Vitest's own order, in each project with these files in front. */
+/**
+ * Vitest's own order, in each project with these files in front. Files with pages, which wait for a part of their
+ * time, stand between the long ones that compute all of theirs; the many short ones fill the end.
+ */
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const sorted = await super.sort(files);
-    const projects = [...new Set(sorted.map(({ project }) => project.name))];
-    return projects.flatMap((name) =>
-      sorted.filter(({ project }) => project.name === name).sort((a, b) => rankOf(a) - rankOf(b)),
-    );
+    const of = (name: string): TestSpecification[] =>
+      sorted.filter(({ project }) => project.name === name).sort((a, b) => rankOf(a) - rankOf(b));
+    const together = of('together');
+    const between = of('browser').flatMap((file, i) => [file, ...together.slice(2 * i, 2 * i + 2)]);
+    return [...of('apart'), ...between, ...together.filter((file) => !between.includes(file))];
   }
 }
 
@@ -60,7 +64,8 @@ export default defineConfig({
     execArgv: ['--max-semi-space-size=64'],
     testTimeout: 120_000,
     hookTimeout: 600_000,
-    // One after the other: the build that the browser looks at is made beside the first.
+    // The build that the browser looks at is made beside the first. Then three files at a time: pages and
+    // LibreOffice are waited for, and two cores have room for a third.
     projects: [
       { extends: true, test: { name: 'apart', include: apart, sequence: { groupOrder: 0 } } },
       {
@@ -71,7 +76,6 @@ export default defineConfig({
           globalSetup: 'tests/tools/start-build.ts',
           isolate: false,
           sequence: { groupOrder: 1 },
-          // Pages wait for what they show a third of the time, and take little room here.
           maxWorkers: 3,
         },
       },
@@ -83,7 +87,8 @@ export default defineConfig({
           include: ['tests/**/*.test.ts'],
           exclude: [...apart, ...browser, 'node_modules/**'],
           isolate: false,
-          sequence: { groupOrder: 2 },
+          sequence: { groupOrder: 1 },
+          maxWorkers: 3,
         },
       },
     ],
