@@ -128,6 +128,17 @@ describe('the Plan page', () => {
     expect(await page.evaluate(() => window.excel.workbook.xmlParts.length)).toBe(1);
   });
 
+  it('lays variants side by side, and asks to build the one that is chosen', async () => {
+    const page = await pane();
+    await openExample(page);
+    await page.getByRole('button', { name: 'Variants side by side' }).click();
+    await page.getByRole('button', { name: 'Lay them side by side' }).click();
+    await page.getByRole('button', { name: 'Make “As planned” the plan' }).click();
+    await page.getByText('Excel cannot undo this step').waitFor();
+    expect(await page.getByRole('button', { name: 'Build now' }).isVisible()).toBe(true);
+    await page.getByText('The variant “As planned”').waitFor();
+  });
+
   it('leaves the workbook as it was where the build fails', async () => {
     const page = await pane();
     await openExample(page);

@@ -10,6 +10,8 @@ export interface BuildPanel {
   readonly element: HTMLElement;
   /** The farm as it can be built; undefined while something is missing or wrong. */
   readonly offer: (farm: Farm | undefined, faults: Faults) => void;
+  /** Shows what will be built, as the button does. */
+  readonly ask: () => void;
 }
 
 /** What keeps a farm from being built. */
@@ -151,6 +153,7 @@ export function buildPanel(host: Host, built: (said: readonly Node[]) => void): 
       h('div', { class: 'actions' }, show),
       stage,
     ),
+    ask: () => void ask(),
     offer: (offered, faults) => {
       farm = offered;
       setUsable(build, farm !== undefined);

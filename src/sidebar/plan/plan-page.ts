@@ -73,6 +73,9 @@ function variantsPlace(
 interface FormOptions {
   readonly startAgain: () => void;
   readonly open: (json: Json, origin: string) => void;
+  /** The same, for a farm that is chosen to be the plan: it is only asked whether to build it. */
+  readonly choose: (json: Json, origin: string) => void;
+  readonly asksAtOnce?: boolean;
   /** The plan stands in the workbook, which says so in `said`. */
   readonly built: (said: readonly Node[]) => void;
 }
@@ -102,7 +105,7 @@ function farmForm(
   draft: Draft,
   origin: string,
   host: Host,
-  { startAgain, open, built }: FormOptions,
+  { startAgain, open, choose, asksAtOnce = false, built }: FormOptions,
 ): HTMLElement {
   const renew = draft.isOfBook ? renewPanel(host) : undefined;
   const sections = planSections(draft, host, (list) =>
@@ -188,6 +191,7 @@ function farmForm(
   // A form that has everything folded says nothing; where something is to fill in, it begins there.
   check();
   sections.find((section) => section.unfoldIfIncomplete());
+  if (asksAtOnce) build?.ask();
 
   return h(
     'div',
@@ -213,7 +217,7 @@ function farmForm(
     logs,
     build?.element,
     renew?.element,
-    variantsPlace(host, open, () => draft.file()),
+    variantsPlace(host, choose, () => draft.file()),
     h(
       'div',
       { class: 'actions' },
@@ -276,16 +280,19 @@ function bookForm(
 }
 
 function render(panel: HTMLElement, host: Host): void {
-  const open = (json: Json, origin: string): void => {
-    panel.replaceChildren(
-      farmForm(new Draft(json), origin, host, { startAgain: start, open, built }),
-    );
+  const show = (json: Json, origin: string, asksAtOnce: boolean): void => {
+    const options = { startAgain: start, open, choose, asksAtOnce, built };
+    panel.replaceChildren(farmForm(new Draft(json), origin, host, options));
   };
+  const open = (json: Json, origin: string): void => show(json, origin, false);
+  const choose = (json: Json, origin: string): void => show(json, origin, true);
   /** Shows the farm of the open workbook. */
   async function ofBook(said: readonly Node[] = []): Promise<void> {
     const farm = await openFarm(host);
     const gone = (says: string): void => start(says);
-    panel.replaceChildren(bookForm(host, farm, { startAgain: start, open, built, gone }, said));
+    panel.replaceChildren(
+      bookForm(host, farm, { startAgain: start, open, choose, built, gone }, said),
+    );
   }
   /** The plan that was made is the workbook's, and the form goes on with its cells. */
   function built(said: readonly Node[]): void {
@@ -308,7 +315,8 @@ function render(panel: HTMLElement, host: Host): void {
     const { wishView } = await import('./wish-view');
     const view = wishView(
       today(),
-      (json, origin = 'Proposed for your wish; what nobody said is preset.') => open(json, origin),
+      (json) => open(json, 'Proposed for your wish; what nobody said is preset.'),
+      choose,
       start,
       host,
     );
@@ -344,7 +352,7 @@ function render(panel: HTMLElement, host: Host): void {
           button('Look at an example farm', () => open(example(), 'Quillwater, an invented farm.')),
         ),
         farmFiles(undefined, (json, name) => open(json, `Opened from ${name}.`)),
-        variantsPlace(host, open, () => undefined),
+        variantsPlace(host, choose, () => undefined),
       ),
     );
     void host.holdsPlan().then(

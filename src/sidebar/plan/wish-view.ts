@@ -93,10 +93,12 @@ const remarkClass = { 'gives way': 'caution', missing: 'advice', note: 'quiet' }
 /**
  * @param today yyyy-mm-dd
  * @param take gets the farm file of the proposal
+ * @param choose gets that of a variant that is to be the plan
  */
 export function wishView(
   today: string,
-  take: (farm: Json, origin?: string) => void,
+  take: (farm: Json) => void,
+  choose: (farm: Json, origin: string) => void,
   back: () => void,
   host: Host,
 ): WishView {
@@ -293,7 +295,7 @@ export function wishView(
         ),
       ),
       said,
-      variantsPart({ host, today, take }, () =>
+      variantsPart({ host, today, take: choose }, () =>
         readWish(wishNow(), serialFromIsoText(today) as number),
       ),
       h('div', { class: 'actions' }, button('Start again', back, { look: 'subtle', small: true })),
