@@ -39,18 +39,14 @@ const rankOf = ({ moduleId }: TestSpecification): number => {
   return at < 0 ? LONG.length : at;
 };
 
-/**
- * Vitest's own order, in each project with these files in front. Files with pages, which wait for a part of their
- * time, stand between the long ones that compute all of theirs; the many short ones fill the end.
- */
+/** Vitest's own order, in each project with these files in front. */
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const sorted = await super.sort(files);
-    const of = (name: string): TestSpecification[] =>
-      sorted.filter(({ project }) => project.name === name).sort((a, b) => rankOf(a) - rankOf(b));
-    const together = of('together');
-    const between = of('browser').flatMap((file, i) => [file, ...together.slice(2 * i, 2 * i + 2)]);
-    return [...of('apart'), ...between, ...together.filter((file) => !between.includes(file))];
+    const projects = [...new Set(sorted.map(({ project }) => project.name))];
+    return projects.flatMap((name) =>
+      sorted.filter(({ project }) => project.name === name).sort((a, b) => rankOf(a) - rankOf(b)),
+    );
   }
 }
 
@@ -64,8 +60,7 @@ export default defineConfig({
     execArgv: ['--max-semi-space-size=64'],
     testTimeout: 120_000,
     hookTimeout: 600_000,
-    // The build that the browser looks at is made beside the first. Then three files at a time: pages and
-    // LibreOffice are waited for, and two cores have room for a third.
+    // One after the other: the build that the browser looks at is made beside the first.
     projects: [
       { extends: true, test: { name: 'apart', include: apart, sequence: { groupOrder: 0 } } },
       {
@@ -76,6 +71,7 @@ export default defineConfig({
           globalSetup: 'tests/tools/start-build.ts',
           isolate: false,
           sequence: { groupOrder: 1 },
+          // Pages wait for what they show a third of the time, and take little room here.
           maxWorkers: 3,
         },
       },
@@ -87,8 +83,7 @@ export default defineConfig({
           include: ['tests/**/*.test.ts'],
           exclude: [...apart, ...browser, 'node_modules/**'],
           isolate: false,
-          sequence: { groupOrder: 1 },
-          maxWorkers: 3,
+          sequence: { groupOrder: 2 },
         },
       },
     ],
