@@ -186,6 +186,9 @@ describe('the workbench in a browser', () => {
   it('opens a workbook that was saved before, and computes the same', async () => {
     await openFile('plain.xlsx', plain);
     await ready(page);
+    // The grid has measured its own place, not that of the workbook before, and knows that the page is wide.
+    expect(await page.locator('.o-spreadsheet').count()).toBe(1);
+    expect(await page.locator('.o-spreadsheet-mobile').count()).toBe(0);
     const found = await readValues(await saved('Save .xlsx'));
     expect(differences(found)).toEqual([]);
   });

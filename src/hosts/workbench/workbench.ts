@@ -129,7 +129,8 @@ export class Workbench {
   async open(work: Work, pause: Pause = pausing()): Promise<readonly string[]> {
     const room = document.createElement('div');
     room.className = 'grid-room';
-    this.room.append(room);
+    // The grid measures the first one on the page: in front, so that it is not the one that goes.
+    this.room.prepend(room);
     let grid: Grid | undefined;
     let shown = work;
     let notes: readonly string[] = [];
