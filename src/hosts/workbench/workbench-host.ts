@@ -104,6 +104,9 @@ export function workbenchHost(workbench: Workbench): Host {
         cancel.throwIfAborted();
       }
       const sheets = added.sheets.map(({ name }) => name);
+      // The grid knows its size once it has drawn; before, it would scroll to what it takes to be out of sight.
+      await nextFrame();
+      await nextFrame();
       await this.goTo(sheets[0] ?? '', 'A1');
       progress(1);
       return { sheets };
