@@ -64,7 +64,9 @@ function ruleOf(
     case 'isLessOrEqualTo':
       if (!finite || first === undefined) return undefined;
       // The grid knows no rule for any number: it has one whose bound no number reaches.
-      return first === Number.MAX_SAFE_INTEGER ? { kind: 'number' } : { kind: 'number', max: first };
+      return first === Number.MAX_SAFE_INTEGER
+        ? { kind: 'number' }
+        : { kind: 'number', max: first };
     default:
       return undefined;
   }
