@@ -94,6 +94,9 @@ export function contentOf(cell: Pick<CellModel, 'formula' | 'value'>): string | 
   return wouldBeConverted(cell.value) ? `'${cell.value}` : cell.value;
 }
 
+/** The grid knows no rule for any number: it has one whose bound no number reaches. */
+export const NO_BOUND = Number.MAX_SAFE_INTEGER;
+
 function criterionOf(rule: ValidationModel['rule'], names: readonly NameModel[]): Criterion {
   switch (rule.kind) {
     case 'words':
@@ -113,7 +116,7 @@ function criterionOf(rule: ValidationModel['rule'], names: readonly NameModel[])
         return { type: 'isBetween', values: [String(min), String(max)] };
       }
       if (min !== undefined) return { type: 'isGreaterOrEqualTo', values: [String(min)] };
-      return { type: 'isLessOrEqualTo', values: [String(max ?? Number.MAX_SAFE_INTEGER)] };
+      return { type: 'isLessOrEqualTo', values: [String(max ?? NO_BOUND)] };
     }
   }
 }

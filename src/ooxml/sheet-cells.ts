@@ -4,6 +4,7 @@ import type { Area } from '../plan/workbook-model';
 import type { Steps } from './in-steps';
 import type { Package } from './package';
 import { childNamed, childrenNamed, type XmlElement, XmlReading } from './read-xml';
+import { readInSteps } from './read-in-steps';
 import { UnreadableFile } from './unreadable-file';
 
 export interface SheetCell extends Place {
@@ -118,14 +119,7 @@ export function* eachRow(
     },
     xml,
   );
-  const length = Math.max(1, file.length(part));
-  let done = 0;
-  for (const piece of file.pieces(part)) {
-    reading.write(piece);
-    done += piece.length;
-    yield Math.min(1, done / length);
-  }
-  const root = reading.close();
+  const root = yield* readInSteps(file, part, reading);
   return { root, sheetData: dataOf(root, part) };
 }
 

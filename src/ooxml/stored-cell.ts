@@ -2,6 +2,7 @@ import type { SheetValue } from '../check/open-sheet';
 import { atOnce, type Steps } from './in-steps';
 import type { Package } from './package';
 import { childNamed, childrenNamed, type XmlElement, XmlReading } from './read-xml';
+import { readInSteps } from './read-in-steps';
 import type { SheetCell } from './sheet-cells';
 
 const ESCAPED = /_x([0-9A-Fa-f]{4})_/g;
@@ -29,14 +30,7 @@ export function* readingSharedTexts(file: Package, workbook: string): Steps<stri
     texts.push(textOf(element));
     return true;
   });
-  const length = Math.max(1, file.length(part));
-  let done = 0;
-  for (const piece of file.pieces(part)) {
-    reading.write(piece);
-    done += piece.length;
-    yield Math.min(1, done / length);
-  }
-  reading.close();
+  yield* readInSteps(file, part, reading);
   return texts;
 }
 

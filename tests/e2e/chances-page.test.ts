@@ -72,6 +72,11 @@ describe('chances of the weeks ahead', () => {
     await page.keyboard.press('Enter');
     await page.getByText('Written on the sheet Chances, as numbers that follow nothing.').waitFor();
     expect(await workbench.sheetNames()).toContain('Chances');
+    // It shows from its first cell on.
+    const scrolled = page
+      .locator('.o-scrollbar')
+      .evaluateAll((bars) => bars.map(({ scrollLeft, scrollTop }) => scrollLeft + scrollTop));
+    expect((await scrolled).every((way) => way === 0)).toBe(true);
     await check(page, 'written');
 
     // What was written is read back from the saved file as it stands in the grid.

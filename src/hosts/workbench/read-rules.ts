@@ -1,4 +1,5 @@
 import { helpers, type WorkbookData } from '@odoo/o-spreadsheet';
+import { NO_BOUND } from '../../engine/grid-data';
 import { areaAddress, fullAddress } from '../../plan/addresses';
 import type {
   Area,
@@ -63,10 +64,7 @@ function ruleOf(
       return finite && first !== undefined ? { kind: 'number', min: first } : undefined;
     case 'isLessOrEqualTo':
       if (!finite || first === undefined) return undefined;
-      // The grid knows no rule for any number: it has one whose bound no number reaches.
-      return first === Number.MAX_SAFE_INTEGER
-        ? { kind: 'number' }
-        : { kind: 'number', max: first };
+      return first === NO_BOUND ? { kind: 'number' } : { kind: 'number', max: first };
     default:
       return undefined;
   }

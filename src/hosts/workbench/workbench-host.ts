@@ -17,6 +17,21 @@ import type { Workbench } from './workbench';
 
 const nextFrame = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
+/** A page in the background draws nothing, and is not waited for longer. */
+const MAX_WAIT_MS = 300;
+
+/** Once the page has drawn what stands on it now. */
+const drawn = (): Promise<void> =>
+  new Promise((resolve) => {
+    const late = setTimeout(resolve, MAX_WAIT_MS);
+    requestAnimationFrame(() =>
+      requestAnimationFrame(() => {
+        clearTimeout(late);
+        resolve();
+      }),
+    );
+  });
+
 /** Why the grid refused something; it says so in names of its own. */
 const REFUSALS: readonly (readonly [reason: RegExp, words: string])[] = [
   [/Locked|Readonly/, 'the sheet is locked'],
@@ -105,8 +120,7 @@ export function workbenchHost(workbench: Workbench): Host {
       }
       const sheets = added.sheets.map(({ name }) => name);
       // The grid knows its size once it has drawn; before, it would scroll to what it takes to be out of sight.
-      await nextFrame();
-      await nextFrame();
+      await drawn();
       await this.goTo(sheets[0] ?? '', 'A1');
       progress(1);
       return { sheets };

@@ -61,13 +61,14 @@ async function checked(host: Host): Promise<Checked> {
     import('../../chances/read-chances-sheet'),
   ]);
   const sheets = await host.readSheets();
+  let book;
   try {
-    const book = await host.book();
-    const mark = readChancesSheets(sheets).length > 0 ? markOfBook(book) : undefined;
-    return { findings: checkSheets(sheets, { book, mark }) };
+    book = await host.book();
   } catch (thrown) {
     return { findings: checkSheets(sheets), unread: (thrown as Error).message };
   }
+  const mark = readChancesSheets(sheets).length > 0 ? markOfBook(book) : undefined;
+  return { findings: checkSheets(sheets, { book, mark }) };
 }
 
 function render(panel: HTMLElement, host: Host): void {
