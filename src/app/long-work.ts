@@ -1,6 +1,7 @@
 import { part } from '../hosts/workbench/note-dialog';
 import { pausing } from '../hosts/workbench/pausing';
 import type { Pause } from '../ooxml/in-steps';
+import { sayDoing } from './status-line';
 
 /** Thrown when somebody stopped a long work. */
 export const wasStopped = (fault: unknown): boolean =>
@@ -11,7 +12,6 @@ export type LongWork<Result> = (step: (doing: string) => Pause) => Promise<Resul
 
 /** Does a long work while the page says how far it is and offers to stop it; nothing else is taken meanwhile. */
 export async function longWork<Result>(work: LongWork<Result>): Promise<Result> {
-  const status = part('kept');
   const stop = part<HTMLButtonElement>('stop');
   const others = [part('room'), ...document.querySelectorAll<HTMLElement>('.bar-actions')];
   const cancel = new AbortController();
@@ -26,12 +26,12 @@ export async function longWork<Result>(work: LongWork<Result>): Promise<Result> 
     return await work((doing) =>
       pausing((share) => {
         stop.hidden = false;
-        status.textContent = `${doing}: ${Math.round(share * 100)} %`;
+        sayDoing(`${doing}: ${Math.round(share * 100)} %`);
       }, cancel.signal),
     );
   } finally {
     stop.removeEventListener('click', end);
     busy(false);
-    status.textContent = '';
+    sayDoing();
   }
 }

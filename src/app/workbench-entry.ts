@@ -19,6 +19,7 @@ import { RefusedChange } from '../ooxml/cell-changes';
 import { inSteps, type Steps } from '../ooxml/in-steps';
 import { Workbench } from '../hosts/workbench/workbench';
 import { longWork, wasStopped } from './long-work';
+import { saidDoing, sayDoing, sayEnded, sayKept } from './status-line';
 
 /** Known when the page is bundled. */
 declare const process: { readonly env: { readonly NODE_ENV?: string } };
@@ -26,7 +27,10 @@ declare const process: { readonly env: { readonly NODE_ENV?: string } };
 const KEEP_AFTER_MS = 800;
 /** Keeping a large workbook takes a while, in which the page stands still: so many times that long it waits. */
 const KEEP_AFTER_TIMES = 10;
+/** What was typed is not left unkept for longer, however long keeping takes. */
+const MAX_UNKEPT_MS = 15_000;
 
+const KEPT = 'Kept in this browser';
 const COMPUTING = 'What hangs on it is computed once all sheets are in …';
 
 /** A mark of this build, set by the bundler. */
@@ -39,7 +43,6 @@ const workbench = new Workbench(part('grid'), program, (sentence) => {
   // The grid asks several times whether it may.
   if (!part<HTMLDialogElement>('note').open) void note('Not in this file', [sentence]);
 });
-const status = part('kept');
 
 const sentenceOf = (fault: unknown): string =>
   fault instanceof Error ? fault.message : String(fault);
@@ -80,25 +83,35 @@ function keepAsTimeGoes(): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let lasted = 0;
   const keepNow = async (): Promise<void> => {
-    last = workbench.revision();
+    timer = undefined;
+    const revision = workbench.revision();
+    last = revision;
     await workbench.whole();
     const started = performance.now();
+    let said = KEPT;
     try {
       await keep(workbench.current());
-      status.textContent = 'Kept in this browser';
     } catch (fault) {
-      status.textContent = `Not kept for your next visit (${sentenceOf(fault)}); save it as a file`;
+      said = `Not kept for your next visit (${sentenceOf(fault)}); save it as a file`;
     }
     lasted = performance.now() - started;
+    // What was typed meanwhile is not kept yet.
+    if (workbench.revision() === revision) sayKept(said);
   };
   workbench.onUpdate(() => {
-    if (workbench.isComputing) status.textContent = COMPUTING;
-    else if (status.textContent === COMPUTING) status.textContent = '';
+    if (workbench.isComputing) sayDoing(COMPUTING);
+    else if (saidDoing() === COMPUTING) sayDoing();
     if (workbench.revision() === last || workbench.untouchedDemo) return;
-    if (!workbench.isComputing) status.textContent = '';
+    sayKept('');
     clearTimeout(timer);
-    const after = Math.max(KEEP_AFTER_MS, lasted * KEEP_AFTER_TIMES);
+    const after = Math.min(Math.max(KEEP_AFTER_MS, lasted * KEEP_AFTER_TIMES), MAX_UNKEPT_MS);
     timer = setTimeout(() => void keepNow(), after);
+  });
+  // A telephone that is put away may end the page without another word.
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState !== 'hidden' || timer === undefined) return;
+    clearTimeout(timer);
+    void keepNow();
   });
 }
 
@@ -107,12 +120,12 @@ async function firstWork(): Promise<void> {
   try {
     kept = await readKept();
   } catch (fault) {
-    status.textContent = `This browser keeps nothing between visits (${sentenceOf(fault)})`;
+    sayKept(`This browser keeps nothing between visits (${sentenceOf(fault)})`);
   }
   if (kept) {
     try {
       await workbench.open(kept);
-      status.textContent = 'Kept in this browser';
+      sayKept(KEPT);
       return;
     } catch (fault) {
       await note('Your last work cannot be shown', [
@@ -143,7 +156,7 @@ async function save({ make, name }: Saving, asNew: Saving): Promise<void> {
     if (losses.length > 0) await note('Saved, with these differences', losses);
   } catch (fault) {
     if (wasStopped(fault)) {
-      status.textContent = 'Stopped; nothing was saved';
+      sayEnded('Stopped; nothing was saved');
       return;
     }
     if (!(fault instanceof RefusedChange)) {
@@ -171,9 +184,9 @@ function showSaving(): void {
 async function open(file: File): Promise<void> {
   try {
     const { work, notes } = await longWork(async (step) => {
-      status.textContent = `Opening ${file.name} …`;
+      sayDoing(`Opening ${file.name} …`);
       const { work, notes } = await openFile(file, step(`Reading ${file.name}`));
-      status.textContent = `Laying out ${file.name} …`;
+      sayDoing(`Laying out ${file.name} …`);
       // The page draws what it says before a large file takes its time.
       await new Promise((drawn) => setTimeout(drawn));
       const found = await workbench.open(work, step(`Checking formulas of ${file.name}`));
@@ -183,7 +196,7 @@ async function open(file: File): Promise<void> {
     showSaving();
     if (notes.length > 0) await note('Opened, with these differences', notes);
   } catch (fault) {
-    if (wasStopped(fault)) status.textContent = 'Stopped; what was open is still here';
+    if (wasStopped(fault)) sayEnded('Stopped; what was open is still here');
     else {
       await note(`${file.name} could not be opened`, [
         sentenceOf(fault),
@@ -205,7 +218,7 @@ async function startAgain(): Promise<void> {
   fileName = undefined;
   showSaving();
   await forget();
-  status.textContent = '';
+  sayKept('');
 }
 
 const file = part<HTMLInputElement>('file');

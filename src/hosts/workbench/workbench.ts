@@ -57,6 +57,8 @@ export class Workbench {
   private hasIdleTime = false;
   private readonly idle = waitedFor();
   private readonly listeners = new Set<() => void>();
+  /** Every workbook's changes are counted from the same start. */
+  private openings = 0;
   private readonly rests = new WeakMap<Grid, Promise<void>>();
 
   /** `program` is a mark of this build of the page, without which no values are stored. */
@@ -171,6 +173,7 @@ export class Workbench {
     const opened = grid;
     this.grid = opened;
     this.work = shown;
+    this.openings++;
     this.openedRevision = this.revision();
     opened.model.on('update', this, () => this.tell());
     if (this.hasIdleTime) void this.takeRest();
@@ -227,11 +230,11 @@ export class Workbench {
     return () => this.listeners.delete(listener);
   }
 
-  /** A mark that differs after every change of the workbook (not of the selection). */
+  /** A mark that differs after every change of the workbook (not of the selection), and in each that is opened. */
   revision(): string {
     // The engine counts its changes for people who edit together; no getter tells the count.
     const { session } = this.onPage.model as unknown as { session: { getRevisionId(): string } };
-    return session.getRevisionId();
+    return `${this.openings} ${session.getRevisionId()}`;
   }
 
   private tell(): void {
