@@ -42,6 +42,12 @@ const apiNames: Readonly<Record<string, string>> = {
   'Worksheet.gridlines': 'Worksheet.showGridlines',
   'Workbook.createAndOpenWorkbook': '',
   'WorksheetCollection._RegisterDataChangedEvent': 'WorksheetCollection.onChanged',
+  ...Object.fromEntries(
+    ['Calculated', 'RowSorted', 'ColumnSorted', 'Added', 'Deleted'].map((what) => [
+      `WorksheetCollection._Register${what}Event`,
+      `WorksheetCollection.on${what}`,
+    ]),
+  ),
 };
 
 /** Members under the names by which the add-in calls them. */

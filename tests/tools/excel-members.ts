@@ -84,6 +84,11 @@ interface ChartTarget {
   readonly chart: ChartInMemory;
 }
 
+/** Excel is asked to tell of something. */
+const listened =
+  (what: string) =>
+  ({ workbook }: Desk): void =>
+    void workbook.tellsOf.add(what);
 const part =
   (type: string) =>
   (_: Desk, self: unknown): Served => ({ type, target: self });
@@ -253,6 +258,11 @@ export const members: Readonly<Record<string, Members>> = {
       _RegisterDataChangedEvent: ({ workbook }) => {
         workbook.tellsEdits = true;
       },
+      _RegisterCalculatedEvent: listened('Calculated'),
+      _RegisterRowSortedEvent: listened('RowSorted'),
+      _RegisterColumnSortedEvent: listened('ColumnSorted'),
+      _RegisterAddedEvent: listened('Added'),
+      _RegisterDeletedEvent: listened('Deleted'),
     },
     objects: {
       add: ({ workbook }, _, [name]) => ({
@@ -598,7 +608,10 @@ export const members: Readonly<Record<string, Members>> = {
   },
   NamedItem: {
     id: (name: string) => name,
-    reads: { name: (_, name: string) => name },
+    reads: {
+      name: (_, name: string) => name,
+      formula: ({ workbook }, name: string) => `=${workbook.names.get(name) ?? '#REF!'}`,
+    },
     methods: { delete: ({ workbook }, name: string) => void workbook.names.delete(name) },
   },
   CustomXmlPartCollection: {

@@ -19,6 +19,8 @@ const holds = (least: string, most: string): boolean => {
 const SELECTION_CHANGED = 2;
 const CELLS_CHANGED = 10;
 const EVENT_CATEGORY = 65536;
+/** Of what happens to sheets, as the library numbers it. */
+const HAPPENINGS = { Added: 13, Deleted: 15, Calculated: 16, RowSorted: 19, ColumnSorted: 20 };
 
 /** Calls of functions: their category, kinds and what they may carry (read in the library). */
 const FUNCTION_CATEGORY = 1;
@@ -160,6 +162,22 @@ export class Witness {
         messageType: CELLS_CHANGED,
         targetId: 'Workbook',
         message: JSON.stringify({ changeType, source: 'Local', worksheetId: id, address }),
+      },
+    ];
+    this.library.send({ type: 3, message: { entries } });
+    await settled();
+  }
+
+  /** Tells of something else that happened to a sheet; Excel computes after most edits. */
+  async happened(what: keyof typeof HAPPENINGS, sheet: string): Promise<void> {
+    if (!this.workbook.tellsOf.has(what)) return;
+    const { id } = this.workbook.sheet(sheet);
+    const entries = [
+      {
+        messageCategory: EVENT_CATEGORY,
+        messageType: HAPPENINGS[what],
+        targetId: 'Workbook',
+        message: JSON.stringify({ source: 'Local', worksheetId: id, address: 'A1' }),
       },
     ];
     this.library.send({ type: 3, message: { entries } });

@@ -161,6 +161,8 @@ export class WorkbookInMemory {
   structureProtected = false;
   /** Whether somebody asked to be told of edits. */
   tellsEdits = false;
+  /** What else is told of, by the names that the library has for it. */
+  readonly tellsOf = new Set<string>();
   /** Whether Excel knows the GILL functions. */
   functionsKnown = true;
   /** Values of formula cells. */

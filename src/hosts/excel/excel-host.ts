@@ -10,7 +10,7 @@ import { officeIsDark, onOfficeTheme } from './office-theme';
 import { enterInExcel } from './enter-in-excel';
 import { fileBytes, openAsNewWorkbook } from './excel-file';
 import { buildInExcel } from './excel-writer';
-import { FollowedBook } from './followed-book';
+import { FollowedBook, type Told } from './followed-book';
 
 const has = (set: string, version: string): boolean =>
   Office.context.requirements.isSetSupported(set, version);
@@ -214,14 +214,32 @@ function onSelection(listener: (selection: Selection) => void): () => void {
   };
 }
 
-/** Calls back with every edit of a cell; answers whether Excel tells of them. */
-async function onEdits(changed: (edit: Excel.WorksheetChangedEventArgs) => void): Promise<boolean> {
-  if (!has('ExcelApi', '1.9')) return false;
+/** What is done where Excel tells that the workbook has changed. */
+interface Heard {
+  readonly edited: (edit: Excel.WorksheetChangedEventArgs) => void;
+  readonly computed: () => void;
+  /** Lines were sorted, a sheet came or went. */
+  readonly moved: () => void;
+}
+
+/** Listens from now on; answers of what Excel tells. */
+async function onEdits({ edited, computed, moved }: Heard): Promise<Told> {
+  if (!has('ExcelApi', '1.9')) return 'nothing';
+  const tellsAll = has('ExcelApi', '1.10');
+  const done = (work: () => void) => (): Promise<void> => Promise.resolve(work());
   return run(async (context) => {
-    context.workbook.worksheets.onChanged.add((edit) => Promise.resolve(changed(edit)));
+    const { worksheets } = context.workbook;
+    worksheets.onChanged.add((edit) => Promise.resolve(edited(edit)));
+    if (tellsAll) {
+      worksheets.onCalculated.add(done(computed));
+      worksheets.onRowSorted.add(done(moved));
+      worksheets.onColumnSorted.add(done(moved));
+      worksheets.onAdded.add(done(moved));
+      worksheets.onDeleted.add(done(moved));
+    }
     await context.sync();
-    return true;
-  }).catch(() => false);
+    return tellsAll ? ('all' as const) : ('edits' as const);
+  }).catch(() => 'nothing' as const);
 }
 
 /** What the pane asks of the open workbook as a whole, and who wants to hear that it has changed. */
@@ -230,7 +248,7 @@ function followed() {
   const tell = (): void => {
     for (const listener of listeners) listener();
   };
-  let tells = false;
+  let told: Told = 'nothing';
   let asked: Promise<void> | undefined;
   const book = new FollowedBook(
     // The file has names and cells in one; each read by itself would be hundreds of requests.
@@ -238,16 +256,34 @@ function followed() {
       const { openBook } = await import('../../ooxml/open-book');
       return openBook(await fileBytes());
     },
-    () => tells,
+    () => told,
   );
+  const anew = (): void => {
+    book.forget();
+    tell();
+  };
   /** From now on Excel tells of edits. */
   const listen = (): Promise<void> =>
-    (asked ??= onEdits((edit) => {
-      book.edited(edit);
-      tell();
-    }).then((told) => {
-      tells = told;
+    (asked ??= onEdits({
+      edited: (edit) => {
+        book.edited(edit);
+        tell();
+      },
+      computed: () => book.computed(),
+      moved: anew,
+    }).then((answer) => {
+      told = answer;
     }));
+  /** Who comes back to the pane sees what is there: the file is read again where it may be otherwise. */
+  const back = (): void => {
+    if (told !== 'all') return anew();
+    run((context) => book.isCurrent(context))
+      .catch(() => false)
+      .then((isCurrent) => {
+        if (!isCurrent) anew();
+      })
+      .catch(() => undefined);
+  };
   return {
     book,
     read: async (again: readonly CellPlace[] = []): Promise<BookSnapshot> => {
@@ -255,17 +291,12 @@ function followed() {
       return run((context) => book.read(context, again));
     },
     onChange: (listener: () => void): (() => void) => {
-      // Lines that were sorted, and whatever else no edit tells of: who comes back to the pane sees what is there.
-      const back = (): void => {
-        book.forget();
-        listener();
-      };
+      if (listeners.size === 0) window.addEventListener('focus', back);
       listeners.add(listener);
-      window.addEventListener('focus', back);
       void listen();
       return () => {
         listeners.delete(listener);
-        window.removeEventListener('focus', back);
+        if (listeners.size === 0) window.removeEventListener('focus', back);
       };
     },
   };

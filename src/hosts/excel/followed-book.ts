@@ -49,23 +49,52 @@ export function withBlocks(sheet: SheetSnapshot, blocks: readonly Block[]): Shee
   return { ...sheet, from: 'A1', formulas: grid('formulas'), values: grid('values') };
 }
 
+/** Of what Excel tells: of nothing, of edits of cells, or also of what was sorted, computed, added and deleted. */
+export type Told = 'nothing' | 'edits' | 'all';
+
+/** Sheets and names, of which no event tells: read in one request. */
+async function frameOf({ workbook }: Excel.RequestContext): Promise<string> {
+  const names = workbook.names.load('items/name, items/formula');
+  const sheets = workbook.worksheets.load('items/name');
+  await workbook.context.sync();
+  return JSON.stringify([
+    sheets.items.map(({ name }) => name),
+    names.items.map(({ name, formula }) => [name, formula as string]),
+  ]);
+}
+
 export class FollowedBook {
   private kept: BookSnapshot | undefined;
   private edits: Edit[] = [];
+  /** Of the workbook as it was kept; absent where it does not matter. */
+  private frame: string | undefined;
+  private isOutdated = false;
 
   /**
    * @param whole reads the workbook's file
-   * @param follows whether Excel tells of every edit; otherwise each look reads the file
+   * @param told of what Excel tells; where it is of nothing, each look reads the file
    */
   constructor(
     private readonly whole: () => Promise<BookSnapshot>,
-    private readonly follows: () => boolean,
+    private readonly told: () => Told,
   ) {}
 
   /** Something happened that no edit tells of. */
   forget(): void {
     this.kept = undefined;
     this.edits = [];
+  }
+
+  /** Formulas may show something else: what was kept still says what is typed. */
+  computed(): void {
+    this.isOutdated = true;
+  }
+
+  /** Whether the workbook is as it was read, so that reading it again would find nothing else. */
+  async isCurrent(context: Excel.RequestContext): Promise<boolean> {
+    const isKept = this.kept !== undefined && this.frame !== undefined;
+    if (!isKept || this.isOutdated || this.edits.length > 0 || this.told() !== 'all') return false;
+    return (await frameOf(context)) === this.frame;
   }
 
   edited({ worksheetId, address, changeType }: Excel.WorksheetChangedEventArgs): void {
@@ -84,11 +113,15 @@ export class FollowedBook {
     this.edits = [];
     const cells = edits.reduce((sum, { area }) => sum + (area ? cellsIn(area) : Infinity), 0);
     const patched =
-      kept && this.follows() && cells + again.length <= MAX_CELLS
+      kept && this.told() !== 'nothing' && cells + again.length <= MAX_CELLS
         ? await this.patched(context, kept, edits, again)
         : undefined;
     // What cannot be read now is read as a whole the next time.
     this.kept = undefined;
+    if (!patched) {
+      this.frame = this.told() === 'all' ? await frameOf(context) : undefined;
+      this.isOutdated = false;
+    }
     this.kept = patched ?? (await this.whole());
     return this.kept;
   }
