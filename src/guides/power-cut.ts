@@ -110,7 +110,7 @@ export const powerCut: Guide = {
             { at: 'A17', enter: 'Cost at 0.30 a kWh' },
             { at: 'B17', formula: '=B16*0.3', shows: '872' },
           ],
-          then: 'Two batteries of 12 V and 100 Ah last {B15} hours; the sheet What to buy holds what you have against the outage that you want to bridge. A maker’s rating in kg of oxygen an hour is for clean water without any: GILL.OXYGEN.TRANSFER says what is left of it in your tank. What the fish breathe out leaves the same way; GILL.CARBON.STRIPPED says how much a column with a fan takes out.',
+          then: 'Two batteries of 12 V and 100 Ah last {B15} hours; the sheet Money holds what you have against the outage that you want to bridge. A maker’s rating in kg of oxygen an hour is for clean water without any: GILL.OXYGEN.TRANSFER says what is left of it in your tank. What the fish breathe out leaves the same way; GILL.CARBON.STRIPPED says how much a column with a fan takes out.',
         },
       ],
     },
@@ -245,7 +245,7 @@ export const powerCut: Guide = {
     {
       title: 'Go on',
       paragraphs: [
-        'The Plant room sheet of a plan has all this for your own tanks, beds and months; the sheet What to buy has the power that must run when the mains fail, on which battery or generator, whether what is there is enough, and the list of what to buy. The check in the pane says what falls short.',
+        'The Plant room sheet of a plan has all this for your own tanks, beds and months; the sheet Money has the power that must run when the mains fail, on which battery or generator, whether what is there is enough, and the list of what to buy. The check in the pane says what falls short.',
       ],
     },
   ],

@@ -88,6 +88,12 @@ function ruleOf(
   };
 }
 
+/** What lines show beside their figures, where two strips share their labels and units. */
+export interface ShownBeside {
+  readonly labels?: false;
+  readonly units?: false;
+}
+
 /**
  * Writes lines of label, figure, unit and remark from `row` on in columns `column` to `column + 3`; returns
  * the row after them. In US units `metricColumn` holds the metric figure where one differs.
@@ -99,6 +105,7 @@ export function fields(
   column: number,
   lines: readonly Field[],
   metricColumn: number,
+  { labels = true, units = true }: { readonly [K in keyof ShownBeside]: boolean } = {},
 ): number {
   lines.forEach((line, i) => {
     const r = row + i;
@@ -116,7 +123,7 @@ export function fields(
     const twin = quantity && converts(quantity, ctx.system) && (line.name || formula);
     const figure = column + 1;
     const metric = twin ? metricColumn : figure;
-    sheet.text(r, column, line.label, 'label');
+    if (labels) sheet.text(r, column, line.label, 'label');
     const typed =
       typeof value === 'number' && quantity ? toShown(value, quantity, ctx.system) : value;
     const path = farm ?? (preset && `figures.${preset}`);
@@ -156,7 +163,7 @@ export function fields(
     } else sheet.put(r, figure, { ...common, formula });
     // A share shows its sign in the figure itself.
     const unit = line.unit ?? (format === 'percent' ? '' : (shown?.unit ?? ''));
-    if (unit) sheet.text(r, column + 2, unit, 'unit');
+    if (unit && units) sheet.text(r, column + 2, unit, 'unit');
     if (line.remark) sheet.text(r, column + 3, line.remark, 'source');
     if (line.name) ctx.name(line.name, sheet.name, area(r, metric));
     const rule = line.rule ?? (preset && ruleOf(preset, ctx));

@@ -23,7 +23,6 @@ import { seasonSheet } from './sheets/season-sheet';
 import { siteSheet } from './sheets/site-sheet';
 import { sourcesSheet } from './sheets/sources-sheet';
 import { sowingSheet } from './sheets/sowing-sheet';
-import { spacingsSheet } from './sheets/spacings-sheet';
 import { stockPlanSheet } from './sheets/stock-plan-sheet';
 import { stockWeeksSheet } from './sheets/stock-weeks-sheet';
 import { startSheet } from './sheets/start-sheet';
@@ -33,7 +32,6 @@ import { tanksSheet } from './sheets/tanks-sheet';
 import { treatmentsSheet } from './sheets/treatments-sheet';
 import { WATER_LOG, waterLogSheet } from './sheets/water-log-sheet';
 import { weekSheet } from './sheets/week-sheet';
-import { whatToBuySheet } from './sheets/what-to-buy-sheet';
 import type { Typed } from './typed-cells';
 
 /** Every figure that formulas may call by name is there. */
@@ -90,14 +88,12 @@ export function planWithTyped(
     tanksSheet(ctx),
     pumpsSheet(ctx),
     plantRoomSheet(ctx),
-    whatToBuySheet(ctx),
     stockPlanSheet(ctx),
     stockWeeksSheet(ctx),
     tankYearSheet(ctx),
     batchSheet(ctx),
     balanceSheet(ctx),
     bedsSheet(ctx),
-    spacingsSheet(ctx),
     sowingSheet(ctx),
     seasonSheet(ctx),
     weekSheet(ctx),

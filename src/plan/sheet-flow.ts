@@ -1,5 +1,5 @@
 import type { PlanContext } from './context';
-import { type Field, fields } from './fields';
+import { type Field, fields, type ShownBeside } from './fields';
 import type { Area } from './workbook-model';
 import { area, type CellSpec, type SheetBuilder } from './sheet-builder';
 
@@ -46,7 +46,7 @@ export class Flow {
     this.sheet.heads(this.skip(), this.column, texts);
   }
 
-  fields(lines: readonly Field[]): void {
+  fields(lines: readonly Field[], beside?: ShownBeside): void {
     this.next = fields(
       this.sheet,
       this.ctx,
@@ -54,6 +54,7 @@ export class Flow {
       this.column,
       lines,
       this.strip.metricColumn,
+      beside,
     );
   }
 

@@ -15,9 +15,7 @@ type TabColour = (typeof tabs)[keyof typeof tabs];
 const AHEAD: SheetGroup = {
   title: 'Look here for the year ahead',
   tab: tabs.look,
-  sheets: [
-    ...['Stock plan', 'Stock weeks', 'Tank year', 'Batch', 'Sowing', 'Season', 'Spacings', 'Money'],
-  ],
+  sheets: [...['Stock plan', 'Stock weeks', 'Tank year', 'Batch', 'Sowing', 'Season', 'Money']],
 };
 
 const sheetGroups: readonly SheetGroup[] = [
@@ -35,7 +33,7 @@ const sheetGroups: readonly SheetGroup[] = [
   {
     title: 'Type here once what the farm is',
     tab: tabs.type,
-    sheets: ['Site', 'Pumps', 'Plant room', 'What to buy'],
+    sheets: ['Site', 'Pumps', 'Plant room'],
   },
   {
     title: 'Tables and sources',

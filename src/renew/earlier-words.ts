@@ -1,3 +1,5 @@
+import type { PlanName } from '../plan/names';
+
 /**
  * Words that earlier versions wrote onto sheets of the plan and today's does not: whoever takes a text away from a sheet,
  * or puts it otherwise, adds it here, so that a renewal takes it for the plan's and not for somebody's own. A test
@@ -18,7 +20,27 @@ export const earlierWords: ReadonlySet<string> = new Set([
   'Sold, kg',
   'Fish stocked',
   'Share of the limit by 1 kg',
+  // Of Spacings and What to buy, before they stood on Money.
+  'What comes in, what does it cost, and at which price does it pay?',
+  'Two spacings',
+  'Which spacing of the same crop brings more from the same bed?',
+  'Spacings',
+  'The crop',
+  'Wide spacing',
+  'Close spacing',
+  'Power',
+  'What to buy',
+  'What runs on power, what must run when the mains fail, and what must be bought?',
 ]);
 
 /** Sheets on which nothing is typed, and whose lines differ from version to version. */
 export const untypedSheets: ReadonlySet<string> = new Set(['Sources']);
+
+/**
+ * Sheets of earlier plans that stand on another sheet today, each by names that it had: whoever puts a sheet onto
+ * another adds it here, so that a renewal takes its cells along. The names say where they stand now.
+ */
+export const mergedSheets: readonly (readonly PlanName[])[] = [
+  ['Space_crop', 'Space_row_a', 'Space_verdict'],
+  ['Plant_energy', 'Plant_outage', 'Plant_price_all'],
+];

@@ -177,6 +177,9 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
   const typedOver: FoundCell[] = [];
   const dropped: FoundCell[] = [];
   const typed = placesOf(from.reading);
+  /** Own cells on each newer sheet, where several older ones may stand on it, and the column behind them. */
+  const takenOn = new Map<string, Set<string>>();
+  const endOf = new Map<string, number>();
   for (const [sheet, now] of sheets) {
     const all = [...filled(from.cells, sheet)];
     const [before, after] = [contentsOf(all), contentsOf(filled(to.cells, now))];
@@ -276,11 +279,13 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
         mine.push(cell);
       }
     }
-    const width = { from: planWidth, to: to.cells.width(now) };
+    const width = { from: planWidth, to: endOf.get(now) ?? to.cells.width(now) };
     const height = { from: 0, to: to.cells.end(now) };
     for (const key of map.keys())
       height.from = Math.max(height.from, Number(key.split(',')[0]) + 1);
-    const { inTable, behind } = ownColumns(mine, planned, width.from, table);
+    // Beside a table that another sheet's columns stand behind there is no room in it.
+    const room = width.to === to.cells.width(now) ? table : undefined;
+    const { inTable, behind } = ownColumns(mine, planned, width.from, room);
     const columns = new Map<number, number>();
     const next = width.to + inTable.length;
     inTable.forEach((column, i) => columns.set(column, width.to + i));
@@ -296,7 +301,9 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
     for (const column of behind)
       if (column >= width.from)
         columns.set(column, next + inserted.length + Math.max(0, column - start));
-    const taken = new Set<string>();
+    endOf.set(now, Math.max(width.to, ...[...columns.values()].map((column) => column + 1)));
+    const taken = takenOn.get(now) ?? new Set<string>();
+    takenOn.set(now, taken);
     const rowOf = (row: number): number => {
       for (let up = row; up >= 0; up--) {
         const known = found.row(up);

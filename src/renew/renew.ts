@@ -22,6 +22,7 @@ import { BookCells, type CellPlace, placeText } from '../plan/book-snapshot';
 import type { ComputedValues } from '../plan/computed-values';
 import { readFarm } from '../plan/farm';
 import type { FormulaMode } from '../plan/live-or-plain';
+import type { PlanName } from '../plan/names';
 import { planWorkbook } from '../plan/plan';
 import { type BookReading, plansIn, readBook } from '../plan/read-book';
 import { renamedPlan } from '../plan/renamed-plan';
@@ -32,6 +33,7 @@ import { ownBesidesCells } from './own-besides-cells';
 import { placeDrawings } from './own-drawings';
 import { withNotes } from './own-notes';
 import { ownThings } from './own-things';
+import { mergedSheets } from './earlier-words';
 import { movedCells, type MovedCells } from './moved-cells';
 import { formulasOfParts, partsOfSheets } from './part-formulas';
 import type { Loss } from './renewal-loss';
@@ -86,13 +88,42 @@ function opened(bytes: Uint8Array): Opened {
   return { file, book, cells, reading: readBook(cells), suffix };
 }
 
-/** The older plan's sheets by their names in the workbook, each with the name of the plan's own. */
-function planSheets({ cells, suffix }: Opened, plan: WorkbookModel): Map<string, string> {
+/** Sheets of the older plan that stand on another sheet of the newer one, by that one's name. */
+function sheetsMerged({ cells, suffix }: Opened, plan: WorkbookModel): Map<string, string> {
+  const now = new Map(plan.names.map(({ name, sheet }) => [name, sheet]));
+  const mostly = (sheet: string): string | undefined => {
+    const counts = new Map<string, number>();
+    for (const { name } of cells.namesOn(sheet)) {
+      const on = name.endsWith(suffix)
+        ? now.get(name.slice(0, name.length - suffix.length) as PlanName)
+        : undefined;
+      if (on !== undefined) counts.set(on, (counts.get(on) ?? 0) + 1);
+    }
+    return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0];
+  };
+  const found = new Map<string, string>();
+  for (const names of mergedSheets) {
+    const [there, ...others] = new Set(names.map((name) => cells.name(name + suffix)?.sheet));
+    const target = now.get(names[0] as PlanName);
+    if (there === undefined || others.length > 0 || target === undefined) continue;
+    // Before it was a sheet of its own it may have stood on yet another, which the newer plan still has.
+    if (mostly(there) === target) found.set(there, target);
+  }
+  return found;
+}
+
+/**
+ * The older plan's sheets by their names in the workbook, each with the name of the plan's own: first those that give
+ * theirs to the newer plan's, then those that stand on another now.
+ */
+function planSheets(from: Opened, plan: WorkbookModel): Map<string, string> {
+  const { cells, suffix } = from;
+  const merged = sheetsMerged(from, plan);
   const found = new Map<string, string>();
   const votes = new Map<string, Map<string, number>>();
   for (const { name, sheet } of plan.names) {
     const there = cells.name(name + suffix)?.sheet;
-    if (there === undefined) continue;
+    if (there === undefined || merged.has(there)) continue;
     const of = votes.get(sheet) ?? new Map<string, number>();
     votes.set(sheet, of.set(there, (of.get(there) ?? 0) + 1));
   }
@@ -106,10 +137,11 @@ function planSheets({ cells, suffix }: Opened, plan: WorkbookModel): Map<string,
     const column = rows[0]?.findIndex((cell) => cell?.look === 'title') ?? -1;
     const title = rows[0]?.[column];
     const own = cells.sheetNames.find((one) => one.toLowerCase() === name.toLowerCase());
-    if (own === undefined || found.has(own) || column < 0) continue;
+    if (own === undefined || found.has(own) || merged.has(own) || column < 0) continue;
     const there = cells.at({ sheet: own, row: 0, column }).value;
     if (title?.formula !== undefined || there === title?.value) found.set(own, name);
   }
+  for (const [own, name] of merged) found.set(own, name);
   return found;
 }
 
@@ -310,14 +342,17 @@ export function* renewal(
   const sheets = planSheets(from, bare);
   refuseTaken(from, bare, sheets);
   const mode = formulas ?? (isLive(file, book, sheets) ? 'live' : 'plain');
-  const asNamed = new Map([...sheets].map(([own, name]) => [name.toLowerCase(), own]));
+  // The first that stands for a sheet of the newer plan gives it its name.
+  const asNamed = new Map([...sheets].reverse().map(([own, name]) => [name.toLowerCase(), own]));
   const plan = renamedPlan(
     mode === 'plain' ? bare : planWorkbook(farm, { formulas: mode }),
     asNamed,
     new Map(),
   );
   // The fresh sheets are called as the older ones are.
-  const kept = new Map([...sheets.keys()].map((name) => [name, name]));
+  const kept = new Map(
+    [...sheets].map(([own, name]) => [own, asNamed.get(name.toLowerCase()) ?? name]),
+  );
   yield { share: 0.3, doing: 'Computing the plan' };
   const contents = values?.(plan) ?? (() => undefined);
   const fresh = writeXlsx(plan, contents);
@@ -474,11 +509,13 @@ export function* renewal(
   refuseOther(to.reading, done);
   yield { share: 1, doing: 'Done' };
   const newSheets = plan.sheets.filter(({ name }) => !sheets.has(name)).map(({ name }) => name);
+  const onOthers = [...kept].filter(([was, is]) => was !== is);
   return {
     bytes: done,
     losses,
     notes: [
       ...(newSheets.length > 0 ? [`New sheets: ${newSheets.join(', ')}.`] : []),
+      ...onOthers.map(([was, is]) => `What stood on the sheet ${was} stands on ${is} now.`),
       ...(moved.aside.length > 0
         ? [
             `The newer plan has cells of its own where these of yours stood: ${moved.aside

@@ -230,6 +230,8 @@ export function clientReport(
     ]),
     book.table('Beds', 'Bed', ['Kind', 'Crop', 'Plant out', 'First cut', 'Clear', 'State']),
   ];
+  // On a sheet of its own in older workbooks.
+  const buying = book.named('Plant_price_all')?.sheet ?? 'Money';
   const sections = [
     section(
       'The farm on one page',
@@ -287,15 +289,8 @@ export function clientReport(
     ),
     section(
       'What to buy',
-      from('What to buy'),
-      gridTable(
-        book.table(['What to buy', 'Plant room'], 'Item', [
-          'How many',
-          'Unit',
-          'Price each',
-          'Cost',
-        ]),
-      ),
+      from(buying),
+      gridTable(book.table(buying, 'Item', ['How many', 'Unit', 'Price each', 'Cost'])),
       note('Prices are those that were typed; a blank one was not known.'),
     ),
     section(

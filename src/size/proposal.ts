@@ -487,7 +487,7 @@ export function withFish(
     );
   if (room.air)
     remarks.note(
-      `When pump and air stop, a full tank lasts about ${Math.round(room.air.minutes)} minutes: air on a battery that starts by itself, and an alarm that was tried out. No wish says what is there for it: type the battery or the generator on the sheet What to buy, which says how much must run when the mains fail.`,
+      `When pump and air stop, a full tank lasts about ${Math.round(room.air.minutes)} minutes: air on a battery that starts by itself, and an alarm that was tried out. No wish says what is there for it: type the battery or the generator on the sheet Money, which says how much must run when the mains fail.`,
     );
   return { ...(wanted > 0 && { feed: { given, wanted, share } }), room };
 }

@@ -54,7 +54,7 @@ const close = (ours: number, theirs: number): void =>
   expect(Math.abs(ours - theirs)).toBeLessThanOrEqual(0.001 * Math.abs(theirs) + 1e-6);
 const total = (values: readonly number[]): number => values.reduce((sum, one) => sum + one, 0);
 
-describe('the balances of Plant room and What to buy, on random farms, within 0.1 %', () => {
+describe('the balances of Plant room and Money, on random farms, within 0.1 %', () => {
   // Drawn once and looked at one by one: a plan is too large to shrink.
   it.each(
     fc.sample(farms, { numRuns: 6, seed: 20261127 }).map((farm, i) => [i + 1, farm] as const),
@@ -113,11 +113,9 @@ describe('the balances of Plant room and What to buy, on random farms, within 0.
       }
 
       // Pipes: every metre is in one line of the list.
-      const list = model.sheets.find(({ name }) => name === 'What to buy');
+      const list = model.sheets.find(({ name }) => name === 'Money');
       const metres = (list?.rows ?? []).flatMap((row, r) =>
-        String(row[0]?.value ?? '').startsWith('Pipe ')
-          ? [Number(values('What to buy', r, 1))]
-          : [],
+        String(row[0]?.value ?? '').startsWith('Pipe ') ? [Number(values('Money', r, 1))] : [],
       );
       expect(metres).toHaveLength(6);
       const returns = figures.Plant_drain_length * Math.max(1, number('Plant_drain_pipes'));
@@ -129,7 +127,7 @@ describe('the balances of Plant room and What to buy, on random farms, within 0.
       close(number('Plant_energy'), 0.365 * (24 * watts + fans));
 
       for (const { name, rows } of model.sheets) {
-        if (name !== 'Plant room' && name !== 'What to buy') continue;
+        if (name !== 'Plant room' && name !== 'Money') continue;
         rows.forEach((row, r) =>
           row.forEach((cell, c) => {
             if (!cell?.formula) return;

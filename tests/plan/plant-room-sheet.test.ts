@@ -285,7 +285,7 @@ describe('the house of the Plant room sheet', () => {
   });
 });
 
-describe('the sheet What to buy', () => {
+describe('power and what to buy, on Money', () => {
   it('adds up what runs, and sizes battery and generator by what must run', () => {
     const [pumps, blower] = [
       live.numbers('Pumps_power').reduce((sum, watts) => sum + watts, 0),
@@ -307,7 +307,7 @@ describe('the sheet What to buy', () => {
     const must = live.number('Plant_outage_watts');
     const hours = (5 * 0.8 * 0.85 * 1000) / must;
     expect(live.number('Plant_battery_lasts')).toBeCloseTo(hours, 9);
-    const verdict = live.text('What to buy', 'The battery lasts');
+    const verdict = live.text('Money', 'The battery lasts');
     expect(verdict).toContain(`lasts ${hours.toFixed(1)} h of 12.0 h`);
     expect(verdict).toContain(
       `generator of ${(2 * must).toLocaleString('en', { maximumFractionDigits: 0 })} W`,

@@ -6,7 +6,7 @@ import { followStep } from '../../src/ooxml/follow/follow-step';
 import { openTraced } from '../../src/ooxml/open-book';
 import { Package } from '../../src/ooxml/package';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
-import { cellAddress, columnNumber } from '../../src/plan/addresses';
+import { cellAddress, columnNumber, readArea } from '../../src/plan/addresses';
 import { BookCells, type CellPlace } from '../../src/plan/book-snapshot';
 import { type Farm, readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
@@ -71,6 +71,80 @@ describe('workbooks of version 0.1.0', () => {
     const again = renew(bytes);
     expect(again.losses).toEqual([]);
     expect(farmDifferences(farmOf(bytes), farmOf(again.bytes))).toEqual([]);
+  });
+});
+
+/** Made when some of what is one sheet today was several, all typed cells of those with figures of its own. */
+describe('a workbook with more sheets than a plan has today', () => {
+  const made = new URL('../plan/fixtures/larkfield-school-many-sheets.xlsx', import.meta.url);
+  const before = new Uint8Array(readFileSync(made));
+  /** Sheets that are gone, the sheet that each stands on, and some of its names. */
+  const gone = [
+    ['Spacings', 'Money', ['Space_crop', 'Space_row_a', 'Space_income_b']],
+    ['What to buy', 'Money', ['Plant_watts_lamps', 'Plant_outage', 'Plant_price_pumps']],
+  ] as const;
+  const all = gone.flatMap(([, , names]) => [...names]);
+  const placeOf = (from: BookCells, name: string): string => {
+    const found = from.name(name);
+    const sheet = found?.sheet ?? '';
+    return `${sheet.includes(' ') ? `'${sheet}'` : sheet}!${cellAddress(found?.area.row ?? 0, found?.area.column ?? 0)}`;
+  };
+  // Own cells far to the right on the same line of each, and formulas that look at cells of sheets that go.
+  const source = livedIn(before, {
+    cells: Object.fromEntries(
+      gone.flatMap(([sheet], i) => [
+        [`${sheet}!GA3`, `my own ${i + 1}`],
+        [`${sheet}!GB3`, `=2*${10 + i}`],
+      ]),
+    ),
+    sheets: {
+      'My sums': [
+        all.map((name) => own(placeOf(cellsOf(before), name))),
+        gone.map(([sheet]) => own(`'${sheet}'!GB3`)),
+      ],
+    },
+  });
+  let renewal: Renewal;
+  let cells: BookCells;
+  beforeAll(() => {
+    renewal = renew(source);
+    cells = cellsOf(renewal.bytes);
+  });
+
+  it('keeps all that was typed, and loses nothing', () => {
+    const file: unknown = JSON.parse(
+      readFileSync(new URL('larkfield-school-many-sheets.json', made), 'utf8'),
+    );
+    expect(renewal.losses).toEqual([]);
+    expect(farmDifferences(countedFarm(readFarm(file)), farmOf(before))).toEqual([]);
+    expect(farmDifferences(countedFarm(readFarm(file)), farmOf(renewal.bytes))).toEqual([]);
+    expect(schemaFaults(renewal.bytes)).toBe('');
+  });
+
+  it('has the sheets of today, and says where those that are gone stand', () => {
+    const today = planWorkbook(farmOf(renewal.bytes), { formulas: 'live' });
+    expect(cells.sheetNames).toEqual([...today.sheets.map(({ name }) => name), 'My sums']);
+    expect(renewal.notes.filter((note) => note.startsWith('What stood on'))).toEqual(
+      gone.map(([was, is]) => `What stood on the sheet ${was} stands on ${is} now.`),
+    );
+  });
+
+  it('points own formulas at the same cells, and keeps own cells of sheets that are gone', () => {
+    const formulas = (row: number, columns: number): (string | undefined)[] =>
+      Array.from(
+        { length: columns },
+        (_, column) => cells.at({ sheet: 'My sums', row, column }).formula,
+      );
+    expect(formulas(0, all.length)).toEqual(all.map((name) => placeOf(cells, name)));
+    expect(renewal.carried.own).toBe(2 * gone.length);
+    formulas(1, gone.length).forEach((formula, i) => {
+      const [sheet = '', address = ''] = (formula ?? '').replaceAll("'", '').split('!');
+      expect(sheet).toBe(gone[i]?.[1]);
+      const at = readArea(address) ?? { row: 0, column: 1 };
+      const place = { sheet, row: at.row, column: at.column };
+      expect(cells.at(place).formula).toBe(`2*${10 + i}`);
+      expect(cells.at({ ...place, column: place.column - 1 }).value).toBe(`my own ${i + 1}`);
+    });
   });
 });
 

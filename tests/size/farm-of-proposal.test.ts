@@ -193,7 +193,7 @@ describe('the farm as it runs', () => {
     const found = planFaults(model);
     expect(found).toEqual([
       expect.stringMatching(/^Beds: .+ of the least light that it wants/),
-      expect.stringMatching(/^What to buy: Nothing is typed that gives \d+ W when the mains fail/),
+      expect.stringMatching(/^Money: Nothing is typed that gives \d+ W when the mains fail/),
     ]);
     const notes = remarks.flatMap(({ kind, says }) => (kind === 'note' ? [says] : []));
     expect(notes).toContainEqual(expect.stringMatching(/^Without lamps light .* lettuce in Nov/));

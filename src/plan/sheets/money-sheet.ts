@@ -20,11 +20,16 @@ import { converts } from '../quantities';
 import { rowRef, span } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 import { monthKey } from './harvest-log-sheet';
+import { spacingsBlock } from './spacings-block';
+import { whatToBuyBlocks } from './what-to-buy-block';
 
 const SHEET = 'Money';
 const SPARE_COSTS = 6;
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 12;
+const CHART_ROWS = 20;
+/** Columns that are printed, the last one remarks. */
+const COLUMNS = 9;
 
 /** What feed and fingerlings cost is not said yet, and with it what everything costs. */
 const costsOpen = any(named('Money_feed_price').isBlank, named('Money_fingerling').isBlank);
@@ -316,7 +321,7 @@ function months(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   sheet.chart({
     kind: 'column',
     title: `Income and costs by month, ${ctx.farm.currency}`,
-    place: area(flow.row + 1, 0, 18, 8),
+    place: area(flow.skip(CHART_ROWS) + 1, 0, CHART_ROWS - 2, 8),
     categories: { sheet: SHEET, area: area(first, 0, 12) },
     series: [series('Income', 3), series('Costs as now', 6)],
     valueTitle: ctx.farm.currency,
@@ -326,16 +331,18 @@ function months(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
 export function moneySheet(ctx: PlanContext): SheetModel {
   const sheet = new SheetBuilder(SHEET, {
     title: 'Money',
-    question: 'What comes in, what does it cost, and at which price does it pay?',
-    widths: [42, 13, 15, 13, 13, 13, 13, 13],
-    landscape: false,
+    question:
+      'What comes in, what does it cost, and does it pay? What draws power, what is to be bought, which spacing brings more?',
+    widths: [42, 13, 15, 13, 13, 13, 13, 13, 50],
+    landscape: true,
     headRows: 2,
   });
   if (converts('pricePerMass', ctx.system)) {
     sheet.width(TWINS, 14);
-    sheet.fold(8);
+    sheet.width(TWINS + 1, 14);
     sheet.text(2, TWINS, 'In metric', 'source');
   }
+  sheet.fold(TWINS);
   const flow = new Flow(sheet, ctx, { row: 3, columns: 4, metricColumn: TWINS });
   prices(ctx, flow);
   flow.skip();
@@ -344,5 +351,14 @@ export function moneySheet(ctx: PlanContext): SheetModel {
   verdicts(ctx, flow);
   flow.skip();
   months(sheet, ctx, flow);
+  const [power, list] = whatToBuyBlocks(sheet, ctx, flow);
+  flow.skip();
+  spacingsBlock(sheet, ctx, flow, TWINS);
+  // No table goes over the end of a page.
+  sheet.printOnPages([
+    area(0, 0, power, COLUMNS),
+    area(power, 0, list - power, COLUMNS),
+    area(list, 0, flow.row - list, COLUMNS),
+  ]);
   return sheet.model();
 }

@@ -15,13 +15,13 @@ import { named, type PlanName } from '../names';
 import { type PresetName, presetValue } from '../presets';
 import { figureInWords, inShownUnits, shownIn, toShown } from '../quantities';
 import { fixedRef, rowRef } from '../references';
-import { area, SheetBuilder } from '../sheet-builder';
-import { Flow } from '../sheet-flow';
+import { area, type SheetBuilder } from '../sheet-builder';
+import type { Flow } from '../sheet-flow';
 import { typedPreset } from '../typed-cells';
-import type { FormatId, SheetModel } from '../workbook-model';
+import type { FormatId } from '../workbook-model';
 
-const SHEET = 'What to buy';
-const TWINS = 10;
+/** The last column of remarks. */
+const REMARKS_TO = 8;
 /** Share of a battery that is used, and what comes through the inverter (common practice). */
 const BATTERY_USED = 0.8;
 const INVERTER = 0.85;
@@ -52,6 +52,9 @@ function typedCell(
   ctx.typed.push(typedPreset(name, label));
   sheet.rule(area(row, column), rule, message);
 }
+
+const remarkAt = (sheet: SheetBuilder, row: number, column: number, value: string): void =>
+  sheet.wide(row, column, REMARKS_TO + 1 - column, { value, look: 'source' });
 
 interface Consumer {
   readonly what: string;
@@ -102,7 +105,7 @@ const consumers: readonly Consumer[] = [
 ];
 
 function power(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
-  flow.heading('Power', 6);
+  flow.heading('Power: what draws it, and what must run when the mains fail', 8);
   flow.heads(['What runs', 'W', 'Hours a day', 'kWh a year', 'Cost a year', 'In an outage']);
   const first = flow.row;
   for (const { what, watts, hours, outage, remark } of consumers) {
@@ -157,7 +160,7 @@ function power(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
         'Type yes or no.',
       );
     }
-    sheet.text(row, 6, remark, 'source');
+    remarkAt(sheet, row, 6, remark);
   }
   const column = (place: number): Formula => fixedRef(area(first, place, consumers.length));
   flow.fields([
@@ -193,6 +196,7 @@ function power(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       quantity: 'number',
       format: 'money',
       look: 'result',
+      remark: 'By these hours. What counts in the balance is typed among the costs a month.',
     },
     {
       name: 'Plant_outage_watts',
@@ -282,7 +286,7 @@ function power(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       remark: 'Blank where there is none.',
     },
   ]);
-  flow.wide({ formula: standbyVerdict(ctx), look: 'verdict' }, 2);
+  flow.wide({ formula: standbyVerdict(ctx), look: 'verdict' }, 2, 8);
 }
 
 /** Whether what is there bridges the outage. */
@@ -492,7 +496,7 @@ function shoppingList(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       'Of the size above, connected by a licensed electrician.',
     ],
   ];
-  flow.heading('What to buy', 6);
+  flow.heading('What to buy', 8);
   flow.heads(['Item', 'How many', 'Unit', 'Price each', 'Cost']);
   const first = flow.row;
   for (const [price, item, [figure, unit], remark] of lines) {
@@ -515,7 +519,7 @@ function shoppingList(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       look: 'computed',
       format: 'money',
     });
-    if (remark) sheet.text(row, 5, remark, 'source');
+    if (remark) remarkAt(sheet, row, 5, remark);
   }
   const row = flow.skip();
   const costs = fixedRef(area(first, 4, lines.length));
@@ -524,21 +528,20 @@ function shoppingList(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   ctx.name('Plant_price_all', sheet.name, area(row, 4));
 }
 
-/** What draws power, what must run when the mains fail, and what a plan of this farm asks for. */
-export function whatToBuySheet(ctx: PlanContext): SheetModel {
-  const sheet = new SheetBuilder(SHEET, {
-    title: 'What to buy',
-    question: 'What runs on power, what must run when the mains fail, and what must be bought?',
-    widths: [40, 12, 12, 12, 12, 12, 60],
-    landscape: true,
-    headRows: 2,
-  });
-  sheet.cautions(2, 0, 7, ['electricity', 'air', 'weight', 'heater', 'law']);
-  const flow = new Flow(sheet, ctx, { row: 3, columns: 6, metricColumn: TWINS });
-  flow.skip();
+/**
+ * What draws power, what must run when the mains fail, and what a plan of this farm asks for; returns where each of both
+ * begins.
+ */
+export function whatToBuyBlocks(
+  sheet: SheetBuilder,
+  ctx: PlanContext,
+  flow: Flow,
+): readonly [power: number, list: number] {
+  const first = flow.row;
+  sheet.cautions(flow.skip(), 0, 8, ['electricity', 'air', 'weight', 'heater', 'law']);
   power(sheet, ctx, flow);
   flow.skip();
+  const list = flow.row;
   shoppingList(sheet, ctx, flow);
-  sheet.fold(TWINS);
-  return sheet.model();
+  return [first, list];
 }

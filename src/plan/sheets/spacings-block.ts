@@ -3,13 +3,8 @@ import { weeksInBed } from '../crop-figures';
 import type { Field } from '../fields';
 import { Flow } from '../sheet-flow';
 import { any, blankWithout, call, type Formula, joined, part, when } from '../formula-parts';
-import type { SheetModel } from '../workbook-model';
 import { lineOf, named } from '../names';
-import { SheetBuilder } from '../sheet-builder';
-
-const SHEET = 'Spacings';
-/** First of the columns that hold metric twins in US units. */
-const TWINS = 12;
+import type { SheetBuilder } from '../sheet-builder';
 
 interface Choice {
   readonly letter: 'a' | 'b';
@@ -112,18 +107,14 @@ function verdict(): Formula {
 }
 
 /** Two spacings of one crop, or heads against slender stems: which brings more from the same bed? */
-export function spacingsSheet(ctx: PlanContext): SheetModel {
+export function spacingsBlock(
+  sheet: SheetBuilder,
+  ctx: PlanContext,
+  flow: Flow,
+  twins: number,
+): void {
   const crop = named('Space_crop');
-  const sheet = new SheetBuilder(SHEET, {
-    title: 'Two spacings',
-    question: 'Which spacing of the same crop brings more from the same bed?',
-    widths: [30, 13, 16, 4, 3, 30, 13, 16],
-    landscape: true,
-    onePage: true,
-  });
-  sheet.fold(8);
-  const flow = new Flow(sheet, ctx, { row: 3, columns: 8, metricColumn: TWINS });
-  flow.heading('The crop');
+  flow.heading('Which spacing of the same crop brings more from the same bed?', 8);
   flow.fields([
     {
       name: 'Space_crop',
@@ -144,21 +135,19 @@ export function spacingsSheet(ctx: PlanContext): SheetModel {
       remark: 'From the Crops sheet, the same for both.',
     },
   ]);
-  flow.skip();
-  const [wide, close] = choices.map((choice, i) => {
-    const strip = new Flow(sheet, ctx, {
-      row: flow.row,
-      column: 5 * i,
-      columns: 3,
-      metricColumn: TWINS + i,
+  flow.heads(['Spacing', ...choices.map(({ title }) => title)]);
+  const row = flow.row;
+  const lines = choices.map((choice, i) => {
+    const fields = choiceFields(ctx, choice);
+    new Flow(sheet, ctx, { row, column: i, columns: 2, metricColumn: twins + i }).fields(fields, {
+      // Both share the labels on their left and the units on their right.
+      ...(i > 0 && { labels: false }),
+      ...(i < choices.length - 1 && { units: false }),
     });
-    strip.heading(`${choice.title} spacing`);
-    strip.fields(choiceFields(ctx, choice));
-    return strip;
-  }) as [Flow, Flow];
-  flow.skip(Math.max(wide.row, close.row) - flow.row + 1);
-  ctx.name('Space_verdict', SHEET, flow.wide({ formula: verdict(), look: 'verdict' }, 2));
-  flow.skip();
+    return fields.length;
+  });
+  flow.skip(Math.max(...lines));
+  ctx.name('Space_verdict', sheet.name, flow.wide({ formula: verdict(), look: 'verdict' }, 2, 8));
   flow.wide(
     {
       value:
@@ -166,6 +155,6 @@ export function spacingsSheet(ctx: PlanContext): SheetModel {
       look: 'source',
     },
     2,
+    8,
   );
-  return sheet.model();
 }
