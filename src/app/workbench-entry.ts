@@ -56,8 +56,8 @@ async function builtDemo(): Promise<BuiltDemo | undefined> {
     const answer = await fetch(`demo-workbook.json?${program}`);
     const found = (await answer.json()) as DemoWorkbook & { readonly program: string };
     if (found.program !== program) return undefined;
-    const { data, values, farm } = found;
-    return { data, farm, stored: { program, values } };
+    const { data, sheets, farm } = found;
+    return { data, farm, stored: { program, sheets } };
   } catch {
     return undefined;
   }

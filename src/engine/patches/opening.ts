@@ -1,5 +1,5 @@
 import type { CellPosition, Model } from '@odoo/o-spreadsheet';
-import type { StoredValues } from './open-with-stored-values';
+import type { ContentsOf, SheetContents } from '../sheet-contents';
 
 /** So many steps of a part between two looks at whether it is enough. */
 export const AT_A_TIME = 48;
@@ -70,26 +70,35 @@ interface LateEdits {
   compute(positions: readonly CellPosition[]): void;
 }
 
+const NOTHING: SheetContents = { cells: {}, styles: {}, formats: {}, borders: {}, values: {} };
+
 const placeOf = ({ sheetId, col, row }: CellPosition): string => `${sheetId}!${col},${row}`;
 
 /**
  * A workbook that is opened with stored values, sheet by sheet. What is not in yet is taken in at once where
  * something looks at it, so that nobody can tell; edits wait until all is in, since what hangs on a cell is not
- * known before. Its cells are texts by their addresses, and its sheets are as large as they say.
+ * known before. The data of its sheets is their frame; what they hold is asked for by their ids: cells that are texts
+ * by their addresses. Its sheets are as large as they say.
  */
 export class Opening {
   private readonly sheets = new Map<string, Map<PartName, Part>>();
   private readonly pending = new Map<string, LateEdit>();
   private late: LateEdits | undefined;
   private isComplete = false;
-  private stored: StoredValues | undefined;
+  private contentsOf: ContentsOf | undefined;
+  private readonly unpacked = new Map<string, SheetContents>();
 
-  constructor(stored: StoredValues) {
-    this.stored = stored;
+  constructor(contentsOf: ContentsOf) {
+    this.contentsOf = contentsOf;
   }
 
-  get values(): StoredValues {
-    return this.stored ?? {};
+  /** What a sheet holds, as long as it is not in. */
+  contents(sheetId: string): SheetContents {
+    const known = this.unpacked.get(sheetId);
+    if (known) return known;
+    const contents = this.contentsOf?.(sheetId) ?? NOTHING;
+    this.unpacked.set(sheetId, contents);
+    return contents;
   }
 
   /** Whether all is in and what depends on what is known. */
@@ -153,12 +162,13 @@ export class Opening {
 
   /** Goes on until all is in, or until it is enough; true when all is in. */
   advance(enough: () => boolean): boolean {
-    for (const parts of this.sheets.values()) {
+    for (const [sheetId, parts] of this.sheets) {
       for (const part of parts.values()) if (!part.advance(enough)) return false;
+      this.unpacked.delete(sheetId);
     }
     if (this.late && !this.late.writeDown(enough)) return false;
     this.isComplete = true;
-    this.stored = undefined;
+    this.contentsOf = undefined;
     return true;
   }
 

@@ -10,6 +10,7 @@ import { graphInSteps } from './dependencies';
 import { HARMLESS } from './formulas-on-demand';
 import { AT_A_TIME, Opening, putInPlace } from './opening';
 import { cellAddress } from '../../plan/addresses';
+import type { SheetContents } from '../sheet-contents';
 import { needParts, replacePlugin, type Patch } from './patch';
 
 type Getters = Model['getters'];
@@ -90,7 +91,7 @@ function lookLikeTheFirst(columns: Columns, merge: string): void {
   }
 }
 
-function cellsSaid(sheet: SheetData): Columns {
+function cellsSaid({ merges }: SheetData, { cells, styles, formats }: SheetContents): Columns {
   const columns: Columns = [];
   const each = (zone: string, say: (said: Said) => void): void => {
     const { top, left, bottom, right } = helpers.toZone(zone);
@@ -99,18 +100,18 @@ function cellsSaid(sheet: SheetData): Columns {
       for (let row = top; row <= bottom; row++) say((column[row] ??= {}));
     }
   };
-  const cells = sheet.cells as Record<string, string>;
-  for (const address in cells) {
-    const content = cells[address];
+  const texts = cells as Record<string, string>;
+  for (const address in texts) {
+    const content = texts[address];
     if (content !== undefined && content !== '') each(address, (said) => (said.content = content));
   }
-  for (const [zone, style] of Object.entries(sheet.styles)) {
+  for (const [zone, style] of Object.entries(styles)) {
     each(zone, (said) => (said.style = style));
   }
-  for (const [zone, format] of Object.entries(sheet.formats)) {
+  for (const [zone, format] of Object.entries(formats)) {
     each(zone, (said) => (said.format = format));
   }
-  for (const merge of sheet.merges) lookLikeTheFirst(columns, merge);
+  for (const merge of merges) lookLikeTheFirst(columns, merge);
   return columns;
 }
 
@@ -184,16 +185,18 @@ function cellsInTurn(): void {
           super.import({ ...data, sheets: [] });
           for (const sheet of data.sheets) {
             const { id } = sheet;
-            opening.expect(id, 'cells', () => this.take(data, sheet), this.cells);
+            opening.expect(id, 'cells', () => this.take(data, sheet, opening), this.cells);
             waitingRows(opening, id, this.getters.getSheet(id).rows as unknown as object[]);
           }
         }
 
-        private *take(data: WorkbookData, sheet: SheetData): Generator<void> {
+        private *take(data: WorkbookData, sheet: SheetData, opening: Opening): Generator<void> {
           const { id } = sheet;
+          const contents = opening.contents(id);
+          yield;
           const places = placesOf.get(this.getters)?.cellPosition ?? {};
           const rows = this.getters.getSheet(id).rows as unknown as object[];
-          const said = cellsSaid(sheet);
+          const said = cellsSaid(sheet, contents);
           const cells: Record<number, Cell> = {};
           const cellsOfRow: Record<number, number>[] = rows.map(() => ({}));
           yield;
@@ -307,19 +310,21 @@ function bordersInTurn(): void {
             return;
           }
           for (const sheet of data.sheets) {
-            opening.expect(sheet.id, 'borders', () => this.take(data, sheet), this.borders);
+            const take = () => this.take(data, sheet, opening);
+            opening.expect(sheet.id, 'borders', take, this.borders);
           }
         }
 
         // eslint-disable-next-line require-yield -- it is done at once
-        private *take(data: WorkbookData, sheet: SheetData): Generator<void> {
+        private *take(data: WorkbookData, sheet: SheetData, opening: Opening): Generator<void> {
+          const { borders } = opening.contents(sheet.id);
           const { stateObserver } = this.config;
           const { changes } = stateObserver;
           putInPlace(this.borders, sheet.id, undefined);
           try {
             // A step that is being recorded has nothing to do with it.
             stateObserver.changes = undefined;
-            super.import({ ...data, sheets: [sheet] });
+            super.import({ ...data, sheets: [{ ...sheet, borders }] });
           } finally {
             stateObserver.changes = changes;
           }
@@ -362,13 +367,13 @@ interface EvaluationPlugin {
 }
 
 /** Computes cells with what is stored in the place of formulas, and nothing else because of them. */
-function withStored<T>(evaluator: Evaluator, stored: Opening['values'], work: () => T): T {
+function withStored<T>(evaluator: Evaluator, stored: SheetContents['values'], work: () => T): T {
   const { computeFormulaCell, invalidatePositionsDependingOnSpread } = evaluator;
   const library = Object.getPrototypeOf(evaluator) as Evaluator;
   try {
     evaluator.invalidatePositionsDependingOnSpread = () => undefined;
     evaluator.computeFormulaCell = (position, cell) => {
-      const result = stored[position.sheetId]?.[cellAddress(position.row, position.col)];
+      const result = stored[cellAddress(position.row, position.col)];
       const compiledFormula = { execute: () => result };
       return library.computeFormulaCell.call(evaluator, position, { ...cell, compiledFormula });
     };
@@ -394,7 +399,7 @@ function* takeValues(
 ): Generator<void> {
   const PositionMapOf = evaluator.evaluatedCells.constructor as new () => PositionMap;
   const staged = new PositionMapOf();
-  const stored = opening.values;
+  const stored = opening.contents(sheetId).values;
   const cells = getters.getCells(sheetId);
   const without: CellPosition[] = [];
   yield;
@@ -408,7 +413,7 @@ function* takeValues(
           if (!position) continue;
           const { row, col } = position;
           const isFormula = getters.getCell(position)?.isFormula;
-          if (isFormula && stored[sheetId]?.[cellAddress(row, col)] === undefined) {
+          if (isFormula && stored[cellAddress(row, col)] === undefined) {
             without.push(position);
           } else put(evaluator, position);
         }

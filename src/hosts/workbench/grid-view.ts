@@ -3,6 +3,7 @@ import { Model, Spreadsheet, setTranslationMethod, type WorkbookData } from '@od
 import templates from '@odoo/o-spreadsheet/dist/o_spreadsheet.xml';
 import * as charts from 'chart.js';
 import type { StoredValues } from '../../engine/patches/open-with-stored-values';
+import type { ContentsOf } from '../../engine/sheet-contents';
 import { Opening } from '../../engine/patches/opening';
 import type { KeptFormulas } from '../../engine/patches/kept-formulas';
 import { quietly } from '../../engine/quietly';
@@ -46,14 +47,14 @@ export async function openGrid(
   data: Partial<WorkbookData>,
   {
     storedValues,
-    inTurn = false,
+    contentsOf,
     keptFormulas,
     file,
     onRefused,
   }: {
     readonly storedValues?: StoredValues | undefined;
-    /** Whether sheets may come in one after another; then every formula must have its stored value. */
-    readonly inTurn?: boolean;
+    /** What the sheets hold, where they come in one after another and the data is their frame. */
+    readonly contentsOf?: ContentsOf | undefined;
     readonly keptFormulas?: KeptFormulas | undefined;
     /** The file that is on the grid, which has to follow what is done to its frame. */
     readonly file?: GuardedFile | undefined;
@@ -62,7 +63,7 @@ export async function openGrid(
   } = {},
 ): Promise<Grid> {
   prepare();
-  const opening = inTurn && storedValues ? new Opening(storedValues) : undefined;
+  const opening = contentsOf && new Opening(contentsOf);
   const stored = opening ? { opening } : { storedValues };
   const custom = { ...stored, keptFormulas, file, onRefused };
   const model = quietly(() => new Model(data, { custom }));

@@ -1,13 +1,15 @@
 import type { WorkbookData } from '@odoo/o-spreadsheet';
+import { putTogether } from '../../engine/sheet-contents';
 import type { StoredValues } from '../../engine/patches/open-with-stored-values';
+import { unpackedSheets, type PackedSheets } from './packed-sheets';
 import type { OpenedWorkbook } from './save-into-file';
 import type { Plans } from './workbook-from';
 
-/** What the formulas of a workbook gave. */
+/** The sheets of a workbook with what their formulas gave. */
 export interface StoredWork {
   /** The build of the page that computed it: another one may compute something else. */
   readonly program: string;
-  readonly values: StoredValues;
+  readonly sheets: PackedSheets;
 }
 
 /** A file as it was read. */
@@ -20,8 +22,9 @@ export interface FreshFile {
 
 /** What is on the workbench. */
 export interface Work {
+  /** The whole of it, or the frame alone where its sheets are stored. */
   readonly data: Partial<WorkbookData>;
-  /** Shown in the place of computing everything; left out where a formula may give something else by now. */
+  /** Left out where a formula may give something else by now: then everything is computed. */
   readonly stored?: StoredWork;
   /** The file that it was opened from, into which it is saved. */
   readonly opened?: OpenedWorkbook;
@@ -36,6 +39,10 @@ export interface Work {
   /** The demo plan as it came, not yet touched: it may be replaced without asking. */
   readonly untouchedDemo?: boolean;
 }
+
+/** The workbook with all that its sheets hold. */
+export const wholeData = ({ data, stored }: Work): Partial<WorkbookData> =>
+  stored ? putTogether(data, unpackedSheets(stored.sheets)) : data;
 
 const DATABASE = 'gillbed-workbench';
 const STORE = 'work';
@@ -67,8 +74,12 @@ async function inStore<T>(
 }
 
 /** The work of the last visit to this browser; undefined on the first. */
-export const readKept = (): Promise<Work | undefined> =>
-  inStore<Work | undefined>('readonly', (objects) => objects.get(CURRENT));
+export async function readKept(): Promise<Work | undefined> {
+  const kept = await inStore<Work | undefined>('readonly', (objects) => objects.get(CURRENT));
+  // An earlier build kept the whole, and what its formulas gave beside it.
+  if (kept?.stored && !('sheets' in kept.stored)) Reflect.deleteProperty(kept, 'stored');
+  return kept;
+}
 
 /** Keeps the work in this browser until the next visit; it goes nowhere else. */
 export async function keep(work: Work): Promise<void> {

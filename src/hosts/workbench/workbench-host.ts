@@ -10,6 +10,7 @@ import { gridFrom } from '../../engine/grid-data';
 import { inSteps } from '../../ooxml/in-steps';
 import { enterCells } from './enter-cells';
 import { joinWorkbooks } from './join-workbooks';
+import { wholeData } from './kept-work';
 import { pausing } from './pausing';
 import { liveXlsx, XLSX_TYPE } from './save-workbook';
 import { GridCells, sheetsOf } from './snapshot';
@@ -99,7 +100,7 @@ export function workbenchHost(workbench: Workbench): Host {
         return { sheets: plan.sheets.map(({ name }) => name) };
       }
       const before = workbench.current();
-      const data = before.data as WorkbookData;
+      const data = wholeData(before) as WorkbookData;
       const added = withFreeNames(plan, {
         sheets: data.sheets.map(({ name }) => name),
         names: [...Object.keys(data.namedRanges), ...workbench.namesOfFile()],

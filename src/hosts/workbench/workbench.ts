@@ -3,22 +3,20 @@ import { exportedData } from '../../engine/patches/exported-data';
 import { waitingFormulas } from '../../engine/patches/formulas-on-demand';
 import { settle } from '../../engine/patches/opening';
 import { storedValuesOf } from '../../engine/patches/open-with-stored-values';
+import { takenApart } from '../../engine/sheet-contents';
 import type { Pause } from '../../ooxml/in-steps';
 import { Package } from '../../ooxml/package';
 import { readWorkbookParts } from '../../ooxml/workbook-parts';
 import type { OnRefused } from './file-guard';
 import { openGrid, type Grid } from './grid-view';
-import type { Work } from './kept-work';
+import { wholeData, type Work } from './kept-work';
+import { asTexts, unpackedSheets } from './packed-sheets';
 import { pausing } from './pausing';
 import type { OpenedWorkbook } from './save-into-file';
 import type { Plans } from './workbook-from';
 
-/** At most so long at a time, where the browser does not say when it has nothing else to do. */
+/** At most so long at a time: nobody notices that a key is answered so much later. */
 const SLICE_MS = 8;
-
-/** At most so long, where the browser has never nothing else to do. */
-const WAIT_MS = 300;
-const BUSY_SLICE_MS = 24;
 
 /** A moment that some wait for. */
 function waitedFor(): { readonly begins: Promise<void>; readonly begin: () => void } {
@@ -27,24 +25,21 @@ function waitedFor(): { readonly begins: Promise<void>; readonly begin: () => vo
   return { begins, begin: () => begin() };
 }
 
-/** Goes on with a work, a little at a time while nobody waits for the page; `work` says when it is done. */
-function whenIdle(work: (enough: () => boolean) => boolean): void {
-  const until = (end: number) => () => performance.now() > end;
-  const next = (): void => {
-    if (typeof requestIdleCallback === 'function') {
-      requestIdleCallback(
-        (idle) => {
-          const rest = idle.didTimeout ? BUSY_SLICE_MS : idle.timeRemaining() - 1;
-          step(until(performance.now() + rest));
-        },
-        { timeout: WAIT_MS },
-      );
-    } else {
-      setTimeout(() => step(until(performance.now() + SLICE_MS)));
-    }
+/** What the page has to do before anything of lower rank; not every browser has it, nor the compiler's library. */
+interface Scheduler {
+  postTask(task: () => void, options: { readonly priority: 'background' }): Promise<void>;
+}
+const { scheduler } = globalThis as unknown as { readonly scheduler?: Scheduler };
+
+/** Goes on with a work, a little at a time, after all that anybody waits for; `work` says when it is done. */
+function inBackground(work: (enough: () => boolean) => boolean): void {
+  const step = (): void => {
+    const end = performance.now() + SLICE_MS;
+    if (!work(() => performance.now() > end)) next();
   };
-  const step = (enough: () => boolean): void => {
-    if (!work(enough)) next();
+  const next = (): void => {
+    if (scheduler) void scheduler.postTask(step, { priority: 'background' });
+    else setTimeout(step);
   };
   next();
 }
@@ -140,9 +135,9 @@ export class Workbench {
       const { data, stored, fresh, opened } = work;
       const isOurs = this.program !== undefined && stored?.program === this.program;
       const kept = {};
-      grid = await openGrid(room, data, {
-        storedValues: fresh?.stored ?? (isOurs ? stored.values : undefined),
-        inTurn: fresh === undefined,
+      grid = await openGrid(room, isOurs ? data : wholeData(work), {
+        storedValues: fresh?.stored,
+        contentsOf: isOurs ? unpackedSheets(stored.sheets) : undefined,
         keptFormulas: fresh ? kept : opened && { ...opened.kept },
         file: fresh ?? opened,
         onRefused: this.onRefused,
@@ -197,7 +192,7 @@ export class Workbench {
     const { model, opening } = grid;
     const { compile } = waitingFormulas(model);
     const rest = new Promise<void>((isWhole) => {
-      whenIdle((enough) => {
+      inBackground((enough) => {
         if (this.grid === grid) {
           if (opening?.advance(enough) === false) return false;
           if (opening?.hasPending) settle(model, opening);
@@ -214,10 +209,13 @@ export class Workbench {
   current(): Work {
     const { farm, plans, program, opened, unseen } = this;
     const values = program === undefined ? undefined : storedValuesOf(this.model);
+    const data = exportedData(this.model);
+    const apart = values && takenApart(data, values);
     return {
-      data: exportedData(this.model),
+      data: apart?.frame ?? data,
       plans,
-      ...(program !== undefined && values && { stored: { program, values } }),
+      ...(program !== undefined &&
+        apart && { stored: { program, sheets: asTexts(apart.contents) } }),
       ...(farm !== undefined && { farm }),
       ...(opened && { opened, unseen }),
       ...(this.untouchedDemo && { untouchedDemo: true }),

@@ -8,6 +8,8 @@ import {
 } from '../../../src/engine/patches/open-with-stored-values';
 import { Opening, settle } from '../../../src/engine/patches/opening';
 import { quietly } from '../../../src/engine/quietly';
+import { takenApart } from '../../../src/engine/sheet-contents';
+import { asTexts, unpackedSheets } from '../../../src/hosts/workbench/packed-sheets';
 import { planWorkbook } from '../../../src/plan/plan';
 import { sampleFarm } from '../../tools/farms';
 
@@ -21,8 +23,9 @@ interface InTurn {
 }
 
 function openInTurn(data: Data, values: StoredValues | undefined): InTurn {
-  const opening = new Opening(JSON.parse(JSON.stringify(values)) as StoredValues);
-  const model = quietly(() => new Model(structuredClone(data), { custom: { opening } }));
+  const { frame, contents } = takenApart(data, values ?? {});
+  const opening = new Opening(unpackedSheets(asTexts(contents)));
+  const model = quietly(() => new Model(structuredClone(frame), { custom: { opening } }));
   return { model, opening };
 }
 

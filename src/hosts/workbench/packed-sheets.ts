@@ -1,0 +1,41 @@
+import { strFromU8, strToU8, unzlibSync, zlibSync } from 'fflate';
+import type { ContentsOf, SheetContents } from '../../engine/sheet-contents';
+
+/** A sheet's contents as text, which is copied and fetched far sooner than the cells that it is unpacked into. */
+export type PackedSheet =
+  | { readonly json: string }
+  /** The same packed for the way over a network: zlib (RFC 1950) in base64 (RFC 4648). */
+  | { readonly packed: string };
+
+/** By the id of the sheet. */
+export type PackedSheets = Readonly<Record<string, PackedSheet>>;
+
+const packedBy = (
+  pack: (contents: SheetContents) => PackedSheet,
+  contents: ReadonlyMap<string, SheetContents>,
+): PackedSheets => Object.fromEntries([...contents].map(([id, one]) => [id, pack(one)]));
+
+/** To be kept in this browser. */
+export const asTexts = (contents: ReadonlyMap<string, SheetContents>): PackedSheets =>
+  packedBy((one) => ({ json: JSON.stringify(one) }), contents);
+
+/** As small as can be, for a file of the build. */
+export const packedSheets = (contents: ReadonlyMap<string, SheetContents>): PackedSheets =>
+  packedBy((one) => {
+    const bytes = zlibSync(strToU8(JSON.stringify(one)), { level: 9 });
+    return { packed: btoa(strFromU8(bytes, true)) };
+  }, contents);
+
+function unpacked(sheet: PackedSheet): SheetContents {
+  const json =
+    'json' in sheet ? sheet.json : strFromU8(unzlibSync(strToU8(atob(sheet.packed), true)));
+  return JSON.parse(json) as SheetContents;
+}
+
+/** Unpacks a sheet when it is asked for. */
+export const unpackedSheets =
+  (sheets: PackedSheets): ContentsOf =>
+  (id) => {
+    const sheet = sheets[id];
+    return sheet && unpacked(sheet);
+  };
