@@ -40,31 +40,50 @@ export function feedUtilisation(fish: Species, water: number): number {
 /** Share of their weight a day that fry are fed at most (SRAC 282: 20 % falling to 15 % up to 1 g). */
 export const MAX_FEED_RATE = 0.2;
 
-/** Feed a day as a share of body weight at best temperature; `weight` in g. */
-export function fullFeedRate({ feedRates }: Species, weight: number): number {
+/** Feed a day as a share of body weight at best temperature, before what fry are given at most; `weight` in g. */
+function tableFeedRate({ feedRates }: Species, weight: number): number {
   let right = 1;
   while (right < feedWeights.length - 1 && weight > (feedWeights[right] as number)) right++;
   const from = feedWeights[right - 1] as number;
   const to = feedWeights[right] as number;
   const low = feedRates[right - 1] as number;
   const high = feedRates[right] as number;
-  if (weight <= from) return Math.min(MAX_FEED_RATE, low * Math.cbrt(from / weight));
+  if (weight <= from) return low * Math.cbrt(from / weight);
   if (weight >= to) return high * Math.cbrt(to / weight);
   return low + ((high - low) * (weight - from)) / (to - from);
 }
 
+/** Fish that grow by a coefficient and convert by a conversion of their own. */
+export interface OwnRates {
+  /** Growth coefficient, x1000 scale. */
+  readonly coefficient?: number | undefined;
+  /** Feed for each unit of gain. */
+  readonly conversion?: number | undefined;
+}
+
+/**
+ * What fish eat for each of what the species' usual fish of the same weight eat. Feed is growth times conversion
+ * (Haskell 1959), and growth at a weight goes with the coefficient: fish that grow faster eat more, fish that
+ * convert better eat less.
+ */
+export const feedAgainstTable = (
+  { facts }: Pick<Species, 'facts'>,
+  { coefficient = facts.tgc[0], conversion = facts.fcr[0] }: OwnRates,
+): number => (coefficient / facts.tgc[0]) * (conversion / facts.fcr[0]);
+
 /**
  * Feed a day as a share of body weight; without `water` at best temperature. Fish that grow by another
- * `coefficient` than the species' own eat in proportion.
+ * `coefficient` or on another `conversion` than the species' own eat in proportion to both.
  */
 export function feedRate(
   fish: Species,
   weight: number,
   water?: number,
   coefficient?: number,
+  conversion?: number,
 ): number {
-  const own = coefficient === undefined ? 1 : coefficient / fish.facts.tgc[0];
-  const full = fullFeedRate(fish, weight) * own;
+  const own = feedAgainstTable(fish, { coefficient, conversion });
+  const full = Math.min(MAX_FEED_RATE, tableFeedRate(fish, weight) * own);
   return water === undefined ? full : full * appetite(fish, water);
 }
 

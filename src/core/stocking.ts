@@ -40,7 +40,10 @@ export function forecast(
   waters: readonly number[],
   survival: number,
   kind: Species,
-  coefficient: number,
+  {
+    coefficient,
+    conversion,
+  }: { readonly coefficient: number; readonly conversion?: number | undefined },
 ): ForecastRow[] {
   const waterOf = (week: number): number =>
     (waters.length === 1 ? waters[0] : waters[Math.min(week, weeks - 1)]) as number;
@@ -54,7 +57,7 @@ export function forecast(
       fish,
       weight,
       biomass: (fish * weight) / 1000,
-      feed: fish * weight * feedRate(kind, weight, water, coefficient),
+      feed: fish * weight * feedRate(kind, weight, water, coefficient, conversion),
     });
     weight = grownWeight(weight, 7, growingTemperature(kind, water), coefficient);
   }

@@ -1,7 +1,7 @@
 import { feedConversion, feedRate } from '../core/feeding';
 import { card, type ValueCard } from './card';
 import { feedRate as feedRateSteps, feedRateSymbols } from './fish-formulas';
-import { coefficient, fish, species, waterIfKnown, weight } from './fish-parameters';
+import { coefficient, conversion, fish, species, waterIfKnown, weight } from './fish-parameters';
 import { fao589, goolishAdelman, haskell, plainArithmetic, speciesFigures } from './fish-sources';
 import { formulaText } from './formula-text';
 import { number, tableName } from './parameter';
@@ -34,11 +34,11 @@ export const feedRateCard = card({
     'cold snap',
     'appetite',
   ],
-  parameters: [namedSpecies, weight, waterIfKnown, feedCoefficient],
+  parameters: [namedSpecies, weight, waterIfKnown, feedCoefficient, conversion],
   result: { kind: 'number', unit: 'share', meaning: 'feed a day as a share of body weight' },
   method:
-    "The species' rate for the weight, read along straight lines between 1, 5, 20, 50, 100, 250, 500 and 1000 g; beyond them it goes with the inverse cube root of the weight, up to 20 % for fry. Away from the best temperatures it falls along a parabola, to nothing at the feeding limits, and in cool water at least in proportion to the temperature. Growth follows the same response (GROWTH.WEIGHT).",
-  formula: { rate: 'table * slowed * own', ...feedRateSteps },
+    "The species' rate for the weight, read along straight lines between 1, 5, 20, 50, 100, 250, 500 and 1000 g; beyond them it goes with the inverse cube root of the weight, up to 20 % for fry. Away from the best temperatures it falls along a parabola, to nothing at the feeding limits, and in cool water at least in proportion to the temperature. Growth follows the same response (GROWTH.WEIGHT). Feed is growth times conversion: fish of another coefficient or conversion than the species' own eat in proportion to both.",
+  formula: { rate: 'full * slowed', ...feedRateSteps },
   symbols: feedRateSymbols,
   sources: [speciesFigures, haskell, fao589, goolishAdelman],
   validity:
@@ -70,6 +70,7 @@ interface RateTexts {
   readonly weight: string;
   readonly water: string;
   readonly coefficient: string | undefined;
+  readonly conversion: string | undefined;
 }
 
 /** Formula for the feed rate in water whose temperature is known. */
@@ -114,13 +115,14 @@ const day = card({
       },
     ),
     feedCoefficient,
+    conversion,
   ],
   result: { kind: 'number', unit: 'g/day', meaning: 'feed for the whole group' },
   method:
     'Fish times mean weight times the feed rate of the species for that weight and water (FEED.RATE), or times your own rate.',
   formula: {
     feed: 'fish * weight * IF(rate = "", rate_of_table, rate)',
-    rate_of_table: 'table * slowed * own',
+    rate_of_table: 'full * slowed',
     ...feedRateSteps,
   },
   symbols: feedRateSymbols,
@@ -146,11 +148,11 @@ const day = card({
     },
   ],
   seeAlso: ['FEED.RATE', 'FEED.AREA', 'STOCK.FORECAST'],
-  compute: (fishCount, grams, kind, water, own, growth) =>
-    fishCount * grams * (own ?? feedRate(kind, grams, water, growth)),
+  compute: (fishCount, grams, kind, water, own, growth, converts) =>
+    fishCount * grams * (own ?? feedRate(kind, grams, water, growth, converts)),
 });
 
-const conversion = card({
+const ofFeed = card({
   id: 'FEED.CONVERSION',
   subject: 'Feed',
   summary: 'Feed conversion ratio: feed given for each unit of weight gained',
@@ -181,4 +183,4 @@ const conversion = card({
   compute: feedConversion,
 });
 
-export const feedCards: readonly ValueCard[] = [feedRateCard, day, conversion];
+export const feedCards: readonly ValueCard[] = [feedRateCard, day, ofFeed];

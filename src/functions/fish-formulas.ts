@@ -9,24 +9,38 @@ export const appetite = {
   warm: '(water - species.best_high) / (species.feed_high - species.best_high)',
 } as const;
 
-/** The table's feed rate at a `weight`, slowed where the water is given, for fish of their own `coefficient`. */
-export const feedRate = {
-  table: `MIN(${MAX_FEED_RATE}, by_table * (held / weight)^(1/3))`,
+/** The table's feed rate at a `weight`, slowed where the water is given. */
+export const usualFeedRate = {
+  full: `MIN(${MAX_FEED_RATE}, table)`,
+  table: 'by_table * (held / weight)^(1/3)',
   by_table: 'ALONG(species.feed_rates, weight)',
   held: 'MEDIAN(MIN(species.feed_weights), weight, MAX(species.feed_weights))',
   slowed: 'IF(water = "", 1, appetite)',
   ...appetite,
-  own: 'IF(coefficient = "", 1, coefficient / species.tgc)',
 } as const;
 
-export const feedRateSymbols = {
-  table: 'rate for the weight at the best temperatures, fry at most 20 %',
+/** The same for fish of their own `coefficient` and `conversion`. */
+export const feedRate = {
+  ...usualFeedRate,
+  full: `MIN(${MAX_FEED_RATE}, table * own * converted)`,
+  own: 'IF(coefficient = "", 1, coefficient / species.tgc)',
+  converted: 'IF(conversion = "", 1, conversion / species.fcr)',
+} as const;
+
+export const usualFeedRateSymbols = {
+  full: 'rate for the weight at the best temperatures, fry at most 20 %',
+  table: 'the same of the species’ usual fish, before the most for fry',
   by_table: 'rate of the table for the weight, along straight lines',
   held: 'the weight, held within those of the table, g',
   slowed: 'share of the full ration',
   cold: 'way from the best range down to the lower feeding limit, as a share',
   warm: 'way from the best range up to the upper feeding limit, as a share',
-  own: 'what these fish eat for each of what the species’ usual fish eat',
+};
+
+export const feedRateSymbols = {
+  ...usualFeedRateSymbols,
+  own: 'what these fish grow for each of what the species’ usual fish grow',
+  converted: 'what these fish take for a gain, for each of what the usual fish take',
 };
 
 /** The temperature that counts for growth; 0 where the fish do not feed. */

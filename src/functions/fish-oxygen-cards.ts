@@ -10,7 +10,7 @@ import {
 import { FISH_OXYGEN_PER_FEED } from '../core/load';
 import { card, type Source, type ValueCard } from './card';
 import { waterVolume } from './common-parameters';
-import { feedRate, feedRateSymbols } from './fish-formulas';
+import { usualFeedRate, usualFeedRateSymbols } from './fish-formulas';
 import { fish, species, waterIfKnown, weight } from './fish-parameters';
 import { speciesFigures } from './fish-sources';
 import { nameOrNumber, number } from './parameter';
@@ -84,18 +84,16 @@ const ofFish = card({
     'Feed a day times 0.35, over 24 hours, and at least what unfed fish use: 227 mg a kg and hour at 100 g and 28 °C, less in large fish (weight to the power of -0.2) and in cool water (2.06 times for each 10 degrees).',
   formula: {
     oxygen: 'MAX(eaten * per_feed / 24, fish * weight * resting / 1000000)',
-    eaten: 'IF(feed = "", fish * weight * table * slowed * own, feed)',
+    eaten: 'IF(feed = "", fish * weight * full * slowed, feed)',
     resting: `${RESTING_OXYGEN} * (weight / ${RESTING_WEIGHT})^(0 - ${-RESTING_EXPONENT}) * ${RESTING_Q10}^((warmth - ${RESTING_WATER}) / 10)`,
     warmth: 'IF(water = "", (species.best_low + species.best_high) / 2, water)',
-    ...feedRate,
-    own: '1',
+    ...usualFeedRate,
   },
   symbols: {
-    ...feedRateSymbols,
+    ...usualFeedRateSymbols,
     eaten: 'feed a day, g',
     resting: 'oxygen of unfed fish, mg for each kg an hour',
     warmth: 'the water, or the middle of the best range, °C',
-    own: 'the species’ usual fish',
   },
   sources: [
     timmonsEbeling('0.25 to 0.40 kg of oxygen a kg of feed for the fish'),

@@ -39,6 +39,11 @@ export const coefficient = number(
   "thermal-unit growth coefficient, x1000 scale, from the farm's own records",
   { above: 0, max: 10, optional: true, defaultText: "the species' coefficient" },
 );
+export const conversion = number(
+  'conversion',
+  "feed for each gram of growth, from the farm's own records",
+  { above: 0, max: 10, optional: true, defaultText: "the species' feed conversion ratio" },
+);
 export const survival = number('survival', 'share of the fish that live, over the whole time', {
   unit: 'share',
   above: 0,

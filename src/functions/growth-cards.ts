@@ -17,7 +17,13 @@ import { water } from './common-parameters';
 import { plainFeedRate } from './feed-cards';
 import { growingTemperature as growingSteps, growth, growthSymbols } from './fish-formulas';
 import { formulaText } from './formula-text';
-import { coefficient, growingWeight as weight, MAX_GRAMS, species } from './fish-parameters';
+import {
+  coefficient,
+  conversion,
+  growingWeight as weight,
+  MAX_GRAMS,
+  species,
+} from './fish-parameters';
 import { iwamaTautz, jobling, speciesFigures } from './fish-sources';
 import { dateSeries, number, series, tableName } from './parameter';
 import { speciesTable } from './species-table';
@@ -244,13 +250,14 @@ const curve = spillCard({
     water,
     species,
     coefficient,
+    conversion,
   ],
   columns: [
     { name: 'day', unit: 'day', kind: 'number' },
     { name: 'weight', unit: 'g', kind: 'number' },
     { name: 'feed a fish', unit: 'g/day', kind: 'number' },
   ],
-  method: `${method} One row for the first day, then one each step; the last row is the last day. Feed is the rate of FEED.RATE for that weight, water and coefficient.`,
+  method: `${method} One row for the first day, then one each step; the last row is the last day. Feed is the rate of FEED.RATE for that weight, water, coefficient and conversion.`,
   formula: 'W = (weight^(1/3) + coefficient / 1000 * temperature * t)^3; feed = rate * W',
   inPieces:
     'Each row goes on from the weight in the row above; growth and feed of a row are the formulas of GROWTH.WEIGHT and FEED.RATE.',
@@ -284,7 +291,7 @@ const curve = spillCard({
     },
   ],
   seeAlso: ['GROWTH.WEIGHT', 'STOCK.FORECAST'],
-  spill: (start, dayCount, step, degrees, kind, own) => {
+  spill: (start, dayCount, step, degrees, kind, own, converts) => {
     const steps = roundUpToWhole(dayCount / step);
     if (steps >= MAX_ROWS) {
       throw wrongValue(
@@ -295,7 +302,11 @@ const curve = spillCard({
     return Array.from({ length: steps + 1 }, (_, i) => {
       const at = Math.min(i * step, dayCount);
       const grams = grownWeight(start, at, temperature, coefficientOf(kind, own));
-      return [at, grams, grams * feedRate(kind, grams, degrees, coefficientOf(kind, own))];
+      return [
+        at,
+        grams,
+        grams * feedRate(kind, grams, degrees, coefficientOf(kind, own), converts),
+      ];
     });
   },
   plainCell: (a, row, column, address) => {

@@ -28,6 +28,12 @@ export interface LookupMatrix<R> {
   };
   /** One number for each head value. */
   readonly of: (row: R) => readonly number[];
+  /** Facts with which the whole line goes in proportion, and what is said of it. */
+  readonly goesWith?: {
+    readonly facts: readonly string[];
+    readonly label: string;
+    readonly note: string;
+  };
 }
 
 /**

@@ -41,6 +41,11 @@ const feedRates: LookupMatrix<Species> = {
   unit: 'share',
   heads: { fact: 'feed_weights', label: 'Mean weight', unit: 'g', values: feedWeights },
   of: (row) => row.feedRates,
+  goesWith: {
+    facts: ['tgc', 'fcr'],
+    label: 'Feed against the table',
+    note: 'Feed is growth times conversion (Haskell 1959). At the same weight, fish of another growth coefficient or conversion than the table’s eat in proportion to both: those that grow faster eat more, those that convert better eat less. A feed rate typed over its cell counts as it is typed.',
+  },
 };
 
 /** The species as plain formulas look them up on the Species sheet: first all figures, then their sources. */

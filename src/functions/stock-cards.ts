@@ -13,6 +13,7 @@ import { card, type Source, type SpillCard, spillCard, type ValueCard } from './
 import { water as waterNow } from './common-parameters';
 import {
   coefficient,
+  conversion,
   density,
   fish,
   growingWeight,
@@ -211,6 +212,7 @@ const weekByWeek = spillCard({
     weekly.survival,
     weekly.volume,
     coefficient,
+    conversion,
   ],
   columns: [
     { name: 'week', unit: '', kind: 'number' },
@@ -221,7 +223,7 @@ const weekByWeek = spillCard({
     { name: 'feed', unit: 'g/day', kind: 'number' },
   ],
   method:
-    "Week 0 is now; each further row is the state after that week. Fish are lost evenly, so that the survival is reached in the last week (they are not rounded). Weight grows as in GROWTH.WEIGHT in each week's water. Feed is that of FEED.DAY, with the same coefficient, for the week that begins at the row; the last row takes the last week's water.",
+    "Week 0 is now; each further row is the state after that week. Fish are lost evenly, so that the survival is reached in the last week (they are not rounded). Weight grows as in GROWTH.WEIGHT in each week's water. Feed is that of FEED.DAY, with the same coefficient and conversion, for the week that begins at the row; the last row takes the last week's water.",
   formula:
     'N_k = fish * survival^(k / weeks); W_k = (W_before^(1/3) + coefficient / 1000 * temperature * 7)^3; density = N_k * W_k / volume; feed = N_k * W_k * rate',
   inPieces:
@@ -232,7 +234,7 @@ const weekByWeek = spillCard({
     W_k: 'mean weight after that week, g',
     W_before: 'mean weight a week before, g',
     temperature: 'the temperature that counts for growth in the water of that week, °C',
-    rate: 'rate of FEED.RATE for that weight, water and coefficient',
+    rate: 'rate of FEED.RATE for that weight, water, coefficient and conversion',
   },
   sources: [iwamaTautz, speciesFigures],
   validity:
@@ -258,20 +260,16 @@ const weekByWeek = spillCard({
     },
   ],
   seeAlso: ['GROWTH.WEIGHT', 'FEED.DAY', 'STOCK.ROTATION'],
-  spill: (count, grams, weeks, waters, kind, alive, litres, own) => {
+  spill: (count, grams, weeks, waters, kind, alive, litres, own, converts) => {
     if (waters.length > 1 && waters.length < weeks) {
       throw wrongValue(
         `water has ${waters.length} values for ${weeks} weeks; give one temperature, or one for each week`,
       );
     }
-    return forecast(
-      { fish: count, weight: grams },
-      weeks,
-      waters,
-      alive,
-      kind,
-      coefficientOf(kind, own),
-    ).map((row) => [
+    return forecast({ fish: count, weight: grams }, weeks, waters, alive, kind, {
+      coefficient: coefficientOf(kind, own),
+      conversion: converts,
+    }).map((row) => [
       row.week,
       row.fish,
       row.weight,

@@ -1,10 +1,11 @@
 import type { CautionId } from '../functions/cautions';
-import type { LookupTable } from '../functions/lookup';
+import type { LookupMatrix, LookupTable } from '../functions/lookup';
 import { unitWord } from '../functions/unit-word';
-import { when } from './formula-parts';
+import { part, when } from './formula-parts';
 import type { Area, CellModel, NameModel, SheetModel } from './workbook-model';
 import type { SwitchedFigures } from './own-figure-formulas';
 import { type OwnFigures, ownFigure, ownLine } from './own-figures';
+import { rowRef } from './references';
 import { cautionCell } from './sheet-builder';
 
 /** A table that formulas look things up in, as a sheet with the names that they use. */
@@ -43,6 +44,10 @@ const PAGE_WIDTH = 185;
 const pagesWide = (columns: readonly Column[]): number =>
   Math.ceil(columns.reduce((sum, { width }) => sum + width, 0) / PAGE_WIDTH);
 
+/** A figure of a block, as large as the share in a cell beside it. */
+export const shareFormula = (figure: number, row: number, column: number): string =>
+  part(figure).times(rowRef(row, column)).text;
+
 /** Room for the longest text, in characters of which letters are somewhat narrower than figures. */
 const widthOf = (values: readonly (number | string)[]): number =>
   Math.min(
@@ -74,6 +79,8 @@ export function lookupSheet<R>(
   ownHeads?: readonly number[],
   /** Figures that follow the farm's own ones, as long as nothing is typed in their cells. */
   switched: SwitchedFigures = () => undefined,
+  /** Whether blocks go with the facts of their line by formulas, so that the sheet stands as it is laid out here. */
+  follows = false,
 ): LookupSheet {
   const columns: Column[] = [];
   const names: NameModel[] = [];
@@ -125,6 +132,32 @@ export function lookupSheet<R>(
         };
   };
 
+  /** Of each line what its block is to the table's, by what its facts are to the table's. */
+  const shareColumn = ({ facts, label, note }: Required<LookupMatrix<R>>['goesWith']): number => {
+    const parts = facts.map((fact) => {
+      const place = table.columns.findIndex((column) => column.fact === fact);
+      return { column: 1 + place, of: table.columns[place]?.of };
+    });
+    return add(
+      label,
+      '',
+      table.rows.map(() => 1),
+      'computed',
+      undefined,
+      (_, row) => ({
+        formula: parts
+          .map(({ column, of }) => {
+            const cell = rowRef(FIRST + row, column);
+            return when(cell.isBlank, 1, cell.over(Number(of?.(table.rows[row] as R))));
+          })
+          .reduce((product, factor) => product.times(factor)).text,
+        look: 'computed',
+        format: 'two',
+        ...(row === 0 && { note }),
+      }),
+    );
+  };
+
   name('name', body(add('Name', '', table.rows.map(table.nameOf), 'label')));
   for (const column of table.columns) {
     const look = table.rows.map(column.of).every(isText) ? 'source' : 'preset';
@@ -137,10 +170,17 @@ export function lookupSheet<R>(
   for (const matrix of table.matrices) {
     const lines = table.rows.map((row) => ownLine(own, table.nameOf(row), matrix, row));
     const heads = ownHeads ? { ...matrix.heads, values: ownHeads } : matrix.heads;
+    const share = follows && matrix.goesWith ? shareColumn(matrix.goesWith) : undefined;
     const from = columns.length;
     heads.values.forEach((head, i) => {
       const line = lines.map((values) => values[i] as number);
-      add(`${heads.label}, ${heads.unit}`, '', line, 'preset', { value: head, look: 'preset' });
+      const cellOf = (value: number | string, row: number): CellModel =>
+        share === undefined ||
+        own?.[table.nameOf(table.rows[row] as R)]?.[matrix.fact] !== undefined
+          ? { value, look: 'preset' }
+          : { formula: shareFormula(Number(value), FIRST + row, share), look: 'preset' };
+      const headCell: CellModel = { value: head, look: 'preset' };
+      add(`${heads.label}, ${heads.unit}`, '', line, 'preset', headCell, cellOf);
     });
     captions.set(from, { value: matrix.label, look: 'label' });
     const count = heads.values.length;

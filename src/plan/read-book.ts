@@ -3,6 +3,7 @@ import { tokenize } from '@borgar/fx';
 import { cropTable } from '../functions/crop-table';
 import type { LookupTable } from '../functions/lookup';
 import { speciesTable } from '../functions/species-table';
+import { shareFormula } from './lookup-sheet';
 import {
   BookCells,
   type BookSnapshot,
@@ -278,15 +279,22 @@ class Reader {
         const usual = matrix.of(its);
         const found = usual.map((_, i) => this.cells.at({ sheet, row, column: at.column + i }));
         const values = found.map(({ value }) => value);
+        const follows =
+          matrix.goesWith !== undefined &&
+          found.every(
+            ({ formula }, i) =>
+              formula?.replace(/^=/, '') ===
+              shareFormula(usual[i] as number, row, at.column - 1).replace(/^=/, ''),
+          );
         if (found[0])
           this.place([list, name, matrix.fact], found[0], {
             label: `${name}: ${matrix.label}`,
             holds: 'number',
           });
-        if (
-          !values.every((value, i) => typeof value === 'number' && same(value, usual[i] as number))
-        )
-          this.put([list, name, matrix.fact], values);
+        const isUsual = values.every(
+          (value, i) => typeof value === 'number' && same(value, usual[i] as number),
+        );
+        if (!follows && !isUsual) this.put([list, name, matrix.fact], values);
       }
     }
     for (const { heads } of table.matrices) {

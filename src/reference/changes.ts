@@ -11,6 +11,13 @@ export interface Change {
 
 export const changes: readonly Change[] = [
   {
+    subject: 'Fish and feed',
+    functions: [],
+    was: 'A growth coefficient or conversion of the farm’s own on the Species sheet, typed or by the switch of Own figures, changed growth and no feed: fish that grew by half as fast again ate what others of their weight eat.',
+    is: 'Feed is growth times conversion: the feed rates of the Species sheet go with both figures, and a rate that is typed there counts as it is typed. FEED.RATE, FEED.DAY, STOCK.FORECAST and GROWTH.CURVE take a conversion of your own behind the coefficient, and no fry is fed more than 20 % of its weight whatever its coefficient.',
+    why: 'Growth, conversion and feed of one fish belong together.',
+  },
+  {
     subject: 'Crops and beds',
     functions: ['BED.PLANTS', 'BED.AREA'],
     was: 'A crop that is cut once kept its place for the harvest days, too: lettuce 37 days.',

@@ -58,6 +58,10 @@ const isBlank = ({ value, formula }: FoundCell): boolean => value === '' && form
 const kindOf = ({ value, formula }: FoundCell): 'formula' | 'text' | 'number' =>
   formula !== undefined ? 'formula' : typeof value === 'string' ? 'text' : 'number';
 
+/** A figure that a formula of the plan takes up as it stands. */
+const isFactor = ({ value }: FoundCell, formula: string): boolean =>
+  typeof value === 'number' && formula.replace(/^=/, '').startsWith(`${value}*`);
+
 function* filled(cells: BookCells, sheet: string): Generator<FoundCell> {
   const width = cells.width(sheet);
   for (let row = 0; row < cells.end(sheet); row++) {
@@ -265,6 +269,7 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
         if (
           cell.formula === undefined &&
           other.formula !== undefined &&
+          !isFactor(cell, other.formula) &&
           !inBlock &&
           !to.cells.blockAt(target)
         )

@@ -1,11 +1,18 @@
 import { describe, expect, it } from 'vitest';
 import { lookupTables } from '../../src/functions/lookup-tables';
-import { lookupSheet } from '../../src/plan/lookup-sheet';
+import { lookupSheet, shareFormula } from '../../src/plan/lookup-sheet';
 
 describe.each(lookupTables.map((table) => [table.sheet, table] as const))(
   'sheet %s',
   (_, table) => {
-    const { sheet, names } = lookupSheet(table, { title: 'Title', question: 'Question?' });
+    const { sheet, names } = lookupSheet(
+      table,
+      { title: 'Title', question: 'Question?' },
+      undefined,
+      undefined,
+      undefined,
+      true,
+    );
     const areaOf = (part: string) =>
       names.find(({ name }) => name === `${table.prefix}_${part}`)?.area;
     const valueAt = (row: number, column: number) => sheet.rows[row]?.[column]?.value;
@@ -34,9 +41,12 @@ describe.each(lookupTables.map((table) => [table.sheet, table] as const))(
         if (!heads || !block) throw new Error(`${matrix.fact} has no name`);
         matrix.heads.values.forEach((head, c) => {
           expect(valueAt(heads.row, heads.column + c)).toBe(head);
-          table.rows.forEach((row, r) =>
-            expect(valueAt(block.row + r, block.column + c)).toBe(matrix.of(row)[c]),
-          );
+          table.rows.forEach((row, r) => {
+            const [at, figure] = [block.row + r, matrix.of(row)[c] as number];
+            const cell = sheet.rows[at]?.[block.column + c];
+            if (matrix.goesWith === undefined) expect(cell?.value).toBe(figure);
+            else expect(cell?.formula).toBe(shareFormula(figure, at, block.column - 1));
+          });
         });
       }
     });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { speciesOf } from '../../src/ahead/own-tables';
 import { checkSheets } from '../../src/check/check';
 import { GillError } from '../../src/core/errors';
 import { type Crop, usual } from '../../src/core/tables/crops';
@@ -95,6 +96,26 @@ describe('the sheet Own figures', () => {
     // What is reckoned with them changes with them: growth, and the seeds of a batch.
     expect(plans.own.number('Stock_days')).not.toBeCloseTo(plans.table.number('Stock_days'), 1);
     expect(plans.own.numbers('Sowing_seeds')).not.toEqual(plans.table.numbers('Sowing_seeds'));
+  });
+
+  it('feeds by growth times conversion, on the sheets as in the planner', () => {
+    const lines = Object.entries(farms).map(([name, farm]) => {
+      const { all, numbers } = plans[name as keyof typeof plans];
+      const line = all('Fish_name').indexOf('Nile tilapia');
+      const wide = speciesOf(farm, 'Nile tilapia').feedRates.length;
+      return [numbers('Fish_feed_rates').slice(line * wide, (line + 1) * wide), farm] as const;
+    });
+    for (const [rates, farm] of lines.slice(0, 2)) {
+      expect(rates).toEqual(
+        speciesOf(farm, 'Nile tilapia').feedRates.map((rate) => expect.closeTo(rate, 12) as number),
+      );
+    }
+    const [table, own] = lines.map(([rates]) => rates) as [number[], number[]];
+    const { tgc, fcr } = inFarm(farms.own);
+    expect((own[5] ?? NaN) / (table[5] ?? NaN)).toBeCloseTo(
+      ((tgc as number) / 1.1) * ((fcr as number) / 1.7),
+      9,
+    );
   });
 
   it('leaves the tables as they are where the switch says table', () => {

@@ -106,6 +106,8 @@ export function batchSheet(ctx: PlanContext): SheetModel {
       named('Stock_survival_counts'),
       nth('Tanks_volume', 1),
       named('Stock_coefficient'),
+      // Ordinary formulas read the Species sheet, whose feed rates go with the farm's conversion.
+      ...(ctx.mode === 'live' ? [nth('Fish_fcr', named('Stock_line'))] : []),
     ],
   );
   let next = 7;

@@ -32,4 +32,5 @@ export const speciesSheet = (
     own,
     feedWeights,
     switched,
+    true,
   );

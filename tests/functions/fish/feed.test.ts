@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { GillError } from '../../../src/core/errors';
 import { species } from '../../../src/core/tables/species';
-import { ask, askNumber } from './ask';
+import { ask, askNumber, askRows } from './ask';
 
 const names = species.map((fish) => fish.name);
 const anyName = fc.constantFrom(...names);
@@ -30,6 +30,19 @@ describe('FEED.RATE', () => {
       1.3 * 640 * 235 * usual,
       9,
     );
+  });
+
+  it('feeds fish of another conversion in proportion, and fry 20 % at most', () => {
+    const usual = askNumber('FEED.RATE', 'tilapia', 235, 22);
+    expect(askNumber('FEED.RATE', 'tilapia', 235, 22, 1.43, 1.36)).toBeCloseTo(
+      1.3 * 0.8 * usual,
+      12,
+    );
+    expect(askNumber('FEED.DAY', 1, 235, 'tilapia', 22, null, null, 1.36)).toBeCloseTo(
+      0.8 * 235 * usual,
+      9,
+    );
+    expect(askNumber('FEED.RATE', 'tilapia', 0.5, null, 3)).toBe(0.2);
   });
 
   it('never rises with weight', () => {
@@ -183,4 +196,27 @@ describe('feed and growth of the same table agree', () => {
       }
     },
   );
+});
+
+/**
+ * Trials that print weights, days and conversion: with the coefficient and the conversion that they show, the feed of
+ * all days over the gain is that conversion.
+ */
+describe('growth, conversion and feed of published trials belong together', () => {
+  it.each([
+    // Rakocy, Bailey, Shultz & Thoman 2004, abstract (gain a day from memory); 28 degC assumed.
+    ['Nile tilapia', 79.2, 813.8, 168, 28, 1.7],
+    ['red tilapia', 58.8, 512.5, 168, 28, 1.8],
+    // Trial of channel catfish at 22, 27 and 32 degC: 111.4 g and 252.2 g more in 14 weeks at 27, conversion 1.3.
+    ['channel catfish', 111.4, 363.6, 98, 27, 1.3],
+  ] as const)('%s from %d to %d g in %d days', (name, from, to, days, water, converts) => {
+    const own = askNumber('GROWTH.COEFFICIENT', from, to, days, water, name);
+    const rows = askRows('GROWTH.CURVE', from, days, 1, water, name, own, converts) as number[][];
+    const feed = rows.slice(0, -1).reduce((sum, row) => sum + (row[2] ?? NaN), 0);
+    const last = rows.at(-1)?.[1] ?? NaN;
+    expect(last).toBeCloseTo(to, 6);
+    expect(Math.abs(feed / (last - from) / converts - 1)).toBeLessThan(0.1);
+    const forecast = askRows('STOCK.FORECAST', 1, from, 1, water, name, null, null, own, converts);
+    expect(forecast[0]?.[5]).toBeCloseTo(rows[0]?.[2] ?? NaN, 9);
+  });
 });
