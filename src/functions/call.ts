@@ -206,7 +206,8 @@ function callValueCard(card: CalledValueCard, given: readonly Argument[]): Outco
         ),
       ];
     } else {
-      const [answer] = answers[at] as [Outcome];
+      // Taking a row of one cell apart by its pattern would make as much garbage as the answers themselves.
+      const answer = (answers[at] as [Outcome])[0];
       const checked = checkedAnswer(card.id, answer);
       if (checked !== answer) answers[at] = [checked];
     }

@@ -39,7 +39,8 @@ const addresses = {
 
 /** What `require` gives for a package that was imported: its default too, where that is all it has. */
 function asRequired(module) {
-  const names = Object.keys(module).filter((name) => !['default', 'module.exports'].includes(name));
+  const marks = ['default', 'module.exports', '__esModule'];
+  const names = Object.keys(module).filter((name) => !marks.includes(name));
   return names.length === 0 ? module.default : { ...module, __esModule: true };
 }
 
