@@ -65,6 +65,23 @@ describe('a tank whose planned rows are done', () => {
   it('stays empty where nothing is to be stocked, and until its first week', () => {
     expect(yearOf([]).findIndex((one) => one.fish > 0)).toBe(0);
     expect(yearOf([], { first: 6 }).findIndex((one) => one.fish > 0)).toBe(6);
-    expect(yearOf([], { head: 0 }).some((one) => one.fish > 0)).toBe(false);
+    for (const week of yearOf([], { head: 0 }))
+      expect(week).toMatchObject({ fish: 0, weight: 0, density: 0, feed: 0 });
+  });
+
+  it('grows a batch in its turn with every day of the week, and keeps all of its fish', () => {
+    const [stocking, next] = yearOf([]);
+    // Iwama & Tautz 1981: the cube root of the weight rises with temperature times days, seven of them a week.
+    const risen = (tilapia.facts.tgc[0] / 1000) * 27 * 7;
+    expect(stocking).toMatchObject({ fish: 400, weight: 50 });
+    expect(next?.weight).toBeCloseTo((Math.cbrt(50) + risen) ** 3, 6);
+    expect(next?.fish).toBe(400);
+  });
+
+  it('has no fish, weight or feed in a tank that waits to be restocked', () => {
+    const sale: FishRow = { date: TODAY + 7, kind: 'sold', tank: 'North' };
+    const year = yearOf([stocked, { ...sale, planned: true }], { first: 20 });
+    for (const week of year.slice(1, 20))
+      expect(week).toMatchObject({ fish: 0, weight: 0, density: 0, feed: 0 });
   });
 });
