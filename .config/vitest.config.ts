@@ -12,6 +12,8 @@ const apart = [
   'tests/soak/builds.test.ts',
 ];
 const browser = ['tests/e2e/**/*.test.ts'];
+/** These are for `npm run test:long` alone. */
+const long = process.env['TESTS'] === 'long' ? [] : ['tests/**/*.long.test.ts'];
 
 /**
  * Files that take long although they are small. Where vitest has measured nothing yet it begins with the largest,
@@ -39,12 +41,15 @@ const rankOf = ({ moduleId }: TestSpecification): number => {
   return at < 0 ? LONG.length : at;
 };
 
-/** Vitest's own order, in each project with these files in front. */
+/**
+ * One project after the other, so that each process keeps what it has loaded, and none waits for the last file of the
+ * one before: the build that the browser looks at is made beside those apart. In each, vitest's own order, with the
+ * files of `LONG` in front.
+ */
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const sorted = await super.sort(files);
-    const projects = [...new Set(sorted.map(({ project }) => project.name))];
-    return projects.flatMap((name) =>
+    return ['apart', 'browser', 'together'].flatMap((name) =>
       sorted.filter(({ project }) => project.name === name).sort((a, b) => rankOf(a) - rankOf(b)),
     );
   }
@@ -54,25 +59,22 @@ export default defineConfig({
   test: {
     setupFiles: ['tests/tools/fixed-seed.ts'],
     sequence: { sequencer: LongestFirst },
-    // The browser and LibreOffice are shared by several files, and two cores serve all.
-    maxWorkers: 2,
+    // Two cores serve all; pages and LibreOffice are waited for a third of the time.
+    maxWorkers: 3,
     // Workbooks are much that is soon let go: with room for it memory is cleared away a third as often.
     execArgv: ['--max-semi-space-size=64'],
     testTimeout: 120_000,
     hookTimeout: 600_000,
-    // One after the other: the build that the browser looks at is made beside the first.
     projects: [
-      { extends: true, test: { name: 'apart', include: apart, sequence: { groupOrder: 0 } } },
+      { extends: true, test: { name: 'apart', include: apart, exclude: long } },
       {
         extends: true,
         test: {
           name: 'browser',
           include: browser,
+          exclude: long,
           globalSetup: 'tests/tools/start-build.ts',
           isolate: false,
-          sequence: { groupOrder: 1 },
-          // Pages wait for what they show a third of the time, and take little room here.
-          maxWorkers: 3,
         },
       },
       {
@@ -81,9 +83,8 @@ export default defineConfig({
         test: {
           name: 'together',
           include: ['tests/**/*.test.ts'],
-          exclude: [...apart, ...browser, 'node_modules/**'],
+          exclude: [...apart, ...browser, ...long, 'node_modules/**'],
           isolate: false,
-          sequence: { groupOrder: 2 },
         },
       },
     ],

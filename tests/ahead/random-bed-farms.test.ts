@@ -2,12 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { planBeds } from '../../src/ahead/bed-plan';
 import { seasonOfFarm } from '../../src/ahead/season-of-farm';
 import { loadSolver } from '../../src/ahead/solver';
+import { howMany } from '../tools/how-many';
 import { bedFaults } from './bed-faults';
 import { randomBedFarm } from './random-bed-farms';
 import { rowsPassedOver } from './rows-passed-over';
 
 /** `npm run soak:beds` takes 200, larger and longer. */
-const FARMS = 20;
+const FARMS = howMany(6, 20);
 const solve = await loadSolver();
 
 describe('bed plans of random farms', () => {

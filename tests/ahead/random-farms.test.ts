@@ -1,11 +1,12 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { planFish } from '../../src/ahead/fish-plan';
 import { loadSolver, type Solver } from '../../src/ahead/solver';
+import { howMany } from '../tools/how-many';
 import { planFaults } from './plan-faults';
 import { randomFarm, randomFarmWithRows } from './random-farms';
 
 /** `npm run soak:fish` takes 200, larger and longer. */
-const FARMS = 20;
+const FARMS = howMany(6, 20);
 
 let solve: Solver;
 beforeAll(async () => {

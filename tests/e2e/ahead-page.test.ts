@@ -2,15 +2,15 @@ import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { overflow, violations } from '../tools/axe';
-import { openBrowser } from '../tools/browser';
-import { misuseIn, openPane, type OpenPane, tab } from '../tools/pane-page';
+import { openBrowser, type WatchedPage } from '../tools/browser';
+import { misuseIn, openPane, tab } from '../tools/pane-page';
 import { type StaticServer } from '../tools/static-server';
 import { serveWorkbench, WorkbenchPage } from '../tools/workbench-page';
 
 let server: StaticServer;
 let browser: Browser;
 let workbench: WorkbenchPage | undefined;
-let pane: OpenPane | undefined;
+let pane: WatchedPage | undefined;
 
 beforeAll(async () => {
   server = await serveWorkbench();
@@ -24,7 +24,7 @@ afterEach(async () => {
   const open = [workbench?.watched, pane];
   workbench = pane = undefined;
   for (const watched of open) {
-    await watched?.context.close();
+    await watched?.close();
     expect(watched?.complaints ?? []).toEqual([]);
   }
 });

@@ -111,7 +111,7 @@ describe('chances of the weeks ahead', () => {
     await page.getByText('The sheet Chances is out again; nothing else has changed.').waitFor();
     expect(await workbench.sheetNames()).not.toContain('Chances');
     expect(workbench.watched.complaints).toEqual([]);
-    await workbench.watched.context.close();
+    await workbench.watched.close();
   });
 
   it('stand beside own figures, whose switch is written into the workbook’s cells and taken back', async () => {
@@ -142,7 +142,7 @@ describe('chances of the weeks ahead', () => {
     await record.getByText('It is as it was.').waitFor();
     expect(await switches()).toEqual(['', '']);
     expect(workbench.watched.complaints).toEqual([]);
-    await workbench.watched.context.close();
+    await workbench.watched.close();
   });
 
   it.each([{ dark: false }, { dark: true }])(
@@ -172,7 +172,7 @@ describe('chances of the weeks ahead', () => {
       await check(page, 'own figures');
       expect(await misuseIn(page)).toEqual([]);
       expect(pane.complaints).toEqual([]);
-      await pane.context.close();
+      await pane.close();
     },
   );
 });

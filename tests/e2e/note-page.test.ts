@@ -19,9 +19,9 @@ afterAll(async () => {
   await server?.close();
 });
 afterEach(async () => {
-  const { context, complaints, foreignRequests } = workbench?.watched ?? {};
+  const { close, complaints, foreignRequests } = workbench?.watched ?? {};
   workbench = undefined;
-  await context?.close();
+  await close?.();
   expect(complaints).toEqual([]);
   expect(foreignRequests).toEqual([]);
 });
@@ -45,8 +45,8 @@ const check = async (page: Page, where: string): Promise<void> => {
 
 /** By mouse at 320 px: the smallest telephone. */
 it('records what happened on a phone, and takes it back', async () => {
-  const context = await browser.newContext({ viewport: { width: 320, height: 640 } });
-  workbench = await WorkbenchPage.open(browser, server.origin, { context, hash: '#note' });
+  const phone = { width: 320, height: 640, hash: '#note' };
+  workbench = await WorkbenchPage.open(browser, server.origin, phone);
   const { page } = workbench;
   await page.locator('.note-kinds').first().waitFor();
   await look(page, 'menu');
@@ -75,8 +75,7 @@ it('records what happened on a phone, and takes it back', async () => {
 });
 
 it('works by keyboard, and follows a lot', async () => {
-  const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
-  workbench = await WorkbenchPage.open(browser, server.origin, { context, hash: '#note' });
+  workbench = await WorkbenchPage.open(browser, server.origin, { hash: '#note' });
   const { page } = workbench;
   // What the Beds and Sowing sheets ask for this week has a form of its own, filled as far as they know.
   const rest = page.locator('.more-due > summary');

@@ -6,16 +6,16 @@ import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
 import { cards } from '../../src/functions/card-list';
 import { overflow, violations } from '../tools/axe';
-import { openBrowser } from '../tools/browser';
+import { openBrowser, type WatchedPage } from '../tools/browser';
 import { builtFolder } from '../tools/built-folder';
-import { misuseIn, OFFICE, openPane as openPaneBeside, type OpenPane } from '../tools/pane-page';
+import { misuseIn, OFFICE, openPane as openPaneBeside } from '../tools/pane-page';
 import { serveFolder, type StaticServer } from '../tools/static-server';
 
 let server: StaticServer;
 let browser: Browser;
-let pane: OpenPane | undefined;
+let pane: WatchedPage | undefined;
 
-async function openPane(width = 320, dark = false): Promise<OpenPane> {
+async function openPane(width = 320, dark = false): Promise<WatchedPage> {
   pane = await openPaneBeside(browser, server.origin, { width, dark });
   return pane;
 }
@@ -29,7 +29,7 @@ afterEach(async () => {
   pane = undefined;
   if (!opened) return;
   expect(await misuseIn(opened.page)).toEqual([]);
-  await opened.context.close();
+  await opened.close();
 });
 afterAll(async () => {
   await browser?.close();

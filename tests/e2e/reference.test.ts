@@ -16,7 +16,7 @@ afterAll(async () => {
 });
 
 it('restores the search when the reader comes back from a function', async () => {
-  const { page, context, complaints } = await openPage(
+  const { page, complaints, close } = await openPage(
     browser,
     `${server.origin}/reference/index.html`,
   );
@@ -33,11 +33,11 @@ it('restores the search when the reader comes back from a function', async () =>
   expect(new URL(page.url()).hash).toBe('');
   expect(await found.count()).toBe(0);
   expect(complaints).toEqual([]);
-  await context.close();
+  await close();
 });
 
 it('searches for the words of its address', async () => {
-  const { page, context } = await openPage(
+  const { page, close } = await openPage(
     browser,
     `${server.origin}/reference/index.html#find=hoop%20house`,
   );
@@ -45,5 +45,5 @@ it('searches for the words of its address', async () => {
   expect(await page.locator('#search').inputValue()).toBe('hoop house');
   await page.goto(`${server.origin}/reference/index.html#find=%E0%A4%A`);
   expect(await page.locator('#search').inputValue()).toBe('');
-  await context.close();
+  await close();
 });

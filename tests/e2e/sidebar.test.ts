@@ -5,7 +5,7 @@ import { type CautionId, cautions } from '../../src/functions/cautions';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { overflow, violations } from '../tools/axe';
-import { openBrowser } from '../tools/browser';
+import { openBrowser, type WatchedPage } from '../tools/browser';
 import { builtFolder } from '../tools/built-folder';
 import { cautionPlaces } from '../tools/caution-places';
 import {
@@ -13,7 +13,6 @@ import {
   openExample,
   misuseIn,
   openPane,
-  type OpenPane,
   type PaneOptions,
   type Sheets,
   tab,
@@ -35,7 +34,7 @@ const records: Sheets = {
 
 let server: StaticServer;
 let browser: Browser;
-const opened: OpenPane[] = [];
+const opened: WatchedPage[] = [];
 
 async function pane(options: PaneOptions = {}): Promise<Page> {
   const watched = await openPane(browser, server.origin, { sheets: records, ...options });
@@ -57,7 +56,7 @@ afterAll(async () => {
 afterEach(async () => {
   const pages = opened.splice(0);
   for (const { page } of pages) expect(await misuseIn(page)).toEqual([]);
-  for (const { context } of pages) await context.close();
+  for (const { close } of pages) await close();
   for (const { complaints, foreignRequests } of pages) {
     expect(complaints).toEqual([]);
     // Office's own script is the only thing that may come from elsewhere.
@@ -84,17 +83,16 @@ describe("Office's theme", () => {
 
 describe('the pane outside Excel', () => {
   it('says where it belongs outside Excel', async () => {
-    const watched = await openPane(browser, server.origin).then(({ context }) => context);
-    await watched.route('**/office.js', (route) =>
+    const { page, context, close } = await openPane(browser, server.origin);
+    await context.route('**/office.js', (route) =>
       route.fulfill({
         contentType: 'text/javascript',
         body: 'window.Office={HostType:{Excel:"Excel"},onReady:async()=>({host:null})};window.CustomFunctions={associate(){}}',
       }),
     );
-    const page = await watched.newPage();
     await page.goto(`${server.origin}/pane.html`);
     await page.getByText('belongs beside a workbook').waitFor();
-    await watched.close();
+    await close();
   });
 });
 
@@ -121,8 +119,8 @@ describe('the Plan page', () => {
     ]);
     expect(names).toEqual(expect.arrayContaining(['Records', 'Notes', 'Start', 'Tanks', 'Beds']));
     expect(active).toBe('Start');
-    // One round trip looked for a farm when the pane opened; a build takes a request for each megabyte.
-    expect(syncs).toBeLessThanOrEqual(15);
+    // Two looked for a farm and asked to be told of changes when the pane opened; a build takes one for each megabyte.
+    expect(syncs).toBeLessThanOrEqual(16);
     await page.getByRole('button', { name: 'Beds', exact: true }).click();
     await expect.poll(() => page.evaluate(() => window.excel.workbook.active)).toBe('Beds');
     expect(await page.evaluate(() => window.excel.workbook.xmlParts.length)).toBe(1);

@@ -72,7 +72,7 @@ class Keys {
 
 describe('a plan of one’s own from a wish', () => {
   it.each([320, 390])('needs at most twelve entries, %i px wide', async (width) => {
-    const { page, context, complaints } = await openPane(browser, server.origin, { width });
+    const { page, complaints, close } = await openPane(browser, server.origin, { width });
     await page.getByRole('tab', { name: 'Plan' }).click();
     const entries = new Entries(page);
     await entries.press('Start from a wish');
@@ -93,11 +93,11 @@ describe('a plan of one’s own from a wish', () => {
     await page.getByText('The plan stands.').waitFor({ timeout: 60_000 });
     expect(entries.count).toBeLessThanOrEqual(12);
     expect(complaints).toEqual([]);
-    await context.close();
+    await close();
   });
 
   it('needs no more by keyboard alone', async () => {
-    const { page, context, complaints } = await openPane(browser, server.origin, { width: 320 });
+    const { page, complaints, close } = await openPane(browser, server.origin, { width: 320 });
     const keys = new Keys(page);
     await keys.press('Start from a wish');
     await keys.type('Latitude', '44');
@@ -115,6 +115,6 @@ describe('a plan of one’s own from a wish', () => {
     await page.getByText('The plan stands.').waitFor({ timeout: 60_000 });
     expect(keys.count).toBeLessThanOrEqual(12);
     expect(complaints).toEqual([]);
-    await context.close();
+    await close();
   });
 });

@@ -24,19 +24,14 @@ afterAll(async () => {
 /** A size's page is opened once: its tests go on where the one before ended. */
 function opened(width: number, colorScheme: 'light' | 'dark'): () => Page {
   beforeAll(async () => {
-    const context = await browser.newContext({
-      viewport: { width, height: 800 },
-      colorScheme,
-      acceptDownloads: true,
-    });
-    workbench = await WorkbenchPage.open(browser, server.origin, { context });
+    workbench = await WorkbenchPage.open(browser, server.origin, { width, colorScheme });
   });
   afterEach(() => {
     expect(workbench?.watched.complaints).toEqual([]);
     expect(workbench?.watched.foreignRequests).toEqual([]);
   });
   afterAll(async () => {
-    await workbench?.watched.context.close();
+    await workbench?.watched.close();
     workbench = undefined;
   });
   return () => {

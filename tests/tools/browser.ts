@@ -39,24 +39,58 @@ export interface WatchedPage {
   readonly complaints: string[];
   /** Requests that went anywhere but to the page's own origin. */
   readonly foreignRequests: string[];
+  /** Leaves the page to the next visit, which finds nothing of this one. */
+  close(): Promise<void>;
 }
 
 export interface PageOptions {
   readonly width?: number;
   readonly height?: number;
-  /** A context whose storage is to be used again. */
+  readonly colorScheme?: 'light' | 'dark';
+  /** A context with settings of its own. */
   readonly context?: BrowserContext;
+  /** Done before the page goes to its address. */
+  readonly before?: (context: BrowserContext) => Promise<unknown>;
 }
 
-/** Opens an address in a page of its own and writes down everything that should not happen. */
+/** Pages that were left: what was loaded in one before is not compiled again, which is most of a visit's work. */
+const left = new WeakMap<Browser, Page[]>();
+
+async function takePage(
+  browser: Browser,
+  { width = 1280, height = 800, colorScheme = 'light', context }: PageOptions,
+): Promise<Page> {
+  if (context) return context.newPage();
+  const page =
+    left.get(browser)?.pop() ??
+    (await (await browser.newContext({ acceptDownloads: true })).newPage());
+  await page.setViewportSize({ width, height });
+  await page.emulateMedia({ colorScheme });
+  return page;
+}
+
+/** What a visit leaves behind is taken away: what it listens to, answers itself, and keeps for the next one. */
+async function leavePage(browser: Browser, page: Page, origin: string): Promise<void> {
+  const context = page.context();
+  for (const event of ['console', 'pageerror', 'request'] as const) page.removeAllListeners(event);
+  await context.unrouteAll();
+  await context.setOffline(false);
+  await page.goto('about:blank');
+  const session = await context.newCDPSession(page);
+  const storageTypes = 'cookies,indexeddb,local_storage,cache_storage,service_workers';
+  await session.send('Storage.clearDataForOrigin', { origin, storageTypes });
+  await session.detach();
+  left.set(browser, [...(left.get(browser) ?? []), page]);
+}
+
+/** Opens an address in a page and writes down everything that should not happen. */
 export async function openPage(
   browser: Browser,
   url: string,
-  { width = 1280, height = 800, context: given }: PageOptions = {},
+  options: PageOptions = {},
 ): Promise<WatchedPage> {
-  const context =
-    given ?? (await browser.newContext({ viewport: { width, height }, acceptDownloads: true }));
-  const page = await context.newPage();
+  const page = await takePage(browser, options);
+  const context = page.context();
   page.setDefaultTimeout(STEP_MS);
   const complaints: string[] = [];
   const foreignRequests: string[] = [];
@@ -70,6 +104,9 @@ export async function openPage(
     const local = /^(?:data|blob|about):/.test(address) || new URL(address).origin === origin;
     if (!local) foreignRequests.push(address);
   });
+  await options.before?.(context);
   await page.goto(url);
-  return { page, context, complaints, foreignRequests };
+  const close = (): Promise<void> =>
+    options.context ? options.context.close() : leavePage(browser, page, origin);
+  return { page, context, complaints, foreignRequests, close };
 }

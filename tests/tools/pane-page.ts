@@ -2,7 +2,7 @@ import { build } from 'esbuild';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { Browser, BrowserContext, Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { openPage, type WatchedPage } from './browser';
 import { libraryFolder } from './excel-library';
 import type { PaneExcelOptions, Sheets } from './pane-excel';
@@ -42,24 +42,19 @@ export interface PaneOptions {
   readonly sheets?: Sheets;
 }
 
-export interface OpenPane extends WatchedPage {
-  readonly context: BrowserContext;
-}
-
 /** Opens the built pane beside a workbook in memory; everything that should not happen is written down. */
 export async function openPane(
   browser: Browser,
   origin: string,
   { width = 320, dark, systemDark = false, sheets = { Sheet1: [] } }: PaneOptions = {},
-): Promise<OpenPane> {
-  const context = await browser.newContext({
-    viewport: { width, height: 800 },
-    colorScheme: systemDark ? 'dark' : 'light',
-    acceptDownloads: true,
-  });
+): Promise<WatchedPage> {
   const body = await officeScript({ sheets, dark });
-  await context.route(OFFICE, (route) => route.fulfill({ contentType: 'text/javascript', body }));
-  const watched = await openPage(browser, `${origin}/pane.html`, { context });
+  const watched = await openPage(browser, `${origin}/pane.html`, {
+    width,
+    colorScheme: systemDark ? 'dark' : 'light',
+    before: (context) =>
+      context.route(OFFICE, (route) => route.fulfill({ contentType: 'text/javascript', body })),
+  });
   await watched.page.locator('#pane fluent-tab').first().waitFor();
   return watched;
 }

@@ -1,0 +1,8 @@
+/** `npm test` takes a few of what `npm run test:long` takes in full: repetitions that would show the same mistake. */
+const LONG = process.env['TESTS'] === 'long';
+
+export const howMany = (usually: number, inFull: number): number => (LONG ? inFull : usually);
+
+/** The first of some cases, or all of them. */
+export const few = <T>(usually: number, cases: readonly T[]): readonly T[] =>
+  LONG ? cases : cases.slice(0, usually);
