@@ -32,11 +32,11 @@ async function visit(isEmpty: boolean): Promise<PageWork> {
 it('computes little more for the demo plan than for an empty workbook before it is usable, and the rest in slices', async () => {
   const demo = await visit(false);
   const empty = await visit(true);
-  // Found from 1.3 to 1.6; with all of the plan before the first look it was 3.
-  expect(demo.before / empty.before).toBeLessThan(2);
+  // Found from 1.1 to 1.3; with all of the plan before the first look it was 3.
+  expect(demo.before / empty.before).toBeLessThan(1.7);
   // What comes in after is several times as much, and goes in slices that let a key be answered between them.
   expect(demo.after).toBeGreaterThan(empty.before);
-  expect(demo.longest).toBeLessThan(0.8 * empty.before);
+  expect(demo.longest).toBeLessThan(empty.before);
 });
 
 it('keeps a number typed right after the page is usable, and computes all that hangs on it', async () => {
