@@ -1,4 +1,4 @@
-import { ABOVE_BASE } from '../core/season-limits';
+import { growingAir } from '../core/season-limits';
 import { calendarDate, isoText } from '../core/serial-date';
 import { pickingDays } from '../core/sowing';
 import { type Crop, usual } from '../core/tables/crops';
@@ -50,8 +50,7 @@ export function seasonableBatch(
   const batch = batchPlantedOn(crop, plantedOut, means);
   if ('why' in batch) return batch;
   const mean = meanOver(plantedOut, batch.firstCut, means);
-  const coldest = usual(crop, 'base_temp') + ABOVE_BASE;
-  const warmest = usual(crop, 'heat_limit') ?? Infinity;
+  const [coldest, warmest] = growingAir(crop);
   if (mean >= coldest && mean <= warmest) return batch;
   const season =
     mean < coldest

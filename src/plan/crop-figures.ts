@@ -1,7 +1,8 @@
+import { ABOVE_BASE } from '../core/season-limits';
 import { bedPlants } from '../functions/bed-cards';
 import { sowOffsetCard } from '../functions/sowing-cards';
 import { cardStep } from './card-step';
-import { type Formula, when } from './formula-parts';
+import { call, type Formula, when } from './formula-parts';
 import { type CropColumn, nth } from './names';
 
 /**
@@ -28,6 +29,23 @@ export const pickingDays = (line: Formula): Formula =>
 /** Days from the first cut within which a batch must be cut that is cut once. */
 export const cutWithin = (line: Formula): Formula =>
   when(cropFigure('cut', line).is('once'), cropFigure('harvest_days', line), 0);
+
+/** Beyond any air: the limit of a crop whose own is blank. */
+const NO_LIMIT = 99;
+
+/** Mean air in which a crop is grown at all, as Season and the planner of the beds have it. */
+export const coldestAir = (line: Formula): Formula => {
+  const base = cropFigure('base_temp', line);
+  return when(base.isNumber, base.plus(ABOVE_BASE), -NO_LIMIT);
+};
+export const warmestAir = (line: Formula): Formula => {
+  const limit = cropFigure('heat_limit', line);
+  return when(limit.isNumber, limit, NO_LIMIT);
+};
+
+/** Months in which a crop grows, by the mean air of twelve cells. */
+export const monthsGrown = (line: Formula, means: Formula): Formula =>
+  call('SUMPRODUCT', means.atLeast(coldestAir(line)).times(means.atMost(warmestAir(line))));
 
 /** From planting, or sowing in place, to the end of the harvest: as GILL.BED.PLANTS has it. */
 export const weeksInBed = (line: Formula): Formula => cardStep(bedPlants, 'weeks', facts(line));

@@ -153,7 +153,8 @@ export interface RegisterColumns {
     | 'status'
     | 'season'
     | 'price_counts'
-    | 'weeks';
+    | 'weeks'
+    | 'months';
   Water:
     | 'date'
     | 'temperature'
@@ -439,6 +440,7 @@ export const figureNames = {
     'Stock_batch',
     'Stock_batch_litres',
     'Stock_fingerlings',
+    'Stock_feed',
     'Stock_yield',
     'Stock_litres',
     'Stock_litres_needed',
@@ -593,9 +595,13 @@ export const figureNames = {
     'Money_direct',
     'Money_shared',
     'Money_costs',
-    'Money_crop_target',
-    'Money_fish_target',
+    'Money_fish_year',
+    'Money_crop_year',
+    'Money_crop_weeks',
+    'Money_cost_year',
+    'Money_left',
     'Money_margin',
+    'Money_least_fish',
     'Money_even_fish',
     'Money_even_bed',
     'Money_verdict',

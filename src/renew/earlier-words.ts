@@ -31,6 +31,13 @@ export const earlierWords: ReadonlySet<string> = new Set([
   'Power',
   'What to buy',
   'What runs on power, what must run when the mains fail, and what must be bought?',
+  // Of Money, before it counted the year, with what the rotation eats.
+  'What the Tanks sheet feeds a day now.',
+  'Crops, if the market takes what was agreed',
+  'Fish, as the Stock plan wants it',
+  'Left after all costs',
+  'Costs as now',
+  'Income as the Harvest log has it; a month without entries has no balance. The last month is not over yet.',
 ]);
 
 /** Sheets on which nothing is typed, and whose lines differ from version to version. */

@@ -6,6 +6,7 @@ import { type BedEntry, bedKinds } from '../plan/farm';
 import type { UnitSystem } from '../plan/quantities';
 import { unitsPerPlant } from '../plan/units-per-plant';
 import { groupRatios } from '../core/feed-area';
+import { growingAir } from '../core/season-limits';
 import { ask } from './ask-functions';
 import { lengthUp } from './figure-words';
 import type { WishedCrop } from './wish';
@@ -59,14 +60,11 @@ export function bedKindOf(crop: Crop, chosen: Kind | undefined): Kind | undefine
   return kinds.find((kind) => kind === chosen) ?? kinds[0];
 }
 
-/** Months (from 0) in which the mean air lies in the crop's range, as the Site sheet has it. */
+/** Months (from 0) in which a crop is grown at the mean air, as the Site sheet has it. */
 export function monthsThatFit(crop: Crop, air: readonly number[]): readonly number[] {
-  const [low, high] = airRange(crop);
+  const [low, high] = growingAir(crop);
   return air.flatMap((mean, month) => (mean >= low && mean <= high ? [month] : []));
 }
-
-export const airRange = (crop: Crop): readonly [number, number] =>
-  range(crop, 'air') ?? [usual(crop, 'air'), usual(crop, 'air')];
 
 /** mol/m2 of light a day that a crop wants at least. */
 export const leastLight = (crop: Crop): number | undefined =>

@@ -86,7 +86,8 @@ export function buildingCost({ fish, beds, room, wish }: Proposal): number | und
   ]);
 }
 
-const cents = (value: number): number => Math.round(100 * value) / 100;
+/** Finer than what is shown, so that a year of them is what the variants say. */
+const rounded = (value: number): number => Math.round(1e4 * value) / 1e4;
 
 /** The costs of a month as the plan lists them; feed and fingerlings it reckons itself. */
 export function monthlyCosts(proposal: Proposal): { item: string; perMonth: number }[] {
@@ -99,7 +100,7 @@ export function monthlyCosts(proposal: Proposal): { item: string; perMonth: numb
     ['All other costs', times(YEAR, wish.otherCosts)],
   ];
   return perYear.flatMap(([item, cost]) =>
-    cost === undefined ? [] : [{ item, perMonth: cents(cost / YEAR) }],
+    cost === undefined ? [] : [{ item, perMonth: rounded(cost / YEAR) }],
   );
 }
 

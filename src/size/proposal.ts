@@ -1,10 +1,10 @@
 import type { Species } from '../core/tables/species';
+import { growingAir } from '../core/season-limits';
 import { calendarDate } from '../core/serial-date';
 import { speciesTable } from '../functions/species-table';
 import type { FedFarm } from '../plan/bed-feed';
 import type { UnitSystem } from '../plan/quantities';
 import {
-  airRange,
   areaFor,
   BED_DEPTH,
   type BedGroup,
@@ -115,9 +115,9 @@ function cropsOf(wish: Wish, climate: ClimateOfWish, remarks: Remarks): CropSize
     const own = { ...wished, kind, wished: wished.perWeek };
     const { air } = climate;
     if (air === undefined) return [own];
-    const [low, high] = airRange(crop);
+    const [low, high] = growingAir(crop);
     const months = monthsThatFit(crop, air);
-    const bounds = `${degrees(low)} to ${degrees(high)} of mean air`;
+    const bounds = `${Number.isFinite(high) ? `${degrees(low)} to ${degrees(high)}` : `at least ${degrees(low)}`} of mean air`;
     if (months.length === 0) {
       const [coldest, warmest] = [Math.min(...air), Math.max(...air)];
       remarks.givesWay(

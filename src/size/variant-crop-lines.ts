@@ -1,4 +1,4 @@
-import { cropFigure, weeksInBed } from '../plan/crop-figures';
+import { cropFigure, monthsGrown, weeksInBed } from '../plan/crop-figures';
 import {
   blankUnless,
   blankWithout,
@@ -57,19 +57,11 @@ export function cropSteps(id: string, { gill, system, place }: CropSteps): reado
       (of) => {
         const fact = (name: Parameters<typeof cropFigure>[0]): Formula =>
           cropFigure(name, of('line'));
-        const from = (end: 'air_min' | 'air_max'): Formula =>
-          when(fact(end).isBlank, fact('air'), fact(end));
         return blankWithout(
           [of('line')],
           when(
             call('SEARCH', of('bed'), fact('beds')).isNumber,
-            call(
-              'SUMPRODUCT',
-              place
-                .means()
-                .atLeast(from('air_min'))
-                .times(place.means().atMost(from('air_max'))),
-            ),
+            monthsGrown(of('line'), place.means()),
             0,
           ),
         );

@@ -1,13 +1,23 @@
-import { all, blankWithout, cases, joined, part, when, written } from '../plan/formula-parts';
+import {
+  any,
+  blankIf,
+  blankWithout,
+  cases,
+  joined,
+  part,
+  when,
+  written,
+} from '../plan/formula-parts';
+import { paysInWords } from '../plan/pays';
 import { EVEN } from './proposal';
 import type { VariantPart } from './variant-line';
 import type { LineTools } from './variant-tools';
 
 /** What limits a variant, in words. */
-export const limitsPart = ({ words, crops }: LineTools): VariantPart => ({
+export const limitsPart = ({ words, crops, currency }: LineTools): VariantPart => ({
   title: 'What limits it',
   lines: [
-    words('limits', 'What limits it', (at) =>
+    words('limits', 'In words', (at) =>
       blankWithout(
         [at('species')],
         cases(
@@ -47,24 +57,26 @@ export const limitsPart = ({ words, crops }: LineTools): VariantPart => ({
               ),
             ),
             ...crops.map((id) =>
-              when(
-                all(at(id).isFilled, at(`${id}_months`).orZero.below(12)),
-                joined(at(id), ': ', at(`${id}_months`).orZero, ' months. '),
-                '',
+              blankIf(
+                any(at(id).isBlank, at(`${id}_months`).orZero.atLeast(12)),
+                joined(
+                  'By the air, ',
+                  at(id),
+                  ' grows in ',
+                  at(`${id}_months`).orZero,
+                  ' of 12 months. ',
+                ),
               ),
             ),
             when(at('sold').below(10), 'Batches are too small for a steady sale. ', ''),
-            cases(
-              [
-                [at('left').isBlank, 'A price is missing: whether it pays stays open.'],
-                [at('left').orZero.below(0), 'It does not pay.'],
-                [
-                  at('left').minus(at('cropIncome')).plus(at('cropSeason')).below(0),
-                  'It pays only if every crop can be sold all year.',
-                ],
-              ],
-              'It pays.',
-            ),
+            paysInWords({
+              left: at('left'),
+              everyWeek: blankWithout(
+                [at('left')],
+                at('left').plus(at('cropWeeks')).minus(at('cropIncome')),
+              ),
+              currency,
+            }),
           ),
         ),
       ),

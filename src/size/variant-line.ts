@@ -25,6 +25,8 @@ export interface Place {
 export interface VariantLine {
   readonly id: string;
   readonly label: string;
+  /** Names what the columns from `first` to `last` hold, as long as they hold the same. */
+  readonly labelOf?: (first: At, last: At) => Formula;
   readonly quantity?: QuantityId;
   readonly unit?: string;
   readonly format?: FormatId;

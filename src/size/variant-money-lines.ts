@@ -11,8 +11,10 @@ import {
 } from '../plan/formula-parts';
 import { MONTH } from '../core/stocking';
 import { shownIn } from '../plan/quantities';
+import { span } from '../plan/references';
 import type { At, VariantPart } from './variant-line';
-import { WEEKS_OF_YEAR, type LineTools } from './variant-tools';
+import { MONTHS_OF_YEAR, WEEKS_OF_YEAR, yearLabels } from '../plan/pays';
+import type { LineTools } from './variant-tools';
 
 /** What a variant costs to build and in a year, what it brings, and the least prices at which it pays. */
 export function moneyPart({
@@ -28,6 +30,19 @@ export function moneyPart({
     at(`${id}_sold`)
       .orZero.times(at(`${id}_price`).orZero)
       .times(WEEKS_OF_YEAR);
+  /** In the months in which it grows. */
+  const seasonOf = (at: At, id: string): Formula =>
+    incomeOf(at, id)
+      .times(at(`${id}_months`).orZero)
+      .over(MONTHS_OF_YEAR);
+  const cropsBring = (at: At, of: typeof incomeOf): Formula =>
+    blankWithout(
+      [at('species')],
+      blankIf(
+        pricesOpen(at),
+        crops.map((id) => of(at, id)).reduce((all, one) => all.plus(one)),
+      ),
+    );
   const pricesOpen = (at: At): Condition =>
     any(...crops.map((id) => all(at(`${id}_sold`).orZero.above(0), at(`${id}_price`).isBlank)));
   const missing = (at: At): readonly (readonly [Condition, string])[] => [
@@ -73,30 +88,11 @@ export function moneyPart({
           ),
         { format: 'money', unit: currency, look: 'result' },
       ),
-      moneyLine('fishIncome', 'Fish bring', (at) =>
+      moneyLine('fishIncome', yearLabels.fish, (at) =>
         fish(at, blankWithout([at('fishPrice')], at('kilos').times(at('fishPrice')).times(12))),
       ),
-      moneyLine('cropIncome', 'Crops bring, sold in every week of the year', (at) =>
-        blankWithout(
-          [at('species')],
-          blankIf(
-            pricesOpen(at),
-            crops.map((id) => incomeOf(at, id)).reduce((all, one) => all.plus(one)),
-          ),
-        ),
-      ),
-      moneyLine('cropSeason', 'Crops bring in the months in which they grow alone', (at) =>
-        blankWithout(
-          [at('cropIncome')],
-          crops
-            .map((id) =>
-              incomeOf(at, id)
-                .times(at(`${id}_months`).orZero)
-                .over(12),
-            )
-            .reduce((all, one) => all.plus(one)),
-        ),
-      ),
+      moneyLine('cropIncome', yearLabels.crops, (at) => cropsBring(at, seasonOf)),
+      moneyLine('cropWeeks', yearLabels.everyWeek, (at) => cropsBring(at, incomeOf)),
       moneyLine('feedCost', 'Feed', (at) =>
         fish(
           at,
@@ -135,7 +131,7 @@ export function moneyPart({
       ),
       moneyLine(
         'costs',
-        'All costs, as far as said',
+        yearLabels.costs,
         (at) =>
           blankWithout(
             [at('feedCost'), at('fingerlingCost')],
@@ -145,7 +141,7 @@ export function moneyPart({
       ),
       moneyLine(
         'left',
-        'Left in a year',
+        yearLabels.left,
         (at) =>
           blankWithout(
             [at('fishIncome'), at('cropIncome'), at('costs')],
@@ -155,7 +151,7 @@ export function moneyPart({
       ),
       line(
         'leastFish',
-        'Least price of fish at which it pays',
+        yearLabels.leastFish,
         'pricePerMass',
         (at) =>
           blankWithout(
@@ -179,12 +175,27 @@ export function moneyPart({
                 at('costs')
                   .minus(at('fishIncome'))
                   .minus(at('cropIncome'))
-                  .plus(incomeOf(at, 'c1'))
-                  .over(at('c1_sold').times(WEEKS_OF_YEAR)),
+                  .plus(seasonOf(at, 'c1'))
+                  .over(
+                    at('c1_sold').times(at('c1_months')).times(WEEKS_OF_YEAR).over(MONTHS_OF_YEAR),
+                  ),
               ),
             ),
           ),
-        { format: 'money', unit: currency, look: 'result' },
+        {
+          format: 'money',
+          unit: currency,
+          look: 'result',
+          labelOf: (first, last) => {
+            const names = span(first('c1'), last('c1'));
+            const all = call('COUNTA', names);
+            return joined(
+              'Least price of ',
+              when(call('COUNTIF', names, first('c1')).is(all), first('c1'), 'crop 1'),
+              ' at which it pays',
+            );
+          },
+        },
       ),
       words('open', 'Not counted', (at) =>
         fish(at, joined(...missing(at).map(([open, what]) => when(open, joined(what, '. '), '')))),

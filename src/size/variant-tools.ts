@@ -1,5 +1,4 @@
 import { blankWithout, call, part, when, type Formula, type Part } from '../plan/formula-parts';
-import { MONTH } from '../core/stocking';
 import { MONTH_NAMES } from '../core/month-names';
 import { type Gill, plainSpillCell } from '../plan/live-or-plain';
 import { nth } from '../plan/names';
@@ -9,7 +8,6 @@ import { SURVIVAL } from './fish-size';
 import { type At, cropIds, type Place, type VariantLine } from './variant-line';
 
 export const places = MONTH_NAMES.map((_, i) => i);
-export const WEEKS_OF_YEAR = (12 * MONTH) / 7;
 
 /** Two digits up in the units that are shown, of a cell in metric units; metric again. */
 export function upShown(cell: Formula, quantity: QuantityId, system: UnitSystem): Formula {

@@ -160,7 +160,9 @@ function writeLine(sheet: SheetBuilder, { variants, line, row, system, atOf }: L
   const { id, label, quantity, unit, figure, look, formula, rule } = line;
   const shown = quantity && shownIn(quantity, system);
   const format = line.format ?? shown?.format ?? 'general';
-  sheet.text(row, 0, label, 'label');
+  const named = line.labelOf?.(atOf(0), atOf(MAX_VARIANTS - 1));
+  if (named === undefined) sheet.text(row, 0, label, 'label');
+  else sheet.put(row, 0, { formula: named, look: 'label' });
   const says = unit ?? (format === 'percent' ? '' : (shown?.unit ?? ''));
   if (figure !== undefined) sheet.put(row, 1, { value: figure, look: 'unit' });
   else if (says !== '') sheet.text(row, 1, says, 'unit');

@@ -8,7 +8,7 @@ import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
 import { type QuantityId, toMetric, toShown } from '../../src/plan/quantities';
-import { airRange } from '../../src/size/bed-size';
+import { growingAir } from '../../src/core/season-limits';
 import { cropNamed } from '../../src/size/bed-size';
 import {
   buildingCost,
@@ -54,6 +54,7 @@ const priced = {
   years: 10,
   otherCosts: 150,
 };
+const cheap = { ...priced.prices, heat: 0, work: 0, power: 0.1, rest: 0 };
 const inUS = {
   ...priced,
   units: 'US',
@@ -162,9 +163,10 @@ describe('variants side by side', () => {
     same('Water in all', plan.number('Water_total'));
     same('Filter media', plan.number('Filter_media'));
     same('Sump', plan.number('Sump_volume'));
-    same('Fish bring', 12 * plan.number('Money_fish_target'));
-    same('Crops bring, sold in every week of the year', 12 * plan.number('Money_crop_target'));
+    same('Feed in the mean of the year', plan.number('Stock_feed'));
+    expect(sameMoney(rows, 2, plan)).toMatch(/^It does not pay: \d+ EUR a year are missing\.$/);
     same('Fingerlings', 12 * (plan.numbers('Money_direct')[1] ?? NaN));
+    expect(moneyOf(rows, 'Feed', 2)).toBeCloseTo(12 * (plan.numbers('Money_direct')[0] ?? NaN), 3);
     const listed = ['Power', 'Heat', 'Work', 'Wear of what was built', 'All other costs'];
     const costs = listed.reduce((all, label) => all + Number(moneyOf(rows, label, 2)), 0);
     expect(12 * total('Money_shared')).toBeCloseTo(costs, 0);
@@ -176,10 +178,29 @@ describe('variants side by side', () => {
     );
   });
 
+  it.each([
+    ['pays', { ...priced, otherCosts: 0, prices: cheap }, /^It pays: .* are left\.$/],
+    [
+      'would pay if every crop grew all year, in US units',
+      { ...inUS, coldest: 43, otherCosts: 0, prices: { ...cheap, fish: 4 } },
+      /^It does not pay: .* If every crop grew and sold in every week/,
+    ],
+    [
+      'has a price open',
+      { ...priced, prices: { ...priced.prices, feed: undefined } },
+      /stays open/,
+    ],
+  ])('and its plan say the same of money, in words too: one that %s', (_, json, says) => {
+    const rows = rowsOf(readWish(json, DAY));
+    const [first] = readVariants(rows);
+    const farm = readFarm(farmOfProposal(propose(readWish(first?.wish, DAY))));
+    expect(sameMoney(rows, 1, figuresOf(planWorkbook(farm, { formulas: 'plain' })))).toMatch(says);
+  });
+
   it('breaks even at the least prices that it states, and no lower', () => {
     const rows = rowsOf(readWish(priced, DAY));
     const least = Number(shows(rows, 'Least price of fish at which it pays', 1));
-    const lettuce = Number(shows(rows, 'Least price of crop 1 at which it pays', 1));
+    const lettuce = Number(shows(rows, 'Least price of lettuce at which it pays', 1));
     const market = priced.market.map((crop, i) => (i === 0 ? { ...crop, price: lettuce } : crop));
     const left = (json: object): number =>
       Number(moneyOf(rowsOf(readWish(json, DAY)), 'Left in a year'));
@@ -226,31 +247,30 @@ describe('variants side by side', () => {
       };
       const all = Object.values(costs).reduce((sum, one) => sum + one, 0);
       const sold = market.map(({ crop, perWeek, price }) => {
-        const [min, max] = airRange(cropNamed(crop));
+        const [min, max] = growingAir(cropNamed(crop));
         const months = (air ?? []).filter((degrees) => degrees >= min && degrees <= max).length;
         return { months, year: Number(perWeek) * Number(price) * WEEKS };
       });
       const crops = sold.reduce((sum, { year }) => sum + year, 0);
       near('To build, as far as priced', build);
       near('Fish bring', fish * price(prices.fish));
-      near('Crops bring, sold in every week of the year', crops);
-      near(
-        'Crops bring in the months in which they grow alone',
-        sold.reduce((sum, { year, months }) => sum + (year * months) / 12, 0),
-      );
+      const grown = sold.reduce((sum, { year, months }) => sum + (year * months) / 12, 0);
+      const share = (sold[0]?.months ?? NaN) / 12;
+      near('Crops would bring, sold in every week', crops);
+      near('Crops bring in the months in which they grow', grown);
       for (const [label, cost] of Object.entries(costs)) near(label, cost);
-      near('All costs, as far as said', all);
-      near('Left in a year', fish * price(prices.fish) + crops - all);
+      near('All costs', all);
+      near('Left in a year', fish * price(prices.fish) + grown - all);
       near(
         'Least price of fish at which it pays',
-        toShown(Math.max(0, (all - crops) / fish), 'pricePerMass', units),
+        toShown(Math.max(0, (all - grown) / fish), 'pricePerMass', units),
       );
       near(
-        'Least price of crop 1 at which it pays',
+        'Least price of lettuce at which it pays',
         Math.max(
           0,
-          (all - fish * price(prices.fish) - crops + (sold[0]?.year ?? NaN)) /
-            (Number(market[0]?.perWeek) * WEEKS),
+          (all - fish * price(prices.fish) - grown + share * (sold[0]?.year ?? NaN)) /
+            (Number(market[0]?.perWeek) * WEEKS * share),
         ),
       );
     });
@@ -295,6 +315,29 @@ describe('variants side by side', () => {
     expect(compared).toBeGreaterThan(500);
   });
 });
+
+/** Holds the money of a variant and of its plan to each other; returns what both say in words. */
+function sameMoney(rows: Rows, variant: number, plan: ReturnType<typeof figuresOf>): string {
+  const figures = [
+    ['Fish bring', 'Money_fish_year'],
+    ['Crops bring in the months in which they grow', 'Money_crop_year'],
+    ['Crops would bring, sold in every week', 'Money_crop_weeks'],
+    ['All costs', 'Money_cost_year'],
+    ['Left in a year', 'Money_left'],
+  ] as const;
+  for (const [label, name] of figures) {
+    const shown = moneyOf(rows, label, variant);
+    if (shown === '') expect(plan.all(name), label).toEqual(['']);
+    else expect(Math.abs(Number(shown) - plan.number(name)), label).toBeLessThan(0.05);
+  }
+  const verdict =
+    /(?:It pays|It does not pay|Whether it pays).*?(?= The fish pay| The crops carry|$)/;
+  const [ofVariant, ofPlan] = [shows(rows, 'In words', variant), plan.all('Money_verdict')[0]].map(
+    (says) => verdict.exec(String(says))?.[0],
+  );
+  expect(ofVariant).toBe(ofPlan);
+  return ofPlan ?? '';
+}
 
 const moneyOf = (rows: Rows, label: string, variant = 1): SnapshotValue | undefined =>
   rows.find((cells) => cells[0] === label && String(cells[1]).endsWith('a year'))?.[

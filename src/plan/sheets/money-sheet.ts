@@ -1,10 +1,12 @@
 import type { PlanContext } from '../context';
 import { MONTH } from '../../core/stocking';
-import { between } from '../fields';
+import { between, type Field } from '../fields';
 import { Flow } from '../sheet-flow';
 import {
+  all,
   any,
   blankIf,
+  blankUnless,
   blankWithout,
   call,
   type Formula,
@@ -12,12 +14,12 @@ import {
   part,
   sum,
   when,
-  written,
 } from '../formula-parts';
 import type { SheetModel } from '../workbook-model';
 import { named } from '../names';
+import { MONTHS_OF_YEAR, paysInWords, WEEKS_OF_YEAR, yearLabels } from '../pays';
 import { converts } from '../quantities';
-import { rowRef, span } from '../references';
+import { rowRef } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 import { monthKey } from './harvest-log-sheet';
 import { spacingsBlock } from './spacings-block';
@@ -32,7 +34,7 @@ const CHART_ROWS = 20;
 const COLUMNS = 9;
 
 /** What feed and fingerlings cost is not said yet, and with it what everything costs. */
-const costsOpen = any(named('Money_feed_price').isBlank, named('Money_fingerling').isBlank);
+const costsOpen = call('COUNT', named('Money_direct')).below(2);
 
 /** Prices of feed and fish; everything else that costs is in the list below. */
 function prices(ctx: PlanContext, flow: Flow): void {
@@ -92,10 +94,10 @@ function costs(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   put(
     'Feed',
     blankWithout(
-      [named('Money_feed_price'), named('Water_now')],
-      sum(named('Tanks_feed')).over(1000).times(MONTH).times(named('Money_feed_price')),
+      [named('Money_feed_price'), named('Stock_feed')],
+      named('Stock_feed').over(1000).times(MONTH).times(named('Money_feed_price')),
     ),
-    'What the Tanks sheet feeds a day now.',
+    'What the fish of the Stock plan eat in the mean of a year.',
   );
   put(
     'Fingerlings',
@@ -128,7 +130,7 @@ function costs(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   const total = flow.skip();
   sheet.text(total, 0, 'All costs', 'label');
   sheet.put(total, 1, {
-    formula: blankIf(costsOpen, sum(span(rowRef(first, 1), rowRef(total - 1, 1)))),
+    formula: blankIf(costsOpen, sum(named('Money_direct'), named('Money_shared'))),
     look: 'result',
     format: 'money',
   });
@@ -147,33 +149,21 @@ function costs(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   ctx.name('Money_costs', SHEET, area(total, 1));
 }
 
-/** What the crops bring, or must bring, from the whole bed area: of a m2 and week. */
-const ofBedAndWeek = (perMonth: Formula): Formula => {
+/** Of a m2 and week, from the whole bed area. */
+const ofBedAndWeek = (perYear: Formula): Formula => {
   const area = sum(named('Beds_area'));
-  return blankIf(area.is(0), perMonth.times(7).over(MONTH).over(area));
+  return blankIf(area.is(0), perYear.over(WEEKS_OF_YEAR).over(area));
 };
 
-function verdict(): Formula {
-  const margin = named('Money_margin');
-  const evenFish = named('Money_even_fish');
-  return when(
-    margin.isBlank,
-    'Whether it pays stays open: a price of the market, of feed, fish or fingerlings, or the fish to sell, is not said yet. Nothing is counted for what has no price.',
-    when(
-      margin.atLeast(0),
-      when(
-        evenFish.isBlank,
-        'It pays.',
-        when(
-          named('Money_fish_price').atLeast(evenFish),
-          'It pays, and so do the fish alone.',
-          'It pays; the crops carry the fish.',
-        ),
-      ),
-      joined('It does not pay: ', written(margin.negative(), '0'), ' a month are missing.'),
-    ),
-  );
-}
+/** Which of the two pays its part, once the whole is known to pay. */
+const whoPays = blankUnless(
+  all(named('Money_left').orZero.above(0), named('Money_even_fish').isFilled),
+  when(
+    named('Money_fish_price').atLeast(named('Money_even_fish')),
+    ' The fish pay their part.',
+    ' The crops carry the fish.',
+  ),
+);
 
 /** What has to come in, and at which price it pays. */
 function verdicts(ctx: PlanContext, flow: Flow): void {
@@ -182,48 +172,89 @@ function verdicts(ctx: PlanContext, flow: Flow): void {
   const shared = sum(named('Money_shared'));
   const wanted = named('Stock_wanted');
   const fishCosts = sum(named('Money_direct')).plus(shared.times(named('Money_fish_share')));
-  const count = (name: 'Sowing_wanted' | 'Sowing_price'): Formula => call('COUNT', named(name));
-  const pricesOpen = count('Sowing_price').below(count('Sowing_wanted'));
+  const counted = (name: 'Sowing_wanted' | 'Sowing_price' | 'Sowing_months'): Formula =>
+    call('COUNT', named(name));
+  const cropsOpen = call('MIN', counted('Sowing_price'), counted('Sowing_months')).below(
+    counted('Sowing_wanted'),
+  );
   const cropCosts = shared.times(part(1).minus(named('Money_fish_share')));
+  const [fish, crops, costs, left] = [
+    named('Money_fish_year'),
+    named('Money_crop_year'),
+    named('Money_cost_year'),
+    named('Money_left'),
+  ];
+  /** What the market takes in a week, at its prices. */
+  const weekOf = (...share: readonly Formula[]): Formula =>
+    call('SUMPRODUCT', named('Sowing_wanted'), named('Sowing_price_counts'), ...share);
+  const ofYear = (
+    name: NonNullable<Field['name']>,
+    label: string,
+    formula: Formula,
+    more: Partial<Field> = {},
+  ): Field => ({
+    name,
+    label,
+    formula,
+    quantity: 'number',
+    format: 'money',
+    unit: `${currency} a year`,
+    look: 'computed',
+    ...more,
+  });
   flow.heading('Does it pay?');
   flow.fields([
-    {
-      name: 'Money_crop_target',
-      label: 'Crops, if the market takes what was agreed',
-      formula: blankIf(
-        pricesOpen,
-        call('SUMPRODUCT', named('Sowing_wanted'), named('Sowing_price_counts'))
-          .times(MONTH)
-          .over(7),
-      ),
-      quantity: 'number',
-      format: 'money',
-      unit: `${currency} a month`,
-      look: 'computed',
-    },
-    {
-      name: 'Money_fish_target',
-      label: 'Fish, as the Stock plan wants it',
-      formula: blankWithout(
+    ofYear(
+      'Money_fish_year',
+      yearLabels.fish,
+      blankWithout(
         [wanted, named('Money_fish_price')],
-        wanted.times(named('Money_fish_price')),
+        wanted.times(named('Money_fish_price')).times(MONTHS_OF_YEAR),
       ),
-      quantity: 'number',
-      format: 'money',
-      unit: `${currency} a month`,
-      look: 'computed',
-    },
+      { remark: 'The fish to sell of the Stock plan.' },
+    ),
+    ofYear(
+      'Money_crop_year',
+      yearLabels.crops,
+      blankIf(cropsOpen, weekOf(named('Sowing_months')).over(MONTHS_OF_YEAR).times(WEEKS_OF_YEAR)),
+      { remark: 'What the market takes a week (Sowing), by the air of the months (Site).' },
+    ),
+    ofYear(
+      'Money_crop_weeks',
+      yearLabels.everyWeek,
+      blankIf(cropsOpen, weekOf().times(WEEKS_OF_YEAR)),
+      { remark: 'Not counted in what is left.' },
+    ),
+    ofYear(
+      'Money_cost_year',
+      yearLabels.costs,
+      blankWithout([named('Money_costs')], named('Money_costs').times(MONTHS_OF_YEAR)),
+    ),
+    ofYear(
+      'Money_left',
+      yearLabels.left,
+      blankWithout([fish, crops, costs], fish.plus(crops).minus(costs)),
+      { look: 'result' },
+    ),
     {
       name: 'Money_margin',
-      label: 'Left after all costs',
-      formula: blankIf(
-        any(named('Money_crop_target').isBlank, named('Money_fish_target').isBlank, costsOpen),
-        named('Money_crop_target').plus(named('Money_fish_target')).minus(named('Money_costs')),
-      ),
+      label: 'Left in a month, in the mean',
+      formula: blankWithout([left], left.over(MONTHS_OF_YEAR)),
       quantity: 'number',
       format: 'money',
       unit: `${currency} a month`,
+      look: 'computed',
+    },
+    {
+      name: 'Money_least_fish',
+      label: yearLabels.leastFish,
+      formula: blankIf(
+        any(crops.isBlank, costs.isBlank, wanted.orZero.is(0)),
+        call('MAX', 0, costs.minus(crops).over(wanted.times(MONTHS_OF_YEAR))),
+      ),
+      quantity: 'pricePerMass',
       look: 'result',
+      note: 'With what the crops bring: below it, nothing is left in a year.',
     },
     {
       name: 'Money_even_fish',
@@ -239,19 +270,25 @@ function verdicts(ctx: PlanContext, flow: Flow): void {
     {
       name: 'Money_even_bed',
       label: 'What a bed must bring',
-      formula: ofBedAndWeek(cropCosts),
+      formula: ofBedAndWeek(cropCosts.times(MONTHS_OF_YEAR)),
       quantity: 'moneyPerArea',
       look: 'result',
       note: 'The crops’ part of the shared costs over the whole bed area. Beds below it on the Beds sheet do not pay.',
     },
     {
       label: 'Crops bring on the whole bed area',
-      formula: blankWithout([named('Money_crop_target')], ofBedAndWeek(named('Money_crop_target'))),
+      formula: blankWithout([crops], ofBedAndWeek(crops)),
       quantity: 'moneyPerArea',
       look: 'computed',
     },
   ]);
-  const words = flow.labelled('In words', { formula: verdict(), look: 'verdict' }, 2, 5);
+  const everyWeek = blankWithout([left], left.plus(named('Money_crop_weeks')).minus(crops));
+  const words = flow.labelled(
+    'In words',
+    { formula: joined(paysInWords({ left, everyWeek, currency }), whoPays), look: 'verdict' },
+    2,
+    5,
+  );
   ctx.name('Money_verdict', SHEET, words);
 }
 
@@ -265,7 +302,7 @@ function months(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     'Income',
     'Wanted',
     'Against wanted',
-    'Costs as now',
+    'Costs as above',
     'Left',
   ]);
   const first = flow.row;
@@ -298,8 +335,8 @@ function months(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       4,
       'computed',
       blankWithout(
-        [named('Money_crop_target'), named('Money_fish_target')],
-        named('Money_crop_target').plus(named('Money_fish_target')),
+        [named('Money_fish_year'), named('Money_crop_year')],
+        named('Money_fish_year').plus(named('Money_crop_year')).over(MONTHS_OF_YEAR),
       ),
     );
     sheet.put(row, 5, {
@@ -311,7 +348,7 @@ function months(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     money(7, 'result', blankIf(any(income.is(0), costs.isBlank), income.minus(costs)));
   }
   flow.remark(
-    'Income as the Harvest log has it; a month without entries has no balance. The last month is not over yet.',
+    'Income as the Harvest log has it; wanted is a twelfth of what fish and crops bring in a year. A month without entries has no balance. The last month is not over yet.',
   );
   const series = (name: string, column: number) => ({
     name,
@@ -323,7 +360,7 @@ function months(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     title: `Income and costs by month, ${ctx.farm.currency}`,
     place: area(flow.skip(CHART_ROWS) + 1, 0, CHART_ROWS - 2, 8),
     categories: { sheet: SHEET, area: area(first, 0, 12) },
-    series: [series('Income', 3), series('Costs as now', 6)],
+    series: [series('Income', 3), series('Costs as above', 6)],
     valueTitle: ctx.farm.currency,
   });
 }

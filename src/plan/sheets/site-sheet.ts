@@ -1,6 +1,6 @@
 import { MONTH_NAMES } from '../../core/month-names';
 import type { PlanContext } from '../context';
-import { cropFigure } from '../crop-figures';
+import { coldestAir, cropFigure, warmestAir } from '../crop-figures';
 import { between } from '../fields';
 import { Flow } from '../sheet-flow';
 import {
@@ -204,7 +204,7 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   ctx.name('Month_thirst', SHEET, area(first, 10, 12));
 }
 
-/** Crops of the market against the months: they fit where the mean air lies in the crop's range. */
+/** Crops of the market against the months: they fit where the crop is grown at the mean air, as Season has it. */
 function seasonTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   const rows = ctx.farm.markets.length + 6;
   flow.heads(['Crop of the market', 'Season', ...MONTH_NAMES.map((month) => month.slice(0, 3))]);
@@ -225,8 +225,8 @@ function seasonTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       const fit = codeOf(
         'Site_fit',
         [
-          [air.below(cropFigure('air_min', line)), 'cold'],
-          [air.above(cropFigure('air_max', line)), 'hot'],
+          [air.below(coldestAir(line)), 'cold'],
+          [air.above(warmestAir(line)), 'hot'],
         ],
         'fits',
       );

@@ -1,6 +1,14 @@
 import { LB } from '../units-per-plant';
 import type { PlanContext } from '../context';
-import { cropFigure, daysToFirstCut, daysToPlanting, weeksInBed } from '../crop-figures';
+import {
+  coldestAir,
+  cropFigure,
+  daysToFirstCut,
+  daysToPlanting,
+  monthsGrown,
+  warmestAir,
+  weeksInBed,
+} from '../crop-figures';
 import { between } from '../fields';
 import { type MarketEntry, marketUnits } from '../farm';
 import {
@@ -73,8 +81,8 @@ function seasonStatus(at: AtMarket): Formula {
     'Sowing_season',
     [
       [any(at('gives').isBlank, at('next').isBlank, mean.isBlank), ''],
-      [mean.above(fact(at, 'air_max')), 'warm'],
-      [mean.below(fact(at, 'air_min')), 'cold'],
+      [mean.above(warmestAir(at('line'))), 'warm'],
+      [mean.below(coldestAir(at('line'))), 'cold'],
     ],
     '',
   );
@@ -328,6 +336,17 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       look: 'source',
       format: 'two',
       formula: (at) => weeksInBed(at('line')),
+    },
+    months: {
+      helper: true,
+      head: 'Months in which it grows',
+      width: 8,
+      look: 'source',
+      formula: (at) =>
+        blankIf(
+          any(at('line').isBlank, call('COUNT', named('Month_air')).below(12)),
+          monthsGrown(at('line'), named('Month_air')),
+        ),
     },
     line: {
       helper: true,

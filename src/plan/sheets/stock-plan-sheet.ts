@@ -3,6 +3,7 @@ import { rotationSteps } from '../../functions/stock-cards';
 import { cardStep } from '../card-step';
 import type { PlanContext } from '../context';
 import { between } from '../fields';
+import { plainSpillCell } from '../live-or-plain';
 import { Flow } from '../sheet-flow';
 import {
   all,
@@ -24,7 +25,7 @@ import {
 import type { FormatId, LookId, SheetModel } from '../workbook-model';
 import { countOf, type FigureName, lineOf, named, nth } from '../names';
 import { figureInWords, inShownUnits, type QuantityId, shownIn } from '../quantities';
-import { cellRef, rowRef } from '../references';
+import { cellRef, fixedRef, rowRef } from '../references';
 import { survivalThatCounts } from '../own-figure-formulas';
 import { area, SheetBuilder } from '../sheet-builder';
 import { WEEK_ROWS } from './stock-weeks-sheet';
@@ -36,6 +37,8 @@ const TWINS = 13;
 const HELPERS = TWINS - 1;
 /** Most tanks that a rotation is worked out for: one a week. */
 const MAX_TANKS = 52;
+/** Line of the feed in STOCK.ROTATION, from 0. */
+const MEAN_FEED = 7;
 /** Nothing as long as the species is not said. */
 const ofSpecies = (formula: Formula): Formula => blankWithout([named('Stock_line')], formula);
 
@@ -139,6 +142,45 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   ]);
 }
 
+/** Nothing is eaten as long as one of these is missing; none of them asks a function. */
+const feedNeeds = [
+  'Stock_wanted',
+  'Stock_harvest_weight',
+  'Stock_start_weight',
+  'Stock_survival_counts',
+  'Stock_species',
+  'Water_year',
+] as const;
+
+/** What the rotation eats in the mean, as STOCK.ROTATION has it with the figures above it. */
+function meanFeed({ gill, mode, names }: PlanContext): Formula {
+  /** By its name; in the long plain formula by its address. */
+  const cell = (name: FigureName): Formula => {
+    const found = names.find((one) => one.name === name && one.sheet === SHEET);
+    return mode === 'plain' && found ? fixedRef(found.area) : named(name);
+  };
+  const args = [
+    cell('Stock_wanted'),
+    cell('Stock_harvest_weight'),
+    cell('Stock_start_weight'),
+    cell('Water_year'),
+    cell('Stock_species'),
+    cell('Stock_survival_counts'),
+    cell('Stock_density'),
+    cell('Stock_tanks'),
+    cell('Stock_coefficient'),
+  ];
+  if (mode === 'live') return call('INDEX', gill('STOCK.ROTATION', ...args), MEAN_FEED + 1, 2);
+  const above = ['Stock_days', 'Stock_interval', 'Stock_batch', 'Stock_sold'] as const;
+  return plainSpillCell(
+    'STOCK.ROTATION',
+    args,
+    MEAN_FEED,
+    1,
+    (row) => (above[row] && cell(above[row]).text) ?? '',
+  );
+}
+
 /** Tanks stocked in turn at even intervals, each batch staying in its tank until it is sold. */
 function rotation(ctx: PlanContext, flow: Flow): void {
   const { gill } = ctx;
@@ -227,6 +269,16 @@ function rotation(ctx: PlanContext, flow: Flow): void {
       label: 'Fingerlings to buy in a year',
       formula: step('fingerlings'),
       quantity: 'count',
+      look: 'computed',
+    },
+    {
+      name: 'Stock_feed',
+      label: 'Feed in the mean of a year',
+      formula: blankIf(
+        any(...feedNeeds.map((name) => named(name).isBlank), tanks.is(0)),
+        meanFeed(ctx),
+      ),
+      quantity: 'feedDay',
       look: 'computed',
     },
     {
