@@ -336,7 +336,6 @@ const rotationParameters = [
     max: MAX_TANKS,
     default: 4,
   }),
-  coefficient,
 ] as const;
 
 /** Tanks stocked in turn at even intervals, from the `days` that a batch grows. */
@@ -393,7 +392,7 @@ const inTurn = spillCard({
     speciesFigures,
   ],
   validity:
-    'One mean temperature through the year and one growth coefficient, with which the fish eat in proportion; for seasons, use the coldest months for the harvest and the warmest for the feed. A month is 30.4375 days.',
+    'One mean temperature through the year and one growth coefficient; for seasons, use the coldest months for the harvest and the warmest for the feed. A month is 30.4375 days.',
   caution: densityCaution,
   dangers: ['air', 'permit', 'weight', 'quarantine'],
   examples: [
@@ -421,7 +420,7 @@ const inTurn = spillCard({
     },
   ],
   seeAlso: ['STOCK.FORECAST', 'STOCK.START', 'GROWTH.DAYS'],
-  spill: (harvest, harvestWeight, startWeight, degrees, kind, alive, level, tanks, own) => {
+  spill: (harvest, harvestWeight, startWeight, degrees, kind, alive, level, tanks) => {
     if (harvestWeight <= startWeight) {
       throw wrongValue(
         `harvest_weight must be more than start_weight (${startWeight} g); got ${harvestWeight}`,
@@ -434,7 +433,7 @@ const inTurn = spillCard({
       startWeight,
       water: degrees,
       kind,
-      coefficient: coefficientOf(kind, own),
+      coefficient: coefficientOf(kind, undefined),
       survival: alive,
       density: level ?? kind.facts.density_aerated[0],
       tanks,
@@ -461,9 +460,8 @@ const inTurn = spillCard({
     /** Grams of fish in one batch at each of `ages`, and the weight of one. */
     const weights = (ages: string): string => `(${begin}+(${end}-${begin})*${ages})^3`;
     const grams = (ages: string): string => `${value(2)}*${a.survival}^(${ages})*${weights(ages)}`;
-    const own = ifGiven(a.coefficient, `${a.coefficient}/${plainFact('tgc', a.species)}`, '1');
     const feed = (ages: string, share: string): string =>
-      `${own === '1' ? '' : `${own}*`}${plainAppetite(a.species, a.water)}*${plainFeedRateSum(a.species, weights(ages), `${share}*${grams(ages)}`)}`;
+      `${plainAppetite(a.species, a.water)}*${plainFeedRateSum(a.species, weights(ages), `${share}*${grams(ages)}`)}`;
     // 1, 2, 3 … and 0, 1, 2 … as columns; rows that a user inserts only make them longer than needed.
     const places = `ROW($A$1:$A$${MAX_TANKS})`;
     // Beyond the last tank the age stays 0: no power of a small survival may leave what a cell can hold.
@@ -479,7 +477,7 @@ const inTurn = spillCard({
       formulaText(rotationSteps, { arguments: { ...a, density: level }, steps }, name);
     const cells = [
       () =>
-        `IF(${a.harvest_weight}<=${a.start_weight},VALUE("harvest_weight must be more than start_weight"),${plainDays(a.start_weight, a.harvest_weight, a)})`,
+        `IF(${a.harvest_weight}<=${a.start_weight},VALUE("harvest_weight must be more than start_weight"),${plainDays(a.start_weight, a.harvest_weight, { ...a, coefficient: undefined })})`,
       () => step('weeks_between'),
       () => step('stocked'),
       () => step('harvested'),

@@ -11,6 +11,13 @@ export interface Change {
 
 export const changes: readonly Change[] = [
   {
+    subject: 'The planning workbook',
+    functions: [],
+    was: 'Money counted crops in every week, and feed as the Tanks sheet gives it on the day: a farm without fish yet fed nothing. Site and Sowing called a month too cold or too warm by the range that a crop likes best.',
+    is: 'Money counts a year: crops in the months in which they grow, and feed as the rotation of the Stock plan eats it. Too cold is less than 4 °C above the base temperature of a crop, too warm above its heat limit, as Season and the planner of the beds have had it. Variants count the same, and both say it in the same words.',
+    why: 'Whether a farm pays is one question, and so is in which months a crop grows.',
+  },
+  {
     subject: 'Fish and feed',
     functions: [],
     was: 'A growth coefficient or conversion of the farm’s own on the Species sheet, typed or by the switch of Own figures, changed growth and no feed: fish that grew by half as fast again ate what others of their weight eat.',

@@ -142,7 +142,7 @@ function wanted(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   ]);
 }
 
-/** Nothing is eaten as long as one of these is missing; none of them asks a function. */
+/** Nothing is eaten as long as one of these is missing. */
 const feedNeeds = [
   'Stock_wanted',
   'Stock_harvest_weight',
@@ -152,25 +152,26 @@ const feedNeeds = [
   'Water_year',
 ] as const;
 
-/** What the rotation eats in the mean, as STOCK.ROTATION has it with the figures above it. */
-function meanFeed({ gill, mode, names }: PlanContext): Formula {
-  /** By its name; in the long plain formula by its address. */
+/**
+ * What the rotation eats in the mean, as STOCK.ROTATION has it: in live plans an ordinary formula too, since the
+ * feed rates of the Species sheet go with the farm's own growth and conversion.
+ */
+function meanFeed({ names }: PlanContext): Formula {
+  /** By its address, which is shorter than its name. */
   const cell = (name: FigureName): Formula => {
     const found = names.find((one) => one.name === name && one.sheet === SHEET);
-    return mode === 'plain' && found ? fixedRef(found.area) : named(name);
+    return found ? fixedRef(found.area) : named(name);
   };
   const args = [
     cell('Stock_wanted'),
     cell('Stock_harvest_weight'),
     cell('Stock_start_weight'),
-    cell('Water_year'),
+    named('Water_year'),
     cell('Stock_species'),
     cell('Stock_survival_counts'),
     cell('Stock_density'),
     cell('Stock_tanks'),
-    cell('Stock_coefficient'),
   ];
-  if (mode === 'live') return call('INDEX', gill('STOCK.ROTATION', ...args), MEAN_FEED + 1, 2);
   const above = ['Stock_days', 'Stock_interval', 'Stock_batch', 'Stock_sold'] as const;
   return plainSpillCell(
     'STOCK.ROTATION',

@@ -144,21 +144,6 @@ describe('STOCK.FORECAST', () => {
 });
 
 describe('STOCK.ROTATION', () => {
-  it('takes the coefficient of the own fish: days as GROWTH.DAYS has them, feed in proportion', () => {
-    const wanted = [100, 500, 30, 27, 'Nile tilapia', 0.95, 60, 4] as const;
-    const usual = askRows('STOCK.ROTATION', ...wanted).map((row) => row[1] as number);
-    const table = ask('FACT.FISH', 'Nile tilapia', 'tgc') as number;
-    expect(askRows('STOCK.ROTATION', ...wanted, table).map((row) => row[1])).toEqual(usual);
-    const faster = askRows('STOCK.ROTATION', ...wanted, 2 * table).map((row) => row[1] as number);
-    expect(faster[0]).toBeCloseTo(
-      ask('GROWTH.DAYS', 30, 500, 27, 'Nile tilapia', 2 * table) as number,
-      9,
-    );
-    // Half the fish eat twice as much, but for whole fish in a batch.
-    expect(Math.abs((faster[7] ?? 0) / (usual[7] ?? 1) - 1)).toBeLessThan(0.01);
-    expect(Math.abs((faster[2] ?? 0) / (usual[2] ?? 1) - 0.5)).toBeLessThan(0.01);
-  });
-
   const wanted = [150, 600, 40, 27, 'tilapia', 0.92, 50] as const;
 
   it('agrees with the cards that it is made of', () => {
