@@ -54,11 +54,12 @@ const record = (
   found: readonly Found[],
   table: TableFigure | undefined,
 ): OwnRecord => {
-  const mean = meanOf(found.map(({ value }) => value));
+  const values = found.map(({ value }) => value);
+  const mean = meanOf(values);
   return {
     ...head,
     ...mean,
-    interval: meanInterval(mean),
+    interval: meanInterval(values, head.unit === 'share' ? 'share' : 'amount'),
     table,
     blend: table === undefined ? { own: 1, figure: mean.mean } : blended(table, mean),
     values: [...found].sort((a, b) => a.day - b.day),

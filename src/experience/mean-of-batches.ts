@@ -25,12 +25,33 @@ export function meanOf(values: readonly number[]): BatchMean {
   };
 }
 
+/** Shares lie between 0 and 1; amounts are never below 0. */
+export type Measured = 'share' | 'amount';
+
 /**
- * Between which the true mean lies in nine of ten such sets of batches: Student's t (Student 1908, Biometrika 6:1).
+ * Between which the true mean lies in nine of ten such sets of batches, within what can be.
+ *
+ * Amounts above 0 (coefficients, days, weights, prices) differ by factors: Cox's interval for the mean of a
+ * log-normal distribution with Student's t (Olsson 2005, Journal of Statistics Education 13:1, "modified Cox"),
+ *     exp(m + s^2/2 +- t sqrt(s^2/n + s^4/(2 (n - 1))))       m, s of the logarithms
+ * which cannot pass below 0 and, where batches are alike, is that of Student. Shares, and amounts of which a batch is
+ * 0 or less: Student's t (Student 1908, Biometrika 6:1), cut where a mean cannot be.
+ *
  * Undefined for a single batch, of which nobody knows how far it is from others.
  */
-export function meanInterval({ batches, mean, spread }: BatchMean): Interval | undefined {
+export function meanInterval(values: readonly number[], measured: Measured): Interval | undefined {
+  const { batches, mean, spread } = meanOf(values);
   if (spread === undefined) return undefined;
-  const half = (nineInTen(batches - 1) * spread) / Math.sqrt(batches);
-  return [mean - half, mean + half];
+  const t = nineInTen(batches - 1);
+  if (measured === 'share' || values.some((value) => value <= 0)) {
+    const half = (t * spread) / Math.sqrt(batches);
+    const most = measured === 'share' ? 1 : Infinity;
+    return [Math.max(0, mean - half), Math.min(most, mean + half)];
+  }
+  const logs = meanOf(values.map(Math.log));
+  const variance = (logs.spread ?? 0) ** 2;
+  const half = t * Math.sqrt(variance / batches + variance ** 2 / (2 * (batches - 1)));
+  return [logs.mean - half, logs.mean + half].map((log) =>
+    Math.exp(log + variance / 2),
+  ) as unknown as Interval;
 }

@@ -21,8 +21,11 @@ export interface WaterRecord {
 
 /** Days of one record at least: what is added on single days follows the float, not the farm. */
 const MIN_DAYS = 7;
-/** Days between two tests from which the use of alkalinity can be read: a test is only good to some mg/L. */
-const MIN_DAYS_OF_ALKALINITY = 14;
+/**
+ * Days between two tests from which the use of alkalinity can be read: a test is only good to some mg/L, and what it errs
+ * by is taken from one time and given to the next, so that short times differ more than their mean is unsure.
+ */
+const MIN_DAYS_OF_ALKALINITY = 28;
 
 const inOrder = <T extends { readonly date: number }>(rows: readonly T[]): T[] =>
   [...rows].sort((a, b) => a.date - b.date);

@@ -380,7 +380,7 @@ const fitted = spillCard({
     { name: 'weight on the line', unit: 'g', kind: 'number' },
   ],
   method:
-    "A line by least squares through the cube roots of the weights, on the degree-days since the first weighing: a thousand times its slope is the coefficient. The temperature is the one that counts for growth (GROWTH.WEIGHT). Between lowest and highest lies the true coefficient nine times in ten, by Student's t with two degrees of freedom fewer than weighings; two weighings lie on any line and have neither. One row for each weighing; the coefficient stands in the first.",
+    "A line by least squares through the cube roots of the weights, on the degree-days since the first weighing: a thousand times its slope is the coefficient. The temperature is the one that counts for growth (GROWTH.WEIGHT). Between lowest and highest lies the true coefficient nine times in ten, by Student's t with two degrees of freedom fewer than weighings; two weighings lie on any line and have neither. Lowest is never below 0 of fish that grew. One row for each weighing; the coefficient stands in the first.",
   formula:
     'coefficient = 1000 * slope; slope = SUM((X - X_mean) * (root - root_mean)) / SUM((X - X_mean)^2); X = SUM(temperature * days)',
   inPieces:
@@ -439,7 +439,9 @@ const fitted = spillCard({
     return line.map(({ warmth, weight: onLine }, i) => [
       ...(i > 0
         ? ['', '', '']
-        : [own, half === undefined ? '' : own - half, half === undefined ? '' : own + half]),
+        : half === undefined
+          ? [own, '', '']
+          : [own, Math.max(own - half, Math.min(0, own)), own + half]),
       warmth,
       Math.cbrt(grams[i] as number),
       onLine,
@@ -462,8 +464,7 @@ const fitted = spillCard({
     );
     const t = `IF(${freedom}>${NINE_IN_TEN.length},${beyond},INDEX({${NINE_IN_TEN.join(';')}},MIN(${freedom},${NINE_IN_TEN.length})))`;
     const half = `${t}*1000*STEYX(${line})/SQRT(VARP(${warmths})*${count})`;
-    const end = (sign: string): string =>
-      row > 0 ? '""' : `IF(${count}<3,"",${address(0, 0)}${sign}${half})`;
+    const end = (formula: string): string => (row > 0 ? '""' : `IF(${count}<3,"",${formula})`);
     const waters = countOf(a.water);
     const degrees = valueOf(a.water, waters === '1' ? 1 : `IF(${waters}=1,1,${row + 1})`);
     const inWater = (formula: string): string =>
@@ -499,8 +500,8 @@ const fitted = spillCard({
         row > 0
           ? '""'
           : `IF(AND(${count}=${countOf(a.weights)},${count}<=${MAX_WEIGHINGS},OR(${waters}=1,${waters}=${count})),1000*${slope},VALUE("dates, weights and water must be of one length, at most ${MAX_WEIGHINGS}"))`,
-      () => end('-'),
-      () => end('+'),
+      () => end(`MAX(${address(0, 0)}-${half},MIN(0,${address(0, 0)}))`),
+      () => end(`${address(0, 0)}+${half}`),
       () => (row === 0 ? inWater(`0*${day(0)}`) : rise()),
       () =>
         `(${checkedText(weightText, MIN_GROWING_WEIGHT, MAX_GRAMS, `weights must be ${MIN_GROWING_WEIGHT} g or more`)})^(1/3)`,

@@ -2,25 +2,10 @@ import { linearRegression } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { fittedGrowth } from '../../src/core/growth-fitted';
 import { type OwnRecord, ownRecords } from '../../src/experience/figures-of-registers';
-import { simulatedFarm, type Truth } from '../tools/simulated-farm';
+import { simulatedFarm, truthOf } from '../tools/simulated-farm';
 
 const FARMS = 200;
-const figures = {
-  tgc: 'tgc',
-  feed_conversion: 'conversion',
-  survival: 'survival',
-  weight_spread: 'weightSpread',
-  germination: 'germination',
-  nursery_losses: 'nurseryLosses',
-  plants_per_seed: 'plantsPerSeed',
-  bed_days: 'bedDays',
-  bed_losses: 'bedLosses',
-  units_per_plant: 'headsPerPlant',
-  units_per_m2: 'headsPerSquareMetre',
-  alkalinity_per_feed: 'alkalinityPerFeed',
-  water_a_day: 'waterADay',
-} as const satisfies Partial<Record<OwnRecord['figure'], keyof Truth>>;
-type Figure = keyof typeof figures;
+type Figure = keyof typeof truthOf;
 
 const found = Array.from({ length: FARMS }, (_, seed) => {
   const { farm, truth } = simulatedFarm(seed + 1, { lots: 6, batches: 12 });
@@ -30,11 +15,11 @@ const of = (records: readonly OwnRecord[], figure: Figure): OwnRecord =>
   records.find((one) => one.figure === figure && one.planted === undefined) as OwnRecord;
 
 describe('200 farms of known truth', () => {
-  it.each(Object.keys(figures) as Figure[])(
+  it.each(Object.keys(truthOf) as Figure[])(
     'have their %s found with a bias below 2 percent',
     (figure) => {
       const off = found.map(
-        ({ truth, records }) => of(records, figure).mean / truth[figures[figure]] - 1,
+        ({ truth, records }) => of(records, figure).mean / truth[truthOf[figure]] - 1,
       );
       const bias = off.reduce((sum, one) => sum + one, 0) / FARMS;
       expect(Math.abs(bias)).toBeLessThan(0.02);
@@ -43,14 +28,14 @@ describe('200 farms of known truth', () => {
 
   it('lie within the stated interval as often as it says, 90 percent of them within 3', () => {
     const hits = found.flatMap(({ truth, records }) =>
-      (Object.keys(figures) as Figure[]).map((figure) => {
+      (Object.keys(truthOf) as Figure[]).map((figure) => {
         const [low, high] = of(records, figure).interval as readonly [number, number];
-        const true_ = truth[figures[figure]];
+        const true_ = truth[truthOf[figure]];
         return low <= true_ && true_ <= high;
       }),
     );
     const share = hits.filter(Boolean).length / hits.length;
-    expect(hits).toHaveLength(Object.keys(figures).length * FARMS);
+    expect(hits).toHaveLength(Object.keys(truthOf).length * FARMS);
     expect(Math.abs(share - 0.9)).toBeLessThan(0.03);
   });
 

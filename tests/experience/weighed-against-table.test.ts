@@ -1,3 +1,4 @@
+import { mean as average, sampleVariance } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { meanInterval, meanOf } from '../../src/experience/mean-of-batches';
 import { blended, farmSpread } from '../../src/experience/weighed-against-table';
@@ -13,15 +14,43 @@ describe('the interval of a mean', () => {
   ])(
     'takes t of %i degrees of freedom as printed: %f (10 CFR 429 Subpart B, Appendix A, 95 percent to one side)',
     (freedom, t) => {
-      const batches = freedom + 1;
-      const mean = { batches, mean: 100, spread: Math.sqrt(batches), range: [0, 200] } as const;
-      const [low, high] = meanInterval(mean) as readonly [number, number];
-      expect((high - low) / 2).toBeCloseTo(t, 3);
+      const values = Array.from({ length: freedom + 1 }, (_, i) => 0.5 + 0.001 * (i % 5));
+      const { mean, spread = NaN, batches } = meanOf(values);
+      const half = (t * spread) / Math.sqrt(batches);
+      for (const measured of ['share', 'amount'] as const) {
+        const [low, high] = meanInterval(values, measured) as readonly [number, number];
+        // Where batches are alike, factors and differences are the same.
+        expect((high - low) / 2 / half).toBeCloseTo(1, measured === 'share' ? 3 : 2);
+        expect(low / (mean - half)).toBeCloseTo(1, 4);
+      }
     },
   );
 
+  it('stays within what can be, with two batches that are far apart', () => {
+    const twice = [0.4, 1.3];
+    const [low, high] = meanInterval(twice, 'amount') as readonly [number, number];
+    expect(low).toBeGreaterThan(0);
+    expect(low).toBeLessThan(0.4);
+    expect(high).toBeGreaterThan(1.3);
+    expect(meanInterval([0.9, 0.99], 'share')?.[1]).toBe(1);
+    expect(meanInterval([0.01, 0.2], 'share')?.[0]).toBe(0);
+    expect(meanInterval([0, 300], 'amount')?.[0]).toBe(0);
+  });
+
+  it('is exp(m + s2/2 +- t sqrt(s2/n + s4/(2(n - 1)))) of amounts, by a general library (Olsson 2005)', () => {
+    const values = [0.82, 1.04, 0.91, 1.35, 0.77];
+    const logs = values.map(Math.log);
+    const [m, s2] = [average(logs), sampleVariance(logs)];
+    const half = 2.132 * Math.sqrt(s2 / 5 + s2 ** 2 / 8);
+    const [low, high] = meanInterval(values, 'amount') as readonly [number, number];
+    expect(low).toBeCloseTo(Math.exp(m + s2 / 2 - half), 4);
+    expect(high).toBeCloseTo(Math.exp(m + s2 / 2 + half), 4);
+    expect(low).toBeLessThan(average(values));
+    expect(high).toBeGreaterThan(average(values));
+  });
+
   it('is unknown for one batch, and there is no mean of none', () => {
-    expect(meanInterval(meanOf([31]))).toBeUndefined();
+    expect(meanInterval([31], 'amount')).toBeUndefined();
     expect(() => meanOf([])).toThrow(/one batch or more/);
   });
 });

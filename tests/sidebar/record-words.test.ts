@@ -12,7 +12,7 @@ const recordOf = (values: readonly number[], usual: number | undefined): OwnReco
     figure: 'bed_days',
     unit: 'day',
     ...mean,
-    interval: meanInterval(mean),
+    interval: meanInterval(values, 'amount'),
     table,
     blend: table ? blended(table, mean) : { own: 1, figure: mean.mean },
     values: values.map((value, day) => ({ day, value })),

@@ -4,6 +4,7 @@
  * out here and shares nothing with the project's, except the table's names.
  */
 import { isoText, serialFromIsoText } from '../../src/core/serial-date';
+import type { OwnFigureName } from '../../src/plan/own-figure-rows';
 import { type Farm, readFarm } from '../../src/plan/farm';
 import { randomSource } from '../../src/experience/random-source';
 
@@ -22,6 +23,23 @@ export interface Truth {
   readonly bedDays: number;
   readonly headsPerPlant: number;
 }
+
+/** Where the truth of each own figure stands. */
+export const truthOf = {
+  tgc: 'tgc',
+  feed_conversion: 'conversion',
+  survival: 'survival',
+  weight_spread: 'weightSpread',
+  germination: 'germination',
+  nursery_losses: 'nurseryLosses',
+  plants_per_seed: 'plantsPerSeed',
+  bed_days: 'bedDays',
+  bed_losses: 'bedLosses',
+  units_per_plant: 'headsPerPlant',
+  units_per_m2: 'headsPerSquareMetre',
+  alkalinity_per_feed: 'alkalinityPerFeed',
+  water_a_day: 'waterADay',
+} as const satisfies Partial<Record<OwnFigureName, keyof Truth>>;
 
 /** Standard deviations from batch to batch, as shares of the mean. */
 const BATCHES = { tgc: 0.06, feed: 0.05, survival: 0.03, seed: 0.05, days: 0.08, yield: 0.06 };

@@ -331,7 +331,7 @@ export function ownFiguresSheet(ctx: PlanContext): SheetModel {
       format: 'three',
       field: 'low',
       rule: number,
-      note: 'Between here and the next column lies the true mean, nine times in ten (Student 1908).',
+      note: 'Between here and the next column lies the true mean, nine times in ten (shares: Student 1908; all others: Olsson 2005).',
     },
     high: { head: 'to', width: 10, look: 'source', format: 'three', field: 'high', rule: number },
     weight: {
