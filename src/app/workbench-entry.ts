@@ -186,10 +186,7 @@ async function open(file: File): Promise<void> {
     const { work, notes } = await longWork(async (step) => {
       sayDoing(`Opening ${file.name} …`);
       const { work, notes } = await openFile(file, step(`Reading ${file.name}`));
-      sayDoing(`Laying out ${file.name} …`);
-      // The page draws what it says before a large file takes its time.
-      await new Promise((drawn) => setTimeout(drawn));
-      const found = await workbench.open(work, step(`Checking formulas of ${file.name}`));
+      const found = await workbench.open(work, (doing) => step(`${doing} ${file.name}`));
       return { work, notes: [...notes, ...found] };
     });
     fileName = work.fresh ? file.name : undefined;

@@ -1,4 +1,4 @@
-import { Model } from '@odoo/o-spreadsheet';
+import type { Model } from '@odoo/o-spreadsheet';
 import { registerFunctions } from '../../src/engine/engine-functions';
 import { atOnce } from '../../src/ooxml/in-steps';
 import { quietly } from '../../src/engine/quietly';
@@ -8,6 +8,7 @@ import {
   type OpenedWorkbook,
   saveIntoFile,
 } from '../../src/hosts/workbench/save-into-file';
+import { wholeModel } from '../../src/hosts/workbench/laying-out';
 import { guardFiles, type OnRefused } from '../../src/hosts/workbench/file-guard';
 
 /** A workbook on the workbench's grid, without a page. */
@@ -35,8 +36,8 @@ export async function openOnGrid(bytes: Uint8Array, onRefused?: OnRefused): Prom
   guardFiles();
   const { data, stored, notes, unseen } = atOnce(readForGrid(bytes));
   const kept = {};
-  const custom = { storedValues: stored, keptFormulas: kept, file: { bytes }, onRefused };
-  const model = quietly(() => new Model(data, { custom }));
+  const options = { storedValues: stored, keptFormulas: kept, file: { bytes }, onRefused };
+  const { model } = atOnce(wholeModel(data, options));
   const checked = await checkOpened(model, { bytes, stored }, kept, () => undefined);
   const at = (sheet: number, address: string) => ({
     sheetId: `file-${sheet + 1}`,

@@ -9,6 +9,7 @@ import { namedRangeIndex } from './named-range-index';
 import { keptFormulas } from './kept-formulas';
 import { lazyConditions } from './lazy-conditions';
 import type { Patch } from './patch';
+import { plainNumbers } from './plain-numbers';
 import { rowHeights } from './row-heights';
 import { openWithStoredValues } from './open-with-stored-values';
 import { sheetsInTurn } from './sheets-in-turn';
@@ -16,11 +17,14 @@ import { sortedOnce } from './sorted-once';
 import { unchangedCells } from './unchanged-cells';
 import { undoEvaluation } from './undo-evaluation';
 import { unsettledSpills } from './unsettled-spills';
+import { valuesOnDemand } from './values-on-demand';
 
 /** Every patch of the spreadsheet library. */
 export const patches: readonly Patch[] = [
   errorValues,
   daysBetweenDates,
+  valuesOnDemand,
+  plainNumbers,
   namedRangeIndex,
   lazyConditions,
   formulasOnDemand,

@@ -1,5 +1,6 @@
 import type { CellPosition, Model } from '@odoo/o-spreadsheet';
 import { FewSet } from './few-set';
+import { PlaceMap } from './place-map';
 
 export type Getters = Model['getters'];
 export type Range = NonNullable<ReturnType<Getters['getNamedRange']>>['range'];
@@ -53,7 +54,6 @@ export interface Dependent {
 
 /** A range with all cells whose formulas call it: thousands of rows may call the same column. */
 export interface Shared {
-  readonly key: string;
   readonly area: Area;
   readonly dependents: FewSet<Dependent>;
   /** That of the last formula in it. */
@@ -72,8 +72,7 @@ export function* blocksOf({ sheetId, zone }: Area): Generator<string> {
   }
 }
 
-const placeOf = ({ sheetId, col, row }: CellPosition): string => `${sheetId}!${col},${row}`;
-const keyOf = ({ sheetId, zone }: Range): string =>
+const keyOf = ({ sheetId, zone }: Area): string =>
   `${sheetId}!${zone.left},${zone.top},${zone.right},${zone.bottom}`;
 const areaOf = ({ sheetId, col, row }: CellPosition, rows = 1): Area => ({
   sheetId,
@@ -98,12 +97,22 @@ function* joined(cells: CellPosition[]): Generator<Area> {
   }
 }
 
+const isOneCell = ({ zone }: Area): boolean => zone.top === zone.bottom && zone.left === zone.right;
+
+const firstCell = ({ sheetId, zone }: Area): CellPosition => ({
+  sheetId,
+  col: zone.left,
+  row: zone.top,
+});
+
 /** One row high. */
 const isFlat = ({ zone }: Area): boolean => zone.top === zone.bottom;
 
 /** Which cells depend on which ranges, each dependency once. */
 export class DependencyGraph implements Graph {
-  private readonly dependents = new Map<string, Dependent>();
+  private readonly dependents = new PlaceMap<Dependent>();
+  /** Ranges of one cell, which are the most. */
+  private readonly cells = new PlaceMap<Shared>();
   private readonly ranges = new Map<string, Shared>();
   private readonly byRange = new WeakMap<Range, Shared>();
   /** Ranges over several rows by the blocks that they touch; those of one row by block and row. */
@@ -111,8 +120,7 @@ export class DependencyGraph implements Graph {
   private readonly flat = new Map<string, Map<number, FewSet<Shared>>>();
 
   removeAllDependencies(position: CellPosition): void {
-    const place = placeOf(position);
-    const dependent = this.dependents.get(place);
+    const dependent = this.dependents.get(position);
     if (dependent === undefined) return;
     for (const shared of dependent.ranges) {
       shared.dependents.delete(dependent);
@@ -125,11 +133,10 @@ export class DependencyGraph implements Graph {
 
   addDependencies(position: CellPosition, ranges: readonly Range[]): void {
     if (ranges.length === 0) return;
-    const place = placeOf(position);
-    let dependent = this.dependents.get(place);
+    let dependent = this.dependents.get(position);
     if (!dependent) {
       dependent = { position, ranges: new FewSet(), rank: 0, left: 0 };
-      this.dependents.set(place, dependent);
+      this.dependents.set(position, dependent);
     }
     for (const range of ranges) {
       // A range that was written wrongly, or whose sheet is gone, covers no cells.
@@ -171,11 +178,12 @@ export class DependencyGraph implements Graph {
   }
 
   dependentAt(position: CellPosition): Dependent | undefined {
-    return this.dependents.get(placeOf(position));
+    return this.dependents.get(position);
   }
 
   /** What is known of a range that some formula calls. */
   known(range: Range): Shared | undefined {
+    if (isOneCell(range)) return this.cells.get(firstCell(range));
     const kept = this.byRange.get(range);
     if (kept && kept.dependents.size > 0) return kept;
     const found = this.ranges.get(keyOf(range));
@@ -185,7 +193,7 @@ export class DependencyGraph implements Graph {
 
   /** Ranks every formula above those that it reads; circles, and what hangs on them, are not above each other. */
   putInOrder(): void {
-    for (const shared of this.ranges.values()) {
+    for (const shared of this.all()) {
       shared.rank = 0;
       shared.left = 0;
     }
@@ -195,7 +203,7 @@ export class DependencyGraph implements Graph {
       for (const shared of this.over(areaOf(dependent.position))) shared.left += 1;
     }
     const known: Shared[] = [];
-    for (const shared of this.ranges.values()) if (shared.left === 0) known.push(shared);
+    for (const shared of this.all()) if (shared.left === 0) known.push(shared);
     for (let shared = known.pop(); shared; shared = known.pop()) {
       for (const dependent of shared.dependents) {
         dependent.rank = Math.max(dependent.rank, shared.rank + 1);
@@ -208,9 +216,15 @@ export class DependencyGraph implements Graph {
     }
   }
 
+  private *all(): Generator<Shared> {
+    yield* this.cells.values();
+    yield* this.ranges.values();
+  }
+
   /** The ranges that touch an area. */
   private *over(area: Area): Generator<Shared> {
     const { top, bottom } = area.zone;
+    yield* this.cells.within(area.sheetId, area.zone);
     for (const block of blocksOf(area)) {
       for (const shared of this.tall.get(block) ?? []) {
         if (shared.area.zone.top <= bottom && shared.area.zone.bottom >= top) yield shared;
@@ -223,24 +237,26 @@ export class DependencyGraph implements Graph {
   }
 
   private shared(range: Range): Shared {
-    const key = keyOf(range);
-    const known = this.ranges.get(key);
+    const isOne = isOneCell(range);
+    const key = isOne ? '' : keyOf(range);
+    const known = isOne ? this.cells.get(firstCell(range)) : this.ranges.get(key);
     if (known !== undefined) return known;
-    const { sheetId, zone } = range;
-    const made: Shared = {
-      key,
-      area: { sheetId, zone },
-      dependents: new FewSet(),
-      rank: 0,
-      left: 0,
-    };
-    this.ranges.set(key, made);
-    for (const among of this.places(made)) among.add(made);
+    const made: Shared = { area: range, dependents: new FewSet(), rank: 0, left: 0 };
+    if (isOne) this.cells.set(firstCell(range), made);
+    else {
+      this.ranges.set(key, made);
+      for (const among of this.places(made)) among.add(made);
+    }
     return made;
   }
 
   private forget(shared: Shared): void {
-    this.ranges.delete(shared.key);
+    const { area } = shared;
+    if (isOneCell(area)) {
+      this.cells.delete(firstCell(area));
+      return;
+    }
+    this.ranges.delete(keyOf(area));
     for (const among of this.places(shared)) among.delete(shared);
   }
 

@@ -1,42 +1,59 @@
 /** So many are looked through one by one. */
 const FEW = 8;
 
-/** A set that is small most often, and then holds no more than a list does. */
-export class FewSet<T> implements Iterable<T> {
-  private list: T[] | undefined = [];
-  private set: Set<T> | undefined;
+const NONE: readonly never[] = [];
+
+/** A set that is small most often: of two it holds no more than the two. */
+export class FewSet<T extends object> implements Iterable<T> {
+  private one: T | undefined = undefined;
+  private two: T | undefined = undefined;
+  /** All of them where there are more. */
+  private all: readonly T[] | Set<T> | undefined = undefined;
 
   get size(): number {
-    return this.set?.size ?? this.list?.length ?? 0;
+    if (this.all instanceof Set) return this.all.size;
+    return this.all?.length ?? (this.one ? 1 : 0) + (this.two ? 1 : 0);
   }
 
   has(one: T): boolean {
-    return this.set?.has(one) ?? this.list?.includes(one) ?? false;
+    if (this.all instanceof Set) return this.all.has(one);
+    return this.all?.includes(one) ?? (this.one === one || this.two === one);
   }
 
   add(one: T): void {
-    if (this.set) {
-      this.set.add(one);
-    } else if (!this.list?.includes(one)) {
-      this.list?.push(one);
-      if ((this.list?.length ?? 0) <= FEW) return;
-      this.set = new Set(this.list);
-      this.list = undefined;
+    if (this.all instanceof Set) this.all.add(one);
+    else if (this.has(one)) return;
+    else if (!this.all && !this.one) this.one = one;
+    else if (!this.all && !this.two) this.two = one;
+    else {
+      // A list that is made anew is no longer than it has to be; one that grows takes room for many more.
+      const all = this.list().concat(one);
+      this.clear();
+      this.all = all.length > FEW ? new Set(all) : all;
     }
   }
 
   delete(one: T): void {
-    this.set?.delete(one);
-    const at = this.list?.indexOf(one) ?? -1;
-    if (at >= 0) this.list?.splice(at, 1);
+    if (this.all instanceof Set) this.all.delete(one);
+    else if (this.all) this.all = this.all.filter((other) => other !== one);
+    else if (this.one === one) this.one = undefined;
+    else if (this.two === one) this.two = undefined;
   }
 
   clear(): void {
-    this.list = [];
-    this.set = undefined;
+    this.one = undefined;
+    this.two = undefined;
+    this.all = undefined;
+  }
+
+  private list(): readonly T[] {
+    if (this.all) return [...this.all];
+    if (this.one && this.two) return [this.one, this.two];
+    const only = this.one ?? this.two;
+    return only ? [only] : NONE;
   }
 
   [Symbol.iterator](): Iterator<T> {
-    return (this.set ?? this.list ?? [])[Symbol.iterator]();
+    return (this.all ?? this.list())[Symbol.iterator]();
   }
 }

@@ -49,65 +49,81 @@ export interface WaitingFormulas {
   compile(enough?: () => boolean): boolean;
 }
 
-/** Where a formula that waits comes from. */
-interface Source {
-  /** Let go once it is compiled. */
-  text: string;
-  readonly sheetId: string;
+/** The plugin to which a formula belongs, as far as its formulas need it. */
+interface Room {
   readonly getters: Getters;
-  readonly plugin: {
-    readonly waiting: Set<object>;
-    readonly isReading: boolean;
-    readonly shared: SharedFormulaParts;
-  };
+  readonly waiting: Set<object>;
+  readonly isReading: boolean;
+  readonly shared: SharedFormulaParts;
 }
 
-interface FormulaOnDemand extends CompiledFormula {
-  readonly source: Source;
-}
+/**
+ * A formula that is compiled when one of its parts is looked at. It holds little itself, since there may be a
+ * hundred thousand like it.
+ */
+class FormulaOnDemand {
+  /** What it shares with others once it is compiled. */
+  private alike: CompiledFormula | undefined = undefined;
+  private ranges: CompiledFormula['rangeDependencies'] | undefined = undefined;
 
-function compile(formula: FormulaOnDemand): void {
-  const { text, sheetId, getters, plugin } = formula.source;
-  plugin.waiting.delete(formula);
-  const compiled = CompiledFormula.Compile(text, sheetId, getters);
-  if (!compiled.isBadExpression) plugin.shared.share(compiled);
-  formula.source.text = '';
-  for (const part of PARTS) {
-    const value = compiled[part as keyof CompiledFormula];
-    Object.defineProperty(formula, part, { value, writable: true, enumerable: true });
+  constructor(
+    readonly sheetId: string,
+    /** Let go once it is compiled. */
+    private text: string,
+    private readonly room: Room,
+  ) {}
+
+  /** Whether it is left as it is for now: the library's reader asks for parts that it does not need. */
+  static isUnread(formula: FormulaOnDemand, part: string): boolean {
+    return !formula.alike && formula.room.isReading && part in UNREAD;
+  }
+
+  /** Whether it cannot call a function, by its text alone. */
+  static isWithout(formula: FormulaOnDemand, symbol: string): boolean {
+    return !formula.alike && !formula.text.toUpperCase().includes(symbol.toUpperCase());
+  }
+
+  static rangesOf(formula: FormulaOnDemand): CompiledFormula['rangeDependencies'] {
+    if (!formula.ranges) FormulaOnDemand.compiled(formula);
+    return formula.ranges ?? [];
+  }
+
+  static compiled(formula: FormulaOnDemand): CompiledFormula {
+    if (formula.alike) return formula.alike;
+    const { text, sheetId, room } = formula;
+    room.waiting.delete(formula);
+    const compiled = CompiledFormula.Compile(text, sheetId, room.getters);
+    formula.alike = compiled.isBadExpression ? compiled : room.shared.share(compiled);
+    formula.ranges = room.shared.rangesOf(compiled);
+    formula.text = '';
+    if (room.waiting.size === 0) room.shared.forgetRanges();
+    return formula.alike;
   }
 }
 
-/** Stands before the library's own methods: the first look at a part compiles the formula. */
-const onDemand = Object.create(CompiledFormula.prototype, {
-  ...Object.fromEntries(
-    PARTS.map((part) => [
-      part,
-      {
-        get(this: FormulaOnDemand) {
-          if (this.source.plugin.isReading && part in UNREAD) return UNREAD[part];
-          compile(this);
-          return this[part as keyof CompiledFormula];
-        },
-      },
-    ]),
-  ),
-  // The library looks for a few functions in every formula before anything shows.
-  usesSymbol: {
-    value(this: FormulaOnDemand, symbol: string): boolean {
-      const { plugin, text } = this.source;
-      if (plugin.waiting.has(this) && !text.toUpperCase().includes(symbol.toUpperCase()))
-        return false;
-      return CompiledFormula.prototype.usesSymbol.call(this, symbol);
+// Its parts stand before the library's own methods, which find them there.
+Object.setPrototypeOf(FormulaOnDemand.prototype, CompiledFormula.prototype);
+for (const part of PARTS) {
+  Object.defineProperty(FormulaOnDemand.prototype, part, {
+    get(this: FormulaOnDemand): unknown {
+      if (FormulaOnDemand.isUnread(this, part)) return UNREAD[part];
+      if (part === 'rangeDependencies') return FormulaOnDemand.rangesOf(this);
+      return FormulaOnDemand.compiled(this)[part as keyof CompiledFormula];
     },
+  });
+}
+// The library looks for a few functions in every formula before anything shows.
+Object.defineProperty(FormulaOnDemand.prototype, 'usesSymbol', {
+  value(this: FormulaOnDemand, symbol: string): boolean {
+    if (FormulaOnDemand.isWithout(this, symbol)) return false;
+    return CompiledFormula.prototype.usesSymbol.call(this, symbol);
   },
-}) as object;
+});
 
-function formulaOnDemand(source: Source): CompiledFormula {
-  const formula = Object.create(onDemand, { source: { value: source } }) as FormulaOnDemand;
-  Object.assign(formula, { sheetId: source.sheetId });
-  source.plugin.waiting.add(formula);
-  return formula;
+function formulaOnDemand(text: string, sheetId: string, room: Room): CompiledFormula {
+  const formula = new FormulaOnDemand(sheetId, text, room);
+  room.waiting.add(formula);
+  return formula as unknown as CompiledFormula;
 }
 
 /** Whether all cells are texts: the library's short form of a formula hangs on the one before it. */
@@ -154,7 +170,7 @@ export const formulasOnDemand: Patch = {
               compile(enough = () => false) {
                 for (const formula of waiting) {
                   if (enough()) return false;
-                  compile(formula as FormulaOnDemand);
+                  FormulaOnDemand.compiled(formula as FormulaOnDemand);
                 }
                 return true;
               },
@@ -177,8 +193,7 @@ export const formulasOnDemand: Patch = {
           /** Cells that are made meanwhile have formulas that wait. */
           readOnDemand<T>(work: () => T): T {
             const { Compile } = CompiledFormula;
-            const later: Compile = (text, sheetId, getters) =>
-              formulaOnDemand({ text, sheetId, getters, plugin: this });
+            const later: Compile = (text, sheetId) => formulaOnDemand(text, sheetId, this);
             try {
               Object.assign(CompiledFormula, { Compile: later });
               return work();

@@ -7,24 +7,26 @@ export const AT_A_TIME = 48;
 /** A part of a sheet that is taken in step by step, or at once where something asks for it. */
 class Part {
   private steps: Iterator<void> | undefined;
-  private isIn = false;
 
-  constructor(private readonly take: () => Iterator<void>) {}
+  constructor(private take: (() => Iterator<void>) | undefined) {}
 
   /** True once it is in. */
   advance(enough: () => boolean): boolean {
-    this.steps ??= this.take();
-    while (!this.isIn && !enough()) this.isIn = this.steps.next().done === true;
-    return this.isIn;
+    while (this.take && !enough()) {
+      this.steps ??= this.take();
+      if (this.steps.next().done === true) this.drop();
+    }
+    return !this.take;
   }
 
   finish(): void {
     this.advance(() => false);
   }
 
-  /** It is not needed any more. */
+  /** It is not needed any more, nor what it is made of. */
   drop(): void {
-    this.isIn = true;
+    this.take = undefined;
+    this.steps = undefined;
   }
 }
 
@@ -83,13 +85,30 @@ const placeOf = ({ sheetId, col, row }: CellPosition): string => `${sheetId}!${c
 export class Opening {
   private readonly sheets = new Map<string, Map<PartName, Part>>();
   private readonly pending = new Map<string, LateEdit>();
-  private late: LateEdits | undefined;
+  private lateEdits: LateEdits | undefined;
   private isComplete = false;
   private contentsOf: ContentsOf | undefined;
   private readonly unpacked = new Map<string, SheetContents>();
+  private workbook: object | undefined;
+  private readonly late: CellPosition[] = [];
 
-  constructor(contentsOf: ContentsOf) {
+  /** With `isWhole` nobody looks at it before all is in. */
+  constructor(
+    contentsOf: ContentsOf,
+    private readonly isWhole = false,
+  ) {
     this.contentsOf = contentsOf;
+  }
+
+  /** Whether it is that of a workbook: of the first one that asks. */
+  isOf(workbook: object): boolean {
+    this.workbook ??= workbook;
+    return this.workbook === workbook;
+  }
+
+  /** Whether nothing of it shows yet. */
+  get isHidden(): boolean {
+    return this.isWhole && !this.isComplete;
   }
 
   /** What a sheet holds, as long as it is not in. */
@@ -112,7 +131,7 @@ export class Opening {
   }
 
   takeEditsWith(late: LateEdits): void {
-    this.late = late;
+    this.lateEdits = late;
   }
 
   /** Says how a part of a sheet is taken in; the first look at `whole[key]` does so at once. */
@@ -154,8 +173,23 @@ export class Opening {
     for (const parts of this.sheets.values()) parts.get(name)?.finish();
   }
 
+  /** Cells that have to be computed once all others have their values. */
+  computeLater(cells: readonly CellPosition[]): void {
+    for (const cell of cells) this.late.push(cell);
+  }
+
+  get hasLate(): boolean {
+    return this.late.length > 0;
+  }
+
+  /** So many of these cells. */
+  takeLate(count: number): readonly CellPosition[] {
+    return this.late.splice(-count);
+  }
+
   /** Everything is computed anew: what was stored counts no longer. */
   dropValues(): void {
+    this.late.length = 0;
     for (const parts of this.sheets.values()) parts.get('values')?.drop();
     this.pending.clear();
   }
@@ -166,7 +200,7 @@ export class Opening {
       for (const part of parts.values()) if (!part.advance(enough)) return false;
       this.unpacked.delete(sheetId);
     }
-    if (this.late && !this.late.writeDown(enough)) return false;
+    if (this.lateEdits && !this.lateEdits.writeDown(enough)) return false;
     this.isComplete = true;
     this.contentsOf = undefined;
     return true;
@@ -194,7 +228,7 @@ export class Opening {
 
   /** Hands the edits over for the next command; all must be in. */
   handOver(): void {
-    this.late?.compute(this.edits().map(({ position }) => position));
+    this.lateEdits?.compute(this.edits().map(({ position }) => position));
   }
 }
 

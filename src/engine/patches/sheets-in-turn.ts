@@ -6,12 +6,14 @@ import {
   type Model,
   type WorkbookData,
 } from '@odoo/o-spreadsheet';
+import { addressesOf } from '../listed-cells';
 import { graphInSteps } from './dependencies';
 import { HARMLESS } from './formulas-on-demand';
 import { AT_A_TIME, Opening, putInPlace } from './opening';
 import { cellAddress } from '../../plan/addresses';
 import type { SheetContents } from '../sheet-contents';
 import { needParts, replacePlugin, type Patch } from './patch';
+import { noteTyped } from './values-on-demand';
 
 type Getters = Model['getters'];
 type SheetData = WorkbookData['sheets'][number];
@@ -26,6 +28,10 @@ interface Config {
 }
 
 type PluginOf<Parts> = new (config: Config) => { readonly getters: Getters } & Parts;
+
+/** What comes in by turns; the library makes a second workbook with the same parts to see whether it can be read. */
+const openingOf = ({ custom: { opening }, stateObserver }: Config): Opening | undefined =>
+  opening?.isOf(stateObserver) ? opening : undefined;
 
 const NAME = 'sheets-in-turn';
 
@@ -72,6 +78,9 @@ interface Said {
   format?: number;
 }
 
+/** So many cells of a file's data are looked at in one step. */
+const SAID_AT_A_TIME = 512;
+
 const isCell = (said: Said | undefined): said is Said =>
   Boolean(said?.content) || Boolean(said?.style) || Boolean(said?.format);
 
@@ -91,25 +100,33 @@ function lookLikeTheFirst(columns: Columns, merge: string): void {
   }
 }
 
-function cellsSaid({ merges }: SheetData, { cells, styles, formats }: SheetContents): Columns {
+function* cellsSaid(
+  { merges }: SheetData,
+  { cells, styles, formats }: SheetContents,
+): Generator<void, Columns> {
   const columns: Columns = [];
-  const each = (zone: string, say: (said: Said) => void): void => {
+  let looked = 0;
+  const each = function* (zone: string, say: (said: Said) => void): Generator<void> {
     const { top, left, bottom, right } = helpers.toZone(zone);
     for (let col = left; col <= right; col++) {
       const column = (columns[col] ??= []);
-      for (let row = top; row <= bottom; row++) say((column[row] ??= {}));
+      for (let row = top; row <= bottom; row++) {
+        say((column[row] ??= {}));
+        if (++looked % SAID_AT_A_TIME === 0) yield;
+      }
     }
   };
   const texts = cells as Record<string, string>;
-  for (const address in texts) {
+  for (const address of addressesOf(texts)) {
     const content = texts[address];
-    if (content !== undefined && content !== '') each(address, (said) => (said.content = content));
+    if (content !== undefined && content !== '')
+      yield* each(address, (said) => (said.content = content));
   }
   for (const [zone, style] of Object.entries(styles)) {
-    each(zone, (said) => (said.style = style));
+    yield* each(zone, (said) => (said.style = style));
   }
   for (const [zone, format] of Object.entries(formats)) {
-    each(zone, (said) => (said.format = format));
+    yield* each(zone, (said) => (said.format = format));
   }
   for (const merge of merges) lookLikeTheFirst(columns, merge);
   return columns;
@@ -145,7 +162,7 @@ function cellsInTurn(): void {
           super(config);
           needParts(NAME, this, ['cellPosition']);
           placesOf.set(this.getters, this);
-          this.opening = config.custom.opening;
+          this.opening = openingOf(config);
         }
 
         /** The library reads the address of every cell, to see whether the sheet is as large as it says. */
@@ -168,7 +185,7 @@ function cellsInTurn(): void {
         constructor(config: Config) {
           super(config);
           needParts(NAME, this, ['cells', 'getters']);
-          this.opening = config.custom.opening;
+          this.opening = openingOf(config);
         }
 
         /** Sheets may come in between a step and its undo, which must not give their numbers away again. */
@@ -196,7 +213,7 @@ function cellsInTurn(): void {
           yield;
           const places = placesOf.get(this.getters)?.cellPosition ?? {};
           const rows = this.getters.getSheet(id).rows as unknown as object[];
-          const said = cellsSaid(sheet, contents);
+          const said = yield* cellsSaid(sheet, contents);
           const cells: Record<number, Cell> = {};
           const cellsOfRow: Record<number, number>[] = rows.map(() => ({}));
           yield;
@@ -260,7 +277,7 @@ function mergesInTurn(): void {
         constructor(config: Config) {
           super(config);
           needParts(NAME, this, ['dispatch', 'getters']);
-          this.opening = config.custom.opening;
+          this.opening = openingOf(config);
         }
 
         override importMerges(sheetId: string, merges: readonly string[]): void {
@@ -304,7 +321,7 @@ function bordersInTurn(): void {
         }
 
         override import(data: WorkbookData): void {
-          const { opening } = this.config.custom;
+          const opening = openingOf(this.config);
           if (!opening) {
             super.import(data);
             return;
@@ -347,10 +364,11 @@ interface PositionMap {
 
 interface Evaluator {
   evaluatedCells: PositionMap;
-  readonly nextRangesToUpdate: { clear(): void };
+  readonly nextRangesToUpdate: Iterable<object> & { clear(): void };
   readonly spreadingRelations: {
     searchFormulaPositionsSpreadingOn(sheetId: string, zone: object): readonly CellPosition[];
   };
+  evaluate(ranges: Iterable<object>): void;
   evaluateAllCells(): void;
   evaluateCells(positions: Iterable<CellPosition>): void;
   updateDependencies(position: CellPosition): void;
@@ -384,6 +402,7 @@ function withStored<T>(evaluator: Evaluator, stored: SheetContents['values'], wo
 }
 
 function put(evaluator: Evaluator, position: CellPosition): void {
+  if (noteTyped(evaluator.evaluatedCells, position)) return;
   const cell = evaluator.computeCell(position);
   if (cell.value !== null || cell.format !== undefined) {
     evaluator.evaluatedCells.set(position, cell);
@@ -424,11 +443,22 @@ function* takeValues(
     yield;
   }
   putInPlace(evaluator.evaluatedCells.map, sheetId, staged.map[sheetId] ?? {});
-  if (without.length === 0) return;
+  opening.computeLater(without);
+}
+
+/** Computes cells without a stored value, once the others have theirs; true when that is done. */
+function computeLate(evaluator: Evaluator, opening: Opening, enough: () => boolean): boolean {
+  if (!opening.hasLate) return true;
   evaluator.updateCompilationParameters();
-  for (const position of without) put(evaluator, position);
-  // Nothing else was computed before a block was there.
+  while (opening.hasLate) {
+    if (enough()) return false;
+    for (const position of opening.takeLate(AT_A_TIME)) put(evaluator, position);
+  }
+  // What was computed before a block was there that it reads.
+  const again = [...evaluator.nextRangesToUpdate];
   evaluator.nextRangesToUpdate.clear();
+  if (again.length > 0) evaluator.evaluate(again);
+  return true;
 }
 
 /** Opens with stored values, and keeps edits for later until all is in. */
@@ -496,8 +526,9 @@ function openInTurn(plugin: EvaluationPlugin, getters: Getters, opening: Opening
   opening.takeEditsWith({
     writeDown(enough) {
       const isDone = graphInSteps(evaluator)?.advance(enough) ?? true;
-      if (isDone) writeDownEdits();
-      return isDone;
+      if (!isDone || !computeLate(evaluator, opening, enough)) return false;
+      writeDownEdits();
+      return true;
     },
     compute: (positions) => plugin.positionsToUpdate.push(...positions),
   });
@@ -518,12 +549,12 @@ function valuesInTurn(): void {
           needParts(NAME, this, ['evaluator', 'positionsToUpdate']);
           needParts(NAME, this.evaluator, [
             ...['evaluatedCells', 'spreadingRelations', 'nextRangesToUpdate'],
-            ...['evaluateAllCells', 'evaluateCells'],
+            ...['evaluate', 'evaluateAllCells', 'evaluateCells'],
             ...['updateDependencies', 'computeCell', 'computeFormulaCell'],
             ...['updateCompilationParameters', 'invalidatePositionsDependingOnSpread'],
           ]);
           needParts(NAME, this.evaluator.evaluatedCells, ['map', 'get', 'set', 'delete']);
-          const { opening } = config.custom;
+          const opening = openingOf(config);
           this.opening = opening;
           if (opening) openInTurn(this, this.getters, opening);
         }
@@ -580,7 +611,7 @@ function viewsInTurn(): void {
         constructor(config: Config) {
           super(config);
           needParts(NAME, this, ['tallestCellInRow']);
-          this.opening = config.custom.opening;
+          this.opening = openingOf(config);
         }
 
         override initializeSheet(sheetId: string): void {
@@ -614,7 +645,7 @@ function viewsInTurn(): void {
         constructor(config: Config) {
           super(config);
           needParts(NAME, this, ['trackedCells']);
-          this.opening = config.custom.opening;
+          this.opening = openingOf(config);
         }
 
         override handle(command: Command): void {
@@ -677,11 +708,16 @@ function viewportsInTurn(): void {
           super(config);
           needParts(NAME, this, ['viewports', 'sheetsWithDirtyViewports']);
           needParts(NAME, this.viewports, ['viewports', 'recomputeViewports', 'resetViewports']);
-          const { opening } = config.custom;
+          const opening = openingOf(config);
           this.opening = opening;
           if (!opening) return;
           const { viewports } = this;
           const recompute = viewports.recomputeViewports.bind(viewports);
+          const reset = viewports.resetViewports.bind(viewports);
+          viewports.resetViewports = (sheetId) => {
+            if (opening.isHidden) this.sheetsWithDirtyViewports.add(sheetId);
+            else reset(sheetId);
+          };
           viewports.recomputeViewports = () => {
             if (opening.isReady) {
               recompute();
@@ -695,7 +731,7 @@ function viewportsInTurn(): void {
         private isWaiting(sheetId: string): boolean {
           return (
             this.opening?.isIn(sheetId, 'heights') === false &&
-            sheetId !== this.getters.getActiveSheetId()
+            (this.opening.isHidden || sheetId !== this.getters.getActiveSheetId())
           );
         }
 

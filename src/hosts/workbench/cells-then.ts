@@ -5,20 +5,22 @@ import type { StoredResult } from '../../engine/patches/open-with-stored-values'
 import { quietly } from '../../engine/quietly';
 import { RefusedChange } from '../../ooxml/cell-changes';
 import { type LinesStep, movedPlace } from '../../ooxml/follow/file-step';
-import { atOnce, partly, type Steps } from '../../ooxml/in-steps';
+import { partly, type Steps } from '../../ooxml/in-steps';
 import { cellAddress, type Place } from '../../plan/addresses';
 import { type CellGetters, followUnread, unreadFormulas } from './follow-unread';
 import { fileSteps, type GridStep } from './grid-steps';
 
-/** Entries by row and column, from 0. */
-type Rows<Entry> = (Entry | undefined)[][];
+/** Entries by column and row, from 0: of columns there are few, and a list of its own costs more than its entries. */
+export type Columns<Entry> = (Entry | undefined)[][];
 
 /** The cells of a sheet of the grid at some moment: texts and looks are those that the grid itself holds. */
 export interface CellsOfSheet {
-  readonly contents: Rows<string>;
-  readonly styles: Rows<Style>;
-  readonly formats: Rows<string>;
+  readonly contents: Columns<string>;
+  readonly styles: Columns<Style>;
+  readonly formats: Columns<string>;
   readonly hasFormulas: boolean;
+  /** Earlier builds of the page had lists by row (earlier-work.ts). */
+  readonly byColumn: true;
 }
 
 /** A workbook of the grid at some moment. */
@@ -48,6 +50,13 @@ export function contentOnGrid(cell: Cell | undefined, getters: object): string |
   return text === '' ? undefined : text;
 }
 
+/** A text in one piece: the grid puts formulas together, and all pieces of which they were made are held. */
+function inOnePiece(text: string | undefined): string | undefined {
+  // To be read as a number, a text is put in order first.
+  if (text !== undefined) Number(text);
+  return text;
+}
+
 /** Looks at every cell of a sheet of the grid, in steps. */
 export function* eachCell(
   { getters }: Model,
@@ -64,44 +73,57 @@ export function* eachCell(
 
 /** Looks at every entry, in steps. */
 export function* eachEntry<Entry>(
-  rows: Rows<Entry>,
+  columns: Columns<Entry>,
   look: (entry: Entry, row: number, column: number) => void,
 ): Steps<void> {
   let seen = 0;
-  // The keys of a list are its rows that are there: those without entries are holes.
-  for (const row of Object.keys(rows).map(Number)) {
-    rows[row]?.forEach((entry, column) => {
+  for (const [column, entries = []] of columns.entries()) {
+    for (let row = 0; row < entries.length; row++) {
+      const entry = entries[row];
       if (entry !== undefined) look(entry, row, column);
       seen += 1;
-    });
-    if (seen < CELLS) continue;
-    seen = 0;
-    yield row / rows.length;
+      if (seen % CELLS === 0) yield column / columns.length;
+    }
   }
 }
 
-export const entryAt = <Entry>(rows: Rows<Entry>, row: number, column: number) =>
-  rows[row]?.[column];
+export const entryAt = <Entry>(columns: Columns<Entry>, row: number, column: number) =>
+  columns[column]?.[row];
 
 function put<Entry>(
-  rows: Rows<Entry>,
+  columns: Columns<Entry>,
   row: number,
   column: number,
   entry: Entry | undefined,
 ): void {
-  if (entry !== undefined) (rows[row] ??= [])[column] = entry;
+  if (entry !== undefined) (columns[column] ??= [])[row] = entry;
 }
 
+/** Lists that are as long as what they hold: while they grow they take room for more. */
+const tight = <Entry>(columns: Columns<Entry>): Columns<Entry> =>
+  Array.from(columns, (entries = []) => entries.slice());
+
 function* cellsOf(model: Model, sheetId: string): Steps<CellsOfSheet> {
-  const [contents, styles, formats]: [Rows<string>, Rows<Style>, Rows<string>] = [[], [], []];
+  const [contents, styles, formats]: [Columns<string>, Columns<Style>, Columns<string>] = [
+    [],
+    [],
+    [],
+  ];
   let hasFormulas = false;
   yield* eachCell(model, sheetId, (cell, { row, col }) => {
-    put(contents, row, col, contentOnGrid(cell, model.getters));
+    const content = contentOnGrid(cell, model.getters);
+    put(contents, row, col, cell.isFormula ? inOnePiece(content) : content);
     put(styles, row, col, cell.style);
     put(formats, row, col, cell.format);
     hasFormulas ||= cell.isFormula;
   });
-  return { contents, styles, formats, hasFormulas };
+  return {
+    contents: tight(contents),
+    styles: tight(styles),
+    formats: tight(formats),
+    hasFormulas,
+    byColumn: true,
+  };
 }
 
 /** What is on the grid now. */
@@ -113,10 +135,6 @@ export function* gridNow(model: Model): Steps<GridThen> {
   }
   return { frame: exportedFrame(model), cells };
 }
-
-/** What earlier builds of the page kept in the browser was the grid's own data. */
-export const gridThen = (kept: GridThen | WorkbookData): GridThen =>
-  'frame' in kept ? kept : atOnce(gridNow(quietly(() => new Model(kept))));
 
 /** A value for formulas that nobody looks at: they need not be computed. */
 const UNSEEN: StoredResult = { value: '' };

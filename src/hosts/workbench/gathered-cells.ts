@@ -1,3 +1,4 @@
+import { listAddresses } from '../../engine/listed-cells';
 import type { Ids } from '../../engine/grid-data';
 import { type StoredResult, UNSTEADY } from '../../engine/patches/open-with-stored-values';
 import type { SheetCell, SheetRow } from '../../ooxml/sheet-cells';
@@ -39,6 +40,7 @@ const isFilled = ({ formula, value, type }: SheetCell): boolean =>
 /** Gathers what the grid shows of a sheet while its rows are read; none of them is held. */
 export class GatheredCells {
   readonly contents: Record<string, string> = {};
+  private readonly addresses: string[] = [];
   readonly stored: Record<string, StoredResult | readonly (readonly StoredResult[])[]> = {};
   readonly styles: Ids = [];
   readonly borders: Ids = [];
@@ -51,7 +53,9 @@ export class GatheredCells {
   private last = -1;
   private open: Block[] = [];
 
-  constructor(private readonly file: CellsOfFile) {}
+  constructor(private readonly file: CellsOfFile) {
+    listAddresses(this.contents, this.addresses);
+  }
 
   add({ row, cells }: Pick<SheetRow, 'row' | 'cells'>): void {
     if (row <= this.last) this.inOrder = false;
@@ -78,7 +82,7 @@ export class GatheredCells {
         if (results) results[row - block.area.row] = this.file.result(cell);
       } else {
         const content = this.file.content(cell);
-        if (content && content.text !== '') this.contents[placeAddress(cell)] = content.text;
+        if (content && content.text !== '') this.put(placeAddress(cell), content.text);
         isText = content?.isText === true;
       }
     }
@@ -90,15 +94,20 @@ export class GatheredCells {
     if (look.format !== undefined && (!look.isTextFormat || isText)) put(this.formats, look.format);
   }
 
+  private put(address: string, content: string): void {
+    this.contents[address] = content;
+    this.addresses.push(address);
+  }
+
   private addFormula(cell: SheetCell): void {
     const address = placeAddress(cell);
-    this.contents[address] = this.file.formula(cell);
+    const formula = this.file.formula(cell);
+    this.put(address, formula);
     const { area } = cell;
     const size = area ? area.rows * area.columns : 1;
     // What gives another value on another day is computed when it is opened.
     const hasValue =
-      (cell.value !== undefined || cell.type === 'inlineStr') &&
-      !UNSTEADY.test(this.contents[address]);
+      (cell.value !== undefined || cell.type === 'inlineStr') && !UNSTEADY.test(formula);
     if (area && size > 1 && size <= LARGEST_BLOCK) {
       const results = Array.from({ length: area.columns }, () =>
         Array.from({ length: area.rows }, (): StoredResult => ({ value: '' })),
@@ -119,7 +128,7 @@ export class GatheredCells {
       });
     }
     if (this.rows <= rows && this.columns <= columns) return;
-    for (const address of Object.keys(this.contents)) {
+    for (const address of this.addresses) {
       const place = readArea(address);
       if (!place || (place.row < rows && place.column < columns)) continue;
       Reflect.deleteProperty(this.contents, address);

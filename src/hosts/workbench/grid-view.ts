@@ -1,14 +1,17 @@
 import { App } from '@odoo/owl';
-import { Model, Spreadsheet, setTranslationMethod, type WorkbookData } from '@odoo/o-spreadsheet';
+import {
+  type Model,
+  Spreadsheet,
+  setTranslationMethod,
+  type WorkbookData,
+} from '@odoo/o-spreadsheet';
 import templates from '@odoo/o-spreadsheet/dist/o_spreadsheet.xml';
 import * as charts from 'chart.js';
-import type { StoredValues } from '../../engine/patches/open-with-stored-values';
-import type { ContentsOf } from '../../engine/sheet-contents';
-import { Opening } from '../../engine/patches/opening';
-import type { KeptFormulas } from '../../engine/patches/kept-formulas';
-import { quietly } from '../../engine/quietly';
+import type { Opening } from '../../engine/patches/opening';
+import { inSteps, type Pause } from '../../ooxml/in-steps';
 import { acceptEntries } from './enter-cells';
-import { guardFiles, type GuardedFile, type OnRefused } from './file-guard';
+import { guardFiles } from './file-guard';
+import { type GridOptions, modelInTurn, wholeModel } from './laying-out';
 
 /** The grid on the page with the workbook that it shows. */
 export interface Grid {
@@ -39,34 +42,20 @@ function prepare(): void {
 }
 
 /**
- * Puts a workbook on the page, with stored values where there are some. Throws where the data cannot be read;
- * then nothing has changed.
+ * Puts a workbook on the page, with stored values where there are some. With `pause` all of it comes in first, in
+ * steps; otherwise sheets come in when they are looked at. Throws where the data cannot be read; then nothing has
+ * changed.
  */
 export async function openGrid(
   element: HTMLElement,
   data: Partial<WorkbookData>,
-  {
-    storedValues,
-    contentsOf,
-    keptFormulas,
-    file,
-    onRefused,
-  }: {
-    readonly storedValues?: StoredValues | undefined;
-    /** What the sheets hold, where they come in one after another and the data is their frame. */
-    readonly contentsOf?: ContentsOf | undefined;
-    readonly keptFormulas?: KeptFormulas | undefined;
-    /** The file that is on the grid, which has to follow what is done to its frame. */
-    readonly file?: GuardedFile | undefined;
-    /** Told why the grid does not do something to a file that was opened. */
-    readonly onRefused?: OnRefused | undefined;
-  } = {},
+  options: GridOptions,
+  pause?: Pause,
 ): Promise<Grid> {
   prepare();
-  const opening = contentsOf && new Opening(contentsOf);
-  const stored = opening ? { opening } : { storedValues };
-  const custom = { ...stored, keptFormulas, file, onRefused };
-  const model = quietly(() => new Model(data, { custom }));
+  const { model, opening } = pause
+    ? await inSteps(wholeModel(data, options), pause)
+    : modelInTurn(data, options);
   const app = new App(Spreadsheet, { props: { model }, templates, name: 'workbench' });
   await app.mount(element);
   return { model, opening, close: () => app.destroy() };

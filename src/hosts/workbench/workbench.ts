@@ -119,11 +119,13 @@ export class Workbench {
   }
 
   /**
-   * Shows other work. Where it cannot be read, what was open stays and the fault is thrown. `pause` is told
-   * the share of a file's formulas that were looked at. Gives what is other on the grid than in a file, in
-   * sentences.
+   * Shows other work. Where it cannot be read, what was open stays and the fault is thrown. `step` gives the pause
+   * of each part of what a file takes. Gives what is other on the grid than in a file, in sentences.
    */
-  async open(work: Work, pause: Pause = pausing()): Promise<readonly string[]> {
+  async open(
+    work: Work,
+    step: (doing: string) => Pause = () => pausing(),
+  ): Promise<readonly string[]> {
     const room = document.createElement('div');
     room.className = 'grid-room';
     // The grid measures the first one on the page: in front, so that it is not the one that goes.
@@ -135,16 +137,18 @@ export class Workbench {
       const { data, stored, fresh, opened } = work;
       const isOurs = this.program !== undefined && stored?.program === this.program;
       const kept = {};
-      grid = await openGrid(room, isOurs ? data : wholeData(work), {
+      const options = {
         storedValues: fresh?.stored,
         contentsOf: isOurs ? unpackedSheets(stored.sheets) : undefined,
         keptFormulas: fresh ? kept : opened && { ...opened.kept },
         file: fresh ?? opened,
         onRefused: this.onRefused,
-      });
+      };
+      const shownData = isOurs ? data : wholeData(work);
+      grid = await openGrid(room, shownData, options, fresh && step('Laying out'));
       if (fresh) {
         const { checkOpened } = await import('./open-xlsx');
-        const checked = await checkOpened(grid.model, fresh, kept, pause);
+        const checked = await checkOpened(grid.model, fresh, kept, step('Checking formulas of'));
         const { farm } = work;
         // What is on the grid lives in its model from now on.
         shown = {
@@ -155,7 +159,7 @@ export class Workbench {
         };
         notes = checked.notes;
       } else if (opened) {
-        const { gridThen } = await import('./cells-then');
+        const { gridThen } = await import('./earlier-work');
         shown = { ...work, opened: { ...opened, before: gridThen(opened.before) } };
       }
     } catch (thrown) {

@@ -42,6 +42,11 @@ describe('the patches of the spreadsheet library', () => {
       part: 'importCell',
       of: () => pluginOf('corePluginRegistry', 'cell'),
     },
+    {
+      name: 'plain-numbers',
+      part: 'getNextCellId',
+      of: () => pluginOf('corePluginRegistry', 'cell'),
+    },
     { name: 'formulas-on-demand', part: 'usesSymbol', of: () => CompiledFormula.prototype },
     {
       name: 'row-heights',
@@ -69,7 +74,7 @@ describe('the patches of the spreadsheet library', () => {
 
   it.each([
     ['dependencies', 'getDirectDependencies'],
-    ['unsettled-spills', 'computeCell'],
+    ['values-on-demand', 'computeCell'],
     ['undo-evaluation', 'updateDependencies'],
     // open-with-stored-values leans on parts that this one asks for before it.
     ['unchanged-cells', 'invalidatePositionsDependingOnSpread'],

@@ -205,6 +205,33 @@ describe('without its patch the library', () => {
     }
   });
 
+  it('values-on-demand: holds of a typed number how it is written and where it stands', () => {
+    open({ A1: '12.5' });
+    const { evaluatedCells } = evaluatorOf(model) as unknown as {
+      evaluatedCells: { map: Record<string, Record<number, Record<number, object>>> };
+    };
+    expect(evaluatedCells.map[sheetId]?.[0]?.[0]).toMatchObject({
+      formattedValue: '12.5',
+      position: { sheetId, row: 0, col: 0 },
+      origin: { sheetId, row: 0, col: 0 },
+    });
+  });
+
+  it('plain-numbers: keeps the text of every number that it reads', () => {
+    const { set } = Map.prototype;
+    const kept: unknown[] = [];
+    Map.prototype.set = function (key, value) {
+      kept.push(key);
+      return set.call(this, key, value);
+    };
+    try {
+      open({ A1: '987.654321' });
+    } finally {
+      Map.prototype.set = set;
+    }
+    expect(kept).toContain('987.654321');
+  });
+
   it('exported-data: cannot export a range of one cell before one of several', () => {
     open({ A1: '5', B1: '=SUM(A1:A1)', B2: '=SUM(A1:A2)' });
     expect(() => quietly(() => model.exportData())).toThrow(/colFixed/);
