@@ -1,15 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { registerFunctions } from '../../../src/engine/engine-functions';
 import { exportedData } from '../../../src/engine/patches/exported-data';
 import { quietly } from '../../../src/engine/quietly';
 import { gridNow, type GridThen } from '../../../src/hosts/workbench/cells-then';
 import { gridThen } from '../../../src/hosts/workbench/earlier-work';
-import { wholeModel } from '../../../src/hosts/workbench/laying-out';
-import { checkOpened, readForGrid } from '../../../src/hosts/workbench/open-xlsx';
 import { savingIntoFile } from '../../../src/hosts/workbench/save-into-file';
 import { atOnce } from '../../../src/ooxml/in-steps';
 import { Package } from '../../../src/ooxml/package';
 import { largeWorkbook } from '../../tools/large-workbook';
+import { openOnGrid } from '../../tools/workbench-file';
 
 const byRow = (columns: readonly (readonly unknown[])[]): unknown[][] => {
   const rows: unknown[][] = [];
@@ -34,13 +32,9 @@ const keptByRow = ({ frame, cells }: GridThen) => ({
 
 describe('work that an earlier build of the page kept in the browser', () => {
   it('is taken for what it was, and saved into its file as if it had been kept by this one', async () => {
-    registerFunctions();
     const bytes = largeWorkbook('records', 0.002);
-    const { data, stored } = atOnce(readForGrid(bytes));
-    const kept = {};
-    const { model } = atOnce(wholeModel(data, { storedValues: stored, keptFormulas: kept }));
-    const first = structuredClone(exportedData(model));
-    const { opened } = await checkOpened(model, { bytes, stored }, kept, () => undefined);
+    const { model, opened } = await openOnGrid(bytes);
+    const first = exportedData(model);
     // As the browser gives it back.
     const forms = [opened.before, keptByRow(opened.before), first].map((form) =>
       structuredClone(form),
