@@ -1,5 +1,5 @@
 import { part } from '../hosts/workbench/note-dialog';
-import { pausing } from '../hosts/workbench/pausing';
+import { pausing } from '../sidebar/pausing';
 import type { Pause } from '../ooxml/in-steps';
 import { sayDoing } from './status-line';
 

@@ -1,4 +1,4 @@
-import { callingSheets, type CallingSheets } from './calling-sheets';
+import { type CallingSheets, findingCalls, rootInSteps } from './calling-sheets';
 import {
   placeAddress,
   readArea,
@@ -14,7 +14,8 @@ import { cellSplices, type NewContent } from '../ooxml/cell-splices';
 import { addLookupTables } from './lookup-part';
 import { Package } from '../ooxml/package';
 import { plainText, withoutAnchors } from './plain-text';
-import { snapshotOf } from '../ooxml/open-book';
+import { atOnce, partly, type Steps } from '../ooxml/in-steps';
+import { readingSnapshot, snapshotOf } from '../ooxml/open-book';
 import { BookCells } from '../plan/book-snapshot';
 import { protectSheets } from '../ooxml/protect-sheets';
 import { typedNumbers, typedOfBook } from './typed-places';
@@ -22,9 +23,9 @@ import type { Evaluate } from '../why/formula-words';
 import { storedEvaluation } from '../why/stored-evaluation';
 import { freeSheetName } from '../ooxml/added-sheets';
 import { calculateOnOpening, removeAddInParts, removeCalculationOrder } from '../ooxml/spare-parts';
-import { addSteps, Steps } from './steps';
+import { addSteps, Steps as FormulaSteps } from './steps';
 import { sharedTexts, valueOf } from '../ooxml/stored-cell';
-import { readSheetCells, type SheetCell, type SheetCells } from '../ooxml/sheet-cells';
+import { readingSheetCells, type SheetCell, type SheetCells } from '../ooxml/sheet-cells';
 import { readWorkbookParts, type WorkbookParts } from '../ooxml/workbook-parts';
 import { XmlEdits } from '../ooxml/follow/xml-edits';
 import { otherFormulas } from './other-formulas';
@@ -91,7 +92,7 @@ function turnCell(
   work: SheetWork,
   cell: SheetCell,
   book: WorkbookParts,
-  steps: Steps,
+  steps: FormulaSteps,
   texts: CellTexts,
   stored: Evaluate,
   valuesOnly: boolean,
@@ -221,32 +222,39 @@ export interface HandOverOptions {
  * stored value where it has none (or where values are asked for). What holds no GILL call stays byte for
  * byte. Throws UnreadableFile with a sentence for files that cannot be worked on.
  */
-export function handOver(bytes: Uint8Array, options: HandOverOptions = {}): HandedOver {
+export const handOver = (bytes: Uint8Array, options: HandOverOptions = {}): HandedOver =>
+  atOnce(handingOver(bytes, options));
+
+/** As `handOver`, in steps. */
+export function* handingOver(bytes: Uint8Array, options: HandOverOptions = {}): Steps<HandedOver> {
   const file = Package.open(bytes);
   const book = readWorkbookParts(file);
   const turned: Turned[] = [];
   const areas = new Map<string, Area>();
-  const steps = new Steps(freeSheetName(book, 'Steps'));
-  const { calling, frames } = callingSheets(file, book);
+  const steps = new FormulaSteps(freeSheetName(book, 'Steps'));
+  const { calling, frames } = yield* partly(findingCalls(file, book), 0, 0.15);
   // Where one sheet calls, the others may read what it becomes, and it their texts.
-  const works = (calling.length > 0 ? book.sheets : []).map((sheet): SheetWork => ({
-    ...sheet,
-    cells: readSheetCells(file, sheet.part),
-    contents: new Map(),
-  }));
+  const works: SheetWork[] = [];
+  for (const sheet of calling.length > 0 ? book.sheets : []) {
+    const cells = yield* partly(readingSheetCells(file, sheet.part), 0.15, 0.15);
+    works.push({ ...sheet, cells, contents: new Map() });
+  }
 
-  const cells = new BookCells(
-    works.length > 0 ? snapshotOf(file, book) : { sheets: [], names: [] },
-  );
-  const stored = storedEvaluation(cells);
+  const snapshot =
+    works.length > 0
+      ? yield* partly(readingSnapshot(file, book), 0.15, 0.3)
+      : { sheets: [], names: [] };
+  const stored = storedEvaluation(new BookCells(snapshot));
   const texts = cellTexts(works, sharedTexts(file, book.part));
-  for (const work of works) {
+  for (const [n, work] of works.entries()) {
+    yield 0.3 + (0.4 * n) / works.length;
     for (const row of work.cells.rows) {
       for (const cell of row.cells) {
         const { formula } = cell;
         if (formula === undefined) continue;
         if (!callsGill(formula) && unknownCalls(formula).length === 0) continue;
         const result = turnCell(work, cell, book, steps, texts, stored, options.values === true);
+        yield 0.3 + (0.4 * (n + row.row / (work.cells.rows.length + row.row))) / works.length;
         turned.push(result);
         const area = areaOf(cell);
         if (result.became !== 'left' && area.rows * area.columns > 1) {
@@ -256,14 +264,18 @@ export function handOver(bytes: Uint8Array, options: HandOverOptions = {}): Hand
     }
   }
 
+  const roots = new Map(frames);
   for (const work of works) {
+    yield 0.7;
     replaceAnchors(work, areas);
     // A formula stored for several cells at once is written out where one of them changes.
     releaseShared(work);
+    yield 0.7;
     file.edit(work.part, cellSplices(work.cells, work.contents));
+    roots.set(work.part, yield* partly(rootInSteps(file, work.part), 0.7, 0.7));
   }
-  const untouched = works.length > 0 ? new Map<string, never>() : frames;
-  turnOthers(file, readWorkbookParts(file), untouched, turned);
+  turnOthers(file, readWorkbookParts(file), roots, turned);
+  yield 0.8;
 
   const notes: string[] = [];
   const plainTexts = [
@@ -288,7 +300,7 @@ export function handOver(bytes: Uint8Array, options: HandOverOptions = {}): Hand
       'The workbook takes values from other files; on another computer those links will not be found.',
     );
   }
-  return { bytes: file.bytes(), turned, notes };
+  return { bytes: yield* partly(file.packing(), 0.8, 1), turned, notes };
 }
 
 /** Protects every sheet but for what is typed; says what was done. */

@@ -1,7 +1,8 @@
 import { readArea, splitSheet } from '../plan/addresses';
 import type { BookSnapshot } from '../plan/book-snapshot';
 import type { NameModel } from '../plan/workbook-model';
-import { sheetsOf } from './open-sheets';
+import { atOnce, type Steps } from './in-steps';
+import { readingSheets } from './open-sheets';
 import { Package } from './package';
 import { readWorkbookParts, type WorkbookParts } from './workbook-parts';
 
@@ -20,14 +21,21 @@ function opened(bytes: Uint8Array, traced: boolean): BookSnapshot {
 }
 
 /** A file whose parts are open already. */
-export function snapshotOf(
+export const snapshotOf = (
+  file: Package,
+  book: WorkbookParts,
+  reading?: { readonly traced: boolean },
+): BookSnapshot => atOnce(readingSnapshot(file, book, reading));
+
+/** As `snapshotOf`, in steps. */
+export function* readingSnapshot(
   file: Package,
   book: WorkbookParts,
   { traced }: { readonly traced: boolean } = { traced: true },
-): BookSnapshot {
+): Steps<BookSnapshot> {
   const { names, date1904 } = book;
   return {
-    sheets: sheetsOf(file, book, { traced }),
+    sheets: yield* readingSheets(file, book, { traced }),
     names: names.flatMap(({ name, text, element }): NameModel[] => {
       // A name of one sheet alone is none of the plan's.
       if (element.attributes['localSheetId'] !== undefined) return [];

@@ -3,7 +3,7 @@ import { displayedCalls } from '../functions/gill-calls';
 import { placeAddress } from '../plan/addresses';
 import type { Area } from '../plan/workbook-model';
 import { withPlainRanges } from './file-formula';
-import { atOnce } from './in-steps';
+import { atOnce, partly, type Steps } from './in-steps';
 import { Package } from './package';
 import { readStyles } from './read-styles';
 import { eachRow, type SheetCell } from './sheet-cells';
@@ -25,14 +25,19 @@ interface Reading {
   readonly traced?: boolean;
 }
 
-export function sheetsOf(
+export const sheetsOf = (file: Package, book: WorkbookParts, reading?: Reading): OpenSheet[] =>
+  atOnce(readingSheets(file, book, reading));
+
+/** As `sheetsOf`, in steps. */
+export function* readingSheets(
   file: Package,
   book: WorkbookParts,
   { traced = false }: Reading = {},
-): OpenSheet[] {
+): Steps<OpenSheet[]> {
   const texts = sharedTexts(file, book.part);
   const styles = traced ? readStyles(file, book.part).cells : [];
-  return book.sheets.map(({ name, part }) => {
+  const sheets: OpenSheet[] = [];
+  for (const [n, { name, part }] of book.sheets.entries()) {
     const values: SheetValue[][] = [];
     const formulas: SheetValue[][] = [];
     let width = 0;
@@ -54,7 +59,8 @@ export function sheetsOf(
       const format = styles[Number(cell.element.attributes['s'] ?? 0)]?.format;
       if (format !== undefined) formats.set(placeAddress(cell), format);
     };
-    atOnce(eachRow(file, part, ({ cells }) => cells.forEach(look)));
+    const rows = eachRow(file, part, ({ cells }) => cells.forEach(look));
+    yield* partly(rows, n / book.sheets.length, (n + 1) / book.sheets.length);
     file.forget(part);
     const height = values.length;
     if (height * width > MAX_CELLS) {
@@ -66,12 +72,13 @@ export function sheetsOf(
       Array.from({ length: height }, (_, row) =>
         Array.from({ length: width }, (__, column) => rows[row]?.[column] ?? ''),
       );
-    return {
+    sheets.push({
       name,
       from: 'A1',
       values: whole(values),
       formulas: whole(formulas),
       ...(traced && { blocks, formats }),
-    };
-  });
+    });
+  }
+  return sheets;
 }

@@ -1,7 +1,7 @@
 import { tokenize, translateFormulaToA1, translateFormulaToR1C1 } from '@borgar/fx';
 import { columnLetters, columnNumber, placeAddress, readArea, type Place } from '../plan/addresses';
 import type { Area } from '../plan/workbook-model';
-import type { Steps } from './in-steps';
+import { partly, type Steps } from './in-steps';
 import type { Package } from './package';
 import { childNamed, childrenNamed, type XmlElement, XmlReading } from './read-xml';
 import { readInSteps } from './read-in-steps';
@@ -135,6 +135,15 @@ export function readSheetCells(file: Package, part: string): SheetCells {
   const sheetData = dataOf(root, part);
   const reading = new RowReading();
   const rows = childrenNamed(sheetData, 'row').map((element) => reading.row(element));
+  return { xml: file.text(part), root, sheetData, rows };
+}
+
+/** As `readSheetCells`, in steps; the root holds no rows. */
+export function* readingSheetCells(file: Package, part: string): Steps<SheetCells> {
+  yield* partly(file.loading(part), 0, 0.3);
+  const rows: SheetRow[] = [];
+  const reading = eachRow(file, part, (row) => void rows.push(row), { placed: true });
+  const { root, sheetData } = yield* partly(reading, 0.3, 1);
   return { xml: file.text(part), root, sheetData, rows };
 }
 

@@ -1,4 +1,4 @@
-import { handOver } from '../../handover/hand-over';
+import { handingOver } from '../../handover/hand-over';
 import { partly, type Steps } from '../../ooxml/in-steps';
 import { writeXlsx } from '../../ooxml/write-xlsx';
 import { leftOutOf } from './left-out';
@@ -44,7 +44,7 @@ export function* liveXlsx(workbench: Workbench): Steps<SavedFile> {
 
 function* plainOf(live: Steps<SavedFile>): Steps<SavedFile> {
   const { bytes: saved, losses } = yield* partly(live, 0, 0.6);
-  const { bytes, turned, notes } = handOver(saved);
+  const { bytes, turned, notes } = yield* partly(handingOver(saved), 0.6, 1);
   const kept = turned.flatMap(({ became, sheet, where, why }) =>
     became === 'formula' ? [] : [`${sheet}!${where}: ${why ?? 'saved as a value'}`],
   );

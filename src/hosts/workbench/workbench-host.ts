@@ -11,7 +11,7 @@ import { inSteps } from '../../ooxml/in-steps';
 import { enterCells } from './enter-cells';
 import { joinWorkbooks } from './join-workbooks';
 import { wholeData } from './kept-work';
-import { pausing } from './pausing';
+import { pausing } from '../../sidebar/pausing';
 import { liveXlsx, XLSX_TYPE } from './save-workbook';
 import { GridCells, sheetsOf } from './snapshot';
 import type { Workbench } from './workbench';

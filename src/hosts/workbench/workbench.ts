@@ -11,7 +11,7 @@ import type { OnRefused } from './file-guard';
 import { openGrid, type Grid } from './grid-view';
 import { wholeData, type Work } from './kept-work';
 import { asTexts, unpackedSheets } from './packed-sheets';
-import { pausing } from './pausing';
+import { pausing } from '../../sidebar/pausing';
 import type { OpenedWorkbook } from './save-into-file';
 import type { Plans } from './workbook-from';
 

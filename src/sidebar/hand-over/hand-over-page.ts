@@ -1,7 +1,9 @@
 import type { Host } from '../host';
 import { button } from '../button';
 import { freshId, h } from '../dom';
+import { inSteps } from '../../ooxml/in-steps';
 import type { Page } from '../page';
+import { pausing } from '../pausing';
 import { type Part, stage } from './part-stage';
 import { reportPart } from './report-part';
 import { returnedPart } from './returned-part';
@@ -48,9 +50,17 @@ function copyPart(host: Host): Part {
   async function run(): Promise<void> {
     out.begin('Reading the workbook …');
     try {
-      const { handOver } = await import('../../handover/hand-over');
+      const { handingOver } = await import('../../handover/hand-over');
       const bytes = await host.fileBytes();
-      const { bytes: copy, turned, notes } = handOver(bytes, { values, ...chosen });
+      const work = handingOver(bytes, { values, ...chosen });
+      const {
+        bytes: copy,
+        turned,
+        notes,
+      } = await inSteps(
+        work,
+        pausing((share) => out.begin(`Handing over: ${Math.round(share * 100)} %`)),
+      );
       const where = await host.openCopy(COPY_NAME, copy);
       out.end(
         `${where === 'opened' ? 'The copy is open as a new workbook' : `The copy was saved as ${COPY_NAME} among your downloads`}; this workbook is as it was. ${turned.length} GILL formulas.`,

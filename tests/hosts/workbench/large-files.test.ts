@@ -3,7 +3,7 @@ import { inSteps, type Steps } from '../../../src/ooxml/in-steps';
 import { Package } from '../../../src/ooxml/package';
 import { readSheetCells } from '../../../src/ooxml/sheet-cells';
 import { readForGrid } from '../../../src/hosts/workbench/open-xlsx';
-import { pausing } from '../../../src/hosts/workbench/pausing';
+import { pausing } from '../../../src/sidebar/pausing';
 import { savingIntoFile } from '../../../src/hosts/workbench/save-into-file';
 import { largeWorkbook } from '../../tools/large-workbook';
 import { openOnGrid } from '../../tools/workbench-file';
