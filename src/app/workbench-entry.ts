@@ -236,6 +236,13 @@ part('save-plain').addEventListener(
 );
 part('clear').addEventListener('click', () => void startAgain());
 
+const more = part('more');
+more.addEventListener('click', () => {
+  more.setAttribute('aria-expanded', String(more.getAttribute('aria-expanded') !== 'true'));
+  // The grid measures its room anew.
+  window.dispatchEvent(new Event('resize'));
+});
+
 const paneSwitch = part('pane-switch');
 /** A page of the pane that the address names: a phone's home screen opens it at once. */
 const firstPage = location.hash.slice(1) || undefined;

@@ -12,7 +12,7 @@ const TYPES_PART = '[Content_Types].xml';
 export interface Relationship {
   readonly id: string;
   readonly type: string;
-  /** The part that it leads to. */
+  /** The part that it leads to; out of the file, the address as it is written. */
   readonly target: string;
   readonly external: boolean;
 }
@@ -276,12 +276,16 @@ export class Package {
 
   /** The relationships of a part ('' for the file as a whole). */
   relationships(owner: string): readonly Relationship[] {
-    const stored = this.storedRelationships(owner).map(({ attributes }): Relationship => ({
-      id: attributes['Id'] ?? '',
-      type: attributes['Type'] ?? '',
-      target: this.spelled(resolvedTarget(owner, attributes['Target'] ?? '')),
-      external: attributes['TargetMode'] === 'External',
-    }));
+    const stored = this.storedRelationships(owner).map(({ attributes }): Relationship => {
+      const written = attributes['Target'] ?? '';
+      const external = attributes['TargetMode'] === 'External';
+      return {
+        id: attributes['Id'] ?? '',
+        type: attributes['Type'] ?? '',
+        target: external ? written : this.spelled(resolvedTarget(owner, written)),
+        external,
+      };
+    });
     return [...stored, ...(this.addedRelationships.get(owner) ?? [])];
   }
 
@@ -297,12 +301,12 @@ export class Package {
   }
 
   /** Adds a relationship; the kind is a short name such as "worksheet", or a whole type. Gives its id. */
-  relate(owner: string, kind: string, target: string): string {
+  relate(owner: string, kind: string, target: string, external = false): string {
     const taken = new Set(this.relationships(owner).map(({ id }) => id));
     let n = taken.size + 1;
     while (taken.has(`rId${n}`)) n += 1;
     const added = this.addedRelationships.get(owner) ?? [];
-    added.push({ id: `rId${n}`, type: relationshipType(kind), target, external: false });
+    added.push({ id: `rId${n}`, type: relationshipType(kind), target, external });
     this.addedRelationships.set(owner, added);
     return `rId${n}`;
   }
@@ -454,10 +458,11 @@ type Elements = (prefix: string) => readonly string[];
 const relationshipElements =
   (owner: string, added: readonly Relationship[]): Elements =>
   (prefix) =>
-    added.map(({ id, type, target }) =>
+    added.map(({ id, type, target, external }) =>
       element(`${prefix}Relationship`, {
         Id: id,
         Type: type,
-        Target: relativeTarget(owner, target),
+        Target: external ? target : relativeTarget(owner, target),
+        ...(external && { TargetMode: 'External' }),
       }),
     );

@@ -1,4 +1,4 @@
-/** Notes, pictures and charts of somebody's own on a plan's sheets: where each goes, and what has no place any more. */
+/** Notes, conversations, pictures and charts of somebody's own on a plan's sheets: where each goes, and what has no place any more. */
 import type { Package } from '../ooxml/package';
 import type { WorkbookParts } from '../ooxml/workbook-parts';
 import { type CellPlace, placeText } from '../plan/book-snapshot';
@@ -6,10 +6,12 @@ import type { WorkbookModel } from '../plan/workbook-model';
 import type { MovedCells } from './moved-cells';
 import { type OwnDrawing, ownDrawings } from './own-drawings';
 import { type OwnNote, ownNotes } from './own-notes';
+import { type OwnThread, ownThreads } from './own-threads';
 import type { Loss } from './renewal-loss';
 
 export interface BesidesCells {
   readonly notes: readonly (OwnNote & { readonly to: CellPlace })[];
+  readonly threads: readonly { readonly thread: OwnThread; readonly to: CellPlace }[];
   readonly drawings: readonly { readonly drawing: OwnDrawing; readonly to: CellPlace }[];
   /** Charts that stay, each with the sheet that it stood on. */
   readonly chartSheets: ReadonlyMap<string, string>;
@@ -42,13 +44,17 @@ export function ownBesidesCells(
   const notes = ownNotes(from, sheets, plan).flatMap((note) => {
     const to = moved.at(note.at);
     const text = note.text.slice(0, 60);
-    if (note.isThread) return stays(placeText(note.at), `The conversation "${text}" stays behind.`);
-    return to
-      ? [{ ...note, to }]
-      : stays(
-          placeText(note.at),
-          `The note "${text}" stays behind: its cell is not there any more.`,
-        );
+    if (to) return [{ ...note, to }];
+    const what = note.isThread ? 'conversation' : 'note';
+    return stays(
+      placeText(note.at),
+      `The ${what} "${text}" stays behind: its cell is not there any more.`,
+    );
+  });
+  // The note that stands for it says where it went, or that it stays.
+  const threads = ownThreads(from, sheets).flatMap((thread) => {
+    const to = moved.at(thread.at);
+    return to ? [{ thread, to }] : [];
   });
   const drawings = ownDrawings(from, sheets, plan).flatMap((drawing) => {
     const { sheet, row, column } = drawing.at;
@@ -57,11 +63,6 @@ export function ownBesidesCells(
       lineNear(row, (one) => moved.row(sheet, one)),
       lineNear(column, (one) => moved.column(sheet, one)),
     ];
-    if (drawing.links.some(({ external }) => external))
-      return stays(
-        placeText(drawing.at),
-        `${drawing.what} leads out of the workbook and stays behind.`,
-      );
     if (now === undefined || down === undefined || right === undefined)
       return stays(
         placeText(drawing.at),
@@ -71,6 +72,7 @@ export function ownBesidesCells(
   });
   return {
     notes,
+    threads,
     drawings,
     chartSheets: new Map(
       drawings.flatMap(({ drawing }) =>

@@ -126,7 +126,10 @@ export function placeDrawings(
     if (!sheet) return;
     const part = drawingOf(file, sheet.part);
     const ids = new Map(
-      drawing.links.map(({ id, type, target }) => [id, file.relate(part, type, target)]),
+      drawing.links.map(({ id, type, target, external }) => [
+        id,
+        file.relate(part, type, target, external),
+      ]),
     );
     const xml = movedBy(drawing.xml, to.row - drawing.at.row, to.column - drawing.at.column)
       .replace(/(\s\w+:(?:id|embed|link|pict)=")([^"]+)"/g, (whole, head: string, id: string) => {

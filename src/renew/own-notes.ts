@@ -10,7 +10,7 @@ export interface OwnNote {
   readonly at: CellPlace;
   readonly text: string;
   readonly author: string;
-  /** A conversation: its replies have parts of their own, which do not come along. */
+  /** It stands for a conversation, for programs that know none. */
   readonly isThread: boolean;
 }
 

@@ -32,6 +32,7 @@ import { changedFarm, entryPlaces, type FarmChanges } from './changed-farm';
 import { ownBesidesCells } from './own-besides-cells';
 import { placeDrawings } from './own-drawings';
 import { withNotes } from './own-notes';
+import { placeThreads } from './own-threads';
 import { ownThings } from './own-things';
 import { mergedSheets } from './earlier-words';
 import { movedCells, type MovedCells } from './moved-cells';
@@ -494,6 +495,7 @@ export function* renewal(
   for (const [sheet, heads] of moved.widened) widenTable(file, sheet, heads);
   const nowParts = readWorkbookParts(file);
   placeDrawings(file, nowParts.sheets, besides.drawings);
+  placeThreads(file, nowParts.sheets, besides.threads);
   for (const { name, part } of nowParts.sheets)
     setWidths(file, part, widths.get(name) ?? new Map());
   try {

@@ -2,6 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, expect, it } from 'vitest';
 import { overflow, violations } from '../tools/axe';
 import { openBrowser } from '../tools/browser';
+import { keyTo, seeFocus } from '../tools/by-keyboard';
 import { tab } from '../tools/pane-page';
 import type { StaticServer } from '../tools/static-server';
 import { serveWorkbench, WorkbenchPage } from '../tools/workbench-page';
@@ -32,21 +33,36 @@ const look = async (page: Page, name: string): Promise<void> => {
     await page.screenshot({ path: `${PICTURES}/${name}.png`, fullPage: false });
 };
 
-const check = async (page: Page, where: string): Promise<void> => {
-  expect(await violations(page, '.bar', '#pane'), where).toEqual([]);
+/** Nothing is wider than the pane, and all that is touched is 44 px high, by itself or with the words beside it. */
+const fits = async (page: Page, where: string): Promise<void> => {
   expect(await overflow(page), where).toBe(0);
+  expect(await overflow(page, 'body'), where).toBe(0);
   const small = await page
-    .locator('#pane .note :is(button, input, select):visible')
+    .locator('#pane :is(button, input, select, summary, fluent-button, fluent-tab):visible')
     .evaluateAll((all) =>
-      all.filter((one) => one.getBoundingClientRect().height < 44).map((one) => one.textContent),
+      all
+        .filter((one) => {
+          const { height } = (one.closest('label') ?? one).getBoundingClientRect();
+          return height > 0 && height < 43.5;
+        })
+        .map((one) => `${one.tagName} ${one.className}: ${one.textContent ?? ''}`),
     );
   expect(small, where).toEqual([]);
 };
 
-/** By mouse at 320 px: the smallest telephone. */
-it('records what happened on a phone, and takes it back', async () => {
-  const phone = { width: 320, height: 640, hash: '#note' };
-  workbench = await WorkbenchPage.open(browser, server.origin, phone);
+const check = async (page: Page, where: string): Promise<void> => {
+  expect(await violations(page, '.bar', '#pane'), where).toEqual([]);
+  await fits(page, where);
+};
+
+const PHONE = { width: 320, height: 640 };
+/** What a keyboard leaves of it. */
+const ABOVE_KEYS = { width: 320, height: 360 };
+
+/** By finger at 320 px: the smallest telephone. */
+it('records what happened on a phone, and takes it back; all of the pane can be touched', async () => {
+  const context = await browser.newContext({ viewport: PHONE, hasTouch: true, isMobile: true });
+  workbench = await WorkbenchPage.open(browser, server.origin, { context, hash: '#note' });
   const { page } = workbench;
   await page.locator('.note-kinds').first().waitFor();
   await look(page, 'menu');
@@ -72,6 +88,47 @@ it('records what happened on a phone, and takes it back', async () => {
   await check(page, 'written');
   await page.getByRole('button', { name: /^Take it back: Fish log/ }).click();
   await page.locator('.done', { hasText: /^Taken back\./ }).waitFor();
+
+  // With a keyboard out the field that is typed into stands above the button, and that above the keys.
+  const kinds = await page.locator('.note-kinds button').allTextContents();
+  expect(kinds.length).toBeGreaterThanOrEqual(11);
+  for (const kind of kinds) {
+    await page.locator('.note-kinds').getByRole('button', { name: kind, exact: true }).tap();
+    await page.locator('.note-form').waitFor();
+    await fits(page, kind);
+    await page.setViewportSize(ABOVE_KEYS);
+    const fields = page.locator('.note-form :is(input, select):visible');
+    for (let i = 0; i < (await fields.count()); i++) {
+      await fields.nth(i).focus();
+      const [field, button] = await Promise.all([
+        fields.nth(i).boundingBox(),
+        page.locator('.note-send').boundingBox(),
+      ]);
+      const bottom = (field?.y ?? NaN) + (field?.height ?? NaN);
+      expect(bottom, `${kind}, field ${i + 1}`).toBeLessThanOrEqual(button?.y ?? NaN);
+      expect(field?.y, `${kind}, field ${i + 1}`).toBeGreaterThanOrEqual(0);
+    }
+    const send = await page.locator('.note-send').boundingBox();
+    expect((send?.y ?? NaN) + (send?.height ?? NaN), kind).toBeLessThanOrEqual(ABOVE_KEYS.height);
+    await page.setViewportSize(PHONE);
+    await page.getByRole('button', { name: 'Back', exact: true }).tap();
+    await page.locator('.note-kinds').first().waitFor();
+  }
+
+  for (const [title, shown] of [
+    ['Trace', 'Follow it'],
+    ['Own figures', 'Read the workbook again'],
+    ['Plan', 'Renew the plan of this workbook'],
+    ['Ahead', 'Read the workbook again'],
+    ['Chances', 'Play the weeks ahead'],
+    ['Functions', 'AIR.DEWPOINT'],
+    ['Check', 'Check the workbook'],
+    ['Hand over', 'Make the copy'],
+  ] as const) {
+    await tab(page, title).tap();
+    await page.getByText(shown).filter({ visible: true }).first().waitFor();
+    await fits(page, title);
+  }
 });
 
 it('works by keyboard, and follows a lot', async () => {
@@ -87,7 +144,14 @@ it('works by keyboard, and follows a lot', async () => {
   await check(page, 'what is due');
   await rest.scrollIntoViewIfNeeded();
   await look(page, 'due');
-  await page.getByRole('button', { name: 'Died', exact: true }).focus();
+  await page.getByRole('button', { name: 'Weighed', exact: true }).focus();
+  await keyTo(page, 'Died');
+  await page.keyboard.press('Enter');
+  expect((await seeFocus(page, 'the form')).name).toBe('Died');
+  // Escape leads back to the button that one came from.
+  await page.keyboard.press('Escape');
+  await page.locator('.note-kinds').first().waitFor();
+  expect((await seeFocus(page, 'left')).name).toBe('Died');
   await page.keyboard.press('Enter');
   await page.getByLabel('Day').fill('2026-04-13');
   await page.getByLabel('Tank', { exact: true }).focus();
@@ -100,16 +164,26 @@ it('works by keyboard, and follows a lot', async () => {
   });
   await said.waitFor();
   // The keys stay in the pane: on the grid they would be typed over a cell.
-  expect(await page.locator('#pane :focus').count()).toBe(1);
+  expect(await seeFocus(page, 'written')).toMatchObject({ name: 'Died', isInPane: true });
+  expect(await said.getAttribute('role')).toBe('status');
   // The register on the grid has the row.
   const line = Number(/line (\d+)/.exec((await said.textContent()) ?? '')?.[1]);
   await workbench.goToSheet('Fish log');
   expect((await workbench.read(`B${line}:D${line}`))[0]).toEqual(['Tank 1', 'died', '2']);
-  await tab(page, 'Trace').click();
-  await page.getByLabel('Lot, batch or day').fill('2026-04-03');
+  await tab(page, 'Note').focus();
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('Tab');
+  await seeFocus(page, 'the field of Trace');
+  await page.keyboard.type('2026-04-03');
   await page.keyboard.press('Enter');
   await page.locator('.traced-lot').first().waitFor();
   await look(page, 'trace');
+  await page
+    .getByRole('status')
+    .filter({ hasText: /by the rows of the registers/ })
+    .waitFor();
+  await seeFocus(page, 'traced');
+  await keyTo(page, 'Save a page to print');
   expect(await page.locator('.traced').textContent()).toMatch(/250 fish .*sold from Tank 5/);
   expect(await violations(page, '#pane')).toEqual([]);
 });

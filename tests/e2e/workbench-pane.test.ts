@@ -5,6 +5,7 @@ import { openBook } from '../../src/ooxml/open-book';
 import { readBook } from '../../src/plan/read-book';
 import { overflow, violations } from '../tools/axe';
 import { openBrowser } from '../tools/browser';
+import { keyTo, seeFocus } from '../tools/by-keyboard';
 import { dewPointByKeyboard, tab } from '../tools/pane-page';
 import type { StaticServer } from '../tools/static-server';
 import { serveWorkbench, WorkbenchPage } from '../tools/workbench-page';
@@ -38,23 +39,6 @@ function opened(width: number, colorScheme: 'light' | 'dark'): () => Page {
     if (!workbench) throw new Error('the workbench did not open');
     return workbench.page;
   };
-}
-
-/** On with the Tab key to the button of that name. */
-async function tabTo(page: Page, name: string): Promise<void> {
-  const focused = (): Promise<string> =>
-    page.evaluate(() => {
-      const one = document.activeElement;
-      return one?.getAttribute('aria-label') ?? one?.textContent?.trim() ?? '';
-    });
-  const passed: string[] = [];
-  while (passed.length < 40) {
-    await page.keyboard.press('Tab');
-    const now = await focused();
-    if (now === name) return;
-    passed.push(now);
-  }
-  throw new Error(`The Tab key came past ${passed.join(' | ')}, not to "${name}"`);
 }
 
 const check = async (page: Page, where: string): Promise<void> => {
@@ -134,17 +118,17 @@ describe('the pane in the workbench on a phone', () => {
     await dewPointByKeyboard(page);
     await tab(page, 'Functions').focus();
     await page.keyboard.press('ArrowRight');
-    await tabTo(page, 'Explain the selected cell');
+    await keyTo(page, 'Explain the selected cell');
     await page.keyboard.press('Enter');
     // The cell in front holds the title of the first sheet.
     await page.getByText(/No formula stands there: words/).waitFor();
-    await tabTo(page, 'Check the workbook');
+    await keyTo(page, 'Check the workbook');
     await page.keyboard.press('Enter');
     await page.locator('.finding').first().waitFor();
     await tab(page, 'Check').focus();
     await page.keyboard.press('ArrowRight');
     await page.getByRole('heading', { name: 'Repair' }).waitFor();
-    await tabTo(page, 'Repair the formulas');
+    await keyTo(page, 'Repair the formulas');
     await page.keyboard.press('Enter');
     await page.getByText('No formula has lost its function.').waitFor();
   });
@@ -247,12 +231,25 @@ describe('the pane beside the grid', () => {
       .getByRole('alert')
       .filter({ hasText: /has 5 tanks, more than 2: which/ })
       .waitFor();
+    // From here on by keyboard alone: the keys stay where somebody sees them.
+    const LOOK = 'Look what becomes of it';
     await page.getByLabel('Tanks in all').fill('7');
-    await look.click();
+    await keyTo(page, LOOK);
+    await page.keyboard.press('Enter');
+    expect((await seeFocus(page, 'while it is made')).name).toBe('Cancel');
+    await page.keyboard.press('Escape');
+    await page
+      .getByRole('status')
+      .filter({ hasText: 'Stopped; the workbook is as it was.' })
+      .waitFor();
+    expect((await seeFocus(page, 'stopped')).name).toBe(LOOK);
+    await page.keyboard.press('Enter');
     await page.getByText('Nothing is lost.').waitFor();
+    expect((await seeFocus(page, 'the report')).name).toBe('What becomes of the workbook');
     await check(page, 'Renew');
     const download = page.waitForEvent('download');
-    await page.getByRole('button', { name: 'Open the renewed workbook' }).click();
+    await keyTo(page, 'Open the renewed workbook');
+    await page.keyboard.press('Enter');
     const saved = await download;
     expect(saved.suggestedFilename()).toBe('renewed.xlsx');
     const { farm, faults } = readBook(openBook(readFileSync(await saved.path())));
@@ -261,7 +258,9 @@ describe('the pane beside the grid', () => {
       [1, 2, 3, 4, 5, 6, 7].map((n) => `Tank ${n}`),
     ]);
     await page
-      .getByText(/saved as renewed\.xlsx among your downloads; this one is as it was/)
+      .getByRole('status')
+      .filter({ hasText: /saved as renewed\.xlsx among your downloads; this one is as it was/ })
       .waitFor();
+    await seeFocus(page, 'renewed');
   });
 });

@@ -2,6 +2,7 @@ import { boundedHistory } from './bounded-history';
 import { customColours } from './custom-colours';
 import { daysBetweenDates } from './days-between-dates';
 import { dependencies } from './dependencies';
+import { frozenPanes } from './frozen-panes';
 import { errorValues } from './error-values';
 import { formulasOnDemand } from './formulas-on-demand';
 import { headerPositions } from './header-positions';
@@ -30,6 +31,7 @@ export const patches: readonly Patch[] = [
   formulasOnDemand,
   rowHeights,
   headerPositions,
+  frozenPanes,
   customColours,
   sortedOnce,
   dependencies,

@@ -24,6 +24,10 @@ interface Asked {
 /** Fields by whose value the last rows are looked for. */
 const PLACES = ['tank', 'where', 'bed'];
 
+/** Whether a label says its unit itself, as "pH" and "Fish weighed" do. */
+const says = (label: string, unit: string): boolean =>
+  label.toLowerCase().split(' ').includes(unit.toLowerCase());
+
 /** A few large fields for one thing that happened; one tap writes it. */
 export function noteForm(asked: Asked): HTMLElement {
   const { happening, open, entries = {}, instead, readAgain, write, back } = asked;
@@ -41,6 +45,7 @@ export function noteForm(asked: Asked): HTMLElement {
     say(doubts, undefined);
     submit.textContent = 'Write it down';
   };
+  const hasPlace = happening.fields.some(({ id }) => PLACES.includes(id));
   const place = (): string | undefined =>
     PLACES.map((id) => inputs.get(id)?.value).find((value) => value);
 
@@ -91,7 +96,9 @@ export function noteForm(asked: Asked): HTMLElement {
       last.textContent = `last ${text}`;
       last.setAttribute('aria-label', `${label}: last ${text}`);
       last.hidden = text === '' || stays === true || PLACES.includes(name) || name === 'remark';
-      if (stays && untouched && given === undefined) input.value = text;
+      // How much somebody gave elsewhere is no answer before the place is chosen.
+      const isOpen = 'figure' in takes && hasPlace && place() === undefined;
+      if (stays && untouched && given === undefined) input.value = isOpen ? '' : text;
     };
     refreshers.push(refresh);
     input.addEventListener('input', () => {
@@ -105,7 +112,7 @@ export function noteForm(asked: Asked): HTMLElement {
       h(
         'label',
         { for: id },
-        unit && unit !== label.toLowerCase() ? `${label}, ${unit}` : label,
+        unit && !says(label, unit) ? `${label}, ${unit}` : label,
         optional && h('span', { class: 'quiet' }, ' optional'),
       ),
       h('div', { class: 'entry' }, input, last),
@@ -154,6 +161,9 @@ export function noteForm(asked: Asked): HTMLElement {
     {
       class: 'note-form',
       on: {
+        keydown: (event) => {
+          if ((event as KeyboardEvent).key === 'Escape') back();
+        },
         submit: (event) => {
           event.preventDefault();
           // A wet finger taps twice.

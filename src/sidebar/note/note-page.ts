@@ -29,6 +29,8 @@ function render(panel: HTMLElement, host: Host): void {
   const problem = h('p', { class: 'problem', role: 'alert', hidden: true });
   const notes: Noted[] = [];
   let isForm = false;
+  /** The button that led to the form: keys go on there once it is left. */
+  let opener = '';
   let isRestOpen = false;
   // What is asked for last is what shows: reading the workbook for something before it may take longer.
   let turn = 0;
@@ -51,12 +53,13 @@ function render(panel: HTMLElement, host: Host): void {
     const name = nameOf(before);
     room.replaceChildren(...nodes);
     if (!wasHere) return;
-    const same = [...room.querySelectorAll('button')].find((one) => nameOf(one) === name);
-    (same ?? heading).focus({ preventScroll: true });
+    const all = [...room.querySelectorAll<HTMLElement>('button, summary')];
+    const named = (wanted: string): HTMLElement | undefined =>
+      all.find((one) => nameOf(one) === wanted);
+    (named(name) ?? named(opener) ?? heading).focus({ preventScroll: true });
   }
 
-  /** In the middle where there is room, so that the line with the pages, which stays above, hides nothing of it. */
-  const headInSight = (): void => heading.scrollIntoView({ block: 'center' });
+  const headInSight = (): void => heading.scrollIntoView({ block: 'start' });
 
   async function write(noted: Noted): Promise<void> {
     await typeInto(host, noted.cells);
@@ -82,6 +85,7 @@ function render(panel: HTMLElement, host: Host): void {
 
   async function form(id: HappeningId, entries?: Entries, instead?: DueRow): Promise<void> {
     const mine = ++turn;
+    if (!isForm && room.contains(document.activeElement)) opener = nameOf(document.activeElement);
     isForm = true;
     const open = await openFarm(host).catch((fault: unknown) => {
       isForm = false;

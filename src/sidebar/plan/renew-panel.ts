@@ -78,7 +78,16 @@ export function renewPanel(host: Host): RenewPanel {
     'New ones are like the last. Blank: as many as there are.',
   );
   const day = field('Day of the plan', 'date', 'Blank: the day stays.');
-  const stage = h('div', { class: 'stage' });
+  /** What the Escape key does while something shows on the stage. */
+  let leave: (() => void) | undefined;
+  const stage = h('div', {
+    class: 'stage',
+    on: {
+      keydown: (event) => {
+        if ((event as KeyboardEvent).key === 'Escape') leave?.();
+      },
+    },
+  });
   const look = button('Look what becomes of it', () => void run());
 
   function changes(): NonNullable<RenewOptions['changes']> {
@@ -90,11 +99,21 @@ export function renewPanel(host: Host): RenewPanel {
     };
   }
 
+  /** Keys that were on the stage go on where they came from. */
+  function clear(...nodes: readonly Node[]): void {
+    const wasHere = stage.contains(document.activeElement);
+    leave = undefined;
+    setUsable(look, true);
+    stage.replaceChildren(...nodes);
+    if (wasHere) look.focus();
+  }
+
   async function run(): Promise<void> {
     const bar = h('fluent-progress-bar', { max: 100, 'aria-label': 'Renewing the plan' });
     const status = h('p', { class: 'quiet', role: 'status' }, 'Reading the workbook …');
     const stop = new AbortController();
-    const cancel = button('Cancel', () => stop.abort());
+    leave = () => stop.abort();
+    const cancel = button('Cancel', leave);
     setUsable(look, false);
     stage.replaceChildren(bar, status, h('div', { class: 'actions' }, cancel));
     cancel.focus();
@@ -104,9 +123,7 @@ export function renewPanel(host: Host): RenewPanel {
       for (;;) {
         await breathe();
         if (stop.signal.aborted) {
-          stage.replaceChildren(
-            h('p', { class: 'quiet', role: 'status' }, 'Stopped; the workbook is as it was.'),
-          );
+          clear(h('p', { class: 'quiet', role: 'status' }, 'Stopped; the workbook is as it was.'));
           return;
         }
         const { done, value } = steps.next();
@@ -125,6 +142,7 @@ export function renewPanel(host: Host): RenewPanel {
   }
 
   function fail(text: string): void {
+    leave = undefined;
     const said = h('p', { class: 'problem', role: 'alert', tabindex: '-1' });
     say(said, text);
     stage.replaceChildren(said);
@@ -132,6 +150,7 @@ export function renewPanel(host: Host): RenewPanel {
   }
 
   function offer(renewed: Renewal): void {
+    leave = () => clear();
     const title = h('p', { tabindex: '-1' }, h('strong', {}, 'What becomes of the workbook'));
     const go = button('Open the renewed workbook', () => void open(renewed), { look: 'primary' });
     stage.replaceChildren(
@@ -140,12 +159,7 @@ export function renewPanel(host: Host): RenewPanel {
         { class: 'ask', role: 'group', 'aria-label': 'Before the plan is renewed' },
         title,
         ...reportOf(renewed),
-        h(
-          'div',
-          { class: 'actions' },
-          go,
-          button('Not now', () => stage.replaceChildren()),
-        ),
+        h('div', { class: 'actions' }, go, button('Not now', leave)),
       ),
     );
     title.focus();
@@ -161,6 +175,7 @@ export function renewPanel(host: Host): RenewPanel {
           ? 'The renewed workbook is open; this one is as it was. Save the new one in its place once you have looked at it.'
           : `The renewed workbook was saved as ${COPY_NAME} among your downloads; this one is as it was. Open the new one and keep it in its place.`,
       );
+      leave = undefined;
       stage.replaceChildren(done);
       done.focus();
     } catch (thrown) {
