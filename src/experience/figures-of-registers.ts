@@ -10,7 +10,14 @@ import type { Species } from '../core/tables/species';
 import { cropTable } from '../functions/crop-table';
 import { speciesTable } from '../functions/species-table';
 import { asTyped, type Farm } from '../plan/farm';
-import { type OwnFigureName, tableFigure, type TableFigure, unitOf } from '../plan/own-figure-rows';
+import {
+  type OfStage,
+  type OwnFigureName,
+  stageOfFigure,
+  tableFigure,
+  type TableFigure,
+  unitOf,
+} from '../plan/own-figure-rows';
 import { shownIn, toShown } from '../plan/quantities';
 import { fishRowsOf, placeKey } from '../plan/registers-of-farm';
 import { type CropFigure, cropRecords, type Quarter, quarterOf, quarters } from './crop-records';
@@ -18,6 +25,7 @@ import { type ConversionRecord, conversionRecords } from './feed-records';
 import { growthRecords } from './growth-records';
 import { type BatchMean, meanInterval, meanOf } from './mean-of-batches';
 import { type Blend, blended } from './weighed-against-table';
+import { survivalByStage } from './survival-records';
 import { waterOfDays } from './water-of-days';
 import { alkalinityPerFeed, type WaterRecord, waterUsed } from './water-records';
 
@@ -216,6 +224,18 @@ function fishRecords(farm: Farm): OwnRecord[] {
     ...bySpecies('weight_spread', 'share', spreads),
     ...waterFigures(farm, log),
   ];
+  const lived = grouped(survivalByStage(rows, log.rows), ({ stage }) => stage);
+  for (const figure of Object.keys(stageOfFigure) as OfStage[]) {
+    const found = lived.get(stageOfFigure[figure]) ?? [];
+    if (found.length > 0)
+      grown.push(
+        record(
+          { of: '', figure, unit: 'share' },
+          found.map(({ to, share }) => ({ day: to, value: share })),
+          tableFigure(farm, figure, undefined),
+        ),
+      );
+  }
   // A lot of which fish are left says nothing yet of how many will be sold.
   const finished = log.lots.filter(
     ({ alive, stocked, sold }) => alive < 0.5 && stocked > 0 && sold > 0,

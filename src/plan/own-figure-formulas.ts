@@ -1,16 +1,24 @@
 /** Formulas by which the plan reads what counts from the sheet Own figures. */
 import type { Farm, OwnFigureEntry } from './farm';
-import { blankWithout, call, type Formula, joined, part, when } from './formula-parts';
+import { lengthOf, openEnds, type RearingStage, rearingStages } from '../core/rearing-stages';
+import { any, blankWithout, call, type Formula, joined, part, when } from './formula-parts';
 import type { CropColumn } from './names';
 import { named, nth } from './names';
-import { factOf, figureNameOf, type FigureWords } from './own-figure-rows';
+import {
+  factOf,
+  figureNameOf,
+  type FigureWords,
+  isOfStage,
+  type OwnFigureName,
+  stageOfFigure,
+} from './own-figure-rows';
 import { LB } from './units-per-plant';
 
 /** What a row is found by, in a column of its own. */
 export const keyOf = (figure: FigureWords, of: string | undefined): string =>
   `${figure}${of ?? ''}`;
 
-type Column = 'Own_counts' | 'Own_source';
+type Column = 'Own_counts' | 'Own_source' | 'Own_table';
 
 const at = (column: Column, key: Formula | string): Formula =>
   nth(column, call('MATCH', key, named('Own_key'), 0));
@@ -26,8 +34,51 @@ const rowOf = (farm: Pick<Farm, 'ownFigures'>, figure: FigureWords): OwnFigureEn
 export function survivalThatCounts(farm: Pick<Farm, 'ownFigures'>): Formula {
   const figure = 'Share of a lot that is sold';
   const typed = named('Stock_survival');
-  if (rowOf(farm, figure) === undefined) return blankWithout([typed], typed);
-  return call('MIN', 1, at('Own_counts', keyOf(figure, undefined)));
+  const stages = rearingStages.flatMap((stage) => {
+    const row = farm.ownFigures.find(
+      (one) => ofStage(figureNameOf(one.figure)) === stage && one.part === undefined,
+    );
+    return row === undefined ? [] : [againstTable(stage, keyOf(row.figure, undefined))];
+  });
+  const staged =
+    stages.length === 0
+      ? blankWithout([typed], typed)
+      : when(
+          any(typed.isBlank, ...WEIGHTS.map((weight) => weight.isBlank)),
+          typed,
+          stages.reduce((product, factor) => product.times(factor), typed),
+        );
+  if (rowOf(farm, figure) === undefined) return staged;
+  const key = keyOf(figure, undefined);
+  const whole = call('MIN', 1, at('Own_counts', key));
+  return stages.length === 0 ? whole : when(at('Own_source', key).isFilled, whole, staged);
+}
+
+const WEIGHTS = [named('Stock_start_weight'), named('Stock_harvest_weight')] as const;
+
+const ofStage = (figure: OwnFigureName): RearingStage | undefined =>
+  isOfStage(figure) ? stageOfFigure[figure] : undefined;
+
+const root = (weight: Formula): Formula => weight.power(part(1).over(3));
+
+/** By how much the survival of a whole life differs from what is typed, by what counts in a stage. */
+function againstTable(stage: RearingStage, key: string): Formula {
+  const [low, high] = openEnds(stage);
+  const [from, to] = WEIGHTS.map(root) as [Formula, Formula];
+  const begin = low === 0 ? from : call('MAX', from, Math.cbrt(low));
+  const end = high === Infinity ? to : call('MIN', to, Math.cbrt(high));
+  const times = call('MAX', 0, end.minus(begin)).over(lengthOf(stage));
+  return call('MIN', 1, at('Own_counts', key)).over(at('Own_table', key)).power(times);
+}
+
+/** Share that lives through a stage where the survival of a whole life is spread evenly over the growth. */
+export function survivalOfStage(stage: RearingStage): Formula {
+  const [from, to] = WEIGHTS;
+  const typed = named('Stock_survival');
+  return blankWithout(
+    [typed, ...WEIGHTS],
+    typed.power(part(lengthOf(stage)).over(root(to).minus(root(from)))),
+  );
 }
 
 /** Price of a crop in a row of Sowing; own prices are of the crop's first row there. */

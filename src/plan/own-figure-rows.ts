@@ -3,6 +3,7 @@
  * written down, and the grower's switch between the table's figure, the own one and the one between both. What
  * counts then stands where the figures of the tables stand, so that all that computes finds it there.
  */
+import { evenSurvival, type RearingStage, timesThrough } from '../core/rearing-stages';
 import { type Crop, type CropFact, range, usual } from '../core/tables/crops';
 import type { Species } from '../core/tables/species';
 import { cropTable } from '../functions/crop-table';
@@ -19,6 +20,9 @@ export const figureWords = {
   tgc: 'Growth coefficient',
   feed_conversion: 'Feed for a kg of growth',
   survival: 'Share of a lot that is sold',
+  fry_survival: 'Fry that live (0.2 to 1 g)',
+  fingerling_survival: 'Fingerlings that live (1 to 50 g)',
+  growout_survival: 'Fish that live through grow-out (50 to 500 g)',
   weight_spread: 'Spread of the weights in a tank',
   emerge_days: 'Days from sowing to emergence',
   transplant_days: 'Days from sowing to planting out',
@@ -80,7 +84,12 @@ export interface Switched {
   readonly figures?: Figures | undefined;
   readonly crops?: OwnFigures | undefined;
   readonly species?: OwnFigures | undefined;
-  readonly stock: { readonly survival?: number | undefined };
+  readonly stock: {
+    readonly survival?: number | undefined;
+    /** g */
+    readonly startWeight?: number | undefined;
+    readonly harvestWeight?: number | undefined;
+  };
   readonly markets: readonly Market[];
 }
 
@@ -123,6 +132,12 @@ export function tableFigure(
   if (figure === 'survival') {
     const { survival } = farm.stock;
     return survival === undefined ? undefined : { usual: survival };
+  }
+  if (isOfStage(figure)) {
+    const { survival, startWeight = NaN, harvestWeight = NaN } = farm.stock;
+    return survival === undefined || !(harvestWeight > startWeight)
+      ? undefined
+      : { usual: evenSurvival(stageOfFigure[figure], survival, startWeight, harvestWeight) };
   }
   if (isOfFish(figure)) {
     const kind = speciesNamed(of);
@@ -167,6 +182,25 @@ export function tableFigure(
   }
 }
 
+/**
+ * The share of a lot that lives to be sold, as the stages that are switched have it; the others stay as what is typed
+ * for the whole of it, spread evenly over the growth.
+ */
+function survivalOfStages(farm: Switched): number | undefined {
+  const { survival, startWeight = NaN, harvestWeight = NaN } = farm.stock;
+  let counts = survival;
+  for (const row of farm.ownFigures) {
+    const figure = figureNameOf(row.figure);
+    if (!isOfStage(figure)) continue;
+    const value = switchedValue(farm, row);
+    const table = tableFigure(farm, figure, undefined);
+    if (counts === undefined || value === undefined || table === undefined) continue;
+    const times = timesThrough(stageOfFigure[figure], startWeight, harvestWeight);
+    counts *= (Math.min(1, value) / table.usual) ** times;
+  }
+  return counts;
+}
+
 /** The figure between the table's and the farm's own. */
 export const between = (table: number, mean: number, weight: number): number =>
   table + weight * (mean - table);
@@ -191,9 +225,19 @@ export const isOfFish = (figure: OwnFigureName): figure is OfFish => figure in f
 const isOfSpecies = (figure: OwnFigureName): boolean =>
   isOfFish(figure) || figure === 'weight_spread';
 
+/** Figures of the stages of rearing. */
+export const stageOfFigure = {
+  fry_survival: 'fry',
+  fingerling_survival: 'fingerlings',
+  growout_survival: 'grow-out',
+} as const satisfies Partial<Record<OwnFigureName, RearingStage>>;
+export type OfStage = keyof typeof stageOfFigure;
+
+export const isOfStage = (figure: OwnFigureName): figure is OfStage => figure in stageOfFigure;
+
 /** Figures of the farm as a whole. */
 const isOfFarm = (figure: OwnFigureName): boolean =>
-  ['survival', 'alkalinity_per_feed', 'water_a_day'].includes(figure);
+  isOfStage(figure) || ['survival', 'alkalinity_per_feed', 'water_a_day'].includes(figure);
 
 /** The fact of the Crops or the Species sheet on which a figure acts; undefined for those that act elsewhere. */
 export function factOf(figure: OwnFigureName): CropFact | 'tgc' | 'fcr' | undefined {
@@ -204,6 +248,9 @@ export function factOf(figure: OwnFigureName): CropFact | 'tgc' | 'fcr' | undefi
     case 'units_per_plant':
       return 'kg_per_plant';
     case 'survival':
+    case 'fry_survival':
+    case 'fingerling_survival':
+    case 'growout_survival':
     case 'price':
     case 'weight_spread':
     case 'nursery_losses':
@@ -219,7 +266,7 @@ export function factOf(figure: OwnFigureName): CropFact | 'tgc' | 'fcr' | undefi
 
 /** Whether something in the plan computes with the figure, so that a switch says which counts. */
 export const acts = (figure: OwnFigureName): boolean =>
-  figure === 'survival' || figure === 'price' || factOf(figure) !== undefined;
+  figure === 'survival' || isOfStage(figure) || figure === 'price' || factOf(figure) !== undefined;
 
 /** kg in a unit of a crop, by the weights of the farm's Crops sheet. */
 function kilos(crop: Crop, unit: MarketUnit, crops: OwnFigures | undefined): number {
@@ -239,6 +286,7 @@ export type Acted = Pick<Switched, 'crops' | 'species' | 'stock' | 'markets'>;
 export function actedOn<F extends Switched>(farm: F): Pick<F, keyof Acted> | undefined {
   if (!farm.ownFigures.some(isSwitched)) return undefined;
   let { crops, species, stock, markets }: Acted = farm;
+  stock = { ...stock, survival: survivalOfStages(farm) };
   const typed = (list: OwnFigures | undefined, name: string, fact: string): boolean =>
     list?.[name]?.[fact] !== undefined;
   for (const row of farm.ownFigures) {
@@ -247,6 +295,7 @@ export function actedOn<F extends Switched>(farm: F): Pick<F, keyof Acted> | und
     const figure = figureNameOf(row.figure);
     const of = row.of ?? '';
     if (figure === 'survival') stock = { ...stock, survival: Math.min(1, value) };
+    else if (isOfStage(figure)) continue;
     else if (figure === 'price') {
       const first = marketOf(markets, of);
       markets = markets.map((one) => (one === first ? { ...one, price: value } : one));
@@ -316,12 +365,17 @@ export function wrongOwnFigures({ ownFigures }: Pick<Switched, 'ownFigures'>): W
           `must be left blank: nothing in the plan computes with this figure; got "${row.use}"`,
         ),
       ];
-    const twin = figure === 'germination' ? figureWords.plants_per_seed : undefined;
+    const twin =
+      figure === 'germination'
+        ? figureWords.plants_per_seed
+        : isOfStage(figure)
+          ? figureWords.survival
+          : undefined;
     if (ownFigures.some((one) => one.figure === twin && one.of === row.of && isSwitched(one)))
       return [
         wrong(
           'use',
-          `must be "table", since "${twin ?? ''}" of ${row.of ?? ''} is in use and holds it already; got "${row.use}"`,
+          `must be "table", since "${twin ?? ''}"${row.of === undefined ? '' : ` of ${row.of}`} is in use and holds it already; got "${row.use}"`,
         ),
       ];
     if (row.part !== undefined)

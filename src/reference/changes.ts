@@ -13,6 +13,13 @@ export const changes: readonly Change[] = [
   {
     subject: 'The planning workbook',
     functions: [],
+    was: 'Own figures knew one survival, of a lot from stocking to sale.',
+    is: 'Fry to 1 g, fingerlings to 50 g and grow-out have a line of their own, each with its switch: what is typed on Stock plan counts for the stages of which none is chosen, spread evenly over the growth.',
+    why: 'Small fish die more than large ones; a farm that buys other fingerlings needs its own figures of them.',
+  },
+  {
+    subject: 'The planning workbook',
+    functions: [],
     was: 'Money counted crops in every week, and feed as the Tanks sheet gives it on the day: a farm without fish yet fed nothing. Site and Sowing called a month too cold or too warm by the range that a crop likes best.',
     is: 'Money counts a year: crops in the months in which they grow, and feed as the rotation of the Stock plan eats it. Too cold is less than 4 °C above the base temperature of a crop, too warm above its heat limit, as Season and the planner of the beds have had it. Variants count the same, and both say it in the same words.',
     why: 'Whether a farm pays is one question, and so is in which months a crop grows.',

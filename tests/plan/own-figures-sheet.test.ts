@@ -8,7 +8,13 @@ import { cropTable } from '../../src/functions/crop-table';
 import { speciesTable } from '../../src/functions/species-table';
 import { type Farm, readFarm } from '../../src/plan/farm';
 import type { FormulaMode } from '../../src/plan/live-or-plain';
-import { acts, figureNameOf, figureWords, type FigureWords } from '../../src/plan/own-figure-rows';
+import {
+  acts,
+  figureNameOf,
+  figureWords,
+  type FigureWords,
+  isOfStage,
+} from '../../src/plan/own-figure-rows';
 import { planWorkbook } from '../../src/plan/plan';
 import { simulatedFarm } from '../tools/simulated-farm';
 import { figuresOf } from './plan-figures';
@@ -19,12 +25,15 @@ type Row = { figure: FigureWords; of?: string; part?: string; batches: number };
 const counted = countedFarm(simulatedFarm(7, { lots: 6, batches: 12 }).farm);
 const file = JSON.parse(counted.file) as Json & { ownFigures: Row[]; markets: Json[] };
 
-/** One figure alone may act on a cell: plants from a seed here, in place of the germination. */
-const isSwitched = ({ figure, part }: Row): boolean =>
-  part === undefined && acts(figureNameOf(figure)) && figure !== figureWords.germination;
+/** One figure alone may act on a cell: plants from a seed here, in place of the germination, and a life or its stages. */
+const isSwitched = ({ figure, part }: Row, byStage: boolean): boolean =>
+  part === undefined &&
+  acts(figureNameOf(figure)) &&
+  figure !== figureWords.germination &&
+  (byStage ? figure !== figureWords.survival : !isOfStage(figureNameOf(figure)));
 
 /** The farm with every figure of the whole year switched so, and prices and a wish typed. */
-const switchedTo = (use: string, more: Json = {}): Json => ({
+const switchedTo = (use: string, more: Json = {}, byStage = false): Json => ({
   ...file,
   stock: {
     species: 'Nile tilapia',
@@ -34,7 +43,7 @@ const switchedTo = (use: string, more: Json = {}): Json => ({
     survival: 0.9,
   },
   markets: file.markets.map((market) => ({ ...market, price: 1.3, every: 7 })),
-  ownFigures: file.ownFigures.map((row) => (isSwitched(row) ? { ...row, use } : row)),
+  ownFigures: file.ownFigures.map((row) => (isSwitched(row, byStage) ? { ...row, use } : row)),
   ...more,
 });
 
@@ -76,7 +85,7 @@ const farms = {
   table: readFarm(switchedTo('table')),
   own: readFarm(switchedTo('own')),
   // Another figure is typed on Crops, and one is switched in the workbook that rests on three batches.
-  odd: readFarm(switchedTo('blend', { crops: { lettuce: { bed_days: 33 } } })),
+  odd: readFarm(switchedTo('blend', { crops: { lettuce: { bed_days: 33 } } }, true)),
 };
 const plans = {
   table: planOf(farms.table),
@@ -115,6 +124,19 @@ describe('the sheet Own figures', () => {
     expect((own[5] ?? NaN) / (table[5] ?? NaN)).toBeCloseTo(
       ((tgc as number) / 1.1) * ((fcr as number) / 1.7),
       9,
+    );
+  });
+
+  it('has survival follow its stages, and refuses them beside that of a whole life', () => {
+    const { survival = NaN } = farms.odd.stock;
+    expect(plans.odd.number('Stock_survival_counts')).toBeCloseTo(survival, 9);
+    expect(Math.abs(survival - 0.9)).toBeGreaterThan(0.001);
+    const both = switchedTo('own', {}, true) as { ownFigures: (Row & { use?: string })[] };
+    const rows = both.ownFigures.map((row) =>
+      row.figure === figureWords.survival ? { ...row, use: 'own' } : row,
+    );
+    expect(() => readFarm({ ...both, ownFigures: rows })).toThrow(
+      /since "Share of a lot that is sold" is in use and holds it already/,
     );
   });
 

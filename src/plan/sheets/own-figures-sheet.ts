@@ -22,9 +22,11 @@ import {
   figureNameOf,
   type OwnFigureName,
   figureUses,
+  isOfStage,
+  stageOfFigure,
   tableFigure,
 } from '../own-figure-rows';
-import { lossesThatCount } from '../own-figure-formulas';
+import { lossesThatCount, survivalOfStage } from '../own-figure-formulas';
 import { type At, type Columns, type Register, register } from '../register';
 import { area, SheetBuilder } from '../sheet-builder';
 import type { ChartModel, LookId, SheetModel } from '../workbook-model';
@@ -50,6 +52,10 @@ const switched = (at: AtOwn): Condition => any(at('use').is('own'), at('use').is
 const tooFew = (at: AtOwn): Condition =>
   all(at('batches').below(FEWEST_BATCHES), at('few').isNot('yes'));
 
+/** Figures whose table's figure stands in cells that somebody types. */
+const isOfCells = (figure: OwnFigureName): boolean =>
+  isOfStage(figure) || ['survival', 'price', 'plants_per_seed'].includes(figure);
+
 /** The table's figure where it stands in cells that somebody types. */
 function tableFormula(
   ctx: PlanContext,
@@ -57,6 +63,7 @@ function tableFormula(
   figure: OwnFigureName,
   of: string,
 ): Formula | undefined {
+  if (isOfStage(figure)) return survivalOfStage(stageOfFigure[figure]);
   switch (figure) {
     case 'survival':
       return blankWithout([named('Stock_survival')], named('Stock_survival'));
@@ -89,6 +96,9 @@ function typedElsewhere(ctx: PlanContext, at: AtOwn, figure: OwnFigureName, of: 
   const fact = factOf(figure);
   switch (figure) {
     case 'survival':
+    case 'fry_survival':
+    case 'fingerling_survival':
+    case 'growout_survival':
     case 'price':
       return part('');
     case 'tgc':
@@ -120,6 +130,12 @@ function typedElsewhere(ctx: PlanContext, at: AtOwn, figure: OwnFigureName, of: 
           );
   }
 }
+
+/** Why the figure of a season or a month is shown and cannot be chosen. */
+const notChosen = (figure: OwnFigureName): string =>
+  figure === 'price'
+    ? 'shown, not chosen: income is reckoned with one price through the year, that of all its sales'
+    : 'shown, not chosen: the plan follows the seasons by the warmth of the months, and would count them twice';
 
 /** One picture of each figure: the table's, the own and the one between, side by side; its seasons beside it. */
 function pictures(
@@ -214,7 +230,7 @@ export function ownFiguresSheet(ctx: PlanContext): SheetModel {
       format: 'three',
       always: true,
       given: (row) =>
-        isWhole(row) && !['survival', 'price', 'plants_per_seed'].includes(figureNameOf(row.figure))
+        isWhole(row) && !isOfCells(figureNameOf(row.figure))
           ? tableFigure(ctx.farm, figureNameOf(row.figure), row.of)?.usual
           : undefined,
       formula: ofYear((at, row) => tableFormula(ctx, at, nameAt(row), entry(row).of ?? '')),
@@ -348,6 +364,8 @@ export function ownFiguresSheet(ctx: PlanContext): SheetModel {
       head: 'From',
       width: 44,
       look: 'computed',
+      always: true,
+      given: (row) => (isWhole(row) ? undefined : notChosen(figureNameOf(row.figure))),
       formula: acting((at) =>
         blankUnless(
           switched(at),
