@@ -1,6 +1,6 @@
 import { part } from '../hosts/workbench/note-dialog';
 import { pausing } from '../sidebar/pausing';
-import type { Pause } from '../ooxml/in-steps';
+import type { Pause } from '../plan/in-steps';
 import { sayDoing } from './status-line';
 
 /** Thrown when somebody stopped a long work. */

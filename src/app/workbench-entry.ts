@@ -16,7 +16,7 @@ import {
   type SavedFile,
 } from '../hosts/workbench/save-workbook';
 import { RefusedChange } from '../ooxml/cell-changes';
-import { inSteps, type Steps } from '../ooxml/in-steps';
+import { inSteps, type Steps } from '../plan/in-steps';
 import { Workbench } from '../hosts/workbench/workbench';
 import { longWork, wasStopped } from './long-work';
 import { saidDoing, sayDoing, sayEnded, sayKept } from './status-line';

@@ -1,5 +1,5 @@
 import { mayCallGill } from '../functions/gill-calls';
-import { atOnce, partly, type Steps } from '../ooxml/in-steps';
+import { atOnce, partly, type Steps } from '../plan/in-steps';
 import type { Package } from '../ooxml/package';
 import type { XmlElement } from '../ooxml/read-xml';
 import { eachRow } from '../ooxml/sheet-cells';

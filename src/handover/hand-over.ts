@@ -14,7 +14,7 @@ import { cellSplices, type NewContent } from '../ooxml/cell-splices';
 import { addLookupTables } from './lookup-part';
 import { Package } from '../ooxml/package';
 import { plainText, withoutAnchors } from './plain-text';
-import { atOnce, partly, type Steps } from '../ooxml/in-steps';
+import { atOnce, partly, type Steps } from '../plan/in-steps';
 import { readingSnapshot, snapshotOf } from '../ooxml/open-book';
 import { BookCells } from '../plan/book-snapshot';
 import { protectSheets } from '../ooxml/protect-sheets';

@@ -3,7 +3,7 @@ import { storedCalls, storedFormula } from '../functions/stored-name';
 import { areaAddress, cellAddress, covers, placeAddress, readArea } from '../plan/addresses';
 import type { Area } from '../plan/workbook-model';
 import { type CellChange, type FileValue, type NewCell, RefusedChange } from './cell-changes';
-import { atOnce, partly, type Steps } from './in-steps';
+import { atOnce, partly, type Steps } from '../plan/in-steps';
 import type { Package } from './package';
 import { childNamed, type Splice } from './read-xml';
 import { eachRow, type SheetCell, type SheetCells, type SheetRow } from './sheet-cells';

@@ -3,7 +3,7 @@ import { fullAddress, placeAddress, readArea } from '../plan/addresses';
 import { changingCells } from './change-cells';
 import { type CellChange, RefusedChange } from './cell-changes';
 import { dynamicArrayMark } from './dynamic-arrays';
-import { atOnce, type Steps } from './in-steps';
+import { atOnce, type Steps } from '../plan/in-steps';
 import type { Package } from './package';
 import { childNamed, childrenNamed, type Splice } from './read-xml';
 import { calculateOnOpening, removeCalculationOrder } from './spare-parts';

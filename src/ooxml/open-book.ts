@@ -1,7 +1,7 @@
 import { readArea, splitSheet } from '../plan/addresses';
 import type { BookSnapshot } from '../plan/book-snapshot';
 import type { NameModel } from '../plan/workbook-model';
-import { atOnce, type Steps } from './in-steps';
+import { atOnce, type Steps } from '../plan/in-steps';
 import { readingSheets } from './open-sheets';
 import { Package } from './package';
 import { readWorkbookParts, type WorkbookParts } from './workbook-parts';

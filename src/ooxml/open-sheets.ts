@@ -3,7 +3,7 @@ import { displayedCalls } from '../functions/gill-calls';
 import { placeAddress } from '../plan/addresses';
 import type { Area } from '../plan/workbook-model';
 import { withPlainRanges } from './file-formula';
-import { atOnce, partly, type Steps } from './in-steps';
+import { atOnce, partly, type Steps } from '../plan/in-steps';
 import { Package } from './package';
 import { readStyles } from './read-styles';
 import { eachRow, type SheetCell } from './sheet-cells';

@@ -1,5 +1,5 @@
 import { strToU8 } from 'fflate';
-import { atOnce, partly, type Steps } from './in-steps';
+import { atOnce, partly, type Steps } from '../plan/in-steps';
 import { CONTENT_TYPES, PACKAGE_RELATIONSHIPS, relationshipType } from './namespaces';
 import { childrenNamed, readXml, spliced, type Splice, type XmlElement } from './read-xml';
 import { packedParts, soundly, unpackedPart } from './unpack';

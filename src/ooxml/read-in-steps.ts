@@ -1,4 +1,4 @@
-import type { Steps } from './in-steps';
+import type { Steps } from '../plan/in-steps';
 import type { Package } from './package';
 import type { XmlElement, XmlReading } from './read-xml';
 

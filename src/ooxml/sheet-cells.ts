@@ -1,7 +1,7 @@
 import { tokenize, translateFormulaToA1, translateFormulaToR1C1 } from '@borgar/fx';
 import { columnLetters, columnNumber, placeAddress, readArea, type Place } from '../plan/addresses';
 import type { Area } from '../plan/workbook-model';
-import { partly, type Steps } from './in-steps';
+import { partly, type Steps } from '../plan/in-steps';
 import type { Package } from './package';
 import { childNamed, childrenNamed, type XmlElement, XmlReading } from './read-xml';
 import { readInSteps } from './read-in-steps';

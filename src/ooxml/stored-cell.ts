@@ -1,5 +1,5 @@
 import type { SheetValue } from '../check/open-sheet';
-import { atOnce, type Steps } from './in-steps';
+import { atOnce, type Steps } from '../plan/in-steps';
 import type { Package } from './package';
 import { childNamed, childrenNamed, type XmlElement, XmlReading } from './read-xml';
 import { readInSteps } from './read-in-steps';

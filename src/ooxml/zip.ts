@@ -1,6 +1,6 @@
 import { Deflate, deflateSync, Inflate, inflateSync, strFromU8, strToU8 } from 'fflate';
 import { crc32 } from './crc32';
-import type { Steps } from './in-steps';
+import type { Steps } from '../plan/in-steps';
 
 /** A part as it lies in a zip file: its bytes are looked at once somebody asks for them. */
 export interface PackedPart {

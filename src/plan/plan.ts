@@ -1,8 +1,9 @@
 import { isoText } from '../core/serial-date';
-import { planContext } from './context';
+import { planContext, type PlanContext } from './context';
 import type { Farm } from './farm';
+import { atOnce, type Steps } from './in-steps';
 import type { FormulaMode } from './live-or-plain';
-import { type NameModel, onPaperFor, type PlanModel } from './workbook-model';
+import { type NameModel, onPaperFor, type PlanModel, type SheetModel } from './workbook-model';
 import { type FigureName, figureNames } from './names';
 import { switchedFigures } from './own-figure-formulas';
 import { inGroups } from './sheet-groups';
@@ -63,48 +64,61 @@ interface Options {
 export const planWorkbook = (farm: Farm, options: Options): PlanModel =>
   planWithTyped(farm, options).workbook;
 
+interface PlanWithTyped {
+  readonly workbook: PlanModel;
+  /** The declarations of the cells that are typed. */
+  readonly typed: readonly Typed[];
+}
+
 /** The same, with the declarations of the cells that are typed. */
-export function planWithTyped(
-  farm: Farm,
-  { formulas }: Options,
-): { readonly workbook: PlanModel; readonly typed: readonly Typed[] } {
+export const planWithTyped = (farm: Farm, options: Options): PlanWithTyped =>
+  atOnce(planInSteps(farm, options));
+
+/** The same, sheet by sheet. */
+export function* planInSteps(farm: Farm, { formulas }: Options): Steps<PlanWithTyped> {
   const ctx = planContext(farm, formulas);
   const typed = ctx.farm;
   const switched = switchedFigures(typed);
   const crops = cropsSheet(typed.crops, switched);
   const species = speciesSheet(typed.species, typed.feedWeights, switched);
   ctx.names.push(...crops.names, ...species.names);
-  // The week looks at all others, so that it is made after them.
+  yield 0;
   const waterLog = waterLogSheet(ctx);
   const doses = dosesSheet(ctx, { name: WATER_LOG, register: waterLog.register });
-  const sheets = [
-    fishLogSheet(ctx),
-    feedLogSheet(ctx),
-    plantingsSheet(ctx),
-    harvestLogSheet(ctx),
-    waterLog.sheet,
-    treatmentsSheet(ctx),
-    siteSheet(ctx),
-    tanksSheet(ctx),
-    pumpsSheet(ctx),
-    plantRoomSheet(ctx),
-    stockPlanSheet(ctx),
-    stockWeeksSheet(ctx),
-    tankYearSheet(ctx),
-    batchSheet(ctx),
-    balanceSheet(ctx),
-    bedsSheet(ctx),
-    sowingSheet(ctx),
-    seasonSheet(ctx),
-    weekSheet(ctx),
-    doses,
-    moneySheet(ctx),
-    crops.sheet,
-    species.sheet,
-    ...(farm.ownFigures.length > 0 ? [ownFiguresSheet(ctx)] : []),
-    ...(showsPresets(farm) ? [presetsSheet(ctx)] : []),
-    sourcesSheet(ctx),
+  const makers: readonly ((ctx: PlanContext) => SheetModel)[] = [
+    fishLogSheet,
+    feedLogSheet,
+    plantingsSheet,
+    harvestLogSheet,
+    () => waterLog.sheet,
+    treatmentsSheet,
+    siteSheet,
+    tanksSheet,
+    pumpsSheet,
+    plantRoomSheet,
+    stockPlanSheet,
+    stockWeeksSheet,
+    tankYearSheet,
+    batchSheet,
+    balanceSheet,
+    bedsSheet,
+    sowingSheet,
+    seasonSheet,
+    // The week looks at all others, so that it is made after them.
+    weekSheet,
+    () => doses,
+    moneySheet,
+    () => crops.sheet,
+    () => species.sheet,
+    ...(farm.ownFigures.length > 0 ? [ownFiguresSheet] : []),
+    ...(showsPresets(farm) ? [presetsSheet] : []),
+    sourcesSheet,
   ];
+  const sheets: SheetModel[] = [];
+  for (const make of makers) {
+    sheets.push(make(ctx));
+    yield sheets.length / makers.length;
+  }
   checkNames(ctx.names);
   const groups = inGroups(sheets);
   const workbook: PlanModel = {

@@ -341,6 +341,15 @@ function faultOf({ path, missing, says }: WrongField, reader: Reader): BookFault
 const withoutGaps = (value: Json): Json =>
   Object.fromEntries(Object.entries(value).filter(([, one]) => one !== undefined));
 
+/** The units of a plan: where they are not metric, metric figures stand beside the typed ones. */
+export function unitsOf(cells: Cells, suffix: string): UnitSystem {
+  const altitude = cells.name(`Farm_altitude${suffix}`);
+  if (altitude === undefined) return 'metric';
+  const { sheet, area } = altitude;
+  const { formula } = cells.at({ sheet, row: area.row, column: area.column });
+  return formula === undefined ? 'metric' : 'US';
+}
+
 /**
  * Reads the farm from the typed cells of a workbook with a plan in it, by the declarations that wrote them.
  * Throws NoPlanFound where there is none, or where there are several and none is named.
@@ -355,13 +364,7 @@ export function readBook(book: BookSnapshot | Cells, plan?: string): BookReading
       `The workbook holds ${suffixes.length} plans; delete the sheets of all but one, or say which one is meant.`,
     );
   const cells = 'at' in book ? book : new BookCells(book);
-  // Where the farm's units are not metric, metric figures stand beside the typed ones.
-  const altitude = cells.name(`Farm_altitude${suffix}`);
-  const isMetric =
-    altitude === undefined ||
-    cells.at({ sheet: altitude.sheet, row: altitude.area.row, column: altitude.area.column })
-      .formula === undefined;
-  const units: UnitSystem = isMetric ? 'metric' : 'US';
+  const units = unitsOf(cells, suffix);
   const found = findTyped(cells, typedOfPlan(units), suffix);
   const reader = new Reader(cells, units, suffix, book.dayShift ?? 0);
   for (const one of found.figures) if ('farm' in one.typed.to) reader.figure(one);

@@ -1,5 +1,6 @@
 import { readFarm } from './farm';
-import { planWithTyped } from './plan';
+import { atOnce, type Steps } from './in-steps';
+import { planInSteps } from './plan';
 import type { UnitSystem } from './quantities';
 import type { Typed } from './typed-cells';
 
@@ -41,10 +42,15 @@ const smallest = (units: UnitSystem): unknown => ({
 const declared = new Map<UnitSystem, readonly Typed[]>();
 
 /** Every typed cell that a plan in these units has. */
-export function typedOfPlan(units: UnitSystem): readonly Typed[] {
+export const typedOfPlan = (units: UnitSystem): readonly Typed[] => atOnce(typedInSteps(units));
+
+/** The same in steps, of which there are some the first time. */
+export function* typedInSteps(units: UnitSystem): Steps<readonly Typed[]> {
   const known = declared.get(units);
   if (known) return known;
-  const { typed } = planWithTyped(readFarm(smallest(units)), { formulas: 'live' });
+  const farm = readFarm(smallest(units));
+  yield 0;
+  const { typed } = yield* planInSteps(farm, { formulas: 'live' });
   declared.set(units, typed);
   return typed;
 }

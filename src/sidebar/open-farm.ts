@@ -1,5 +1,7 @@
 import { BookCells, type CellPlace, type Cells } from '../plan/book-snapshot';
-import { type BookReading, readBook } from '../plan/read-book';
+import { type BookReading, plansIn, readBook, unitsOf } from '../plan/read-book';
+import { typedInSteps } from '../plan/typed-of-plan';
+import { inBackground } from './in-background';
 import type { EnteredCell, Host } from './host';
 
 /** The farm that the open workbook holds, and the cells that it was read from. */
@@ -15,6 +17,8 @@ const withFormulas = new WeakMap<Host, readonly CellPlace[]>();
 export async function openFarm(host: Host): Promise<OpenFarm> {
   const book = await host.book(withFormulas.get(host));
   const cells = 'at' in book ? book : new BookCells(book);
+  // The first reading makes a plan to know what is typed in one, which takes longer than to read it.
+  for (const suffix of plansIn(cells)) await inBackground(typedInSteps(unitsOf(cells, suffix)));
   const reading = readBook(cells);
   withFormulas.set(
     host,

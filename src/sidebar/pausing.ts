@@ -1,4 +1,4 @@
-import type { Pause } from '../ooxml/in-steps';
+import type { Pause } from '../plan/in-steps';
 
 /** At most so long without a look at the page. */
 const STEP_MS = 50;

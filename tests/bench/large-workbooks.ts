@@ -10,7 +10,7 @@ import { guardFiles } from '../../src/hosts/workbench/file-guard';
 import { wholeModel } from '../../src/hosts/workbench/laying-out';
 import { checkOpened, readForGrid } from '../../src/hosts/workbench/open-xlsx';
 import { savingIntoFile } from '../../src/hosts/workbench/save-into-file';
-import { atOnce, inSteps, type Pause } from '../../src/ooxml/in-steps';
+import { atOnce, inSteps, type Pause } from '../../src/plan/in-steps';
 import { openBook } from '../../src/ooxml/open-book';
 import { openSheets } from '../../src/ooxml/open-sheets';
 import { largeWorkbook } from '../tools/large-workbook';

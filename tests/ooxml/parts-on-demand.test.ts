@@ -1,6 +1,6 @@
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
-import { atOnce } from '../../src/ooxml/in-steps';
+import { atOnce } from '../../src/plan/in-steps';
 import { Package } from '../../src/ooxml/package';
 import { eachRow, readSheetCells, type SheetRow, translated } from '../../src/ooxml/sheet-cells';
 import { packedParts } from '../../src/ooxml/unpack';

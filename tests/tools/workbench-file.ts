@@ -1,6 +1,6 @@
 import type { Model } from '@odoo/o-spreadsheet';
 import { registerFunctions } from '../../src/engine/engine-functions';
-import { atOnce } from '../../src/ooxml/in-steps';
+import { atOnce } from '../../src/plan/in-steps';
 import { quietly } from '../../src/engine/quietly';
 import { checkOpened, readForGrid } from '../../src/hosts/workbench/open-xlsx';
 import {

@@ -5,7 +5,7 @@ import type { StoredResult } from '../../engine/patches/open-with-stored-values'
 import { quietly } from '../../engine/quietly';
 import { RefusedChange } from '../../ooxml/cell-changes';
 import { type LinesStep, movedPlace } from '../../ooxml/follow/file-step';
-import { partly, type Steps } from '../../ooxml/in-steps';
+import { partly, type Steps } from '../../plan/in-steps';
 import { cellAddress, type Place } from '../../plan/addresses';
 import { type CellGetters, followUnread, unreadFormulas } from './follow-unread';
 import { fileSteps, type GridStep } from './grid-steps';

@@ -1,6 +1,6 @@
 import { Model, type WorkbookData } from '@odoo/o-spreadsheet';
 import { quietly } from '../../engine/quietly';
-import { atOnce } from '../../ooxml/in-steps';
+import { atOnce } from '../../plan/in-steps';
 import { type CellsOfSheet, type Columns, type GridThen, gridNow } from './cells-then';
 
 /** The cells of a sheet as builds of the page kept them that had lists by row. */

@@ -19,7 +19,7 @@ import type { StoredResult, StoredValues } from '../../engine/patches/open-with-
 import { displayedCalls } from '../../functions/gill-calls';
 import { shownFormula } from '../../functions/stored-name';
 import { withPlainRanges } from '../../ooxml/file-formula';
-import { partly, type Steps } from '../../ooxml/in-steps';
+import { partly, type Steps } from '../../plan/in-steps';
 import type { Package } from '../../ooxml/package';
 import { readFileCharts } from '../../ooxml/read-charts';
 import { readStyles, type FileEdge, type FileStyle } from '../../ooxml/read-styles';

@@ -8,7 +8,7 @@ import {
 import templates from '@odoo/o-spreadsheet/dist/o_spreadsheet.xml';
 import * as charts from 'chart.js';
 import type { Opening } from '../../engine/patches/opening';
-import { inSteps, type Pause } from '../../ooxml/in-steps';
+import { inSteps, type Pause } from '../../plan/in-steps';
 import { acceptEntries } from './enter-cells';
 import { guardFiles } from './file-guard';
 import { type GridOptions, modelInTurn, wholeModel } from './laying-out';

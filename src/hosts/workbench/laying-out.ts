@@ -5,7 +5,7 @@ import type { StoredValues } from '../../engine/patches/open-with-stored-values'
 import { AT_A_TIME, Opening } from '../../engine/patches/opening';
 import { type ContentsOf, takenApart } from '../../engine/sheet-contents';
 import { quietly } from '../../engine/quietly';
-import type { Steps } from '../../ooxml/in-steps';
+import type { Steps } from '../../plan/in-steps';
 import type { GuardedFile, OnRefused } from './file-guard';
 
 export interface GridOptions {

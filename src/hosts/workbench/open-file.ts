@@ -1,7 +1,7 @@
 import { readFarm } from '../../plan/farm';
 import { planWorkbook } from '../../plan/plan';
 import { gridFrom } from '../../engine/engine';
-import type { Pause } from '../../ooxml/in-steps';
+import type { Pause } from '../../plan/in-steps';
 import type { Work } from './kept-work';
 import type { OpenedFile } from './open-xlsx';
 

@@ -5,7 +5,7 @@ import type { KeptFormula } from '../../engine/patches/kept-formulas';
 import type { StoredResult, StoredValues } from '../../engine/patches/open-with-stored-values';
 import { farmPartOf } from '../../ooxml/farm-part';
 import { farmFromXml } from '../../ooxml/farm-xml';
-import { inSteps, type Pause, type Steps } from '../../ooxml/in-steps';
+import { inSteps, type Pause, type Steps } from '../../plan/in-steps';
 import { Package } from '../../ooxml/package';
 import { childNamed } from '../../ooxml/read-xml';
 import { readWorkbookParts } from '../../ooxml/workbook-parts';

@@ -14,7 +14,7 @@ import { addModelSheets } from '../../ooxml/add-model-sheets';
 import { changingWorkbook } from '../../ooxml/change-workbook';
 import { isExcelName } from '../../ooxml/excel-name';
 import { orderSheets, showSheets } from '../../ooxml/follow/sheet-entries';
-import { atOnce, partly, type Steps } from '../../ooxml/in-steps';
+import { atOnce, partly, type Steps } from '../../plan/in-steps';
 import type { Package } from '../../ooxml/package';
 import { eachRow } from '../../ooxml/sheet-cells';
 import { StyleAdditions, type StyleChange } from '../../ooxml/style-additions';

@@ -7,7 +7,7 @@ import { withFreeNames } from '../../plan/free-names';
 import type { Host, Selection } from '../../sidebar/host';
 import { areaOf, overlap, readArea, shownValue, usedArea } from './grid-cells';
 import { gridFrom } from '../../engine/grid-data';
-import { inSteps } from '../../ooxml/in-steps';
+import { inSteps } from '../../plan/in-steps';
 import { enterCells } from './enter-cells';
 import { joinWorkbooks } from './join-workbooks';
 import { wholeData } from './kept-work';

@@ -4,9 +4,10 @@ import { waitingFormulas } from '../../engine/patches/formulas-on-demand';
 import { settle } from '../../engine/patches/opening';
 import { storedValuesOf } from '../../engine/patches/open-with-stored-values';
 import { takenApart } from '../../engine/sheet-contents';
-import type { Pause } from '../../ooxml/in-steps';
+import type { Pause } from '../../plan/in-steps';
 import { Package } from '../../ooxml/package';
 import { readWorkbookParts } from '../../ooxml/workbook-parts';
+import { afterAllElse, sliceFromNow } from '../../sidebar/in-background';
 import type { OnRefused } from './file-guard';
 import { openGrid, type Grid } from './grid-view';
 import { wholeData, type Work } from './kept-work';
@@ -15,9 +16,6 @@ import { pausing } from '../../sidebar/pausing';
 import type { OpenedWorkbook } from './save-into-file';
 import type { Plans } from './workbook-from';
 
-/** At most so long at a time: nobody notices that a key is answered so much later. */
-const SLICE_MS = 8;
-
 /** A moment that some wait for. */
 function waitedFor(): { readonly begins: Promise<void>; readonly begin: () => void } {
   let begin = (): void => undefined;
@@ -25,23 +23,11 @@ function waitedFor(): { readonly begins: Promise<void>; readonly begin: () => vo
   return { begins, begin: () => begin() };
 }
 
-/** What the page has to do before anything of lower rank; not every browser has it, nor the compiler's library. */
-interface Scheduler {
-  postTask(task: () => void, options: { readonly priority: 'background' }): Promise<void>;
-}
-const { scheduler } = globalThis as unknown as { readonly scheduler?: Scheduler };
-
-/** Goes on with a work, a little at a time, after all that anybody waits for; `work` says when it is done. */
-function inBackground(work: (enough: () => boolean) => boolean): void {
-  const step = (): void => {
-    const end = performance.now() + SLICE_MS;
-    if (!work(() => performance.now() > end)) next();
-  };
-  const next = (): void => {
-    if (scheduler) void scheduler.postTask(step, { priority: 'background' });
-    else setTimeout(step);
-  };
-  next();
+/** Goes on with a work in slices; `work` says when it is done. */
+function goOn(work: (enough: () => boolean) => boolean): void {
+  afterAllElse(() => {
+    if (!work(sliceFromNow())) goOn(work);
+  });
 }
 
 /** The work on the page. Opening another one replaces the grid; everyone who asks gets the current one. */
@@ -130,6 +116,7 @@ export class Workbench {
     room.className = 'grid-room';
     // The grid measures the first one on the page: in front, so that it is not the one that goes.
     this.room.prepend(room);
+    const focused = document.activeElement;
     let grid: Grid | undefined;
     let shown = work;
     let notes: readonly string[] = [];
@@ -167,6 +154,8 @@ export class Workbench {
       room.remove();
       throw thrown;
     }
+    // The grid takes the focus: from nothing, but not from where somebody went while there was no grid.
+    if (!this.grid && focused instanceof HTMLElement && focused !== document.body) focused.focus();
     this.grid?.close();
     for (const other of [...this.room.children]) if (other !== room) other.remove();
     const opened = grid;
@@ -196,7 +185,7 @@ export class Workbench {
     const { model, opening } = grid;
     const { compile } = waitingFormulas(model);
     const rest = new Promise<void>((isWhole) => {
-      inBackground((enough) => {
+      goOn((enough) => {
         if (this.grid === grid) {
           if (opening?.advance(enough) === false) return false;
           if (opening?.hasPending) settle(model, opening);

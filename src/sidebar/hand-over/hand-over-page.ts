@@ -1,7 +1,7 @@
 import type { Host } from '../host';
 import { button } from '../button';
 import { freshId, h } from '../dom';
-import { inSteps } from '../../ooxml/in-steps';
+import { inSteps } from '../../plan/in-steps';
 import type { Page } from '../page';
 import { pausing } from '../pausing';
 import { type Part, stage } from './part-stage';

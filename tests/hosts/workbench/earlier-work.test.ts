@@ -4,7 +4,7 @@ import { quietly } from '../../../src/engine/quietly';
 import { gridNow, type GridThen } from '../../../src/hosts/workbench/cells-then';
 import { gridThen } from '../../../src/hosts/workbench/earlier-work';
 import { savingIntoFile } from '../../../src/hosts/workbench/save-into-file';
-import { atOnce } from '../../../src/ooxml/in-steps';
+import { atOnce } from '../../../src/plan/in-steps';
 import { Package } from '../../../src/ooxml/package';
 import { largeWorkbook } from '../../tools/large-workbook';
 import { openOnGrid } from '../../tools/workbench-file';

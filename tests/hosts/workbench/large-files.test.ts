@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { inSteps, type Steps } from '../../../src/ooxml/in-steps';
+import { inSteps, type Steps } from '../../../src/plan/in-steps';
 import { Package } from '../../../src/ooxml/package';
 import { readSheetCells } from '../../../src/ooxml/sheet-cells';
 import { readForGrid } from '../../../src/hosts/workbench/open-xlsx';

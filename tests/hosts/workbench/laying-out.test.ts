@@ -4,7 +4,7 @@ import { registerFunctions } from '../../../src/engine/engine-functions';
 import { quietly } from '../../../src/engine/quietly';
 import { wholeModel } from '../../../src/hosts/workbench/laying-out';
 import { readForGrid } from '../../../src/hosts/workbench/open-xlsx';
-import { atOnce } from '../../../src/ooxml/in-steps';
+import { atOnce } from '../../../src/plan/in-steps';
 import { largeWorkbook } from '../../tools/large-workbook';
 
 const sheet = (id: string, cells: Record<string, string>) => ({
