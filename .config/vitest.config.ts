@@ -13,13 +13,16 @@ const apart = [
 ];
 const browser = ['tests/e2e/**/*.test.ts'];
 /** These are for `npm run test:long` alone. */
-const long = process.env['TESTS'] === 'long' ? [] : ['tests/**/*.long.test.ts'];
+const onlyLong = process.env['TESTS'] === 'long' ? [] : ['tests/**/*.long.test.ts'];
 
 /**
  * Files that take long although they are small. Where vitest has measured nothing yet it begins with the largest,
  * and one of these at the end would leave a core with nothing to do.
  */
-const LONG = [
+const FIRST = [
+  'e2e/workbench-work',
+  'e2e/workbench-pane',
+  'e2e/sidebar',
   'hosts/excel/planned-rows-everywhere',
   'renew/renew',
   'guides/guides',
@@ -37,21 +40,22 @@ const LONG = [
 ].map((name) => `/tests/${name}.test.ts`);
 
 const rankOf = ({ moduleId }: TestSpecification): number => {
-  const at = LONG.findIndex((name) => moduleId.endsWith(name));
-  return at < 0 ? LONG.length : at;
+  const at = FIRST.findIndex((name) => moduleId.endsWith(name));
+  return at < 0 ? FIRST.length : at;
 };
+
+const TURNS = ['apart', 'browser', 'together'];
+const turnOf = ({ project }: TestSpecification): number => TURNS.indexOf(project.name);
 
 /**
  * One project after the other, so that each process keeps what it has loaded, and none waits for the last file of the
  * one before: the build that the browser looks at is made beside those apart. In each, vitest's own order, with the
- * files of `LONG` in front.
+ * files of `FIRST` in front.
  */
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const sorted = await super.sort(files);
-    return ['apart', 'browser', 'together'].flatMap((name) =>
-      sorted.filter(({ project }) => project.name === name).sort((a, b) => rankOf(a) - rankOf(b)),
-    );
+    return sorted.sort((a, b) => turnOf(a) - turnOf(b) || rankOf(a) - rankOf(b));
   }
 }
 
@@ -63,16 +67,18 @@ export default defineConfig({
     maxWorkers: 3,
     // Workbooks are much that is soon let go: with room for it memory is cleared away a third as often.
     execArgv: ['--max-semi-space-size=64'],
-    testTimeout: 120_000,
+    // Only what hangs takes so long, whatever else the machine does.
+    testTimeout: 400_000,
     hookTimeout: 600_000,
+    expect: { poll: { timeout: 60_000, interval: 100 } },
     projects: [
-      { extends: true, test: { name: 'apart', include: apart, exclude: long } },
+      { extends: true, test: { name: 'apart', include: apart, exclude: onlyLong } },
       {
         extends: true,
         test: {
           name: 'browser',
           include: browser,
-          exclude: long,
+          exclude: onlyLong,
           globalSetup: 'tests/tools/start-build.ts',
           isolate: false,
         },
@@ -83,7 +89,7 @@ export default defineConfig({
         test: {
           name: 'together',
           include: ['tests/**/*.test.ts'],
-          exclude: [...apart, ...browser, ...long, 'node_modules/**'],
+          exclude: [...apart, ...browser, ...onlyLong, 'node_modules/**'],
           isolate: false,
         },
       },

@@ -40,8 +40,6 @@ async function plan(page: Page, what: string, weeks: number): Promise<void> {
   await page.getByLabel('Weeks', { exact: true }).fill(String(weeks));
   await page.getByRole('button', { name: /^Plan( again)?$/ }).click();
   await page.getByRole('heading', { name: 'What it changes' }).waitFor();
-  // The button is in use again, its colours on their way.
-  await page.waitForTimeout(400);
 }
 
 describe('a plan of the weeks ahead', () => {
@@ -58,7 +56,7 @@ describe('a plan of the weeks ahead', () => {
     await page.getByRole('button', { name: 'Cancel' }).click();
     await page.getByText('The search was ended; nothing has changed.').waitFor();
     // A browser gives a thread that computes two seconds to end by itself.
-    await expect.poll(() => page.workers().length, { timeout: 20_000 }).toBe(0);
+    await expect.poll(() => page.workers().length).toBe(0);
 
     await plan(page, 'Beds', 30);
     expect(asked.some((url) => url.endsWith('.wasm'))).toBe(true);

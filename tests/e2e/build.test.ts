@@ -158,7 +158,7 @@ describe('the folder for a hosted copy', () => {
     }
     await context.close();
     expect(wrong).toEqual([]);
-  }, 300_000);
+  });
 });
 
 describe("the pane with Office's own script", () => {

@@ -273,7 +273,6 @@ describe('the Plan page', () => {
     await openExample(page);
     await openSection(page, 'Site');
     await page.getByLabel('Name of the farm').fill('Reed Pool');
-    await page.waitForTimeout(300);
     const [download] = await Promise.all([
       page.waitForEvent('download'),
       page.getByRole('button', { name: 'Save farm file' }).click(),

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { overflow, violations } from '../tools/axe';
 import { openBrowser } from '../tools/browser';
 import { builtFolder } from '../tools/built-folder';
+import { few } from '../tools/how-many';
 import { openPane } from '../tools/pane-page';
 import { serveFolder, type StaticServer } from '../tools/static-server';
 
@@ -71,7 +72,7 @@ class Keys {
 }
 
 describe('a plan of one’s own from a wish', () => {
-  it.each([320, 390])('needs at most twelve entries, %i px wide', async (width) => {
+  it.each(few(1, [320, 390]))('needs at most twelve entries, %i px wide', async (width) => {
     const { page, complaints, close } = await openPane(browser, server.origin, { width });
     await page.getByRole('tab', { name: 'Plan' }).click();
     const entries = new Entries(page);
@@ -90,7 +91,7 @@ describe('a plan of one’s own from a wish', () => {
     await entries.press('Take this farm');
     await entries.press('Build the plan');
     await entries.press('Build now');
-    await page.getByText('The plan stands.').waitFor({ timeout: 60_000 });
+    await page.getByText('The plan stands.').waitFor();
     expect(entries.count).toBeLessThanOrEqual(12);
     expect(complaints).toEqual([]);
     await close();
@@ -112,7 +113,7 @@ describe('a plan of one’s own from a wish', () => {
     await keys.press('Take this farm');
     await keys.press('Build the plan');
     await keys.press('Build now');
-    await page.getByText('The plan stands.').waitFor({ timeout: 60_000 });
+    await page.getByText('The plan stands.').waitFor();
     expect(keys.count).toBeLessThanOrEqual(12);
     expect(complaints).toEqual([]);
     await close();

@@ -54,7 +54,7 @@ describe('a farm written into a workbook is read back the same', () => {
     expect(await throughOpenedFile(readFarm(json), 'plain')).toEqual([]);
   });
 
-  it('through LibreOffice', { timeout: 180_000 }, () => {
+  it('through LibreOffice', () => {
     const farms = new Map(
       [kinds[0], kinds[3]]
         .flatMap((kind) => (kind ? [kind] : []))

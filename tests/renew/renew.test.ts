@@ -15,6 +15,7 @@ import { renamedPlan } from '../../src/plan/renamed-plan';
 import { WrongChange } from '../../src/renew/changed-farm';
 import { NotRenewable, renew, type Renewal } from '../../src/renew/renew';
 import { sampleFarm } from '../tools/farms';
+import { few } from '../tools/how-many';
 import { recalculated } from '../tools/libreoffice';
 import { lintXlsx } from '../tools/lint-xlsx';
 import { livedIn } from '../tools/lived-in-book';
@@ -60,9 +61,12 @@ describe('workbooks of version 0.1.0', () => {
   };
 
   // The file that this one becomes is looked at below, with more in it.
-  it('larkfield-school becomes a plan of today with all that was typed, and nothing is lost', () => {
-    renewedAsTyped('larkfield-school');
-  });
+  it.each(few(0, ['larkfield-school']))(
+    '%s becomes a plan of today with all that was typed, and nothing is lost',
+    (name) => {
+      renewedAsTyped(name);
+    },
+  );
 
   it('aldermoor-springs becomes a valid file, and renewing it again changes nothing', () => {
     const bytes = renewedAsTyped('aldermoor-springs', computedValues);
@@ -258,7 +262,7 @@ describe('a workbook in which somebody has worked', () => {
     expect(over.map(({ where }) => where)).toEqual(['Money!B13']);
   });
 
-  it('is a valid file, in which LibreOffice computes the same', { timeout: 180_000 }, async () => {
+  it('is a valid file, in which LibreOffice computes the same', async () => {
     expect(schemaFaults(renewal.bytes)).toBe('');
     // Own formulas that hang on the plan are computed when the file is opened, and show nothing of before.
     const faults = lintXlsx(renewal.bytes);

@@ -9,6 +9,7 @@ import { partsOf } from '../../src/size/proposal-lines';
 import { readWish } from '../../src/size/wish';
 import { anyWish, wholeWish } from '../tools/any-wish';
 import { smallestWish } from '../tools/smallest-wish';
+import { howMany } from '../tools/how-many';
 import { DAY, proposalFaults } from './wish-faults';
 
 const sized = (json: object) => propose(readWish(json, DAY));
@@ -234,7 +235,7 @@ describe('random wishes', () => {
       fc.property(wish as fc.Arbitrary<object>, (json) => {
         expect(proposalFaults(json)).toEqual([]);
       }),
-      { numRuns: 25 },
+      { numRuns: howMany(10, 25) },
     );
   });
 });

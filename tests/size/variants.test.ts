@@ -27,6 +27,7 @@ import { figuresOf } from '../plan/plan-figures';
 import { wholeWish } from '../tools/any-wish';
 import { recalculated } from '../tools/libreoffice';
 import { smallestWish } from '../tools/smallest-wish';
+import { few, howMany } from '../tools/how-many';
 import { DAY } from './wish-faults';
 
 const priced = {
@@ -120,12 +121,14 @@ function differences(rows: Rows): string[] {
 }
 
 describe('variants side by side', () => {
-  it.each([
-    ['a wish', readWish(priced, DAY)],
-    ['a wish in US units', readWish(inUS, DAY)],
-    ['what the demo plan wants', wishOfFarm(readFarm(demoFarm))],
-    ['beds alone', readWish({ ...priced, fish: { species: 'common carp' }, heated: false }, DAY)],
-  ])('say the same of %s as the proposal that each becomes', (_, wish) => {
+  it.each(
+    few(3, [
+      ['a wish in US units', readWish(inUS, DAY)],
+      ['what the demo plan wants', wishOfFarm(readFarm(demoFarm))],
+      ['beds alone', readWish({ ...priced, fish: { species: 'common carp' }, heated: false }, DAY)],
+      ['a wish', readWish(priced, DAY)],
+    ] as const),
+  )('say the same of %s as the proposal that each becomes', (_, wish) => {
     const rows = rowsOf(wish);
     expect(readVariants(rows).length).toBeGreaterThan(1);
     expect(differences(rows)).toEqual([]);
@@ -140,7 +143,7 @@ describe('variants side by side', () => {
         if (fish === undefined || crops.length === 0) return;
         expect(differences(rowsOf(wish))).toEqual([]);
       }),
-      { numRuns: 3 },
+      { numRuns: howMany(1, 3) },
     );
   });
 

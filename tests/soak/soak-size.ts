@@ -1,9 +1,9 @@
 /** How long the soak is: by `npm run soak` long, otherwise short. */
 export const LONG = process.env['SOAK'] === 'long';
-export const EDITS = LONG ? 10_000 : 100;
+export const EDITS = LONG ? 10_000 : 40;
 /** How often the edited workbook is looked over. */
 export const LOOKS = LONG ? 10 : 1;
-export const BUILDS = LONG ? 1_000 : 100;
+export const BUILDS = LONG ? 1_000 : 40;
 /** Tanks and beds of a large farm: in the long form the most that are taken. */
 export const LARGE_FARM = LONG ? ([200, 1000] as const) : ([40, 200] as const);
 /** Of the builds, those of the whole demo plan. */

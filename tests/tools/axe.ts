@@ -13,8 +13,21 @@ interface AxeResults {
   }[];
 }
 
+/** Colours that are on their way are looked at again, so often at most. */
+const LOOKS = 4;
+const LOOK_AGAIN_MS = 500;
+
 /** What axe-core finds wrong with what parts of the page show now. */
 export async function violations(page: Page, ...parts: readonly string[]): Promise<string[]> {
+  let found = await violationsNow(page, parts);
+  for (let looks = 1; found.length > 0 && looks < LOOKS; looks++) {
+    await page.waitForTimeout(LOOK_AGAIN_MS);
+    found = await violationsNow(page, parts);
+  }
+  return found;
+}
+
+async function violationsNow(page: Page, parts: readonly string[]): Promise<string[]> {
   // Past the page's own policy, once a page.
   if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(source);
   return page.evaluate(

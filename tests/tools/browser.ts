@@ -30,7 +30,7 @@ export async function openBrowser(): Promise<Browser> {
 }
 
 /** No step of a page takes longer on any machine that is fit for tests, three files beside each other. */
-const STEP_MS = 60_000;
+const STEP_MS = 120_000;
 
 export interface WatchedPage {
   readonly page: Page;

@@ -15,6 +15,7 @@ import { framedWorkbook } from '../../tools/framed-workbook';
 import { gridDifferences } from '../../tools/grid-contents';
 import { schemaErrors } from '../../tools/schema';
 import { type OnGrid, openOnGrid } from '../../tools/workbench-file';
+import { howMany } from '../../tools/how-many';
 
 const framed = framedWorkbook();
 
@@ -319,7 +320,7 @@ describe('the frame of a file that was opened', () => {
         steps.forEach((one, n) => one(grid, n));
         await expectSameAgain(grid);
       }),
-      { numRuns: 25 },
+      { numRuns: howMany(10, 25) },
     );
   });
 });

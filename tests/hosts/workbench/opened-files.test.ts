@@ -24,6 +24,7 @@ import {
   writersWorkbooks,
 } from '../../tools/foreign-workbooks';
 import { openOnGrid } from '../../tools/workbench-file';
+import { howMany } from '../../tools/how-many';
 
 const books = writersWorkbooks();
 const bookOf = (name: string): Uint8Array =>
@@ -172,7 +173,7 @@ describe('a file on the workbench', () => {
         });
         expect(changedParts(planted, grid.save().bytes)).toEqual([]);
       }),
-      { numRuns: 8 },
+      { numRuns: howMany(3, 8) },
     );
   });
 
