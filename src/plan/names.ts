@@ -446,8 +446,7 @@ export const figureNames = {
     'Stock_litres_needed',
     'Stock_verdict',
     'Stock_task',
-  ],
-  'Stock weeks': [
+    'Batch_weeks',
     'Weeks_date',
     'Weeks_water',
     'Weeks_weights',
@@ -482,7 +481,6 @@ export const figureNames = {
     'Ahead_over_fish',
     'Ahead_full_place',
   ],
-  Batch: ['Batch_weeks'],
   Balance: [
     'Balance_feed',
     'Balance_wanted',

@@ -8,7 +8,6 @@ import { type FigureName, figureNames } from './names';
 import { switchedFigures } from './own-figure-formulas';
 import { inGroups } from './sheet-groups';
 import { balanceSheet } from './sheets/balance-sheet';
-import { batchSheet } from './sheets/batch-sheet';
 import { bedsSheet } from './sheets/beds-sheet';
 import { dosesSheet } from './sheets/doses-sheet';
 import { feedLogSheet } from './sheets/feed-log-sheet';
@@ -25,7 +24,6 @@ import { siteSheet } from './sheets/site-sheet';
 import { sourcesSheet } from './sheets/sources-sheet';
 import { sowingSheet } from './sheets/sowing-sheet';
 import { stockPlanSheet } from './sheets/stock-plan-sheet';
-import { stockWeeksSheet } from './sheets/stock-weeks-sheet';
 import { startSheet } from './sheets/start-sheet';
 import { cropsSheet, speciesSheet } from './sheets/table-sheets';
 import { tankYearSheet } from './sheets/tank-year-sheet';
@@ -97,9 +95,7 @@ export function* planInSteps(farm: Farm, { formulas }: Options): Steps<PlanWithT
     pumpsSheet,
     plantRoomSheet,
     stockPlanSheet,
-    stockWeeksSheet,
     tankYearSheet,
-    batchSheet,
     balanceSheet,
     bedsSheet,
     sowingSheet,

@@ -15,7 +15,7 @@ type TabColour = (typeof tabs)[keyof typeof tabs];
 const AHEAD: SheetGroup = {
   title: 'Look here for the year ahead',
   tab: tabs.look,
-  sheets: [...['Stock plan', 'Stock weeks', 'Tank year', 'Batch', 'Sowing', 'Season', 'Money']],
+  sheets: [...['Stock plan', 'Tank year', 'Sowing', 'Season', 'Money']],
 };
 
 const sheetGroups: readonly SheetGroup[] = [

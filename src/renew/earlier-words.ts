@@ -38,6 +38,16 @@ export const earlierWords: ReadonlySet<string> = new Set([
   'Left after all costs',
   'Costs as now',
   'Income as the Harvest log has it; a month without entries has no balance. The last month is not over yet.',
+  // Of Stock weeks and Batch, before they stood on Stock plan.
+  'Stock weeks',
+  'Stock, week by week',
+  'What would stand in each tank if nothing were planned? (metric units)',
+  'What stands in each tank in each week of the year ahead? (metric units; nothing to type here)',
+  'Batch',
+  'One batch',
+  'What becomes of a batch that is stocked today, week by week?',
+  'Fish stocked, from the Stock plan',
+  'Beds as sown: what the rows of the Plantings have in the beds, done and planned, until it is cleared as expected (Season sheet). Feed given: by the planned rows of the Fish log (Tank year); a tank whose rows are done goes on by the turns of Stock weeks, sold at its selling weight and stocked anew, and so does the farm where no row is planned. All beds full: every bed with the crop it has now, as long as you follow on.',
 ]);
 
 /** Sheets on which nothing is typed, and whose lines differ from version to version. */
@@ -50,4 +60,6 @@ export const untypedSheets: ReadonlySet<string> = new Set(['Sources']);
 export const mergedSheets: readonly (readonly PlanName[])[] = [
   ['Space_crop', 'Space_row_a', 'Space_verdict'],
   ['Plant_energy', 'Plant_outage', 'Plant_price_all'],
+  ['Weeks_date', 'Weeks_weights', 'Weeks_fish'],
+  ['Batch_weeks'],
 ];

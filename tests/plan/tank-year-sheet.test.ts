@@ -58,7 +58,7 @@ describe.each(farms)('the Tank year of %s', (name, rows) => {
   const { wanted } = fishOfFarm(farm, { weeks: 52 });
   const named = (name: string, tank: number): number => {
     const area = model.names.find((one) => one.name === name)?.area;
-    const value = valueAt('Stock weeks', area?.row ?? 0, (area?.column ?? 0) + tank);
+    const value = valueAt('Stock plan', area?.row ?? 0, (area?.column ?? 0) + tank);
     return typeof value === 'number' ? value : 0;
   };
   const tanks = farm.tanks.map(({ name, volume, species }) => ({
@@ -180,7 +180,7 @@ it('what is sold, stocked and fed in the year is one figure wherever it stands, 
   expect(values('Stock plan', line, 9)).toBe(stocking?.fish);
 });
 
-it('without a planned row the Tank year is that of Stock weeks', () => {
+it('without a planned row the Tank year is that of the turns', () => {
   const farm = sampleFarm('quillwater');
   const file = JSON.parse(farm.file) as { fishLog: { planned?: string }[] };
   const fishLog = file.fishLog.filter((row) => row.planned === undefined);

@@ -86,6 +86,8 @@ describe('a workbook with more sheets than a plan has today', () => {
   const gone = [
     ['Spacings', 'Money', ['Space_crop', 'Space_row_a', 'Space_income_b']],
     ['What to buy', 'Money', ['Plant_watts_lamps', 'Plant_outage', 'Plant_price_pumps']],
+    ['Stock weeks', 'Stock plan', ['Weeks_date', 'Weeks_fish', 'Weeks_handling_high']],
+    ['Batch', 'Stock plan', ['Batch_weeks']],
   ] as const;
   const all = gone.flatMap(([, , names]) => [...names]);
   const placeOf = (from: BookCells, name: string): string => {

@@ -25,7 +25,7 @@ import { type FigureName, named, nth } from '../names';
 import { figureInWords, inShownUnits, shownIn } from '../quantities';
 import { cellRef, rowRef } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
-import { WEEK_ROWS } from './stock-weeks-sheet';
+import { WEEK_ROWS } from './stock-weeks-block';
 
 const SHEET = 'Balance';
 /** First of the columns that hold metric twins in US units. */
@@ -616,7 +616,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   flow.heading('The year ahead');
   flow.wide({
     value:
-      'Beds as sown: what the rows of the Plantings have in the beds, done and planned, until it is cleared as expected (Season sheet). Feed given: by the planned rows of the Fish log (Tank year); a tank whose rows are done goes on by the turns of Stock weeks, sold at its selling weight and stocked anew, and so does the farm where no row is planned. All beds full: every bed with the crop it has now, as long as you follow on.',
+      'Beds as sown: what the rows of the Plantings have in the beds, done and planned, until it is cleared as expected (Season sheet). Feed given: by the planned rows of the Fish log (Tank year); a tank whose rows are done goes on by its turns, sold at its selling weight and stocked anew, and so does the farm where no row is planned. All beds full: every bed with the crop it has now, as long as you follow on.',
     look: 'source',
   });
   sheet.repeat(flow.row, 1);

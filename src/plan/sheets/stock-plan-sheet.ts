@@ -28,13 +28,18 @@ import { figureInWords, inShownUnits, type QuantityId, shownIn } from '../quanti
 import { cellRef, fixedRef, rowRef } from '../references';
 import { survivalThatCounts } from '../own-figure-formulas';
 import { area, SheetBuilder } from '../sheet-builder';
-import { WEEK_ROWS } from './stock-weeks-sheet';
+import { batchBlock } from './batch-block';
+import { stockWeeksBlock, WEEK_ROWS } from './stock-weeks-block';
 import { SPARE_TANKS } from './tanks-sheet';
 
 const SHEET = 'Stock plan';
+/** First of the columns that serve formulas alone. */
+const FOLDED = 11;
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 13;
 const HELPERS = TWINS - 1;
+/** The weeks of each tank if nothing were planned. */
+const WEEKS = TWINS + 2;
 /** Most tanks that a rotation is worked out for: one a week. */
 const MAX_TANKS = 52;
 /** Line of the feed in STOCK.ROTATION, from 0. */
@@ -297,7 +302,7 @@ function rotation(ctx: PlanContext, flow: Flow): void {
   ]);
 }
 
-/** A figure of one tank on Stock weeks or Tank year: of the tank itself, or in one of the weeks. */
+/** A figure of one tank, folded away or on Tank year: of the tank itself, or in one of the weeks. */
 type TankFigure = Extract<FigureName, `Weeks_${string}` | `Ahead_${string}`>;
 
 const columns = {
@@ -451,8 +456,8 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   const unit = (id: QuantityId): string => shownIn(id, system).unit;
   const columns: readonly (readonly [string, QuantityId, TankFigure, FormatId?])[] = [
     ['Week of', 'number', 'Weeks_date', 'date'],
-    [`Biomass, ${unit('mass')}`, 'mass', 'Ahead_standing'],
-    [`Feed, ${unit('feedDay')}`, 'feedDay', 'Ahead_feed'],
+    [`All biomass, ${unit('mass')}`, 'mass', 'Ahead_standing'],
+    [`All feed, ${unit('feedDay')}`, 'feedDay', 'Ahead_feed'],
     ['Fullest tank, % of its limit', 'share', 'Ahead_fullest'],
     [`Sold, ${unit('mass')}`, 'mass', 'Ahead_sold'],
     ['Fish stocked', 'count', 'Ahead_stocked'],
@@ -606,7 +611,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
     widths: [36, 14, 13, 14, 12, 13, 12, 12, 14, 11, 24],
     landscape: true,
   });
-  sheet.fold(11);
+  sheet.fold(FOLDED);
   sheet.cautions(2, 0, 7, ['permit', 'quarantine', 'air', 'wounds']);
   const flow = new Flow(sheet, ctx, { row: 3, columns: 4, metricColumn: TWINS });
   const tanks = ctx.farm.tanks.length + SPARE_TANKS;
@@ -619,10 +624,20 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
   flow.heading('The tanks as they stand', 11);
   tanksNow(sheet, ctx, flow, tanks);
   flow.skip();
+  const batch = flow.row;
+  batchBlock(sheet, ctx, flow);
+  flow.skip();
+  const ahead = flow.row;
   flow.heading('The 52 weeks ahead', 11);
   flow.remark(
     'By the planned rows of the Fish log. A tank of which none is left is sold at its harvest weight and stocked anew in the week after, neither in water in which handling harms the fish. Tank by tank on the sheet Tank year.',
   );
   weeks(sheet, ctx, flow);
+  sheet.printOnPages([
+    area(0, 0, batch, FOLDED),
+    area(batch, 0, ahead - batch, FOLDED),
+    area(ahead, 0, flow.row - ahead, FOLDED),
+  ]);
+  stockWeeksBlock(sheet, ctx, WEEKS);
   return sheet.model();
 }

@@ -1,8 +1,8 @@
 /**
  * The tanks through a year by the rows of the Fish log that are still to come. The forecast is that of core/fish-log.ts:
  * between rows fish grow in the water of each month and die at the expected rate, whole at each row. After its last
- * row a tank goes on by its turns, as on Stock weeks and in core/fish-turns.ts; without any planned row all
- * weeks are those of Stock weeks.
+ * row a tank goes on by its turns, as in stock-weeks-block.ts and core/fish-turns.ts; without any planned row all
+ * weeks are those.
  *
  * Beside the weeks, folded away, stand the rows in order of time, each with what it leaves in its tanks. A weight stands
  * as its cube root less what the tank's fish grow from the first of the year of the plan to the day of the row, so
@@ -36,7 +36,7 @@ import { cellRef, columnRef, fixedRef, rowRef, span } from '../references';
 import { dayOfDayKey, rowOfKey } from '../register-keys';
 import { area, SheetBuilder } from '../sheet-builder';
 import type { FormatId, SheetModel } from '../workbook-model';
-import { WEEK_ROWS } from './stock-weeks-sheet';
+import { WEEK_ROWS } from './stock-weeks-block';
 import { feedRate, feedStep } from './tank-feed';
 import { SPARE_TANKS } from './tanks-sheet';
 
@@ -401,7 +401,7 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
       [
         [
           call('COUNT', keys).is(0),
-          'No row is planned: sold at the selling weight, then stocked anew, as on Stock weeks. Plan ahead.',
+          'No row is planned: sold at the selling weight, then stocked anew. Plan ahead.',
         ],
         [
           more,
@@ -418,7 +418,7 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
           joined(
             'Sales without a planned row (',
             unplanned,
-            '): at the selling weight, then stocked anew, as on Stock weeks.',
+            '): at the selling weight, then stocked anew.',
           ),
         ],
       ],
@@ -540,7 +540,7 @@ export function tankYearSheet(ctx: PlanContext): SheetModel {
         parameter('first', k).is(0),
         ...handled,
       );
-      /** Without any planned row the weeks are those of Stock weeks. */
+      /** Without any planned row the weeks are those of the turns. */
       const byTurnsAlone = (weeks: 'Weeks_fish' | 'Weeks_weights', formula: Formula): Formula =>
         when(named('Ahead_rows').is(0), nth(weeks, w + 1, k + 1), formula);
       put(

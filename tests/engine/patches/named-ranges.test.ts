@@ -29,7 +29,7 @@ describe('names in the engine', () => {
   });
 
   it('carries a change through blocks that grow, shrink or turn into an error', () => {
-    const batch = plan.sheets.findIndex(({ name }) => name === 'Batch');
+    const batch = plan.sheets.findIndex(({ name }) => name === 'Stock plan');
     const inputs = plan.sheets[batch]?.rows.flatMap((row, r) =>
       row.flatMap((cell, c) =>
         (cell?.look === 'input' || cell?.look === 'preset') && typeof cell.value === 'number'
@@ -40,7 +40,7 @@ describe('names in the engine', () => {
     expect(inputs?.length).toBeGreaterThan(0);
     for (const [row, column, value] of inputs?.slice(0, 5) ?? []) {
       for (const content of [String(value * 0.6), 'nonsense', String(value)]) {
-        type('Batch', row, column, content);
+        type('Stock plan', row, column, content);
         const followed = shownValues(model);
         againAll();
         expect(shownValues(model)).toEqual(followed);

@@ -2,20 +2,15 @@ import type { PlanContext } from '../context';
 import type { Farm } from '../farm';
 import { spilledBlock } from '../filled';
 import { any } from '../formula-parts';
-import { Flow } from '../sheet-flow';
-import type { SheetModel } from '../workbook-model';
+import type { Flow } from '../sheet-flow';
 import { named, nth } from '../names';
 import { presets, presetValue } from '../presets';
 import { converts, type QuantityId, shownFormula, shownIn } from '../quantities';
 import { rowRef } from '../references';
-import { area, SheetBuilder } from '../sheet-builder';
+import { area, type SheetBuilder } from '../sheet-builder';
 
-const SHEET = 'Batch';
-/** Rows that stay in sight: title, question, fields and head. */
-const HEAD_ROWS = 10;
+const CHART_ROWS = 14;
 const MAX_WEEKS = presets.Batch_weeks.max;
-/** First of the columns that hold metric twins in US units. */
-const TWINS = 12;
 const columns: readonly (readonly [string, QuantityId])[] = [
   ['Week', 'number'],
   ['Fish', 'count'],
@@ -34,16 +29,11 @@ const isUnsaid = ({ stock, months, tanks }: Farm): boolean =>
   months.some(({ water }) => water === undefined);
 
 /** One batch of the rotation from stocking on: the forecast function at work, one call for all of it. */
-export function batchSheet(ctx: PlanContext): SheetModel {
+export function batchBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   const { system } = ctx;
   const weeks = Number(presetValue('Batch_weeks', ctx.farm.figures) ?? 0);
-  const sheet = new SheetBuilder(SHEET, {
-    title: 'One batch',
-    question: 'What becomes of a batch that is stocked today, week by week?',
-    widths: [34, 14, 12, 12, 12, 12, 4, 12, 12, 12, 12],
-    headRows: HEAD_ROWS,
-  });
-  const flow = new Flow(sheet, ctx, { row: 3, columns: 6, metricColumn: TWINS });
+  flow.heading('One batch that is stocked today, week by week', 11);
+  const chart = area(flow.row, 5, CHART_ROWS, 6);
   flow.fields([
     {
       name: 'Batch_weeks',
@@ -53,18 +43,6 @@ export function batchSheet(ctx: PlanContext): SheetModel {
       look: 'preset',
     },
     {
-      label: 'Fish stocked, from the Stock plan',
-      formula: named('Stock_batch'),
-      quantity: 'count',
-      look: 'computed',
-    },
-    {
-      label: 'Weight when stocked',
-      formula: named('Stock_start_weight'),
-      quantity: 'fishWeight',
-      look: 'computed',
-    },
-    {
       label: 'Water of the tank',
       formula: nth('Tanks_volume', 1),
       quantity: 'volume',
@@ -72,9 +50,10 @@ export function batchSheet(ctx: PlanContext): SheetModel {
       remark: 'The first tank of the Tanks sheet.',
     },
   ]);
-  flow.skip(HEAD_ROWS - 1 - flow.row);
+  flow.skip(chart.row + chart.rows - flow.row);
   const heads = flow.skip();
-  const first = flow.row;
+  const rows = ctx.mode === 'live' ? weeks + 1 : MAX_WEEKS + 1;
+  const first = flow.skip(MAX_WEEKS + 1);
   const metric = columns.map(([head, quantity]) => {
     const { unit } = shownIn(quantity, 'metric');
     return unit && quantity !== 'count' ? `${head}, ${unit}` : head;
@@ -86,7 +65,7 @@ export function batchSheet(ctx: PlanContext): SheetModel {
     {
       row: first,
       column: 0,
-      rows: ctx.mode === 'live' ? weeks + 1 : MAX_WEEKS + 1,
+      rows,
       columns: columns.map(([, quantity]) => ({
         look: 'computed',
         format: quantity === 'number' ? 'whole' : shownIn(quantity, 'metric').format,
@@ -124,16 +103,15 @@ export function batchSheet(ctx: PlanContext): SheetModel {
     }
     next++;
   });
-  const us = system === 'US';
-  const chartColumn = us ? 8 : 3;
   sheet.chart({
     kind: 'line',
     title: `Biomass in one tank, ${shownIn('mass', system).unit}`,
-    place: area(first, us ? 12 : 7, 18, 6),
-    categories: { sheet: SHEET, area: area(first, 0, weeks + 1) },
-    series: [{ name: 'Biomass', sheet: SHEET, area: area(first, chartColumn, weeks + 1) }],
+    place: chart,
+    categories: { sheet: sheet.name, area: area(first, 0, weeks + 1) },
+    series: [
+      { name: 'Biomass', sheet: sheet.name, area: area(first, system === 'US' ? 8 : 3, weeks + 1) },
+    ],
     categoryTitle: 'Weeks from stocking',
     valueTitle: shownIn('mass', system).unit,
   });
-  return sheet.model();
 }

@@ -16,14 +16,13 @@ import {
   when,
 } from '../formula-parts';
 import { inMonth, isOpen } from '../month-cells';
-import type { FormatId, SheetModel } from '../workbook-model';
+import type { FormatId } from '../workbook-model';
 import { type FigureName, type FishColumn, named, nth, type PlanName } from '../names';
 import { cellRef, columnRef, fixedRef, rowRef } from '../references';
-import { area, SheetBuilder } from '../sheet-builder';
+import { area, type SheetBuilder } from '../sheet-builder';
 import { factsOf } from './tank-feed';
 import { sellingWeight, SPARE_TANKS } from './tanks-sheet';
 
-export const STOCK_WEEKS = 'Stock weeks';
 /** Rows of the weeks: now, and after each of 52 weeks. */
 export const WEEK_ROWS = 53;
 
@@ -31,7 +30,8 @@ const HEADS = 4;
 const FIRST = HEADS + 1;
 /** What holds of each tank the year through stands below the weeks, so that little is frozen. */
 const PARAMETERS = FIRST + WEEK_ROWS + 2;
-const BLOCKS = 3;
+/** Columns of week, date and water before those of the tanks. */
+const BEFORE = 3;
 
 const parameters = [
   'tank',
@@ -79,31 +79,32 @@ type Parameters = Readonly<Record<ParameterId, Formula>>;
  * Every tank, week by week, for a year: fish grow in the water of the month, are sold at their harvest
  * weight, and the tank is stocked anew in the week after. Cheap arithmetic in ordinary formulas, so that
  * the grower's own figures on the Species sheet count; the method is that of GILL.STOCK.FORECAST.
- * Whatever the farm's units, this sheet is metric. What comes of the farm's year is said by the Tank year alone,
+ * Whatever the farm's units, these columns are metric. What comes of the farm's year is said by the Tank year alone,
  * which follows the planned rows and goes on by these weeks where there are none.
  */
-export function stockWeeksSheet(ctx: PlanContext): SheetModel {
+export function stockWeeksBlock(sheet: SheetBuilder, ctx: PlanContext, column: number): void {
   const { gill } = ctx;
   const tanks = ctx.farm.tanks.length + SPARE_TANKS;
-  const sheet = new SheetBuilder(STOCK_WEEKS, {
-    title: 'Stock, week by week',
-    question: 'What would stand in each tank if nothing were planned? (metric units)',
-    widths: [7, 11, 13],
-    headRows: FIRST,
-    headColumns: 2,
-  });
-  const block = (index: number): number => BLOCKS + index * (tanks + 1);
+  const [WEEK, DATE, WATER] = [column, column + 1, column + 2];
+  [7, 11, 13].forEach((width, i) => sheet.width(column + i, width));
+  sheet.text(
+    HEADS - 2,
+    column,
+    'What would stand in each tank if nothing were planned, week by week (metric units)',
+    'source',
+  );
+  const block = (index: number): number => column + BEFORE + index * (tanks + 1);
   const [weights, fish] = [block(0), block(1)];
   const blocks: readonly (readonly [number, string, FormatId])[] = [
     [weights, 'Mean weight, g', 'whole'],
     [fish, 'Fish', 'whole'],
   ];
   parameters.forEach((id, i) =>
-    sheet.wide(PARAMETERS + i, 0, BLOCKS, { value: parameterLabels[id], look: 'label' }),
+    sheet.wide(PARAMETERS + i, column, BEFORE, { value: parameterLabels[id], look: 'label' }),
   );
-  sheet.heads(HEADS, 0, ['Week', 'Date', 'Water, °C']);
-  sheet.heading(PARAMETERS - 1, 0, BLOCKS + tanks, 'The tanks');
-  for (const [column, title] of blocks) sheet.heading(HEADS - 1, column, tanks, title);
+  sheet.heads(HEADS, column, ['Week', 'Date', 'Water, °C']);
+  sheet.heading(PARAMETERS - 1, column, BEFORE + tanks, 'The tanks');
+  for (const [first, title] of blocks) sheet.heading(HEADS - 1, first, tanks, title);
 
   const parameterRow = (id: ParameterId): number => PARAMETERS + parameters.indexOf(id);
   const parametersOf = (k: number): Parameters =>
@@ -166,16 +167,16 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
         format: parameterFormats[id] ?? 'general',
       });
     }
-    blocks.forEach(([column]) => {
-      sheet.put(HEADS, column + k, { formula: p.tank, look: 'columnHead' });
-      sheet.width(column + k, 9);
+    blocks.forEach(([first]) => {
+      sheet.put(HEADS, first + k, { formula: p.tank, look: 'columnHead' });
+      sheet.width(first + k, 9);
     });
     for (let w = 0; w < WEEK_ROWS; w++) {
       const row = FIRST + w;
-      const cell = (column: number, back = 0): Formula => cellRef(row - back, column + k);
-      const put = (column: number, format: FormatId, formula: Formula): void =>
-        sheet.put(row, column + k, { formula, look: 'computed', format });
-      const water = (back: number): Formula => rowRef(row - back, 2);
+      const cell = (block: number, back = 0): Formula => cellRef(row - back, block + k);
+      const put = (block: number, format: FormatId, formula: Formula): void =>
+        sheet.put(row, block + k, { formula, look: 'computed', format });
+      const water = (back: number): Formula => rowRef(row - back, WATER);
       const head = cell(fish);
       const startWeight = named('Stock_start_weight');
       /** Fish are neither sold nor stocked in water in which handling harms them: they wait. */
@@ -244,16 +245,16 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
 
   for (let w = 0; w < WEEK_ROWS; w++) {
     const row = FIRST + w;
-    const put = (column: number, format: FormatId, formula: Formula): void =>
-      sheet.put(row, column, { formula, look: 'computed', format });
-    sheet.put(row, 0, { value: w, look: 'label', format: 'whole' });
-    put(1, 'date', named('Farm_date').plus(7 * w));
-    put(2, 'one', inMonth('Month_water', call('MONTH', rowRef(row, 1))));
+    const put = (at: number, format: FormatId, formula: Formula): void =>
+      sheet.put(row, at, { formula, look: 'computed', format });
+    sheet.put(row, WEEK, { value: w, look: 'label', format: 'whole' });
+    put(DATE, 'date', named('Farm_date').plus(7 * w));
+    put(WATER, 'one', inMonth('Month_water', call('MONTH', rowRef(row, DATE))));
   }
-  ctx.name('Weeks_date', STOCK_WEEKS, area(FIRST, 1, WEEK_ROWS));
-  ctx.name('Weeks_water', STOCK_WEEKS, area(FIRST, 2, WEEK_ROWS));
-  const nameBlock = (name: FigureName, column: number): void =>
-    ctx.name(name, STOCK_WEEKS, area(FIRST, column, WEEK_ROWS, tanks));
+  ctx.name('Weeks_date', sheet.name, area(FIRST, DATE, WEEK_ROWS));
+  ctx.name('Weeks_water', sheet.name, area(FIRST, WATER, WEEK_ROWS));
+  const nameBlock = (name: FigureName, first: number): void =>
+    ctx.name(name, sheet.name, area(FIRST, first, WEEK_ROWS, tanks));
   nameBlock('Weeks_weights', weights);
   nameBlock('Weeks_fish', fish);
   for (const id of [
@@ -265,6 +266,5 @@ export function stockWeeksSheet(ctx: PlanContext): SheetModel {
     'handling_low',
     'handling_high',
   ] as const)
-    ctx.name(`Weeks_${id}`, STOCK_WEEKS, area(parameterRow(id), weights, 1, tanks));
-  return sheet.model();
+    ctx.name(`Weeks_${id}`, sheet.name, area(parameterRow(id), weights, 1, tanks));
 }
