@@ -9,7 +9,6 @@ import { switchedFigures } from './own-figure-formulas';
 import { inGroups } from './sheet-groups';
 import { balanceSheet } from './sheets/balance-sheet';
 import { bedsSheet } from './sheets/beds-sheet';
-import { dosesSheet } from './sheets/doses-sheet';
 import { feedLogSheet } from './sheets/feed-log-sheet';
 import { fishLogSheet } from './sheets/fish-log-sheet';
 import { harvestLogSheet } from './sheets/harvest-log-sheet';
@@ -82,7 +81,6 @@ export function* planInSteps(farm: Farm, { formulas }: Options): Steps<PlanWithT
   ctx.names.push(...crops.names, ...species.names);
   yield 0;
   const waterLog = waterLogSheet(ctx);
-  const doses = dosesSheet(ctx, { name: WATER_LOG, register: waterLog.register });
   const makers: readonly ((ctx: PlanContext) => SheetModel)[] = [
     fishLogSheet,
     feedLogSheet,
@@ -96,13 +94,12 @@ export function* planInSteps(farm: Farm, { formulas }: Options): Steps<PlanWithT
     plantRoomSheet,
     stockPlanSheet,
     tankYearSheet,
-    balanceSheet,
+    (here) => balanceSheet(here, { name: WATER_LOG, register: waterLog.register }),
     bedsSheet,
     sowingSheet,
     seasonSheet,
     // The week looks at all others, so that it is made after them.
     weekSheet,
-    () => doses,
     moneySheet,
     () => crops.sheet,
     () => species.sheet,

@@ -27,7 +27,7 @@ const sheetGroups: readonly SheetGroup[] = [
   {
     title: 'Look here every week',
     tab: tabs.look,
-    sheets: ['Week', 'Tanks', 'Beds', 'Balance', 'Doses'],
+    sheets: ['Week', 'Tanks', 'Beds', 'Balance'],
   },
   AHEAD,
   {

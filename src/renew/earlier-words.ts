@@ -48,6 +48,11 @@ export const earlierWords: ReadonlySet<string> = new Set([
   'What becomes of a batch that is stocked today, week by week?',
   'Fish stocked, from the Stock plan',
   'Beds as sown: what the rows of the Plantings have in the beds, done and planned, until it is cleared as expected (Season sheet). Feed given: by the planned rows of the Fish log (Tank year); a tank whose rows are done goes on by the turns of Stock weeks, sold at its selling weight and stocked anew, and so does the farm where no row is planned. All beds full: every bed with the crop it has now, as long as you follow on.',
+  // Of Doses, before it stood on Balance.
+  'Doses',
+  'Water today, doses and nutrients',
+  'Is the water fit for fish and plants, what has to be added, and what do the crops lack?',
+  'Do feed, beds, filter and sump fit each other, and what has to change?',
 ]);
 
 /** Sheets on which nothing is typed, and whose lines differ from version to version. */
@@ -62,4 +67,5 @@ export const mergedSheets: readonly (readonly PlanName[])[] = [
   ['Plant_energy', 'Plant_outage', 'Plant_price_all'],
   ['Weeks_date', 'Weeks_weights', 'Weeks_fish'],
   ['Batch_weeks'],
+  ['Last_tan', 'Most_nitrite', 'Dose_iron'],
 ];

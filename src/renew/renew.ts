@@ -104,7 +104,9 @@ function sheetsMerged({ cells, suffix }: Opened, plan: WorkbookModel): Map<strin
   };
   const found = new Map<string, string>();
   for (const names of mergedSheets) {
-    const [there, ...others] = new Set(names.map((name) => cells.name(name + suffix)?.sheet));
+    const [there, ...others] = new Set(
+      names.flatMap((name) => cells.name(name + suffix)?.sheet ?? []),
+    );
     const target = now.get(names[0] as PlanName);
     if (there === undefined || others.length > 0 || target === undefined) continue;
     // Before it was a sheet of its own it may have stood on yet another, which the newer plan still has.

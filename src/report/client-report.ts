@@ -230,7 +230,8 @@ export function clientReport(
     ]),
     book.table('Beds', 'Bed', ['Kind', 'Crop', 'Plant out', 'First cut', 'Clear', 'State']),
   ];
-  // On a sheet of its own in older workbooks.
+  // On sheets of their own in older workbooks.
+  const water = book.named('Doses_verdict')?.sheet ?? 'Balance';
   const buying = book.named('Plant_price_all')?.sheet ?? 'Money';
   const sections = [
     section(
@@ -274,9 +275,9 @@ export function clientReport(
     section('Calendar of the beds', from('Beds'), gridTable(bedTable)),
     section(
       'Water targets',
-      from('Doses'),
+      from(water),
       gridTable(
-        book.table('Doses', 'What', [
+        book.table(water, 'What', [
           'Last figure',
           'Unit',
           'Tested on',

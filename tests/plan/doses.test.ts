@@ -10,16 +10,7 @@ import { figuresOf } from './plan-figures';
  * 14 days is common practice, no source.
  */
 function dosesAfter(test: Record<string, number | string>) {
-  const looksAt = [
-    'Site',
-    'Stock plan',
-    'Balance',
-    'Water log',
-    'Doses',
-    'Species',
-    'Tanks',
-    'Fish log',
-  ];
+  const looksAt = ['Site', 'Stock plan', 'Balance', 'Water log', 'Species', 'Tanks', 'Fish log'];
   const farm = readFarm({
     ...demoFarm,
     waterTests: [
@@ -35,7 +26,7 @@ function dosesAfter(test: Record<string, number | string>) {
   return { grams: figures.all('Dose_base')[0], says: figures.all('Dose_base_says')[0], figures };
 }
 
-describe('limits on Doses', () => {
+describe('limits of the water', () => {
   const limitsWith = (...species: readonly string[]) => {
     const farm = readFarm({
       ...demoFarm,
@@ -48,7 +39,7 @@ describe('limits on Doses', () => {
         ...(i < 2 && { fish: 100, weight: 200 }),
       })),
     });
-    const looksAt = ['Site', 'Stock plan', 'Doses', 'Water log', 'Species', 'Tanks', 'Fish log'];
+    const looksAt = ['Site', 'Stock plan', 'Balance', 'Water log', 'Species', 'Tanks', 'Fish log'];
     const plan = planWorkbook(farm, { formulas: 'live' });
     const { number } = figuresOf({
       ...plan,
@@ -74,7 +65,7 @@ describe('limits on Doses', () => {
   });
 });
 
-describe('base on Doses', () => {
+describe('base to add', () => {
   it('is dosed where all is well: 2.002 g of potassium bicarbonate for each g as CaCO3', () => {
     const { grams, says } = dosesAfter({});
     // KHCO3 100.115 g a mole and equivalent, CaCO3 50.04: IUPAC molar masses.

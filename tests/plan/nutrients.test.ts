@@ -43,7 +43,7 @@ function nutrientsOf(
   });
   const plan = planWorkbook(farm, { formulas });
   const kept = [
-    ...['Site', 'Fish log', 'Plantings', 'Tanks', 'Beds', 'Stock plan', 'Balance', 'Doses'],
+    ...['Site', 'Fish log', 'Plantings', 'Tanks', 'Beds', 'Stock plan', 'Balance'],
     ...['Crops', 'Species'],
   ];
   return figuresOf({
@@ -53,7 +53,7 @@ function nutrientsOf(
   });
 }
 
-describe('nutrients on Doses, a week', () => {
+describe('nutrients a week', () => {
   const lettuce = nutrientsOf([{ crop: 'lettuce', length: 20 }]);
   const feed = lettuce.number('Balance_feed');
 

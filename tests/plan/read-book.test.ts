@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { GillError } from '../../src/core/errors';
 import { openBook } from '../../src/ooxml/open-book';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
+import { cellAddress } from '../../src/plan/addresses';
 import type { BookSnapshot, SnapshotValue } from '../../src/plan/book-snapshot';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { type Farm, readFarm } from '../../src/plan/farm';
@@ -170,6 +171,11 @@ describe('a wrong cell is named, together with what would be right', () => {
 });
 
 describe('a grower’s changes to the cells are read as they were meant', () => {
+  const addressOf = (named: string): string => {
+    const found = book.names.find(({ name }) => name === named);
+    if (!found) throw new Error(`no cell is called ${named}`);
+    return `${found.sheet}!${cellAddress(found.area.row, found.area.column)}`;
+  };
   const read = (
     changes: Readonly<Record<string, SnapshotValue>>,
   ): Readonly<Record<string, unknown>> => {
@@ -183,7 +189,7 @@ describe('a grower’s changes to the cells are read as they were meant', () => 
   });
 
   it('a figure over a formula of the plan, a preset overwritten, one cleared', () => {
-    const { figures } = read({ 'Site!B15': 45, 'Doses!F7': '' });
+    const { figures } = read({ 'Site!B15': 45, [addressOf('Least_acidity')]: '' });
     expect(figures).toEqual({ House_changes: 45, Least_acidity: null });
   });
 

@@ -88,6 +88,7 @@ describe('a workbook with more sheets than a plan has today', () => {
     ['What to buy', 'Money', ['Plant_watts_lamps', 'Plant_outage', 'Plant_price_pumps']],
     ['Stock weeks', 'Stock plan', ['Weeks_date', 'Weeks_fish', 'Weeks_handling_high']],
     ['Batch', 'Stock plan', ['Batch_weeks']],
+    ['Doses', 'Balance', ['Most_unionised', 'Dose_iron_share', 'Nutrient_calcium_base']],
   ] as const;
   const all = gone.flatMap(([, , names]) => [...names]);
   const placeOf = (from: BookCells, name: string): string => {

@@ -15,14 +15,14 @@ interface Places {
 export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Places>> = {
   base: {
     cards: ['DOSE.BASE', 'LOAD.ALKALINITY'],
-    sheets: ['Doses', 'Week'],
+    sheets: ['Balance', 'Week'],
     sections: [],
     guides: ['water-log'],
     readme: /Bases .* burn .* goggles and gloves/,
   },
   steps: {
     cards: ['DOSE.BASE', 'DOSE.SALT', 'DOSE.IRON', 'LOAD.ALKALINITY'],
-    sheets: ['Doses', 'Week'],
+    sheets: ['Balance', 'Week'],
     sections: [],
     guides: ['water-log'],
     readme: /in small steps/,
@@ -50,7 +50,7 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
   },
   chlorine: {
     cards: ['WATER.USE', 'DOSE.DECHLOR', 'FILTER.SURFACE'],
-    sheets: ['Water log', 'Doses', 'Plant room', 'Week'],
+    sheets: ['Water log', 'Balance', 'Plant room', 'Week'],
     sections: ['Water and filter'],
     guides: ['power-cut', 'water-log'],
     readme: /[Cc]hloramine/,
@@ -129,7 +129,7 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
   },
   medicines: {
     cards: ['DOSE.SALT', 'FACT.FISH'],
-    sheets: ['Treatments', 'Doses', 'Water log', 'Species'],
+    sheets: ['Treatments', 'Balance', 'Water log', 'Species'],
     sections: ['Fish'],
     guides: ['water-log'],
     readme: /Copper, formalin and antibiotics/,
@@ -164,7 +164,7 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
   },
   law: {
     cards: [],
-    sheets: ['Site', 'Doses', 'Plant room', 'Money'],
+    sheets: ['Site', 'Balance', 'Plant room', 'Money'],
     sections: ['Site'],
     guides: [
       'install-in-excel',

@@ -24,10 +24,14 @@ import type { SheetModel } from '../workbook-model';
 import { type FigureName, named, nth } from '../names';
 import { figureInWords, inShownUnits, shownIn } from '../quantities';
 import { cellRef, rowRef } from '../references';
+import type { Register } from '../register';
 import { area, SheetBuilder } from '../sheet-builder';
+import { dosesBlocks } from './doses-blocks';
 import { WEEK_ROWS } from './stock-weeks-block';
 
 const SHEET = 'Balance';
+/** First of the columns that serve formulas alone. */
+const FOLDED = 9;
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 16;
 /** Of protein, g/g. */
@@ -680,7 +684,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   sheet.chart({
     kind: 'line',
     title: `Feed given, and feed the beds can use, ${unit}`,
-    place: area(3, 6, 22, 8),
+    place: area(3, 7, 22, 2),
     categories: { sheet: SHEET, area: area(first, 0, WEEK_ROWS) },
     series: [series('Feed given', 1), series('Beds as sown', 2), series('All beds full', 3)],
     categoryTitle: 'Week of',
@@ -689,25 +693,39 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
 }
 
 /** Is what the fish are fed in balance with beds, filter and sump, now and through the year? */
-export function balanceSheet(ctx: PlanContext): SheetModel {
+export function balanceSheet(
+  ctx: PlanContext,
+  log: { readonly name: string; readonly register: Register<'Water'> },
+): SheetModel {
   const sheet = new SheetBuilder(SHEET, {
     title: 'Balance',
-    question: 'Do feed, beds, filter and sump fit each other, and what has to change?',
-    widths: [40, 13, 14, 14, 14, 22],
+    question:
+      'Do feed, beds, filter and sump fit each other? Is the water fit, what has to be added, and what do the crops lack?',
+    widths: [40, 22, 13, 13, 13, 13, 9],
     landscape: true,
     headRows: 2,
   });
   if (ctx.system === 'US') {
     sheet.width(TWINS, 14);
-    sheet.fold(14);
     sheet.text(2, TWINS, 'In metric', 'source');
   }
-  sheet.cautions(2, 0, 6, ['weight', 'sulphide']);
-  const flow = new Flow(sheet, ctx, { row: 3, columns: 6, metricColumn: TWINS });
+  sheet.fold(FOLDED);
+  sheet.cautions(2, 0, 7, ['weight', 'sulphide']);
+  const flow = new Flow(sheet, ctx, { row: 3, columns: 7, metricColumn: TWINS });
   for (const block of [feedAndBeds, load, filter, sump]) {
     put(ctx, flow, block(ctx));
     flow.skip();
   }
+  const water = flow.row;
+  const waterFlow = new Flow(sheet, ctx, { row: water, columns: FOLDED, metricColumn: TWINS });
+  dosesBlocks(sheet, ctx, waterFlow, log);
+  flow.skip(waterFlow.row + 1 - water);
+  const ahead = flow.row;
   weeks(sheet, ctx, flow);
+  sheet.printOnPages([
+    area(0, 0, water, FOLDED),
+    area(water, 0, ahead - water, FOLDED),
+    area(ahead, 0, flow.row - ahead, FOLDED),
+  ]);
   return sheet.model();
 }

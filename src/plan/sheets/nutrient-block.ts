@@ -39,8 +39,6 @@ import { rowRef } from '../references';
 import { area, type SheetBuilder } from '../sheet-builder';
 import type { Flow } from '../sheet-flow';
 
-/** Where the block stands. */
-const SHEET = 'Doses';
 const WEEK = 7;
 const ids = Object.keys(nutrients) as Nutrient[];
 const words: Readonly<Record<Nutrient, string>> = {
@@ -237,7 +235,7 @@ export function nutrientBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow)
     sheet.text(row, columns.says, remarks[id], 'source');
   }
   for (const column of ['feed', 'crops', 'base', 'short', 'salt'] as const)
-    ctx.name(`Nutrient_${column}`, SHEET, area(first, columns[column], ids.length));
+    ctx.name(`Nutrient_${column}`, sheet.name, area(first, columns[column], ids.length));
   sheet.mark(
     area(first, columns.short, ids.length),
     rowRef(first, columns.short).orZero.above(0.5),
@@ -272,5 +270,5 @@ export function nutrientBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow)
     },
     2,
   );
-  ctx.name('Nutrient_verdict', SHEET, verdict);
+  ctx.name('Nutrient_verdict', sheet.name, verdict);
 }

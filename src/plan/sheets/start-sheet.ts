@@ -146,8 +146,8 @@ const verdicts: readonly (readonly [string, Formula])[] = [
     counted(
       readingsOut,
       'No reading of the last tests is out of range.',
-      'One reading of the last tests is out of range: see Doses.',
-      'readings of the last tests are out of range: see Doses.',
+      'One reading of the last tests is out of range: see Balance.',
+      'readings of the last tests are out of range: see Balance.',
     ),
   ],
   ['Money', named('Money_verdict')],

@@ -22,7 +22,7 @@ const SHEET = WATER_LOG;
 
 type AtTest = At<'Water'>;
 
-/** A figure against a bound on Doses; a bound that the grower cleared there says nothing. */
+/** A figure against a bound on Balance; a bound that the grower cleared there says nothing. */
 const against = (
   cell: Formula,
   bound: FigureName,

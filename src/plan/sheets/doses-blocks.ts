@@ -3,7 +3,7 @@ import { fishFacts } from '../../core/tables/species';
 import { type Limited, strictestOf } from '../../core/water-limits';
 import { bases } from '../../core/tables/bases';
 import type { PlanContext } from '../context';
-import { Flow } from '../sheet-flow';
+import type { Flow } from '../sheet-flow';
 import {
   all,
   any,
@@ -19,7 +19,6 @@ import {
 } from '../formula-parts';
 import type { Field } from '../fields';
 import { plainCall } from '../live-or-plain';
-import type { SheetModel } from '../workbook-model';
 import {
   codeOf,
   type FishColumn,
@@ -35,15 +34,15 @@ import { type PresetName, presetValue } from '../presets';
 import { typedPreset } from '../typed-cells';
 import { cellRef, fixedRef, rowRef } from '../references';
 import type { Register } from '../register';
-import { area, cautionCell, SheetBuilder } from '../sheet-builder';
+import { area, cautionCell, type SheetBuilder } from '../sheet-builder';
 import { nutrientBlock } from './nutrient-block';
 import { SPARE_TANKS } from './tanks-sheet';
 
-const SHEET = 'Doses';
 /** First of the columns that hold metric twins in US units. */
-const TWINS = 14;
+const TWINS = 16;
 /** Serves formulas alone. */
 const STATUS = 9;
+const CHART_ROWS = 18;
 /** mg/L: more than any water holds. */
 const NO_LIMIT = 1000;
 
@@ -204,7 +203,7 @@ function lastFigure(
     const formula = shownFormula(rowRef(row, metric), quantity, system);
     sheet.put(row, columns.figure, { formula, look: 'result', format });
   }
-  ctx.name(`Last_${log}`, SHEET, area(row, metric));
+  ctx.name(`Last_${log}`, sheet.name, area(row, metric));
   // A share shows its sign in the figure itself.
   sheet.text(
     row,
@@ -250,7 +249,7 @@ function lastFigure(
     }
     if (!preset) return;
     // Their units are the same in both systems.
-    ctx.name(preset, SHEET, area(row, columns[column]));
+    ctx.name(preset, sheet.name, area(row, columns[column]));
     ctx.typed.push(typedPreset(preset, `${label}, ${column === 'least' ? 'from' : 'to'}`));
   };
   bound('least', low);
@@ -347,8 +346,8 @@ function lastFigures(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): (log: R
   const limit = limitsOfTanks(sheet, ctx, first);
   for (const check of checks) lastFigure(sheet, ctx, flow.skip(), check, limit);
   const cells = area(first, columns.verdict, checks.length);
-  ctx.name('Doses_verdict', SHEET, cells);
-  ctx.name('Doses_status', SHEET, area(first, STATUS, checks.length));
+  ctx.name('Doses_verdict', sheet.name, cells);
+  ctx.name('Doses_status', sheet.name, area(first, STATUS, checks.length));
   const has = (code: StatusCodes['Doses_status']): Condition =>
     hasCode('Doses_status', rowRef(first, STATUS), code);
   sheet.mark(cells, any(has('low'), has('high')), 'bad');
@@ -561,21 +560,16 @@ function doses(ctx: PlanContext, flow: Flow, daysAgo: (log: Reading) => Formula)
 }
 
 /** Where the water stands by the last tests, what to add, and how it went. */
-export function dosesSheet(
+export function dosesBlocks(
+  sheet: SheetBuilder,
   ctx: PlanContext,
+  flow: Flow,
   log: { readonly name: string; readonly register: Register<'Water'> },
-): SheetModel {
-  const sheet = new SheetBuilder(SHEET, {
-    title: 'Water today, doses and nutrients',
-    question:
-      'Is the water fit for fish and plants, what has to be added, and what do the crops lack?',
-    widths: [30, 22, 13, 12, 8, 9, 9, 27, 62],
-    landscape: true,
-    onePage: true,
-  });
-  sheet.fold(9);
-  if (ctx.system === 'US') sheet.width(TWINS, 14);
-  const flow = new Flow(sheet, ctx, { row: 3, columns: 9, metricColumn: TWINS });
+): void {
+  sheet.width(columns.verdict, 27);
+  sheet.width(columns.source, 62);
+  // Their heads would make the row of the readings' heads high.
+  Object.keys(strictestOf).forEach((_, i) => sheet.width(LIMITS + i, 36));
   flow.heading('By the last tests');
   const daysAgo = lastFigures(sheet, ctx, flow);
   flow.skip();
@@ -583,9 +577,9 @@ export function dosesSheet(
   flow.skip();
   nutrientBlock(sheet, ctx, flow);
   flow.skip();
-  flow.wide(cautionCell(['base', 'steps', 'chlorine', 'medicines', 'law']), 1, 7);
+  flow.wide(cautionCell(['base', 'steps', 'chlorine', 'medicines', 'law']), 1, 8);
   flow.skip();
-  const charts = flow.row;
+  const charts = flow.skip(CHART_ROWS);
   const { register } = log;
   const series = (name: string, id: Reading) => ({
     name,
@@ -599,7 +593,7 @@ export function dosesSheet(
   sheet.chart({
     kind: 'line',
     title: 'Ammonia, nitrite and oxygen, mg/L',
-    place: area(charts, 0, 18, 3),
+    place: area(charts, 0, CHART_ROWS, 3),
     categories,
     series: [
       series('Total ammonia-N', 'tan'),
@@ -612,11 +606,10 @@ export function dosesSheet(
   sheet.chart({
     kind: 'line',
     title: 'Alkalinity and nitrate-N, mg/L',
-    place: area(charts, 3, 18, 5),
+    place: area(charts, 3, CHART_ROWS, 5),
     categories,
     series: [series('Alkalinity as CaCO3', 'alkalinity'), series('Nitrate-N', 'nitrate')],
     categoryTitle: 'Test of',
     valueTitle: 'mg/L',
   });
-  return sheet.model();
 }
