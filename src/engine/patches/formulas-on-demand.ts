@@ -1,4 +1,5 @@
 import { CompiledFormula, registries, type Model, type WorkbookData } from '@odoo/o-spreadsheet';
+import { FormulaTemplates } from './formula-templates';
 import { needParts, replacePlugin, type Patch } from './patch';
 import { SharedFormulaParts } from './shared-formula-parts';
 
@@ -54,7 +55,7 @@ interface Room {
   readonly getters: Getters;
   readonly waiting: Set<object>;
   readonly isReading: boolean;
-  readonly shared: SharedFormulaParts;
+  readonly templates: FormulaTemplates;
 }
 
 /**
@@ -92,12 +93,12 @@ class FormulaOnDemand {
     if (formula.alike) return formula.alike;
     const { text, sheetId, room } = formula;
     room.waiting.delete(formula);
-    const compiled = CompiledFormula.Compile(text, sheetId, room.getters);
-    formula.alike = compiled.isBadExpression ? compiled : room.shared.share(compiled);
-    formula.ranges = room.shared.rangesOf(compiled);
+    const { alike, ranges } = room.templates.takeApart(text, sheetId, room.getters);
+    formula.alike = alike;
+    formula.ranges = ranges;
     formula.text = '';
-    if (room.waiting.size === 0) room.shared.forgetRanges();
-    return formula.alike;
+    if (room.waiting.size === 0) room.templates.forget();
+    return alike;
   }
 }
 
@@ -159,7 +160,7 @@ export const formulasOnDemand: Patch = {
       (Original: new (config: unknown) => CellPlugin) =>
         class extends Original {
           readonly waiting = new Set<object>();
-          readonly shared = new SharedFormulaParts();
+          readonly templates = new FormulaTemplates(new SharedFormulaParts());
           isReading = false;
 
           constructor(config: unknown) {

@@ -181,6 +181,12 @@ export function watchSingleReads(patch: string): void {
   );
 }
 
+const NOTHING_READ: readonly never[] = [];
+
+/** The same list without the room that it kept to grow. */
+const exactly = <T>(list: readonly T[]): readonly T[] =>
+  list.length === 0 ? NOTHING_READ : list.slice();
+
 /** Asked anew after a formula was computed, which may have set it. */
 const wasLazy = (): boolean => isLazy;
 
@@ -204,7 +210,8 @@ export function whileReading<T>(
       const whole: Shared[] = [];
       for (const { range, cells, ordered, asked, taken } of reads.values()) {
         const shared = graph.known(range);
-        if (shared && asked === taken) singles.push({ shared, cells: [...cells], ordered });
+        if (shared && asked === taken)
+          singles.push({ shared, cells: exactly([...cells]), ordered: exactly(ordered) });
         else if (shared) whole.push(shared);
       }
       // What is read as a whole by a formula that computes all of itself is said by its ranges.
@@ -213,7 +220,7 @@ export function whileReading<T>(
           ? undefined
           : singles.length + whole.length === 0
             ? NOTHING
-            : { singles, whole, isLazy };
+            : { singles: exactly(singles), whole: exactly(whole), isLazy };
     }
     isLazy = outerIsLazy;
   }

@@ -21,6 +21,7 @@ interface Parts {
   readonly tokens: readonly { readonly type: string; readonly value: string }[];
   readonly symbols: readonly string[];
   readonly literalValues: object;
+  readonly normalizedFormula: string;
   readonly rangeDependencies: readonly Range[];
 }
 
@@ -46,8 +47,10 @@ export class SharedFormulaParts {
   /** An earlier formula like one that was just compiled, which may read other cells; or itself. */
   share<Formula extends object>(compiled: Formula): Formula {
     const formula = compiled as unknown as Parts;
-    const { tokens, symbols, literalValues } = formula;
-    const key = tokens.map(({ type, value }) => `${type} ${value}`).join('|');
+    const { tokens, symbols, literalValues, normalizedFormula } = formula;
+    // The tokens of a cell and of a block are the same, what is done with them is not.
+    const written = tokens.map(({ type, value }) => `${type} ${value}`).join('|');
+    const key = `${normalizedFormula} ${written}`;
     const values = JSON.stringify(literalValues);
     let alike = this.alike.get(key);
     if (!alike) this.alike.set(key, (alike = new Map()));
