@@ -59,6 +59,27 @@ const PHONE = { width: 320, height: 640 };
 /** What a keyboard leaves of it. */
 const ABOVE_KEYS = { width: 320, height: 360 };
 
+const LONGEST = ['Moved', 'Water tested', 'Treated'];
+
+/** With a keyboard out the field that is typed into stands above the button, and that above the keys. */
+async function typesAboveKeys(page: Page, kind: string): Promise<void> {
+  await page.setViewportSize(ABOVE_KEYS);
+  const fields = page.locator('.note-form :is(input, select):visible');
+  for (let i = 0; i < (await fields.count()); i++) {
+    await fields.nth(i).focus();
+    const [field, button] = await Promise.all([
+      fields.nth(i).boundingBox(),
+      page.locator('.note-send').boundingBox(),
+    ]);
+    const bottom = (field?.y ?? NaN) + (field?.height ?? NaN);
+    expect(bottom, `${kind}, field ${i + 1}`).toBeLessThanOrEqual(button?.y ?? NaN);
+    expect(field?.y, `${kind}, field ${i + 1}`).toBeGreaterThanOrEqual(0);
+  }
+  const send = await page.locator('.note-send').boundingBox();
+  expect((send?.y ?? NaN) + (send?.height ?? NaN), kind).toBeLessThanOrEqual(ABOVE_KEYS.height);
+  await page.setViewportSize(PHONE);
+}
+
 /** By finger at 320 px: the smallest telephone. */
 it('records what happened on a phone, and takes it back; all of the pane can be touched', async () => {
   const context = await browser.newContext({ viewport: PHONE, hasTouch: true, isMobile: true });
@@ -89,28 +110,14 @@ it('records what happened on a phone, and takes it back; all of the pane can be 
   await page.getByRole('button', { name: /^Take it back: Fish log/ }).click();
   await page.locator('.done', { hasText: /^Taken back\./ }).waitFor();
 
-  // With a keyboard out the field that is typed into stands above the button, and that above the keys.
   const kinds = await page.locator('.note-kinds button').allTextContents();
   expect(kinds.length).toBeGreaterThanOrEqual(11);
+  expect(kinds).toEqual(expect.arrayContaining(LONGEST));
   for (const kind of kinds) {
     await page.locator('.note-kinds').getByRole('button', { name: kind, exact: true }).tap();
     await page.locator('.note-form').waitFor();
     await fits(page, kind);
-    await page.setViewportSize(ABOVE_KEYS);
-    const fields = page.locator('.note-form :is(input, select):visible');
-    for (let i = 0; i < (await fields.count()); i++) {
-      await fields.nth(i).focus();
-      const [field, button] = await Promise.all([
-        fields.nth(i).boundingBox(),
-        page.locator('.note-send').boundingBox(),
-      ]);
-      const bottom = (field?.y ?? NaN) + (field?.height ?? NaN);
-      expect(bottom, `${kind}, field ${i + 1}`).toBeLessThanOrEqual(button?.y ?? NaN);
-      expect(field?.y, `${kind}, field ${i + 1}`).toBeGreaterThanOrEqual(0);
-    }
-    const send = await page.locator('.note-send').boundingBox();
-    expect((send?.y ?? NaN) + (send?.height ?? NaN), kind).toBeLessThanOrEqual(ABOVE_KEYS.height);
-    await page.setViewportSize(PHONE);
+    if (LONGEST.includes(kind)) await typesAboveKeys(page, kind);
     await page.getByRole('button', { name: 'Back', exact: true }).tap();
     await page.locator('.note-kinds').first().waitFor();
   }

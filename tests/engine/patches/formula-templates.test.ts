@@ -29,15 +29,16 @@ describe('formulas that are alike', () => {
     let at = 0;
     for (const { id, cells } of data.sheets ?? [])
       for (const text of Object.values(cells as Record<string, string>)) {
-        // Every third: nearly all of a column are alike.
-        if (!text.startsWith('=') || at++ % 3 > 0) continue;
-        compared += 1;
+        if (!text.startsWith('=')) continue;
         const { alike, ranges } = templates.takeApart(text, id, model.getters);
+        // Nearly all of a column are alike.
+        if (at++ % 7 > 0) continue;
+        compared += 1;
         expect(parts(alike, ranges), text).toEqual(
           parts(CompiledFormula.Compile(text, id, model.getters)),
         );
       }
-    expect(compared).toBeGreaterThan(3000);
+    expect(compared).toBeGreaterThan(1500);
   });
 
   const sheets = [
