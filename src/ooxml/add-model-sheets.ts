@@ -5,10 +5,11 @@ import { RefusedChange } from './cell-changes';
 import { type Contents, contentsOf } from './cell-contents';
 import { dynamicArrayMark } from './dynamic-arrays';
 import { keepFarm } from './farm-part';
+import { atOnce } from './in-steps';
 import { OFFICE_RELATIONSHIPS, spreadsheetType } from './namespaces';
 import { folderOf, type Package } from './package';
 import { childNamed, childrenNamed } from './read-xml';
-import { addSheetPart, type SheetWriting } from './sheet-parts';
+import { addingSheetPart, type SheetWriting } from './sheet-parts';
 import { appendStyles } from './style-additions';
 import { StyleBook } from './styles-xml';
 import { insertedNames, readWorkbookParts, type WorkbookParts } from './workbook-parts';
@@ -110,7 +111,7 @@ export function addModelSheets(file: Package, added: AddedSheets): void {
     tableIds: new Set(book.tables.map(({ part }) => Number(file.root(part).attributes['id'] ?? 0))),
   };
   const ids = sheets.map((sheet) =>
-    addSheetPart(writing, sheet, { isFirst: false, title: added.title }),
+    atOnce(addingSheetPart(writing, sheet, { isFirst: false, title: added.title })),
   );
   writeStyles();
   enter(file, sheets, ids);

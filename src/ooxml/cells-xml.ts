@@ -4,6 +4,7 @@ import { areaAddress, cellAddress, covers } from '../plan/addresses';
 import { looks } from '../plan/looks';
 import type { Area, CellModel, SheetModel } from '../plan/workbook-model';
 import { areasByRow, type Content, type Contents, spillsOf } from './cell-contents';
+import type { Steps } from './in-steps';
 import { wrappedHeight } from '../plan/row-height';
 import type { StyleBook } from './styles-xml';
 import { cellText, element, runText, textElement } from './write-xml';
@@ -87,23 +88,28 @@ export interface WrittenCells {
   readonly used: Area;
 }
 
-/** The rows of a sheet. */
-export function sheetCells(
+/** So many rows are written in one step. */
+const ROWS = 100;
+
+/** The rows of a sheet, in steps. */
+export function* writingCells(
   sheet: SheetModel,
   contents: Contents,
   styles: StyleBook,
   { texts, mark }: CellKeeping,
-): WrittenCells {
+): Steps<WrittenCells> {
   const spills = spillsOf(sheet);
   const blocks = [...spills, ...sheet.merges];
   const mergesIn = areasByRow(sheet.merges);
   const spillsIn = areasByRow(spills);
-  const height = Math.max(sheet.rows.length, ...blocks.map((area) => area.row + area.rows), 1);
-  const width = Math.max(
-    1,
-    ...sheet.rows.map((row) => row.length),
-    ...blocks.map((area) => area.column + area.columns),
-  );
+  let height = Math.max(sheet.rows.length, 1);
+  // One by one: a sheet may have more rows than a function takes arguments.
+  let width = 1;
+  for (const row of sheet.rows) width = Math.max(width, row.length);
+  for (const area of blocks) {
+    height = Math.max(height, area.row + area.rows);
+    width = Math.max(width, area.column + area.columns);
+  }
 
   const cellXml = (row: number, column: number): string => {
     const merge = mergesIn.get(row)?.find((area) => covers(area, row, column));
@@ -136,6 +142,7 @@ export function sheetCells(
 
   const rows: string[] = [];
   for (let row = 0; row < height; row++) {
+    if (row % ROWS === 0) yield row / height;
     const cells: string[] = [];
     for (let column = 0; column < width; column++) cells.push(cellXml(row, column));
     const xml = cells.join('');

@@ -1,7 +1,8 @@
 import type { SheetModel, WorkbookModel } from '../plan/workbook-model';
-import { type CellKeeping, sheetCells } from './cells-xml';
+import { type CellKeeping, writingCells } from './cells-xml';
 import { chartXml, drawingXml } from './chart-xml';
 import type { Contents } from './cell-contents';
+import type { Steps } from './in-steps';
 import { noteShapesXml, notesOf, notesXml } from './notes-xml';
 import type { Package } from './package';
 import { type SheetLinks, type SheetSetting, sheetXml } from './sheet-xml';
@@ -73,14 +74,14 @@ function addTables(writing: SheetWriting, sheet: SheetModel, part: string): stri
 }
 
 /** Adds the part of a sheet with all that belongs to it; gives its relation to the workbook. */
-export function addSheetPart(
+export function* addingSheetPart(
   writing: SheetWriting,
   sheet: SheetModel,
   setting: SheetSetting,
-): string {
+): Steps<string> {
   const { file, contents, styles, keeping, workbook, folder } = writing;
   const [part] = freePart(writing, `${folder}worksheets/sheet`, '.xml');
-  const cells = sheetCells(sheet, contents, styles, keeping);
+  const cells = yield* writingCells(sheet, contents, styles, keeping);
   const drawing = addCharts(writing, sheet, part);
   const noteShapes = addNotes(writing, sheet, part);
   const links: SheetLinks = {

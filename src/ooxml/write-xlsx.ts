@@ -7,9 +7,10 @@ import { checkModel } from './check-model';
 import { contentsOf } from './cell-contents';
 import { dynamicArraysXml } from './dynamic-arrays';
 import { addFarm } from './farm-part';
+import { atOnce, partly, type Steps } from './in-steps';
 import { Package } from './package';
 import { appXml, coreXml } from './properties-xml';
-import { addSheetPart, type SheetWriting } from './sheet-parts';
+import { addingSheetPart, type SheetWriting } from './sheet-parts';
 import { StyleBook } from './styles-xml';
 import { workbookXml } from './workbook-xml';
 import { element, runText, xmlPart } from './write-xml';
@@ -51,12 +52,20 @@ const functionsOf = (model: WorkbookModel): string[] => {
  * whatever the day, the machine or its time zone. Throws, with a sentence that names the place, where the
  * plan holds what a file cannot.
  */
-export function writeXlsx(
+export const writeXlsx = (
+  model: WorkbookModel,
+  values: ComputedValues,
+  options: XlsxOptions = {},
+): Uint8Array => atOnce(writingXlsx(model, values, options));
+
+/** As `writeXlsx`, in steps. */
+export function* writingXlsx(
   model: WorkbookModel,
   values: ComputedValues,
   { paper, addIn }: XlsxOptions = {},
-): Uint8Array {
+): Steps<Uint8Array> {
   checkModel(model);
+  yield 0;
   const file = new Package();
   file.relate('', 'officeDocument', WORKBOOK);
   const texts = new SharedTexts();
@@ -70,9 +79,13 @@ export function writeXlsx(
     keeping: { texts, mark: '1' },
     tableIds: new Set(),
   };
-  const ids = model.sheets.map((sheet, i) =>
-    addSheetPart(writing, sheet, { isFirst: i === 0, title: model.title, ...(paper && { paper }) }),
-  );
+  const ids: string[] = [];
+  for (const [i, sheet] of model.sheets.entries()) {
+    const setting = { isFirst: i === 0, title: model.title, ...(paper && { paper }) };
+    const share = (n: number): number => (0.6 * n) / model.sheets.length;
+    const adding = addingSheetPart(writing, sheet, setting);
+    ids.push(yield* partly(adding, share(i), share(i + 1)));
+  }
   file.add(WORKBOOK, spreadsheetType('sheet.main'), workbookXml(model, ids));
   const addKnown = (kind: string, name: string, xml: string, relation = kind): void => {
     file.add(`xl/${name}.xml`, spreadsheetType(kind), xml);
@@ -98,5 +111,5 @@ export function writeXlsx(
   file.add('docProps/app.xml', `${DRAWING}.extended-properties+xml`, appXml());
   file.relate('', 'extended-properties', 'docProps/app.xml');
   if (addIn && model.formulas === 'live') addAddIn(file, addIn, functions);
-  return file.bytes();
+  return yield* partly(file.packing(), 0.6, 1);
 }

@@ -1,10 +1,10 @@
 import { handingOver } from '../../handover/hand-over';
-import { partly, type Steps } from '../../plan/in-steps';
-import { writeXlsx } from '../../ooxml/write-xlsx';
+import { partly, type Steps } from '../../ooxml/in-steps';
+import { writingXlsx } from '../../ooxml/write-xlsx';
 import { leftOutOf } from './left-out';
 import { savingIntoFile } from './save-into-file';
 import type { Workbench } from './workbench';
-import { workbookFrom } from './workbook-from';
+import { readingWorkbook } from './workbook-from';
 
 export const XLSX_TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 
@@ -17,18 +17,16 @@ export interface SavedFile {
 /** What is on the workbench as a new .xlsx file, with GILL formulas as Excel stores them. */
 export function* newXlsx(workbench: Workbench): Steps<SavedFile> {
   yield 0;
-  const { model, values, losses } = workbookFrom(
-    workbench.model,
-    workbench.plans,
-    workbench.farm ?? '{}',
-  );
+  const reading = readingWorkbook(workbench.model, workbench.plans, workbench.farm ?? '{}');
+  const { model, values, losses } = yield* partly(reading, 0, 0.5);
   // What the grid does not show of a file's charts was found when it was read.
   const undrawn = workbench.unseen.filter((what) => /charts/i.test(what));
   const kinds = workbench.opened ? leftOutOf(workbench.opened.bytes) : [];
   const leftOut = [...undrawn, ...kinds].map(
     (what) => `${what} of the file that was opened: left out`,
   );
-  return { bytes: writeXlsx(model, values), losses: [...leftOut, ...losses.sentences()] };
+  const bytes = yield* partly(writingXlsx(model, values), 0.5, 1);
+  return { bytes, losses: [...leftOut, ...losses.sentences()] };
 }
 
 /**

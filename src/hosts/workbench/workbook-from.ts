@@ -9,6 +9,7 @@ import {
 import { GillError } from '../../core/errors';
 import { NAMESPACE } from '../../functions/card-list';
 import { storedCalls } from '../../functions/stored-name';
+import { atOnce, partly, type Steps } from '../../ooxml/in-steps';
 import { cellAddress } from '../../plan/addresses';
 import { numberFormats } from '../../plan/looks';
 import type {
@@ -33,6 +34,9 @@ import { ordinaryFunctions } from '../../engine/ordinary-functions';
 import { readCharts, readConditions, sheetArea, readValidations } from './read-rules';
 
 type SheetData = WorkbookData['sheets'][number];
+
+/** So many cells are looked at in one step. */
+const CELLS = 500;
 
 /** The plans whose sheets are in a workbook, by the prefix that their sheets' ids have there. */
 export type Plans = Readonly<Record<string, WorkbookModel>>;
@@ -92,7 +96,11 @@ interface Reading {
   readonly losses: Losses;
 }
 
-function cellsOf(reading: Reading, sheet: SheetData, origin: SheetModel | undefined) {
+function* cellsOf(
+  reading: Reading,
+  sheet: SheetData,
+  origin: SheetModel | undefined,
+): Steps<(CellModel | undefined)[][]> {
   const { engine, data, losses } = reading;
   const { getters } = engine;
   const styles = spread(sheet.styles, data.styles as Record<number, LookStyle>);
@@ -148,7 +156,9 @@ function cellsOf(reading: Reading, sheet: SheetData, origin: SheetModel | undefi
     return storedCalls(formula.replace(/^=/, '')).length > 0 ? {} : { value: asValue };
   };
 
+  let looked = 0;
   for (const address of addresses) {
+    if (++looked % CELLS === 0) yield looked / addresses.size;
     const { top: row, left: column } = helpers.toZone(address);
     // Empty cells far below the last filled one were only coloured in.
     if (!filled.has(address) && row > lastRow + 200) continue;
@@ -226,10 +236,10 @@ const emptyMerges = (rows: (CellModel | undefined)[][], merges: readonly Area[])
   }
 };
 
-function sheetFrom(reading: Reading, sheet: SheetData): SheetModel {
+function* sheetFrom(reading: Reading, sheet: SheetData): Steps<SheetModel> {
   const { plans, names, losses } = reading;
   const { sheet: origin } = originOf(sheet.id, 'sheet', plans);
-  const rows = cellsOf(reading, sheet, origin);
+  const rows = yield* cellsOf(reading, sheet, origin);
   const merges = sheet.merges.flatMap((range) => sheetArea(range, sheet.name)?.area ?? []);
   emptyMerges(rows, merges);
   if (!sheet.isVisible) losses.add('A hidden sheet is saved as a visible one', sheet.name);
@@ -244,7 +254,8 @@ function sheetFrom(reading: Reading, sheet: SheetData): SheetModel {
   if (unfolded || Object.values(sheet.rows).some(({ isHidden }) => isHidden)) {
     losses.add('Hidden rows or columns are saved as visible ones', sheet.name);
   }
-  const width = Math.max(0, ...rows.map((row) => row.length));
+  // One by one: a sheet may have more rows than a function takes arguments.
+  const width = rows.reduce((most, row) => Math.max(most, row.length), 0);
   return {
     name: sheet.name,
     question: origin?.question ?? '',
@@ -306,13 +317,20 @@ export function sheetsFrom(
   });
   const known = names.length;
   const reading: Reading = { engine, data, plans, names, losses };
-  const sheets = data.sheets.filter(({ id }) => isWanted(id)).map((one) => sheetFrom(reading, one));
+  const sheets = data.sheets
+    .filter(({ id }) => isWanted(id))
+    .map((one) => atOnce(sheetFrom(reading, one)));
   return { sheets, names: names.slice(known), losses };
 }
 
 /** The engine's workbook as the project's own model, so that its writers can save it. */
-export function workbookFrom(engine: Model, plans: Plans, farm: string): ReadWorkbook {
+export const workbookFrom = (engine: Model, plans: Plans, farm: string): ReadWorkbook =>
+  atOnce(readingWorkbook(engine, plans, farm));
+
+/** As `workbookFrom`, in steps. */
+export function* readingWorkbook(engine: Model, plans: Plans, farm: string): Steps<ReadWorkbook> {
   const data = exportedData(engine);
+  yield 0;
   const losses = new Losses();
   const names = Object.entries(data.namedRanges).flatMap(([name, range]): NameModel[] => {
     const found = sheetArea(range, data.sheets[0]?.name ?? '');
@@ -322,7 +340,11 @@ export function workbookFrom(engine: Model, plans: Plans, farm: string): ReadWor
   });
   if (Object.keys(data.pivots).length > 0) losses.add('Pivot tables are saved as values');
   const reading: Reading = { engine, data, plans, names, losses };
-  const sheets = data.sheets.map((sheet) => sheetFrom(reading, sheet));
+  const sheets: SheetModel[] = [];
+  for (const [n, sheet] of data.sheets.entries()) {
+    const all = data.sheets.length;
+    sheets.push(yield* partly(sheetFrom(reading, sheet), n / all, (n + 1) / all));
+  }
   const first = Object.values(plans)[0];
   const calls = sheets.some(({ rows }) =>
     rows.some((row) => row.some((cell) => cell?.formula && storedCalls(cell.formula).length > 0)),
