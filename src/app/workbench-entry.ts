@@ -18,6 +18,7 @@ import {
 import { RefusedChange } from '../ooxml/cell-changes';
 import { inSteps, type Steps } from '../plan/in-steps';
 import { Workbench } from '../hosts/workbench/workbench';
+import { pausing } from '../sidebar/pausing';
 import { longWork, wasStopped } from './long-work';
 import { saidDoing, sayDoing, sayEnded, sayKept } from './status-line';
 
@@ -82,6 +83,20 @@ function keepAsTimeGoes(): void {
   let last = workbench.revision();
   let timer: ReturnType<typeof setTimeout> | undefined;
   let lasted = 0;
+  /** Whether something was typed while the last one was being made. */
+  let wasGivenUp = false;
+  const workOf = async (revision: string): Promise<Work> => {
+    const whole = wasGivenUp || document.visibilityState === 'hidden';
+    wasGivenUp = false;
+    if (whole) return workbench.current();
+    const pause = pausing();
+    return inSteps(workbench.keeping(), async (share) => {
+      await pause(share);
+      if (workbench.revision() === revision) return;
+      wasGivenUp = true;
+      throw new DOMException('Something was typed', 'AbortError');
+    });
+  };
   const keepNow = async (): Promise<void> => {
     timer = undefined;
     const revision = workbench.revision();
@@ -90,8 +105,10 @@ function keepAsTimeGoes(): void {
     const started = performance.now();
     let said = KEPT;
     try {
-      await keep(workbench.current());
+      await keep(await workOf(revision));
     } catch (fault) {
+      // Its own turn to be kept is coming.
+      if (wasStopped(fault)) return;
       said = `Not kept for your next visit (${sentenceOf(fault)}); save it as a file`;
     }
     lasted = performance.now() - started;

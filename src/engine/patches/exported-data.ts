@@ -1,4 +1,13 @@
-import { type Model, registries, type WorkbookData } from '@odoo/o-spreadsheet';
+import {
+  type Cell,
+  type Model,
+  registries,
+  type Style,
+  type WorkbookData,
+} from '@odoo/o-spreadsheet';
+import type { Steps } from '../../ooxml/in-steps';
+import { cellAddress } from '../../plan/addresses';
+import { type Ids, Palette, zonesOf } from '../grid-data';
 import { inFigures } from '../number-content';
 import { needParts } from './patch';
 
@@ -15,14 +24,18 @@ export function exportedData(model: Model): WorkbookData {
   return Object.assign(data, { isNotSquishable: true });
 }
 
+function cellPluginOf(model: Model): object | undefined {
+  const { handlers } = model as unknown as { readonly handlers: readonly object[] };
+  const Plugin = registries.corePluginRegistry.get('cell') as unknown as new () => object;
+  return handlers.find((one) => one instanceof Plugin);
+}
+
 /**
  * What is on the grid beside its cells: sizes, merges, borders, rules, charts, names. Cells and their looks are
  * the most of a large workbook and are asked for one by one.
  */
 export function exportedFrame(model: Model): WorkbookData {
-  const { handlers } = model as unknown as { readonly handlers: readonly object[] };
-  const CellPlugin = registries.corePluginRegistry.get('cell') as unknown as new () => object;
-  const cells = handlers.find((one) => one instanceof CellPlugin);
+  const cells = cellPluginOf(model);
   needParts('exported-data', cells, ['export']);
   const withoutCells = (data: WorkbookData): void => {
     for (const sheet of data.sheets) Object.assign(sheet, { styles: {}, formats: {}, cells: {} });
@@ -35,6 +48,41 @@ export function exportedFrame(model: Model): WorkbookData {
     // The plugin's own method stands in its class.
     if (cells) Reflect.deleteProperty(cells, 'export');
   }
+}
+
+interface CellPlugin {
+  extractCustomStyle(cell: Cell): Style;
+}
+
+/** So many cells are looked at in one step. */
+const CELLS = 1_000;
+
+/** As `exportedData`, in steps. */
+export function* exportingData(model: Model): Steps<WorkbookData> {
+  const data = exportedFrame(model);
+  const { getters } = model;
+  const plugin = cellPluginOf(model) as unknown as CellPlugin;
+  needParts('exported-data', plugin, ['extractCustomStyle']);
+  const [styles, formats] = [new Palette<Style>(), new Palette<string>()];
+  for (const [n, sheet] of data.sheets.entries()) {
+    const contents: Record<string, string> = {};
+    const [styled, formatted] = [[], []] as [Ids, Ids];
+    const cells = getters.getCells(sheet.id);
+    for (const [k, cell] of cells.entries()) {
+      if (k % CELLS === 0) yield (n + k / cells.length) / data.sheets.length;
+      const { col, row } = getters.getCellPosition(cell.id);
+      const text = cell.isFormula
+        ? cell.compiledFormula.toFormulaString(getters)
+        : spelled(cell.content);
+      if (text !== '') contents[cellAddress(row, col)] = text;
+      const style = cell.style && plugin.extractCustomStyle(cell);
+      if (style && Object.keys(style).length > 0) (styled[col] ??= [])[row] = styles.idOf(style);
+      if (cell.format) (formatted[col] ??= [])[row] = formats.idOf(cell.format);
+    }
+    yield (n + 1) / data.sheets.length;
+    Object.assign(sheet, { cells: contents, styles: zonesOf(styled), formats: zonesOf(formatted) });
+  }
+  return Object.assign(data, { styles: styles.entries, formats: formats.entries });
 }
 
 const WITH_POWER = /^-?\d(?:\.\d+)?e[+-]\d+$/;

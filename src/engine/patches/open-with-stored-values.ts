@@ -1,4 +1,5 @@
 import { type CellPosition, type Model } from '@odoo/o-spreadsheet';
+import { atOnce, type Steps } from '../../ooxml/in-steps';
 import { cellAddress } from '../../plan/addresses';
 import { mendEvaluator, needParts, type Patch } from './patch';
 
@@ -79,12 +80,21 @@ const UNSTEADY_ERRORS: ReadonlySet<unknown> = new Set(['#SPILL!', '#CYCLE']);
  * What every formula gives, for opening the same workbook again; undefined where a formula may give something
  * else then.
  */
-export function storedValuesOf({ getters }: Model): StoredValues | undefined {
+export const storedValuesOf = (model: Model): StoredValues | undefined =>
+  atOnce(storingValues(model));
+
+/** So many formulas are looked at in one step. */
+const FORMULAS = 500;
+
+/** As `storedValuesOf`, in steps. */
+export function* storingValues({ getters }: Model): Steps<StoredValues | undefined> {
+  let looked = 0;
   const values: Record<string, Record<string, StoredValues[string][string]>> = {};
   for (const sheetId of getters.getSheetIds()) {
     const sheet: (typeof values)[string] = (values[sheetId] = {});
     for (const cell of getters.getCells(sheetId)) {
       if (!cell.isFormula) continue;
+      if (++looked % FORMULAS === 0) yield 0;
       const position = getters.getCellPosition(cell.id);
       if (UNSTEADY.test(cell.compiledFormula.normalizedFormula)) return undefined;
       const resultAt = (col: number, row: number): StoredResult => {

@@ -1,4 +1,5 @@
 import { strFromU8, strToU8, unzlibSync, zlibSync } from 'fflate';
+import type { Steps } from '../../ooxml/in-steps';
 import type { ContentsOf, SheetContents } from '../../engine/sheet-contents';
 
 /** A sheet's contents as text, which is copied and fetched far sooner than the cells that it is unpacked into. */
@@ -15,9 +16,30 @@ const packedBy = (
   contents: ReadonlyMap<string, SheetContents>,
 ): PackedSheets => Object.fromEntries([...contents].map(([id, one]) => [id, pack(one)]));
 
-/** To be kept in this browser. */
-export const asTexts = (contents: ReadonlyMap<string, SheetContents>): PackedSheets =>
-  packedBy((one) => ({ json: JSON.stringify(one) }), contents);
+/** So many entries are written in one step. */
+const ENTRIES = 2_000;
+
+/** What `JSON.stringify` gives, in steps. */
+function* jsonOf(contents: SheetContents): Steps<string> {
+  const parts: string[] = [];
+  for (const [name, entries] of Object.entries(contents)) {
+    const texts: string[] = [];
+    for (const [key, entry] of Object.entries(entries as object)) {
+      const json = JSON.stringify(entry) as string | undefined;
+      if (json !== undefined) texts.push(`${JSON.stringify(key)}:${json}`);
+      if (texts.length % ENTRIES === 0) yield 0;
+    }
+    parts.push(`${JSON.stringify(name)}:{${texts.join(',')}}`);
+  }
+  return `{${parts.join(',')}}`;
+}
+
+/** To be kept in this browser; in steps. */
+export function* writingTexts(contents: ReadonlyMap<string, SheetContents>): Steps<PackedSheets> {
+  const sheets: Record<string, PackedSheet> = {};
+  for (const [id, one] of contents) sheets[id] = { json: yield* jsonOf(one) };
+  return sheets;
+}
 
 /** As small as can be, for a file of the build. */
 export const packedSheets = (contents: ReadonlyMap<string, SheetContents>): PackedSheets =>

@@ -1,17 +1,17 @@
 import type { Model } from '@odoo/o-spreadsheet';
-import { exportedData } from '../../engine/patches/exported-data';
+import { exportingData } from '../../engine/patches/exported-data';
 import { waitingFormulas } from '../../engine/patches/formulas-on-demand';
 import { settle } from '../../engine/patches/opening';
-import { storedValuesOf } from '../../engine/patches/open-with-stored-values';
+import { storingValues } from '../../engine/patches/open-with-stored-values';
 import { takenApart } from '../../engine/sheet-contents';
-import type { Pause } from '../../plan/in-steps';
+import { atOnce, type Pause, type Steps } from '../../ooxml/in-steps';
 import { Package } from '../../ooxml/package';
 import { readWorkbookParts } from '../../ooxml/workbook-parts';
 import { afterAllElse, sliceFromNow } from '../../sidebar/in-background';
 import type { OnRefused } from './file-guard';
 import { openGrid, type Grid } from './grid-view';
 import { wholeData, type Work } from './kept-work';
-import { asTexts, unpackedSheets } from './packed-sheets';
+import { writingTexts, unpackedSheets } from './packed-sheets';
 import { pausing } from '../../sidebar/pausing';
 import type { OpenedWorkbook } from './save-into-file';
 import type { Plans } from './workbook-from';
@@ -200,15 +200,20 @@ export class Workbench {
 
   /** Everything as it stands now. */
   current(): Work {
+    return atOnce(this.keeping());
+  }
+
+  /** As `current`, in steps; nothing may change between them. */
+  *keeping(): Steps<Work> {
     const { farm, plans, program, opened, unseen } = this;
-    const values = program === undefined ? undefined : storedValuesOf(this.model);
-    const data = exportedData(this.model);
+    const values = program === undefined ? undefined : yield* storingValues(this.model);
+    const data = yield* exportingData(this.model);
     const apart = values && takenApart(data, values);
+    const sheets = apart && (yield* writingTexts(apart.contents));
     return {
       data: apart?.frame ?? data,
       plans,
-      ...(program !== undefined &&
-        apart && { stored: { program, sheets: asTexts(apart.contents) } }),
+      ...(program !== undefined && sheets && { stored: { program, sheets } }),
       ...(farm !== undefined && { farm }),
       ...(opened && { opened, unseen }),
       ...(this.untouchedDemo && { untouchedDemo: true }),

@@ -26,7 +26,7 @@ import type { LookStyle } from '../../engine/cell-styles';
 import { areaOf, spread, usedArea } from './grid-cells';
 import { engineFormula } from '../../engine/engine-formula';
 import { valueOf } from '../../engine/evaluate-formula';
-import { exportedData } from '../../engine/patches/exported-data';
+import { exportingData } from '../../engine/patches/exported-data';
 import { charactersOf } from '../../engine/grid-data';
 import { readFormat, readLook } from './read-looks';
 import { Losses } from './losses';
@@ -329,8 +329,7 @@ export const workbookFrom = (engine: Model, plans: Plans, farm: string): ReadWor
 
 /** As `workbookFrom`, in steps. */
 export function* readingWorkbook(engine: Model, plans: Plans, farm: string): Steps<ReadWorkbook> {
-  const data = exportedData(engine);
-  yield 0;
+  const data = yield* partly(exportingData(engine), 0, 0.3);
   const losses = new Losses();
   const names = Object.entries(data.namedRanges).flatMap(([name, range]): NameModel[] => {
     const found = sheetArea(range, data.sheets[0]?.name ?? '');
@@ -343,7 +342,9 @@ export function* readingWorkbook(engine: Model, plans: Plans, farm: string): Ste
   const sheets: SheetModel[] = [];
   for (const [n, sheet] of data.sheets.entries()) {
     const all = data.sheets.length;
-    sheets.push(yield* partly(sheetFrom(reading, sheet), n / all, (n + 1) / all));
+    sheets.push(
+      yield* partly(sheetFrom(reading, sheet), 0.3 + (0.7 * n) / all, 0.3 + (0.7 * (n + 1)) / all),
+    );
   }
   const first = Object.values(plans)[0];
   const calls = sheets.some(({ rows }) =>

@@ -9,7 +9,8 @@ import {
 import { Opening, settle } from '../../../src/engine/patches/opening';
 import { quietly } from '../../../src/engine/quietly';
 import { takenApart } from '../../../src/engine/sheet-contents';
-import { asTexts, unpackedSheets } from '../../../src/hosts/workbench/packed-sheets';
+import { atOnce } from '../../../src/ooxml/in-steps';
+import { unpackedSheets, writingTexts } from '../../../src/hosts/workbench/packed-sheets';
 import { planWorkbook } from '../../../src/plan/plan';
 import { sampleFarm } from '../../tools/farms';
 
@@ -24,7 +25,7 @@ interface InTurn {
 
 function openInTurn(data: Data, values: StoredValues | undefined): InTurn {
   const { frame, contents } = takenApart(data, values ?? {});
-  const opening = new Opening(unpackedSheets(asTexts(contents)));
+  const opening = new Opening(unpackedSheets(atOnce(writingTexts(contents))));
   const model = quietly(() => new Model(structuredClone(frame), { custom: { opening } }));
   return { model, opening };
 }
