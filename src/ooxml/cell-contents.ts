@@ -18,12 +18,17 @@ function refuse(value: Content, sheet: string, row: number, column: number): Con
 }
 
 /** The blocks that formulas of a sheet fill, each with the cell that it starts from. */
-export const spillsOf = (sheet: SheetModel): Area[] =>
-  sheet.rows.flatMap((row, r) =>
-    row.flatMap((cell, c) =>
-      cell?.formula !== undefined && cell.spill ? [{ row: r, column: c, ...cell.spill }] : [],
-    ),
+export function spillsOf(sheet: SheetModel): Area[] {
+  const spills: Area[] = [];
+  sheet.rows.forEach((row, r) =>
+    row.forEach((cell, c) => {
+      if (cell?.formula !== undefined && cell.spill) {
+        spills.push({ row: r, column: c, ...cell.spill });
+      }
+    }),
   );
+  return spills;
+}
 
 /** The blocks that reach into each row, so that a cell need not look at all of its sheet's. */
 export function areasByRow(blocks: readonly Area[]): ReadonlyMap<number, readonly Area[]> {

@@ -2,6 +2,7 @@ import { storedCalls } from '../functions/stored-name';
 import { areaAddress, cellAddress } from '../plan/addresses';
 import type { Area, CellModel, SheetModel, WorkbookModel } from '../plan/workbook-model';
 import { spillsOf } from './cell-contents';
+import type { Steps } from './in-steps';
 import { isExcelName } from './excel-name';
 
 /** Limits of the file format and of the programs that read it. */
@@ -123,8 +124,11 @@ function checkRules(sheet: SheetModel, names: ReadonlySet<string>): void {
   }
 }
 
-/** Throws where a workbook holds what a file or a spreadsheet cannot. */
-export function checkModel(model: WorkbookModel): void {
+/** So many rows are looked at in one step. */
+const ROWS = 500;
+
+/** Throws where a workbook holds what a file or a spreadsheet cannot; in steps. */
+export function* checkingModel(model: WorkbookModel): Steps<void> {
   if (!DAY.test(model.made)) fail(`"${model.made}" is no day such as 2026-03-01`);
   if (model.sheets.length === 0) fail('A workbook has at least one sheet');
   const sheetNames = new Set<string>();
@@ -148,11 +152,12 @@ export function checkModel(model: WorkbookModel): void {
   }
   const names = new Set(model.names.map(({ name }) => name));
   for (const sheet of model.sheets) {
-    sheet.rows.forEach((row, r) =>
+    for (const [r, row] of sheet.rows.entries()) {
+      if (r % ROWS === 0) yield 0;
       row.forEach((cell, c) => {
         if (cell) checkCell(cell, () => `${sheet.name}!${cellAddress(r, c)}`, model.formulas);
-      }),
-    );
+      });
+    }
     const spills = spillsOf(sheet);
     checkTables(sheet, spills);
     checkBlocks(sheet, spills);

@@ -3,7 +3,7 @@ import type { Paper, WorkbookModel } from '../plan/workbook-model';
 import type { ComputedValues } from '../plan/computed-values';
 import { addAddIn, type AddInReference } from './add-in-part';
 import { SharedTexts } from './cells-xml';
-import { checkModel } from './check-model';
+import { checkingModel } from './check-model';
 import { contentsOf } from './cell-contents';
 import { dynamicArraysXml } from './dynamic-arrays';
 import { addFarm } from './farm-part';
@@ -64,8 +64,7 @@ export function* writingXlsx(
   values: ComputedValues,
   { paper, addIn }: XlsxOptions = {},
 ): Steps<Uint8Array> {
-  checkModel(model);
-  yield 0;
+  yield* partly(checkingModel(model), 0, 0);
   const file = new Package();
   file.relate('', 'officeDocument', WORKBOOK);
   const texts = new SharedTexts();

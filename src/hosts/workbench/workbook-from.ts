@@ -23,7 +23,7 @@ import type {
 } from '../../plan/workbook-model';
 import type { ComputedValues } from '../../plan/computed-values';
 import type { LookStyle } from '../../engine/cell-styles';
-import { areaOf, spread, usedArea } from './grid-cells';
+import { areaOf, spread } from './grid-cells';
 import { engineFormula } from '../../engine/engine-formula';
 import { valueOf } from '../../engine/evaluate-formula';
 import { exportingData } from '../../engine/patches/exported-data';
@@ -106,12 +106,16 @@ function* cellsOf(
   const styles = spread(sheet.styles, data.styles as Record<number, LookStyle>);
   const formats = spread(sheet.formats, data.formats);
   const borders = spread(sheet.borders, data.borders);
-  const used = usedArea(engine, sheet.id);
-  const filled = new Set(
-    getters.getEvaluatedCellsPositions(sheet.id).map(({ row, col }) => cellAddress(row, col)),
-  );
+  const filled = new Set<string>();
+  let lastRow = 0;
+  const positions = getters.getEvaluatedCellsPositions(sheet.id);
+  for (const [n, position] of positions.entries()) {
+    if (n % CELLS === 0) yield 0;
+    filled.add(cellAddress(position.row, position.col));
+    if (getters.getEvaluatedCell(position).value === null) continue;
+    lastRow = Math.max(lastRow, position.row);
+  }
   const addresses = new Set([...filled, ...styles.keys(), ...borders.keys()]);
-  const lastRow = used ? used.row + used.rows - 1 : 0;
   const rows: (CellModel | undefined)[][] = [];
 
   const contentOf = (address: string): Pick<CellModel, 'value' | 'formula' | 'spill'> => {
