@@ -54,6 +54,10 @@ interface CellPlugin {
   extractCustomStyle(cell: Cell): Style;
 }
 
+function put(ids: Ids, row: number, column: number, id: number): void {
+  (ids[column] ??= [])[row] = id;
+}
+
 /** So many cells are looked at in one step. */
 const CELLS = 1_000;
 
@@ -76,8 +80,8 @@ export function* exportingData(model: Model): Steps<WorkbookData> {
         : spelled(cell.content);
       if (text !== '') contents[cellAddress(row, col)] = text;
       const style = cell.style && plugin.extractCustomStyle(cell);
-      if (style && Object.keys(style).length > 0) (styled[col] ??= [])[row] = styles.idOf(style);
-      if (cell.format) (formatted[col] ??= [])[row] = formats.idOf(cell.format);
+      if (style && Object.keys(style).length > 0) put(styled, row, col, styles.idOf(style));
+      if (cell.format) put(formatted, row, col, formats.idOf(cell.format));
     }
     yield (n + 1) / data.sheets.length;
     Object.assign(sheet, { cells: contents, styles: zonesOf(styled), formats: zonesOf(formatted) });

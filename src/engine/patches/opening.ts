@@ -178,7 +178,7 @@ export class Opening {
     for (const cell of cells) this.late.push(cell);
   }
 
-  get hasLate(): boolean {
+  hasLate(): boolean {
     return this.late.length > 0;
   }
 
