@@ -5,7 +5,7 @@ import { RefusedChange } from './cell-changes';
 import { type Contents, contentsOf } from './cell-contents';
 import { dynamicArrayMark } from './dynamic-arrays';
 import { keepFarm } from './farm-part';
-import { atOnce } from './in-steps';
+import { atOnce } from '../plan/in-steps';
 import { OFFICE_RELATIONSHIPS, spreadsheetType } from './namespaces';
 import { folderOf, type Package } from './package';
 import { childNamed, childrenNamed } from './read-xml';

@@ -4,7 +4,7 @@ import { areaAddress, cellAddress, covers } from '../plan/addresses';
 import { looks } from '../plan/looks';
 import type { Area, CellModel, SheetModel } from '../plan/workbook-model';
 import { areasByRow, type Content, type Contents, spillsOf } from './cell-contents';
-import type { Steps } from './in-steps';
+import type { Steps } from '../plan/in-steps';
 import { wrappedHeight } from '../plan/row-height';
 import type { StyleBook } from './styles-xml';
 import { cellText, element, runText, textElement } from './write-xml';

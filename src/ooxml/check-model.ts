@@ -2,7 +2,7 @@ import { storedCalls } from '../functions/stored-name';
 import { areaAddress, cellAddress } from '../plan/addresses';
 import type { Area, CellModel, SheetModel, WorkbookModel } from '../plan/workbook-model';
 import { spillsOf } from './cell-contents';
-import type { Steps } from './in-steps';
+import type { Steps } from '../plan/in-steps';
 import { isExcelName } from './excel-name';
 
 /** Limits of the file format and of the programs that read it. */

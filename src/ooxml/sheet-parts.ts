@@ -2,7 +2,7 @@ import type { SheetModel, WorkbookModel } from '../plan/workbook-model';
 import { type CellKeeping, writingCells } from './cells-xml';
 import { chartXml, drawingXml } from './chart-xml';
 import type { Contents } from './cell-contents';
-import type { Steps } from './in-steps';
+import type { Steps } from '../plan/in-steps';
 import { noteShapesXml, notesOf, notesXml } from './notes-xml';
 import type { Package } from './package';
 import { type SheetLinks, type SheetSetting, sheetXml } from './sheet-xml';

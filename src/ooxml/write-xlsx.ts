@@ -7,7 +7,7 @@ import { checkingModel } from './check-model';
 import { contentsOf } from './cell-contents';
 import { dynamicArraysXml } from './dynamic-arrays';
 import { addFarm } from './farm-part';
-import { atOnce, partly, type Steps } from './in-steps';
+import { atOnce, partly, type Steps } from '../plan/in-steps';
 import { Package } from './package';
 import { appXml, coreXml } from './properties-xml';
 import { addingSheetPart, type SheetWriting } from './sheet-parts';

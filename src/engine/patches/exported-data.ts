@@ -5,7 +5,7 @@ import {
   type Style,
   type WorkbookData,
 } from '@odoo/o-spreadsheet';
-import type { Steps } from '../../ooxml/in-steps';
+import type { Steps } from '../../plan/in-steps';
 import { cellAddress } from '../../plan/addresses';
 import { type Ids, Palette, zonesOf } from '../grid-data';
 import { inFigures } from '../number-content';

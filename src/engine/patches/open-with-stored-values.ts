@@ -1,5 +1,5 @@
 import { type CellPosition, type Model } from '@odoo/o-spreadsheet';
-import { atOnce, type Steps } from '../../ooxml/in-steps';
+import { atOnce, type Steps } from '../../plan/in-steps';
 import { cellAddress } from '../../plan/addresses';
 import { mendEvaluator, needParts, type Patch } from './patch';
 

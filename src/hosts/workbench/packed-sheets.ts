@@ -1,5 +1,5 @@
 import { strFromU8, strToU8, unzlibSync, zlibSync } from 'fflate';
-import type { Steps } from '../../ooxml/in-steps';
+import type { Steps } from '../../plan/in-steps';
 import type { ContentsOf, SheetContents } from '../../engine/sheet-contents';
 
 /** A sheet's contents as text, which is copied and fetched far sooner than the cells that it is unpacked into. */

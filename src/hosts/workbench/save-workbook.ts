@@ -1,5 +1,5 @@
 import { handingOver } from '../../handover/hand-over';
-import { partly, type Steps } from '../../ooxml/in-steps';
+import { partly, type Steps } from '../../plan/in-steps';
 import { writingXlsx } from '../../ooxml/write-xlsx';
 import { leftOutOf } from './left-out';
 import { savingIntoFile } from './save-into-file';

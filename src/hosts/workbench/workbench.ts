@@ -4,7 +4,7 @@ import { waitingFormulas } from '../../engine/patches/formulas-on-demand';
 import { settle } from '../../engine/patches/opening';
 import { storingValues } from '../../engine/patches/open-with-stored-values';
 import { takenApart } from '../../engine/sheet-contents';
-import { atOnce, type Pause, type Steps } from '../../ooxml/in-steps';
+import { atOnce, type Pause, type Steps } from '../../plan/in-steps';
 import { Package } from '../../ooxml/package';
 import { readWorkbookParts } from '../../ooxml/workbook-parts';
 import { afterAllElse, sliceFromNow } from '../../sidebar/in-background';

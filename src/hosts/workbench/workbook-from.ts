@@ -9,7 +9,7 @@ import {
 import { GillError } from '../../core/errors';
 import { NAMESPACE } from '../../functions/card-list';
 import { storedCalls } from '../../functions/stored-name';
-import { atOnce, partly, type Steps } from '../../ooxml/in-steps';
+import { atOnce, partly, type Steps } from '../../plan/in-steps';
 import { cellAddress } from '../../plan/addresses';
 import { numberFormats } from '../../plan/looks';
 import type {

@@ -6,7 +6,7 @@ import { exportedData, exportingData } from '../../../src/engine/patches/exporte
 import { quietly } from '../../../src/engine/quietly';
 import { takenApart } from '../../../src/engine/sheet-contents';
 import { unpackedSheets, writingTexts } from '../../../src/hosts/workbench/packed-sheets';
-import { atOnce } from '../../../src/ooxml/in-steps';
+import { atOnce } from '../../../src/plan/in-steps';
 import { planWorkbook } from '../../../src/plan/plan';
 import { sampleFarm } from '../../tools/farms';
 

@@ -9,7 +9,7 @@ import {
 import { Opening, settle } from '../../../src/engine/patches/opening';
 import { quietly } from '../../../src/engine/quietly';
 import { takenApart } from '../../../src/engine/sheet-contents';
-import { atOnce } from '../../../src/ooxml/in-steps';
+import { atOnce } from '../../../src/plan/in-steps';
 import { unpackedSheets, writingTexts } from '../../../src/hosts/workbench/packed-sheets';
 import { planWorkbook } from '../../../src/plan/plan';
 import { sampleFarm } from '../../tools/farms';

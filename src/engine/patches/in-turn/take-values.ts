@@ -75,9 +75,9 @@ export function computeLate(
   opening: Opening,
   enough: () => boolean,
 ): boolean {
-  if (!opening.hasLate) return true;
+  if (!opening.hasLate()) return true;
   evaluator.updateCompilationParameters();
-  while (opening.hasLate) {
+  while (opening.hasLate()) {
     if (enough()) return false;
     for (const position of opening.takeLate(AT_A_TIME)) putCell(evaluator, position);
   }
