@@ -108,6 +108,118 @@ const year: FishRow[] = [
   { date: day(8, 1), kind: 'sold', tank: 'A', planned: true },
 ];
 
+describe('a lot', () => {
+  it('came and was sold with so many kg, by its share where lots are mixed', () => {
+    const { lots } = fishLog(
+      [
+        stocked({ fish: 300, weight: 40 }),
+        stocked({ fish: 100, weight: 80, lot: 'bought in' }),
+        { date: day(3, 1), kind: 'sold', tank: 'A', fish: 200, weight: 55 },
+      ],
+      farm(),
+    );
+    // 300 fish of 40 g, 100 of 80 g; three quarters and one quarter of 200 fish of 55 g.
+    const [spring, bought] = lots;
+    expect(spring?.stockedMass).toBeCloseTo(12, 12);
+    expect(spring?.soldMass).toBeCloseTo(8.25, 12);
+    expect(bought?.stockedMass).toBeCloseTo(8, 12);
+    expect(bought?.soldMass).toBeCloseTo(2.75, 12);
+  });
+});
+
+describe('a tank of one fish', () => {
+  const rows: FishRow[] = [
+    stocked({ fish: 2 }),
+    { date: day(3, 2), kind: 'died', tank: 'A', fish: 1 },
+  ];
+
+  it('keeps its lot, grows and is fed', () => {
+    const log = fishLog(rows, farm());
+    const [a] = log.stateOn(day(6, 1));
+    expect(a).toMatchObject({ fish: 1, lot: 'spring', since: day(3, 1) });
+    expect(a?.weight).toBeGreaterThan(100);
+    const [feed] = log.feedOn(day(6, 1));
+    expect(feed?.daily).toBeGreaterThan(0);
+    expect(feed?.most).toBeGreaterThanOrEqual(feed?.daily as number);
+    expect(log.weeks(1)[0]?.feed).toBe(feed?.daily);
+  });
+
+  it('joins others and is joined by them', () => {
+    const beside = stocked({ tank: 'B', fish: 4, weight: 70, date: day(3, 2) });
+    const join = (tank: string, toTank: string, fish: number, weight: number) =>
+      fishLog(
+        [...rows, beside, { date: day(3, 2), kind: 'moved', tank, toTank, fish, weight }],
+        farm(),
+      ).stateOn(day(3, 2));
+    const [emptied, joined] = join('A', 'B', 1, 60);
+    expect(emptied?.fish).toBe(0);
+    expect(joined?.fish).toBe(5);
+    expect(joined?.weight).toBeCloseTo((4 * 70 + 60) / 5, 12);
+    const [five] = join('B', 'A', 4, 70);
+    expect(five?.fish).toBe(5);
+  });
+
+  it('can be weighed and sold', () => {
+    const log = fishLog(
+      [
+        ...rows,
+        { date: day(4, 1), kind: 'weighed', tank: 'A', fish: 1, weight: 90 },
+        { date: day(4, 2), kind: 'sold', tank: 'A', fish: 1 },
+      ],
+      farm(),
+    );
+    expect(log.rows.map(({ status }) => status)).toEqual(['done', 'done', 'done', 'done']);
+    expect(log.stateOn(day(4, 2))[0]?.fish).toBe(0);
+  });
+});
+
+it('an empty tank takes no feed, on no day', () => {
+  const [a] = fishLog([], farm()).feedOn(day(6, 1));
+  expect(a).toEqual({ daily: 0, most: 0 });
+});
+
+it('fry of less than a gram can be stocked', () => {
+  const log = fishLog([stocked({ weight: 0.3 })], farm());
+  expect(log.rows[0]).toMatchObject({ status: 'done', weight: 0.3 });
+});
+
+describe('fish that leave as the heavier ones', () => {
+  const leaving = (fish: number, weight: number) =>
+    fishLog(
+      [
+        stocked({ fish: 100, weight: 100 }),
+        { date: day(3, 1), kind: 'sold', tank: 'A', fish, weight },
+      ],
+      farm(),
+    );
+
+  it('are doubted where those that stay come to less than half of what all weighed', () => {
+    // 50 fish stay and weigh 200 g less what one of the others weighs.
+    expect(leaving(50, 149.9).rows[1]?.doubt).toBeUndefined();
+    expect(leaving(50, 150.2).rows[1]?.doubt).toMatch(/^those that stay would weigh 49\.8 g/);
+  });
+
+  it('may leave one fish, which is doubted as more would be', () => {
+    // 99 fish of 100.5 g leave 50.5 g to the last; of 100.9 g they leave 10.9 g.
+    expect(leaving(99, 100.5).rows[1]).toMatchObject({ status: 'done', fish: 99 });
+    expect(leaving(99, 100.5).rows[1]?.doubt).toBeUndefined();
+    expect(leaving(99, 100.9).rows[1]?.doubt).toMatch(/^those that stay would weigh 10\.9 g/);
+    expect(leaving(99, 101.1).rows[1]?.problem).toMatch(/are more than all 100 weigh/);
+  });
+
+  it('leave fry of less than a gram', () => {
+    const log = fishLog(
+      [
+        stocked({ fish: 100, weight: 1 }),
+        { date: day(3, 1), kind: 'sold', tank: 'A', fish: 50, weight: 1.2 },
+      ],
+      farm(),
+    );
+    expect(log.rows[1]?.status).toBe('done');
+    expect(log.stateOn(day(3, 1))[0]?.weight).toBeCloseTo(0.8, 12);
+  });
+});
+
 describe('rows in any order of typing', () => {
   it('give the same farm in any order', () => {
     const settings = farm({ dailySurvival: 0.9995 });
