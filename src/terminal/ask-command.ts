@@ -1,6 +1,7 @@
 import { GillError } from '../core/errors';
 import { evaluate } from '../engine/evaluate-formula';
 import { answerText } from './answer-text';
+import { withQuotedDates } from './bare-dates';
 import type { Command } from './command';
 import { Mistake } from './mistake';
 import { withCommas } from './separators';
@@ -14,7 +15,7 @@ export const ask: Command = async (args) => {
   if (more.length > 0) {
     throw new Mistake(`ask takes one formula; put quotes around it: ask '${args.join(' ')}'`);
   }
-  const rows = evaluate(withCommas(formula));
+  const rows = evaluate(withQuotedDates(withCommas(formula)));
   const errors = rows.flat().flatMap(({ value }) => (value instanceof GillError ? [value] : []));
   const single = rows.length === 1 && rows[0]?.length === 1;
   if (!single || errors.length === 0) {
