@@ -12,6 +12,7 @@
  * best of them are chosen in whole numbers. A course whose reduced cost is above the distance to the plan found
  * can be in no better plan, so that the bound holds for the whole family, whatever was left out.
  */
+import { MONTH } from '../core/stocking';
 import {
   type Course,
   type FishCourses,
@@ -33,7 +34,7 @@ import {
 } from './solver';
 
 /** Mean weeks of a month. */
-export const MONTH_WEEKS = 30.4375 / 7;
+export const MONTH_WEEKS = MONTH / 7;
 /** kg for each kg and week that sales stray from the even rate. */
 const STRAYING = 0.02;
 /** Courses that go into the first program with whole numbers, and into the one that is to leave nothing out. */

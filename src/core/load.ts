@@ -22,9 +22,6 @@ export const OXYGEN_PER_FEED = 0.5;
 /** g O2 for each g of feed that the fish themselves take, of the above: usual practice, 0.25 to 0.40. */
 export const FISH_OXYGEN_PER_FEED = 0.35;
 
-/** g O2 for each g of feed that solids take where they stay in the water: usual practice, 0.1 to 0.25. */
-export const SOLIDS_OXYGEN_PER_FEED = 0.2;
-
 /** g CO2 given off for each g O2 used when as many molecules come out as go in. */
 export const CO2_PER_OXYGEN = 1.375;
 

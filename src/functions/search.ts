@@ -21,6 +21,9 @@ const EMPTY = new Set(
     .map(spelling),
 );
 
+/** Words of a question that are looked for only where they stand alone. */
+const FILLERS = new Set(['could', 'might', 'would']);
+
 /** "sowing" finds "sow", "stocked" finds "stock", "fishes" finds "fish". */
 const stem = (word: string): string =>
   word.length > 4 ? word.replace(/(?:ing|ed|(?<=ch|sh|ss|x|z|o)es|(?<![su])s)$/, '') : word;
@@ -34,6 +37,11 @@ const stems = (text: string): string[] => [
       .map(stem),
   ),
 ];
+
+const withoutFillers = (words: readonly string[]): readonly string[] => {
+  const telling = words.filter((word) => !FILLERS.has(word));
+  return telling.length === 0 ? words : telling;
+};
 
 const isPhrase = (text: string): boolean => text.includes(' ');
 
@@ -120,7 +128,7 @@ function takeName(
 /** Ids of what fits a grower's words, best first; all of them for no words. A rare word tells more. */
 export function searchIds(entries: readonly SearchEntry[], query: string): readonly string[] {
   const phrase = spelled(query.trim().replace(/[?.!]+$/, ''));
-  const wanted = stems(query);
+  const wanted = withoutFillers(stems(query));
   if (wanted.length === 0) return entries.map((entry) => entry.id);
   const scores: number[] = entries.map(({ id, phrases }) =>
     phrases.some(

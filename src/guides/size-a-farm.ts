@@ -60,13 +60,13 @@ export const sizeAFarm: Guide = {
           ],
         },
         {
-          what: 'Turn the feed into fish to sell: a month of feed in kg, divided by the feed that a kg of growth takes.',
+          what: 'Turn the feed into fish to sell: a month of feed in kg (a mean month has 30.4375 days), divided by the feed that a kg of growth takes.',
           cells: [
             { at: 'A7', enter: 'Fish, kg a month' },
             {
               at: 'B7',
-              formula: '=B6*30.4/1000/GILL.FACT.FISH("Nile tilapia","fcr")',
-              shows: '78.8',
+              formula: '=B6*30.4375/1000/GILL.FACT.FISH("Nile tilapia","fcr")',
+              shows: '78.9',
             },
           ],
           then: 'Can you sell {B7} kg of fish a month? If not, the fish and not the lettuce set the size of the farm: then begin with them, and ask GILL.FEED.AREA how much bed their feed can supply.',
@@ -120,7 +120,7 @@ export const sizeAFarm: Guide = {
             { at: 'B1', enter: 400 },
             { at: 'B4', shows: '85.7' },
             { at: 'B6', shows: '5177' },
-            { at: 'B7', shows: '92.6' },
+            { at: 'B7', shows: '92.7' },
             {
               at: 'D1',
               shows: [

@@ -101,9 +101,3 @@ export function readLayout(root: XmlElement): SheetLayout {
     ),
   };
 }
-
-/** Whether a sheet has rules of the younger kind, which stand in an extension. */
-export const hasYoungerRules = (root: XmlElement): boolean =>
-  descendants(root, 'ext').some(({ children }) =>
-    children.some(({ name }) => name === 'dataValidations' || name === 'conditionalFormattings'),
-  );

@@ -1,9 +1,9 @@
 import { columnLetters } from '../functions/cell-address';
-import { cellAddress, fixedAddress, fullAddress, rowAddress } from './addresses';
+import { cellAddress, fixedAddress, rowAddress } from './addresses';
 import { Formula } from './formula-parts';
 import type { Area } from './workbook-model';
 
-/** Cells of the sheet that a formula stands on, and of others. */
+/** Cells of the sheet that a formula stands on. */
 
 /** B5: moves with the formula when it is copied. */
 export const cellRef = (row: number, column: number): Formula =>
@@ -19,10 +19,6 @@ export const columnRef = (row: number, column: number): Formula =>
 
 /** $B$5:$D$9 */
 export const fixedRef = (area: Area): Formula => new Formula(fixedAddress(area));
-
-/** 'Tanks'!$B$5:$D$9 */
-export const fullRef = (sheet: string, area: Area): Formula =>
-  new Formula(fullAddress(sheet, area));
 
 /** From one cell to another. */
 export const span = (from: Formula, to: Formula): Formula => new Formula(`${from.text}:${to.text}`);

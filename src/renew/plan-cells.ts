@@ -10,12 +10,6 @@ import type { BookCells, CellPlace, FoundCell } from '../plan/book-snapshot';
 import type { BookReading } from '../plan/read-book';
 import type { NameModel } from '../plan/workbook-model';
 
-/** A sheet of a plan: its name in the plan, and in the workbook. */
-export interface PlanSheet {
-  readonly plan: string;
-  readonly name: string;
-}
-
 export const keyOf = (row: number, column: number): string => `${row},${column}`;
 
 /** Cells of one sheet by what they mean, and the other way round. */

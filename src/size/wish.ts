@@ -219,5 +219,3 @@ export function readWish(json: unknown, today: number): Wish {
     },
   };
 }
-
-export const poundsOf = (kg: number): number => kg / LB;

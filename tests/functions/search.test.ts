@@ -87,6 +87,11 @@ describe('the search for a function', () => {
     expect(ids('mouldy')).toEqual(ids('moldy'));
   });
 
+  it('looks for the words of a question that tell something', () => {
+    expect(ids('how could I keep fish from the cold')).toEqual(ids('keep fish from the cold'));
+    expect(ids('what would seed trays be')).toEqual(ids('seed trays'));
+  });
+
   it.each([
     ['could', 'cold'],
     ['four', 'for'],

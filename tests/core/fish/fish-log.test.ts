@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fishLog, type FishFarm, type FishRow } from '../../../src/core/fish-log';
+import { feedRate } from '../../../src/core/feeding';
 import { growingTemperature, grownWeight } from '../../../src/core/growth';
 import { calendarDate, serialOf } from '../../../src/core/serial-date';
 import { type Species, species } from '../../../src/core/tables/species';
@@ -127,6 +128,38 @@ describe('a lot', () => {
   });
 });
 
+describe('what became of the fish of a lot', () => {
+  it('is told apart: sold, died, missing by a count', () => {
+    const { lots } = fishLog(
+      [
+        stocked(),
+        { date: day(3, 2), kind: 'died', tank: 'A', fish: 7, weight: 40 },
+        { date: day(3, 3), kind: 'sold', tank: 'A', fish: 11 },
+        { date: day(3, 4), kind: 'counted', tank: 'A', fish: 620, weight: 55 },
+        { date: day(6, 2), kind: 'counted', tank: 'A', fish: 600, planned: true },
+        { date: day(6, 3), kind: 'sold', tank: 'A', fish: 5, planned: true },
+      ],
+      farm(),
+    );
+    expect(lots).toMatchObject([{ stocked: 640, died: 7, sold: 11, missing: 2, alive: 620 }]);
+  });
+
+  it('leaves their weight alone where some died, and takes it over from a count that weighed them', () => {
+    const log = fishLog(
+      [
+        stocked(),
+        { date: day(3, 1), kind: 'died', tank: 'A', fish: 40, weight: 20 },
+        { date: day(3, 2), kind: 'counted', tank: 'A', fish: 600 },
+        { date: day(3, 3), kind: 'counted', tank: 'A', fish: 600, weight: 62 },
+      ],
+      farm(),
+    );
+    expect(log.stateOn(day(3, 1))[0]).toMatchObject({ fish: 600, weight: 50 });
+    expect(log.stateOn(day(3, 2))[0]?.weighed).toBeUndefined();
+    expect(log.stateOn(day(3, 3))[0]).toMatchObject({ weight: 62, weighed: day(3, 3) });
+  });
+});
+
 describe('a tank of one fish', () => {
   const rows: FishRow[] = [
     stocked({ fish: 2 }),
@@ -139,8 +172,9 @@ describe('a tank of one fish', () => {
     expect(a).toMatchObject({ fish: 1, lot: 'spring', since: day(3, 1) });
     expect(a?.weight).toBeGreaterThan(100);
     const [feed] = log.feedOn(day(6, 1));
-    expect(feed?.daily).toBeGreaterThan(0);
-    expect(feed?.most).toBeGreaterThanOrEqual(feed?.daily as number);
+    const { weight = NaN } = a ?? {};
+    expect(feed?.daily).toBeCloseTo(weight * feedRate(tilapia, weight, 28), 12);
+    expect(feed?.most).toBeCloseTo(weight * feedRate(tilapia, weight), 12);
     expect(log.weeks(1)[0]?.feed).toBe(feed?.daily);
   });
 

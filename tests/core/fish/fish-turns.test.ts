@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { feedRate } from '../../../src/core/feeding';
 import type { FishRow } from '../../../src/core/fish-log';
 import { type TankTurns, tankYear } from '../../../src/core/fish-turns';
 import { type Species, species } from '../../../src/core/tables/species';
@@ -15,13 +16,19 @@ const turns: TankTurns = {
 };
 const stocked: FishRow = { date: TODAY, kind: 'stocked', tank: 'North', fish: 500, weight: 600 };
 
-const yearOf = (rows: readonly FishRow[], change: Partial<TankTurns> = {}, water = 27) =>
+const yearOf = (
+  rows: readonly FishRow[],
+  change: Partial<TankTurns> = {},
+  water = 27,
+  dailySurvival?: number,
+) =>
   tankYear(
     rows,
     {
       tanks: [{ name: 'North', species: tilapia, volume: 5000 }],
       water: Array.from({ length: 12 }, () => water),
       asOf: TODAY,
+      ...(dailySurvival !== undefined && { dailySurvival }),
     },
     [{ ...turns, ...change }],
     52,
@@ -76,6 +83,18 @@ describe('a tank whose planned rows are done', () => {
     expect(stocking).toMatchObject({ fish: 400, weight: 50 });
     expect(next?.weight).toBeCloseTo((Math.cbrt(50) + risen) ** 3, 6);
     expect(next?.fish).toBe(400);
+    const { weight = NaN } = next ?? {};
+    expect(next?.feed).toBeCloseTo(400 * weight * feedRate(tilapia, weight, 27), 9);
+  });
+
+  it('loses of a batch in its turn what dies on every day of the week', () => {
+    expect(yearOf([], {}, 27, 0.999)[1]?.fish).toBe(Math.round(400 * 0.999 ** 7));
+  });
+
+  it('sells nothing where no selling weight is stated, nor in water warmer than fish are handled in', () => {
+    expect(yearOf([stocked], { sellAt: undefined }).some((week) => week.soldInTurn)).toBe(false);
+    expect(yearOf([{ ...stocked, weight: 720 }], { handled: [18, 26] })[0]?.soldInTurn).toBe(false);
+    expect(yearOf([{ ...stocked, weight: 700 }], { handled: [27, 27] })[0]?.soldInTurn).toBe(true);
   });
 
   it('has no fish, weight or feed in a tank that waits to be restocked', () => {
