@@ -1,6 +1,6 @@
 import { readArea } from '../plan/addresses';
 import type { Area } from '../plan/workbook-model';
-import { childNamed, childrenNamed, descendants, type XmlElement } from './read-xml';
+import { childNamed, childrenNamed, type XmlElement } from './read-xml';
 
 export interface Lines {
   readonly first: number;

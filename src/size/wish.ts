@@ -1,4 +1,3 @@
-import { LB } from '../plan/units-per-plant';
 import * as v from 'valibot';
 import { cropTable } from '../functions/crop-table';
 import { speciesTable } from '../functions/species-table';
