@@ -15,7 +15,7 @@ const withUnit = (value: number, { unit }: Labelled): string => `${figure(value)
 /** The pumps against what the tanks ask for, where both stand there in one unit. */
 function pumps(sheets: readonly OpenSheet[]): Finding[] {
   const gives = labelled(sheets, /^the pumps really give\b/i);
-  const asked = labelled(sheets, /^flow that the pumps sheet asks for\b/i);
+  const asked = labelled(sheets, /^flow that the (?:tanks ask|pumps sheet asks) for\b/i);
   if (!gives || !asked || gives.value >= asked.value || gives.unit !== asked.unit) return [];
   return [
     finding(

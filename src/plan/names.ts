@@ -313,7 +313,7 @@ export const figureNames = {
     'Month_air',
     'Month_thirst',
   ],
-  Pumps: [
+  'Plant room': [
     'Pump_turns',
     'Pump_return',
     'Pump_efficiency',
@@ -321,8 +321,6 @@ export const figureNames = {
     'Pump_elbows',
     'Pump_valves',
     'Pump_fittings',
-  ],
-  'Plant room': [
     'Plant_answer',
     'Plant_oxygen',
     'Plant_peak',

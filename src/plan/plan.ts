@@ -17,7 +17,6 @@ import { plantingsSheet } from './sheets/plantings-sheet';
 import { plantRoomSheet } from './sheets/plant-room-sheet';
 import { ownFiguresSheet } from './sheets/own-figures-sheet';
 import { presetsSheet } from './sheets/presets-sheet';
-import { pumpsSheet } from './sheets/pumps-sheet';
 import { seasonSheet } from './sheets/season-sheet';
 import { siteSheet } from './sheets/site-sheet';
 import { sourcesSheet } from './sheets/sources-sheet';
@@ -90,7 +89,6 @@ export function* planInSteps(farm: Farm, { formulas }: Options): Steps<PlanWithT
     treatmentsSheet,
     siteSheet,
     tanksSheet,
-    pumpsSheet,
     plantRoomSheet,
     stockPlanSheet,
     tankYearSheet,

@@ -14,7 +14,7 @@ import {
 } from './quantities';
 import { lookOfTyped } from './preset-fields';
 import { fixedRef, rowRef, span } from './references';
-import { area, SheetBuilder } from './sheet-builder';
+import { area, type CellSpec, SheetBuilder } from './sheet-builder';
 import type { FarmList, TypedColumn } from './typed-cells';
 
 /** The cell of a column in the row that a formula stands in, in metric units. */
@@ -55,6 +55,8 @@ export interface RegisterColumn<R, P extends RegisterPrefix> {
   readonly mixed?: true;
   /** Shown even where the row's first cell is blank: the formula itself says when it is empty. */
   readonly always?: true;
+  /** Columns of the sheet that it takes, where it is the last that is shown of a register amid a sheet. */
+  readonly across?: number;
   /** Serves formulas alone: folded away with the metric twins. Such columns are the last. */
   readonly helper?: true;
   /** Sum or other figure of the whole farm, above the head; `column` is the column's metric cells. */
@@ -93,6 +95,11 @@ interface RegisterSpec<R, P extends RegisterPrefix> {
    * lines typed below the prepared ones either count or are named.
    */
   readonly diary?: RegisterColumns[P];
+  /**
+   * It stands amid a sheet, its rows those of another register: no table, and none of its columns wider than those of
+   * the sheet. What serves formulas alone stands from this column on.
+   */
+  readonly amid?: number;
   /** What to beware of, in the row before the totals. */
   readonly cautions?: readonly CautionId[];
 }
@@ -176,7 +183,7 @@ export const registerSheet = (name: string, question: string, landscape = true):
 export function register<R, P extends RegisterPrefix>(
   sheet: SheetBuilder,
   ctx: PlanContext,
-  { prefix, headRow, columns: columnsById, list, spare, diary, cautions }: RegisterSpec<R, P>,
+  { prefix, headRow, columns: columnsById, list, spare, diary, amid, cautions }: RegisterSpec<R, P>,
 ): Register<P> {
   type Id = RegisterColumns[P];
   const { system } = ctx;
@@ -187,11 +194,15 @@ export function register<R, P extends RegisterPrefix>(
   const firstRow = headRow + 1;
   const entries = ctx.farm[list] as readonly unknown[] as readonly R[];
   const rows = entries.length + spare;
-  const below = diary === undefined ? ROWS_BELOW : ROWS_BELOW_DIARY;
+  const below = amid !== undefined ? 0 : diary === undefined ? ROWS_BELOW : ROWS_BELOW_DIARY;
   const converting = columns.filter(({ quantity }) => quantity && converts(quantity, system));
-  const shownColumn = new Map<Id, number>(columns.map(({ id }, i) => [id, i]));
+  const seen = columns.filter(({ helper }) => !helper).length;
+  /** Where the columns behind those that are shown begin. */
+  const work = amid ?? seen;
+  const placeOf = (i: number): number => (i < seen ? i : work + i - seen);
+  const shownColumn = new Map<Id, number>(columns.map(({ id }, i) => [id, placeOf(i)]));
   const metricColumn = new Map(shownColumn);
-  converting.forEach(({ id }, i) => metricColumn.set(id, columns.length + i));
+  converting.forEach(({ id }, i) => metricColumn.set(id, placeOf(columns.length + i)));
   const metric = (id: Id): number => metricColumn.get(id) as number;
   const shown = (id: Id): number => shownColumn.get(id) as number;
   const atFirst = (id: Id): Formula => fixedRef(area(firstRow, metric(id)));
@@ -204,10 +215,9 @@ export function register<R, P extends RegisterPrefix>(
       shown: (from: Id, to: Id) => span(rowRef(row, shown(from)), rowRef(row, shown(to))),
     });
   const first = columns[0]?.id;
-  const seen = columns.filter(({ helper }) => !helper).length;
   if (columns.slice(0, seen).some(({ helper }) => helper))
     throw new Error(`${prefix}: helper columns come last`);
-  sheet.fold(seen);
+  if (amid === undefined) sheet.fold(seen);
 
   if (cautions) {
     // Beside the column that stays in sight, which would cut them off.
@@ -227,16 +237,23 @@ export function register<R, P extends RegisterPrefix>(
     ({ head, quantity }) =>
       `${head}, ${shownIn(quantity as QuantityId, 'metric').unit} (for the functions)`,
   );
-  [...heads, ...metricHeads].forEach((value, c) => {
-    const note = columns[c]?.note;
-    sheet.put(headRow, c, { value, look: 'columnHead', ...(note && { note }) });
+  /** A cell of a column, over as many as it takes. */
+  const putCell = (row: number, i: number, cell: CellSpec): void => {
+    const across = columns[i]?.across;
+    if (across === undefined) sheet.put(row, placeOf(i), cell);
+    else sheet.wide(row, placeOf(i), across, cell);
+  };
+  [...heads, ...metricHeads].forEach((value, i) => {
+    const note = columns[i]?.note;
+    putCell(headRow, i, { value, look: 'columnHead', ...(note && { note }) });
   });
 
-  columns.forEach((column, c) => {
+  columns.forEach((column, i) => {
+    const c = placeOf(i);
     const { id, quantity, look, field, formula } = column;
     const format = column.format ?? (quantity ? shownIn(quantity, system).format : 'general');
     const twin = metric(id);
-    sheet.width(c, column.width);
+    if (amid === undefined) sheet.width(c, column.width);
     if (twin !== c) sheet.width(twin, 13);
     const name = `${prefix}_${id}` as PlanName;
     ctx.name(name, sheet.name, area(firstRow, twin, rows + below));
@@ -250,27 +267,27 @@ export function register<R, P extends RegisterPrefix>(
     }
     const rule = shownRule(column, ctx);
     if (rule && column.rule) sheet.rule(area(firstRow, c, rows), rule, column.rule.message);
-    for (let i = 0; i < rows; i++) {
-      const row = firstRow + i;
+    for (let n = 0; n < rows; n++) {
+      const row = firstRow + n;
       const here = rowRef(row, c);
       const there = rowRef(row, twin);
       const metricFormat = quantity ? shownIn(quantity, 'metric').format : 'general';
-      const brought = entries[i] === undefined ? undefined : column.given?.(entries[i] as R);
+      const brought = entries[n] === undefined ? undefined : column.given?.(entries[n] as R);
       if (brought !== undefined) {
-        sheet.put(row, c, { value: brought, look, format });
+        putCell(row, i, { value: brought, look, format });
         continue;
       }
       if (formula) {
-        const own = formula(atRow(row), i);
+        const own = formula(atRow(row), n);
         if (own === undefined) {
-          sheet.put(row, c, { look, format });
+          putCell(row, i, { look, format });
           continue;
         }
         const guarded = id === first || column.always ? own : blankWithout([rowRef(row, 0)], own);
         if (twin === c) {
-          sheet.put(row, c, { formula: guarded, look, format });
+          putCell(row, i, { formula: guarded, look, format });
         } else {
-          sheet.put(row, c, {
+          putCell(row, i, {
             formula: shownFormula(there, quantity as QuantityId, system),
             look,
             format,
@@ -279,14 +296,14 @@ export function register<R, P extends RegisterPrefix>(
         }
         continue;
       }
-      const entry = entries[i];
+      const entry = entries[n];
       const given =
         entry == null || field === undefined
           ? undefined
           : (entry[field] as number | string | undefined);
       const typed =
         typeof given === 'number' && quantity ? toShown(given, quantity, system) : given;
-      sheet.put(row, c, {
+      putCell(row, i, {
         ...(typed !== undefined && { value: typed }),
         look:
           field === undefined
@@ -324,8 +341,8 @@ export function register<R, P extends RegisterPrefix>(
     kind: 'register',
     sheet: sheet.name,
     list,
-    open: true,
-    columns: columns.flatMap((column, c) => {
+    open: amid === undefined,
+    columns: columns.flatMap((column, i) => {
       const field = column.field ?? column.typedBefore;
       return field === undefined
         ? []
@@ -334,19 +351,20 @@ export function register<R, P extends RegisterPrefix>(
               field,
               ...(column.typedBefore !== undefined && { computed: true as const }),
               name: `${prefix}_${column.id}` as PlanName,
-              beside: c - metric(column.id),
-              label: heads[c] as string,
+              beside: shown(column.id) - metric(column.id),
+              label: heads[i] as string,
               holds: holds(column),
               ...(column.quantity && { quantity: column.quantity }),
             },
           ];
     }),
   });
-  sheet.table({
-    name: `${prefix}_register`,
-    area: area(headRow, 0, rows + 1, columns.length + converting.length),
-    heads: [...heads, ...metricHeads],
-  });
+  if (amid === undefined)
+    sheet.table({
+      name: `${prefix}_register`,
+      area: area(headRow, 0, rows + 1, columns.length + converting.length),
+      heads: [...heads, ...metricHeads],
+    });
   return {
     firstRow,
     rows,

@@ -33,7 +33,7 @@ const sheetGroups: readonly SheetGroup[] = [
   {
     title: 'Type here once what the farm is',
     tab: tabs.type,
-    sheets: ['Site', 'Pumps', 'Plant room'],
+    sheets: ['Site', 'Plant room'],
   },
   {
     title: 'Tables and sources',

@@ -1,3 +1,4 @@
+import { cautions } from '../functions/cautions';
 import type { PlanName } from '../plan/names';
 
 /**
@@ -53,6 +54,15 @@ export const earlierWords: ReadonlySet<string> = new Set([
   'Water today, doses and nutrients',
   'Is the water fit for fish and plants, what has to be added, and what do the crops lack?',
   'Do feed, beds, filter and sump fit each other, and what has to change?',
+  // Of Pumps, before they stood on Plant room.
+  [cautions.electricity, cautions.sulphide].join('\n'),
+  'Pumps',
+  'How much water must run through each tank, and what does the pump draw?',
+  'How long do the fish live when something stops, and what do air, water and heat ask for?',
+  'Flow that the Pumps sheet asks for',
+  'As on the Pumps sheet. Beds may stand still for hours; fish that live by the flow cannot.',
+  'Type the bore on the Pumps sheet.',
+  'As the Pumps sheet counts them for each tank.',
 ]);
 
 /** Sheets on which nothing is typed, and whose lines differ from version to version. */
@@ -67,5 +77,6 @@ export const mergedSheets: readonly (readonly PlanName[])[] = [
   ['Plant_energy', 'Plant_outage', 'Plant_price_all'],
   ['Weeks_date', 'Weeks_weights', 'Weeks_fish'],
   ['Batch_weeks'],
+  ['Pump_turns', 'Pumps_bore', 'Pumps_verdict'],
   ['Last_tan', 'Most_nitrite', 'Dose_iron'],
 ];

@@ -119,9 +119,11 @@ function sheetsMerged({ cells, suffix }: Opened, plan: WorkbookModel): Map<strin
  * The older plan's sheets by their names in the workbook, each with the name of the plan's own: first those that give
  * theirs to the newer plan's, then those that stand on another now.
  */
-function planSheets(from: Opened, plan: WorkbookModel): Map<string, string> {
-  const { cells, suffix } = from;
-  const merged = sheetsMerged(from, plan);
+function planSheets(
+  { cells, suffix }: Opened,
+  plan: WorkbookModel,
+  merged: ReadonlyMap<string, string>,
+): Map<string, string> {
   const found = new Map<string, string>();
   const votes = new Map<string, Map<string, number>>();
   for (const { name, sheet } of plan.names) {
@@ -149,13 +151,18 @@ function planSheets(from: Opened, plan: WorkbookModel): Map<string, string> {
 }
 
 /** The names of sheets and of cells that are somebody's own and that the fresh plan wants for itself. */
-function refuseTaken(from: Opened, plan: WorkbookModel, sheets: ReadonlyMap<string, string>): void {
+function refuseTaken(
+  from: Opened,
+  plan: WorkbookModel,
+  sheets: ReadonlyMap<string, string>,
+  merged: ReadonlyMap<string, string>,
+): void {
   const says: string[] = [];
-  const matched = new Set(sheets.values());
+  const matched = new Set([...sheets].flatMap(([own, name]) => (merged.has(own) ? [] : [name])));
   for (const { name } of plan.sheets) {
     if (matched.has(name)) continue;
     const own = from.cells.sheetNames.find((one) => one.toLowerCase() === name.toLowerCase());
-    if (own !== undefined)
+    if (own !== undefined && !merged.has(own))
       says.push(
         `The newer plan has a sheet "${name}", and so does the workbook: give yours another name and renew again.`,
       );
@@ -253,7 +260,8 @@ function pointingOf(
   const pairOf = (sheet: string) => {
     const before = from.book.tables.find((one) => one.sheet.toLowerCase() === sheet.toLowerCase());
     const now = sheetNow(sheets, sheet);
-    const after = now === undefined ? undefined : tables.get(now);
+    // On the sheet of another register its rows are no table any more.
+    const after = now?.toLowerCase() === sheet.toLowerCase() ? tables.get(now) : undefined;
     return before && after ? { before, after } : undefined;
   };
   return {
@@ -263,9 +271,9 @@ function pointingOf(
     nameGone: (name) => namesGone.has(name.toLowerCase()),
     table: (name) => {
       const table = from.book.tables.find((one) => one.name.toLowerCase() === name.toLowerCase());
-      const pair =
-        table && sheetNow(sheets, table.sheet) !== undefined ? pairOf(table.sheet) : undefined;
-      if (!table || !pair) return undefined;
+      if (!table || sheetNow(sheets, table.sheet) === undefined) return undefined;
+      const pair = pairOf(table.sheet);
+      if (!pair) return { name, head: () => undefined };
       const { before, after } = pair;
       const own = moved.widened.get(after.sheet) ?? [];
       return {
@@ -342,11 +350,13 @@ export function* renewal(
   const farm = countedFarm(readFarm(after));
   yield { share: 0.1, doing: 'Making the plan' };
   const bare = planWorkbook(farm, { formulas: 'plain' });
-  const sheets = planSheets(from, bare);
-  refuseTaken(from, bare, sheets);
+  const merged = sheetsMerged(from, bare);
+  const sheets = planSheets(from, bare, merged);
+  refuseTaken(from, bare, sheets, merged);
   const mode = formulas ?? (isLive(file, book, sheets) ? 'live' : 'plain');
-  // The first that stands for a sheet of the newer plan gives it its name.
-  const asNamed = new Map([...sheets].reverse().map(([own, name]) => [name.toLowerCase(), own]));
+  const asNamed = new Map(
+    [...sheets].flatMap(([own, name]) => (merged.has(own) ? [] : [[name.toLowerCase(), own]])),
+  );
   const plan = renamedPlan(
     mode === 'plain' ? bare : planWorkbook(farm, { formulas: mode }),
     asNamed,

@@ -88,6 +88,7 @@ describe('a workbook with more sheets than a plan has today', () => {
     ['What to buy', 'Money', ['Plant_watts_lamps', 'Plant_outage', 'Plant_price_pumps']],
     ['Stock weeks', 'Stock plan', ['Weeks_date', 'Weeks_fish', 'Weeks_handling_high']],
     ['Batch', 'Stock plan', ['Batch_weeks']],
+    ['Pumps', 'Plant room', ['Pump_elbows', 'Pumps_tank', 'Pumps_status']],
     ['Doses', 'Balance', ['Most_unionised', 'Dose_iron_share', 'Nutrient_calcium_base']],
   ] as const;
   const all = gone.flatMap(([, , names]) => [...names]);
@@ -123,7 +124,8 @@ describe('a workbook with more sheets than a plan has today', () => {
       readFileSync(new URL('larkfield-school-many-sheets.json', made), 'utf8'),
     );
     expect(renewal.losses).toEqual([]);
-    expect(farmDifferences(countedFarm(readFarm(file)), farmOf(before))).toEqual([]);
+    // What the registers come to is counted anew.
+    expect(farmDifferences(countedFarm(readFarm(file)), countedFarm(farmOf(before)))).toEqual([]);
     expect(farmDifferences(countedFarm(readFarm(file)), farmOf(renewal.bytes))).toEqual([]);
     expect(schemaFaults(renewal.bytes)).toBe('');
   });

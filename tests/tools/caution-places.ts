@@ -43,7 +43,7 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
       'OXYGEN.MINUTES',
       'LIGHT.LAMPS',
     ],
-    sheets: ['Tanks', 'Pumps', 'Plant room', 'Money', 'Week'],
+    sheets: ['Tanks', 'Plant room', 'Money', 'Week'],
     sections: ['Tanks'],
     guides: ['from-a-wish', 'size-a-farm', 'split-and-move', 'water-log', 'power-cut'],
     readme: /Electricity and water/,
@@ -143,7 +143,7 @@ export const cautionPlaces: Readonly<Record<Exclude<CautionId, 'figures'>, Place
   },
   sulphide: {
     cards: ['LOAD.SOLIDS', 'FLOOD.VOLUME', 'SUMP.VOLUME', 'SOLIDS.SETTLED', 'FLOW.DRAIN'],
-    sheets: ['Pumps', 'Plant room', 'Balance'],
+    sheets: ['Plant room', 'Balance'],
     sections: ['Water and filter'],
     guides: ['power-cut', 'water-log'],
     readme: /hydrogen sulphide/,

@@ -210,7 +210,7 @@ export function floodFields(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): 
       formula: cases(
         [
           [none, 'No gravel bed is flooded.'],
-          [fill.isBlank, 'Type the flow into the beds, or bore and length of the pipes on Pumps.'],
+          [fill.isBlank, 'Type the flow into the beds, or bore and length of the pipes above.'],
           [
             fill.is('never'),
             'The hole lets out as much as runs in: the beds never fill. A narrower hole, or more flow.',

@@ -10,6 +10,7 @@ import { floodFields } from './plant-room-floods';
 import { plantRoomMonths } from './plant-room-months';
 import { tankColumns } from './plant-room-tanks';
 import { waterFields } from './plant-room-water';
+import { pumpsBlock } from './pumps-block';
 import { SPARE_TANKS } from './tanks-sheet';
 
 export const PLANT_ROOM = 'Plant room';
@@ -20,7 +21,7 @@ export function plantRoomSheet(ctx: PlanContext): SheetModel {
   const sheet = new SheetBuilder(PLANT_ROOM, {
     title: 'Plant room',
     question:
-      'How long do the fish live when something stops, and what do air, water and heat ask for?',
+      'How long do the fish live when something stops, and what do pumps, air, water and heat ask for?',
     widths: [],
     landscape: true,
     headRows: 2,
@@ -39,6 +40,8 @@ export function plantRoomSheet(ctx: PlanContext): SheetModel {
   answerLine(ctx, flow);
   flow.skip();
   airFields(ctx, flow);
+  flow.skip();
+  pumpsBlock(sheet, ctx, flow, TWINS);
   flow.skip();
   waterFields(sheet, ctx, flow);
   flow.skip();

@@ -172,7 +172,7 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
       ...minutes(
         'computed',
         'Minutes when the air stops',
-        'While the pump runs on at the turnover of the Pumps sheet, with the oxygen that comes back.',
+        'While the pump runs on at the turnover of “Pumps and flow”, with the oxygen that comes back.',
       ),
       formula: (at, row) => {
         const settles = inlet.minus(

@@ -78,7 +78,7 @@ function pumpFields(ctx: PlanContext, flow: Flow): void {
     },
     {
       name: 'Plant_turnover',
-      label: 'Flow that the Pumps sheet asks for',
+      label: 'Flow that the tanks ask for',
       formula: turnover(),
       quantity: 'flow',
       look: 'computed',
@@ -466,11 +466,11 @@ function sumpFields(ctx: PlanContext, flow: Flow): void {
               joined(
                 ' The pumps give ',
                 figureInWords(turnover().minus(gives), 'flow', system),
-                ' less than the Pumps sheet asks for.',
+                ' less than the tanks ask for.',
               ),
             ],
           ],
-          ' The pumps give what the Pumps sheet asks for.',
+          ' The pumps give what the tanks ask for.',
         ),
       ),
       look: 'verdict',

@@ -72,7 +72,7 @@ const consumers: readonly Consumer[] = [
     hours: 'Plant_hours_pumps',
     outage: 'Plant_outage_pumps',
     remark:
-      'As on the Pumps sheet. Beds may stand still for hours; fish that live by the flow cannot.',
+      'As on the Plant room sheet. Beds may stand still for hours; fish that live by the flow cannot.',
   },
   {
     what: 'Blower',
@@ -389,7 +389,7 @@ function pipes(ctx: PlanContext): (readonly [Price, string, Counted, string])[] 
       'Plant_price_pipe_unknown',
       'Pipe whose bore is not typed yet',
       length(sum(named('Pumps_pipe')).minus(known)),
-      'Type the bore on the Pumps sheet.',
+      'Type the bore on the Plant room sheet.',
     ],
   ];
 }
@@ -447,13 +447,13 @@ function shoppingList(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       'Plant_price_elbows',
       'Elbows',
       ofEachTank('Pump_elbows'),
-      'As the Pumps sheet counts them for each tank.',
+      'As the Plant room sheet counts them for each tank.',
     ],
     [
       'Plant_price_valves',
       'Valves',
       ofEachTank('Pump_valves'),
-      'As the Pumps sheet counts them for each tank.',
+      'As the Plant room sheet counts them for each tank.',
     ],
     [
       'Plant_price_pumps',

@@ -1,31 +1,20 @@
 import type { PlanContext } from '../context';
 import type { TankEntry } from '../farm';
-import { Flow } from '../sheet-flow';
+import type { Flow } from '../sheet-flow';
 import { blankWithout, type Condition, type Formula, sum, when } from '../formula-parts';
 import { plainCall } from '../live-or-plain';
-import type { SheetModel } from '../workbook-model';
 import { codeOf, named, nth, wordsOf } from '../names';
 import { type At, type Columns, register, type RegisterColumn } from '../register';
-import { SheetBuilder } from '../sheet-builder';
+import type { SheetBuilder } from '../sheet-builder';
 import { SPARE_TANKS } from './tanks-sheet';
 
-const SHEET = 'Pumps';
-/** First of the columns that hold metric twins in US units. */
-const TWINS = 16;
 /** Stands in place of a flow where no flow would do. */
 const AIR_NEEDED = 'air needed';
 
-export function pumpsSheet(ctx: PlanContext): SheetModel {
+/** How much water must run through each tank, and what does the pump draw? */
+export function pumpsBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, amid: number): void {
   const { gill } = ctx;
-  const sheet = new SheetBuilder(SHEET, {
-    title: 'Pumps and flow',
-    question: 'How much water must run through each tank, and what does the pump draw?',
-    widths: [],
-    landscape: true,
-    headRows: 13,
-    flowing: true,
-  });
-  const flow = new Flow(sheet, ctx, { row: 3, columns: 4, metricColumn: TWINS });
+  flow.heading('Pumps and flow');
   flow.fields([
     {
       name: 'Pump_turns',
@@ -109,7 +98,7 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
   const columns: Columns<TankEntry, 'Pumps'> = {
     tank: {
       head: 'Tank',
-      width: 36,
+      width: 62,
       look: 'computed',
       formula: (_, row) => ofTank('Tanks_name', row),
     },
@@ -199,7 +188,8 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
     },
     verdict: {
       head: 'Verdict',
-      width: 44,
+      width: 11,
+      across: 5,
       look: 'verdict',
       formula: (at) =>
         wordsOf('Pumps_status', at('status'), {
@@ -226,16 +216,14 @@ export function pumpsSheet(ctx: PlanContext): SheetModel {
         ),
     },
   };
-  // Cautions above the totals, and totals above the head.
-  flow.skip();
   sheet.text(flow.skip(), 0, 'Whole farm', 'label');
-  register(sheet, ctx, {
+  const made = register(sheet, ctx, {
     prefix: 'Pumps',
     headRow: flow.skip(),
     columns,
     list: 'tanks',
     spare: SPARE_TANKS,
-    cautions: ['electricity', 'sulphide'],
+    amid,
   });
-  return sheet.model();
+  flow.skip(made.rows);
 }
