@@ -107,7 +107,12 @@ it('records what happened on a phone, and takes it back; all of the pane can be 
   );
   expect(sentence?.y).toBeGreaterThanOrEqual((above?.y ?? NaN) + (above?.height ?? NaN));
   await check(page, 'written');
-  await page.getByRole('button', { name: /^Take it back: Fish log/ }).click();
+  // One tap takes it back, from where the hand is.
+  const undo = page.getByRole('button', { name: /^Take it back: Fish log/ });
+  const { y = NaN, height = NaN } = (await undo.boundingBox()) ?? {};
+  expect(y).toBeGreaterThanOrEqual((sentence?.y ?? NaN) + (sentence?.height ?? NaN));
+  expect(y + height).toBeLessThanOrEqual(PHONE.height);
+  await undo.tap();
   await page.locator('.done', { hasText: /^Taken back\./ }).waitFor();
 
   const kinds = await page.locator('.note-kinds button').allTextContents();

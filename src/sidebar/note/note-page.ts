@@ -247,7 +247,21 @@ function render(panel: HTMLElement, host: Host): void {
       );
       return;
     }
+    const [newest, ...earlier] = notes;
     show(
+      // Where the hand is that has just written it.
+      ...(newest === undefined
+        ? []
+        : [
+            h(
+              'div',
+              { class: 'note-back' },
+              big(
+                `Take it back: ${newest.says}`,
+                doing(() => back(newest)),
+              ),
+            ),
+          ]),
       ...[dayNotice(open)].filter((one) => one !== undefined),
       ...GROUPS.flatMap((group) => [
         h('h3', {}, group),
@@ -264,14 +278,14 @@ function render(panel: HTMLElement, host: Host): void {
             ),
         ),
       ]),
-      ...(notes.length === 0
+      ...(earlier.length === 0
         ? []
         : [
-            h('h3', {}, 'Written on this visit'),
+            h('h3', {}, 'Written before on this visit'),
             h(
               'ul',
               { class: 'due' },
-              ...notes.map((noted) =>
+              ...earlier.map((noted) =>
                 h(
                   'li',
                   {},
