@@ -91,7 +91,8 @@ function keepAsTimeGoes(): void {
     if (whole) return workbench.current();
     const pause = pausing();
     return inSteps(workbench.keeping(), async (share) => {
-      await pause(share);
+      // A page that is put away may end before its next turn.
+      if (document.visibilityState === 'visible') await pause(share);
       if (workbench.revision() === revision) return;
       wasGivenUp = true;
       throw new DOMException('Something was typed', 'AbortError');
