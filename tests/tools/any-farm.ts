@@ -11,6 +11,7 @@ import {
   figureNameOf,
   figureUses,
   figureWords,
+  isOfStage,
   type FigureWords,
   ownFigureNames,
   rowKey,
@@ -301,6 +302,9 @@ export function anyFarm(system: UnitSystem) {
   const ofFarm = fc.constant(undefined);
   const nameOf = {
     survival: ofFarm,
+    fry_survival: ofFarm,
+    fingerling_survival: ofFarm,
+    growout_survival: ofFarm,
     alkalinity_per_feed: ofFarm,
     water_a_day: ofFarm,
     tgc: fish,
@@ -324,7 +328,8 @@ export function anyFarm(system: UnitSystem) {
         ...(of !== undefined && { of }),
         ...(use !== undefined &&
           acts(figureNameOf(row.figure)) &&
-          !(row.figure === figureWords.germination && isUsed(figureWords.plants_per_seed, of)) && {
+          !(row.figure === figureWords.germination && isUsed(figureWords.plants_per_seed, of)) &&
+          !(isOfStage(figureNameOf(row.figure)) && isUsed(figureWords.survival, of)) && {
             use,
           }),
       }));
