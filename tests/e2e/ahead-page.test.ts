@@ -2,10 +2,11 @@ import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { overflow, violations } from '../tools/axe';
-import { openBrowser, type WatchedPage } from '../tools/browser';
+import type { WatchedPage } from '../tools/browser';
 import { misuseIn, openPane, tab } from '../tools/pane-page';
-import { type StaticServer } from '../tools/static-server';
-import { serveWorkbench, WorkbenchPage } from '../tools/workbench-page';
+import { leaveBrowser, sharedBrowser, sharedServer } from '../tools/shared-browser';
+import type { StaticServer } from '../tools/static-server';
+import { WorkbenchPage } from '../tools/workbench-page';
 
 let server: StaticServer;
 let browser: Browser;
@@ -13,12 +14,11 @@ let workbench: WorkbenchPage | undefined;
 let pane: WatchedPage | undefined;
 
 beforeAll(async () => {
-  server = await serveWorkbench();
-  browser = await openBrowser();
+  server = await sharedServer();
+  browser = await sharedBrowser();
 });
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
+  await leaveBrowser();
 });
 afterEach(async () => {
   const open = [workbench?.watched, pane];

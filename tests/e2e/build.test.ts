@@ -11,13 +11,14 @@ import { cards } from '../../src/functions/card-list';
 import { type FunctionsMetadata, functionsMetadata } from '../../src/functions/metadata';
 import { demoWorkbook, type DemoWorkbook } from '../../src/hosts/workbench/demo-plan';
 import { unpackedSheets } from '../../src/hosts/workbench/packed-sheets';
-import { openBrowser, openPage } from '../tools/browser';
+import { openPage } from '../tools/browser';
 import { builtFolder, HOSTED_BASE } from '../tools/built-folder';
 import { foreignAddresses } from '../tools/foreign-addresses';
 import { headerRules, headersSent } from '../tools/host-headers';
 import { manifestProblems } from '../tools/manifest-problems';
 import { OFFICE } from '../tools/pane-page';
 import { pngSize } from '../tools/png-size';
+import { leaveBrowser, sharedBrowser } from '../tools/shared-browser';
 import { serveFolder, type StaticServer } from '../tools/static-server';
 
 /** Excel waits for the functions of a workbook that is being opened: what must come before them stays small. */
@@ -41,10 +42,10 @@ beforeAll(async () => {
     under: FOLDER,
     headers: (path) => headersSent(rules, path),
   });
-  browser = await openBrowser();
+  browser = await sharedBrowser();
 });
 afterAll(async () => {
-  await browser?.close();
+  await leaveBrowser();
   await server?.close();
 });
 

@@ -5,21 +5,20 @@ import { markOfBook } from '../../src/chances/plan-mark';
 import { readChancesSheets } from '../../src/chances/read-chances-sheet';
 import { openBook } from '../../src/ooxml/open-book';
 import { overflow, violations } from '../tools/axe';
-import { openBrowser } from '../tools/browser';
 import { few } from '../tools/how-many';
 import { misuseIn, openPane, tab } from '../tools/pane-page';
+import { leaveBrowser, sharedBrowser, sharedServer } from '../tools/shared-browser';
 import type { StaticServer } from '../tools/static-server';
-import { serveWorkbench, WorkbenchPage } from '../tools/workbench-page';
+import { WorkbenchPage } from '../tools/workbench-page';
 
 let server: StaticServer;
 let browser: Browser;
 beforeAll(async () => {
-  server = await serveWorkbench();
-  browser = await openBrowser();
+  server = await sharedServer();
+  browser = await sharedBrowser();
 });
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
+  await leaveBrowser();
 });
 
 const SCHOOL = 'sample-workbooks/larkfield-school-plain.xlsx';

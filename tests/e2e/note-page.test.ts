@@ -1,23 +1,22 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, expect, it } from 'vitest';
 import { overflow, violations } from '../tools/axe';
-import { openBrowser } from '../tools/browser';
 import { keyTo, seeFocus } from '../tools/by-keyboard';
 import { tab } from '../tools/pane-page';
+import { leaveBrowser, sharedBrowser, sharedServer } from '../tools/shared-browser';
 import type { StaticServer } from '../tools/static-server';
-import { serveWorkbench, WorkbenchPage } from '../tools/workbench-page';
+import { WorkbenchPage } from '../tools/workbench-page';
 
 let server: StaticServer;
 let browser: Browser;
 let workbench: WorkbenchPage | undefined;
 
 beforeAll(async () => {
-  server = await serveWorkbench();
-  browser = await openBrowser();
+  server = await sharedServer();
+  browser = await sharedBrowser();
 });
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
+  await leaveBrowser();
 });
 afterEach(async () => {
   const { close, complaints, foreignRequests } = workbench?.watched ?? {};

@@ -6,11 +6,11 @@ import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
 import { cards } from '../../src/functions/card-list';
 import { overflow, violations } from '../tools/axe';
-import { openBrowser, type WatchedPage } from '../tools/browser';
-import { builtFolder } from '../tools/built-folder';
+import type { WatchedPage } from '../tools/browser';
 import { few } from '../tools/how-many';
 import { misuseIn, OFFICE, openPane as openPaneBeside } from '../tools/pane-page';
-import { serveFolder, type StaticServer } from '../tools/static-server';
+import { leaveBrowser, sharedBrowser, sharedServer } from '../tools/shared-browser';
+import type { StaticServer } from '../tools/static-server';
 
 let server: StaticServer;
 let browser: Browser;
@@ -22,8 +22,8 @@ async function openPane(width = 320, dark = false): Promise<WatchedPage> {
 }
 
 beforeAll(async () => {
-  server = await serveFolder(await builtFolder());
-  browser = await openBrowser();
+  server = await sharedServer();
+  browser = await sharedBrowser();
 });
 afterEach(async () => {
   const opened = pane;
@@ -33,8 +33,7 @@ afterEach(async () => {
   await opened.close();
 });
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
+  await leaveBrowser();
 });
 
 describe('the pane in Excel', () => {

@@ -1,18 +1,17 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { openBrowser, openPage } from '../tools/browser';
+import { openPage } from '../tools/browser';
+import { leaveBrowser, sharedBrowser, sharedServer } from '../tools/shared-browser';
 import type { StaticServer } from '../tools/static-server';
-import { serveWorkbench } from '../tools/workbench-page';
 
 let browser: Browser;
 let server: StaticServer;
 beforeAll(async () => {
-  server = await serveWorkbench();
-  browser = await openBrowser();
+  server = await sharedServer();
+  browser = await sharedBrowser();
 });
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
+  await leaveBrowser();
 });
 
 it('restores the search when the reader comes back from a function', async () => {

@@ -5,8 +5,7 @@ import { type CautionId, cautions } from '../../src/functions/cautions';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import { overflow, violations } from '../tools/axe';
-import { openBrowser, type WatchedPage } from '../tools/browser';
-import { builtFolder } from '../tools/built-folder';
+import type { WatchedPage } from '../tools/browser';
 import { cautionPlaces } from '../tools/caution-places';
 import {
   OFFICE,
@@ -18,8 +17,9 @@ import {
   tab,
   dewPointByKeyboard,
 } from '../tools/pane-page';
+import { leaveBrowser, sharedBrowser, sharedServer } from '../tools/shared-browser';
 import { computed, smallBook, smallSheet, typed, word } from '../tools/small-book';
-import { serveFolder, type StaticServer } from '../tools/static-server';
+import type { StaticServer } from '../tools/static-server';
 
 /** A grower's own workbook; the second line of the records has a pH that nobody measured. */
 const records: Sheets = {
@@ -46,12 +46,11 @@ const openSection = (page: Page, title: string) =>
   page.locator('details.section > summary', { hasText: title }).click();
 
 beforeAll(async () => {
-  server = await serveFolder(await builtFolder());
-  browser = await openBrowser();
+  server = await sharedServer();
+  browser = await sharedBrowser();
 });
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
+  await leaveBrowser();
 });
 afterEach(async () => {
   const pages = opened.splice(0);

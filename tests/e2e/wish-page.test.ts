@@ -1,22 +1,20 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { overflow, violations } from '../tools/axe';
-import { openBrowser } from '../tools/browser';
-import { builtFolder } from '../tools/built-folder';
 import { few } from '../tools/how-many';
 import { openPane } from '../tools/pane-page';
-import { serveFolder, type StaticServer } from '../tools/static-server';
+import { leaveBrowser, sharedBrowser, sharedServer } from '../tools/shared-browser';
+import type { StaticServer } from '../tools/static-server';
 
 let server: StaticServer;
 let browser: Browser;
 
 beforeAll(async () => {
-  server = await serveFolder(await builtFolder());
-  browser = await openBrowser();
+  server = await sharedServer();
+  browser = await sharedBrowser();
 });
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
+  await leaveBrowser();
 });
 
 /** Does something with the page and counts it. */

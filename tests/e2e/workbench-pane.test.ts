@@ -4,24 +4,23 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { openBook } from '../../src/ooxml/open-book';
 import { readBook } from '../../src/plan/read-book';
 import { overflow, violations } from '../tools/axe';
-import { openBrowser } from '../tools/browser';
 import { keyTo, seeFocus } from '../tools/by-keyboard';
 import { few } from '../tools/how-many';
 import { dewPointByKeyboard, tab } from '../tools/pane-page';
+import { leaveBrowser, sharedBrowser, sharedServer } from '../tools/shared-browser';
 import type { StaticServer } from '../tools/static-server';
-import { serveWorkbench, WorkbenchPage } from '../tools/workbench-page';
+import { WorkbenchPage } from '../tools/workbench-page';
 
 let server: StaticServer;
 let browser: Browser;
 let workbench: WorkbenchPage | undefined;
 
 beforeAll(async () => {
-  server = await serveWorkbench();
-  browser = await openBrowser();
+  server = await sharedServer();
+  browser = await sharedBrowser();
 });
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
+  await leaveBrowser();
 });
 /** A size's page is opened once: its tests go on where the one before ended. */
 function opened(width: number, colorScheme: 'light' | 'dark'): () => Page {

@@ -11,10 +11,11 @@ import { cellAddress } from '../../src/plan/addresses';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
-import { openBrowser, type WatchedPage } from '../tools/browser';
+import type { WatchedPage } from '../tools/browser';
 import { readValues, recalculated, type SheetValues } from '../tools/libreoffice';
+import { leaveBrowser, sharedBrowser, sharedServer } from '../tools/shared-browser';
 import type { StaticServer } from '../tools/static-server';
-import { serveWorkbench, typeAnew, WorkbenchPage } from '../tools/workbench-page';
+import { typeAnew, WorkbenchPage } from '../tools/workbench-page';
 
 /** So many more came into Tank 1 of the demo farm when it was stocked: a row of the Fish log. */
 const CAME = 930;
@@ -106,8 +107,8 @@ function differences(found: SheetValues): string[] {
 }
 
 beforeAll(async () => {
-  server = await serveWorkbench();
-  browser = await openBrowser();
+  server = await sharedServer();
+  browser = await sharedBrowser();
   folder = mkdtempSync(join(tmpdir(), 'gillbed-'));
   workbench = await WorkbenchPage.open(browser, server.origin);
   watched = workbench.watched;
@@ -116,8 +117,8 @@ beforeAll(async () => {
 });
 
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
+  await workbench?.watched.close();
+  await leaveBrowser();
   if (folder) rmSync(folder, { recursive: true, force: true });
 });
 

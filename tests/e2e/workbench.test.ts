@@ -4,9 +4,9 @@ import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { demoFarm } from '../../src/plan/demo-farm';
-import { openBrowser } from '../tools/browser';
+import { leaveBrowser, sharedBrowser, sharedServer } from '../tools/shared-browser';
 import type { StaticServer } from '../tools/static-server';
-import { serveWorkbench, WorkbenchPage } from '../tools/workbench-page';
+import { WorkbenchPage } from '../tools/workbench-page';
 
 /** Tank 1 of the demo farm: its fish, and what is computed from them. */
 const FISH = 'D6';
@@ -23,14 +23,14 @@ let folder: string;
 
 /** Opened once: each test goes on in the workbook as the one before left it, or brings its own. */
 beforeAll(async () => {
-  server = await serveWorkbench();
-  browser = await openBrowser();
+  server = await sharedServer();
+  browser = await sharedBrowser();
   folder = mkdtempSync(join(tmpdir(), 'gillbed-'));
   workbench = await WorkbenchPage.open(browser, server.origin, { width: 1400 });
 });
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
+  await workbench?.watched.close();
+  await leaveBrowser();
   if (folder) rmSync(folder, { recursive: true, force: true });
 });
 afterEach(() => {

@@ -83,6 +83,12 @@ async function leavePage(browser: Browser, page: Page, origin: string): Promise<
   left.set(browser, [...(left.get(browser) ?? []), page]);
 }
 
+/** Closes every context in which a page was not left to the next visit. */
+export async function closeVisits(browser: Browser): Promise<void> {
+  const kept = new Set((left.get(browser) ?? []).map((page) => page.context()));
+  for (const context of browser.contexts()) if (!kept.has(context)) await context.close();
+}
+
 /** Opens an address in a page and writes down everything that should not happen. */
 export async function openPage(
   browser: Browser,
