@@ -1,7 +1,7 @@
 import { Model, type WorkbookData } from '@odoo/o-spreadsheet';
 import { GillError } from '../core/errors';
 import { cellAddress, fullAddress } from '../plan/addresses';
-import { isErrorValue } from '../why/traced-cells';
+import { isErrorValue, keyOf } from '../why/traced-cells';
 import type { BookCells, CellPlace, FoundCell, SnapshotValue } from '../plan/book-snapshot';
 import { engineFormula } from './engine-formula';
 import { registerFunctions } from './engine-functions';
@@ -34,6 +34,9 @@ const resultOf = ({ value, formula }: FoundCell): string | undefined =>
 export class Recalculation {
   private readonly model: Model;
   private readonly ids: ReadonlyMap<string, string>;
+  /** The cell that holds another number at the moment. */
+  private changed: { readonly place: CellPlace; readonly was: number } | undefined;
+  private reading = false;
 
   /** Throws a sentence where the engine cannot hold the workbook. */
   constructor(
@@ -109,6 +112,7 @@ export class Recalculation {
   }
 
   valueAt({ sheet, row, column }: CellPlace): SnapshotValue {
+    if (!this.reading) this.putBack();
     return plainValue(
       valueOf(
         quietly(() =>
@@ -120,6 +124,7 @@ export class Recalculation {
 
   /** What a formula without "=" gives on a cell's sheet; undefined for a block, or where it cannot be computed. */
   evaluate(formula: string, { sheet }: CellPlace): SnapshotValue | undefined {
+    if (!this.reading) this.putBack();
     try {
       const result = quietly(() =>
         this.model.getters.evaluateFormulaResult(this.idOf(sheet), `=${engineFormula(formula)}`),
@@ -135,13 +140,24 @@ export class Recalculation {
     quietly(() => this.model.dispatch('UPDATE_CELL', cell));
   }
 
-  /** What `read` finds while a cell holds another number; the cell is put back. */
+  private putBack(): void {
+    if (this.changed) this.put(this.changed.place, inFigures(this.changed.was));
+    this.changed = undefined;
+  }
+
+  /**
+   * What `read` finds while a cell holds another number. The cell is put back before anything else is asked: a
+   * number that follows in the same cell spares one computation.
+   */
   withNumber<T>(place: CellPlace, was: number, number: number, read: () => T): T {
+    if (this.changed && keyOf(this.changed.place) !== keyOf(place)) this.putBack();
+    this.changed = { place, was };
     this.put(place, inFigures(number));
+    this.reading = true;
     try {
       return read();
     } finally {
-      this.put(place, inFigures(was));
+      this.reading = false;
     }
   }
 }

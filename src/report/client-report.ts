@@ -8,7 +8,7 @@ import { typedOfPlan } from '../plan/typed-of-plan';
 import { cellWords } from '../why/cell-words';
 import { leafOf, type TypedKind } from '../why/leaf';
 import { keyOf } from '../why/traced-cells';
-import { farmDrawing } from './farm-drawing';
+import { type DrawnFarm, farmDrawing } from './farm-drawing';
 import { type Quoted, ReportCells } from './report-cells';
 import { reportStyle } from './report-style';
 import { yearChart } from './year-chart';
@@ -63,6 +63,17 @@ function gridTable({
   return `<table class="grid"><thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>`;
 }
 
+/** What flows through each tank, and through all of them. */
+function flowsOf(book: ReportCells): Pick<DrawnFarm, 'flows' | 'allFlow'> {
+  const head = book.headOf(book.named('Pumps_turnover')?.sheet ?? '', 'Tank', 'Flow for turnover');
+  if (head === undefined) return {};
+  const tanks = book.column('Tanks_name').length;
+  return {
+    flows: Array.from({ length: tanks }, (_, i) => book.drawn({ ...head, row: head.row + 1 + i })),
+    allFlow: book.drawn({ ...head, row: head.row - 1 }),
+  };
+}
+
 function drawing(book: ReportCells, units: 'metric' | 'US'): string {
   const depth = book.number('Plant_tank_depth') ?? 1;
   const volumes = book.column('Tanks_volume');
@@ -82,10 +93,26 @@ function drawing(book: ReportCells, units: 'metric' | 'US'): string {
       : [];
   });
   const sump = (book.number('Sump_volume') ?? 0) / 1000;
-  const picture = farmDrawing({ tanks, beds, sump, depth, units });
+  const sumpCell = book.named('Sump_volume');
+  const picture = farmDrawing({
+    tanks,
+    beds,
+    sump,
+    depth,
+    units,
+    ...flowsOf(book),
+    // In other units the named cell is the metric one; the one that shows is the second of its line.
+    sumpHolds: sumpCell && book.drawn({ ...sumpCell, column: 1 }),
+  });
   return picture === ''
     ? note('Nothing is drawn: the plan lists no tank and no bed with its measures.')
-    : `${picture}${note('Drawn to scale from the volumes of the tanks, taken as round and as deep as the Plant room sheet says, and from the length and width of the beds. Where things stand on the ground is not known: this is no building plan.')}`;
+    : `${picture}${gridTable(
+        book.table(book.named('Pumps_turnover')?.sheet ?? '', 'Tank', [
+          'Water in the tank',
+          'Flow for turnover',
+          'Power at the wall',
+        ]),
+      )}${note('Drawn to scale from the volumes of the tanks, taken as round and as deep as the Plant room sheet says, and from the length and width of the beds. Where things stand on the ground is not known: this is no building plan.')}`;
 }
 
 /** Every fourth week of the year ahead. */

@@ -1,4 +1,5 @@
 import { escapeHtml } from '../reference/html';
+import type { DrawnFigure } from './report-cells';
 
 /** The farm seen from above, to scale, from its figures alone: where things stand is not known. */
 
@@ -24,13 +25,23 @@ export interface DrawnFarm {
   /** Depth of tanks and sump, m. */
   readonly depth: number;
   readonly units: 'metric' | 'US';
+  /** Through each tank, in their order; through all of them; what the sump holds. */
+  readonly flows?: readonly (DrawnFigure | undefined)[] | undefined;
+  readonly allFlow?: DrawnFigure | undefined;
+  readonly sumpHolds?: DrawnFigure | undefined;
 }
+
+/** A figure in the drawing, with the cell that it quotes. */
+const figure = ({ text, unit, where }: DrawnFigure): string =>
+  `<tspan data-cell="${escapeHtml(where)}">${escapeHtml(text)}</tspan> ${escapeHtml(unit)}`;
 
 interface Box {
   readonly name: string;
   readonly kind: 'tank' | 'bed' | 'sump';
   readonly wide: number;
   readonly high: number;
+  /** Below its name. */
+  readonly says?: DrawnFigure | undefined;
   x: number;
   y: number;
 }
@@ -42,6 +53,9 @@ const WIDTH = 176;
 const HEIGHT = 112;
 const MARGIN = 9;
 const FOOT = 0.3048;
+/** Of what is written in it, mm. */
+const LETTER = 1.5;
+const LINE = 2.7;
 
 /** A round tank as wide as its water asks at that depth, m. */
 export const tankWidth = (volume: number, depth: number): number =>
@@ -62,16 +76,18 @@ function shelve(boxes: readonly Box[], width: number, top: number): number {
 }
 
 /** Boxes of the farm, set out in a picture of the paper's shape. */
-function setOut({ tanks, beds, sump, depth }: DrawnFarm): {
+function setOut({ tanks, beds, sump, depth, flows = [], sumpHolds }: DrawnFarm): {
   boxes: Box[];
   wide: number;
   high: number;
 } {
-  const round = (name: string, volume: number, kind: 'tank' | 'sump'): Box => {
+  const round = (name: string, volume: number, { kind, says }: Pick<Box, 'kind' | 'says'>): Box => {
     const size = tankWidth(volume, depth);
-    return { name, kind, wide: size, high: size, x: 0, y: 0 };
+    return { name, kind, says, wide: size, high: size, x: 0, y: 0 };
   };
-  const drawnTanks = tanks.map(({ name, volume }) => round(name, volume, 'tank'));
+  const drawnTanks = tanks.map(({ name, volume }, i) =>
+    round(name, volume, { kind: 'tank', says: flows[i] }),
+  );
   const drawnBeds = beds.map(({ name, length, width }): Box => ({
     name,
     kind: 'bed',
@@ -80,7 +96,7 @@ function setOut({ tanks, beds, sump, depth }: DrawnFarm): {
     x: 0,
     y: 0,
   }));
-  const sumps = sump > 0 ? [round('Sump', sump, 'sump')] : [];
+  const sumps = sump > 0 ? [round('Sump', sump, { kind: 'sump', says: sumpHolds })] : [];
   const boxes = [...drawnTanks, ...drawnBeds, ...sumps];
   const ground = boxes.reduce((sum, { wide, high }) => sum + (wide + GAP) * (high + GAP), 0);
   const wide = Math.max(
@@ -100,13 +116,21 @@ export function farmDrawing(farm: DrawnFarm): string {
   if (farm.tanks.length + farm.beds.length === 0) return '';
   const { boxes, wide, high } = setOut(farm);
   const scale = Math.min((WIDTH - 2 * MARGIN) / wide, (HEIGHT - 14) / high);
-  const shapes = boxes.map(({ name, kind, wide: w, high: h, x, y }) => {
+  const shapes = boxes.map(({ name, kind, says, wide: w, high: h, x, y }) => {
     const [left, top] = [MARGIN + x * scale, y * scale + 3];
     const [width, height] = [w * scale, h * scale];
-    const middle = `x="${fixed(left + width / 2)}" y="${fixed(top + height / 2 + 0.9)}"`;
-    const fits =
-      Math.min(width, kind === 'bed' ? width : height) > name.length * 1.5 && height > 2.4;
-    const label = fits ? `<text ${middle}>${escapeHtml(name)}</text>` : '';
+    const at = (down: number): string =>
+      `x="${fixed(left + width / 2)}" y="${fixed(top + height / 2 + down)}"`;
+    const fits = (letters: number, lines: number): boolean =>
+      Math.min(width, kind === 'bed' ? width : height) > letters * LETTER &&
+      height > lines * LINE - 0.3;
+    const below = says && `${says.text} ${says.unit}`;
+    const both = below !== undefined && fits(Math.max(name.length, below.length), 2);
+    const label = both
+      ? `<text ${at(-0.4)}>${escapeHtml(name)}</text><text ${at(LINE - 0.4)}>${figure(says as DrawnFigure)}</text>`
+      : fits(name.length, 1)
+        ? `<text ${at(0.9)}>${escapeHtml(name)}</text>`
+        : '';
     const shape =
       kind === 'bed'
         ? `<rect class="bed" x="${fixed(left)}" y="${fixed(top)}" width="${fixed(width)}" height="${fixed(height)}"/>`
@@ -117,14 +141,15 @@ export function farmDrawing(farm: DrawnFarm): string {
   const [bar, words] = farm.units === 'US' ? [20 * FOOT, '20 ft'] : [5, '5 m'];
   const right = WIDTH - 3;
   const hasSump = farm.sump > 0;
+  const through = farm.allFlow === undefined ? '' : `: ${figure(farm.allFlow)}`;
   const total = bottom + 9;
   return `<svg class="drawing" viewBox="0 0 ${WIDTH} ${fixed(total)}" role="img" aria-label="The farm from above, to scale">
 <defs><marker id="tip" viewBox="0 0 6 6" refX="5" refY="3" markerWidth="4" markerHeight="4" orient="auto"><path d="M0 0 L6 3 L0 6 z"/></marker></defs>
 ${shapes.join('\n')}
 <path class="flow" d="M${right} 4 V${fixed(bottom - 1)}" marker-end="url(#tip)"/>
-<text class="way" transform="translate(${right - 1.5} ${fixed(bottom / 2)}) rotate(-90)">tanks, filter, beds${hasSump ? ', sump' : ''}</text>
+<text class="way" transform="translate(${right - 1.5} ${fixed(bottom / 2)}) rotate(-90)">tanks, filter, beds${hasSump ? ', sump' : ''}${through}</text>
 <path class="flow" d="M3 ${fixed(bottom - 1)} V4" marker-end="url(#tip)"/>
-<text class="way" transform="translate(6 ${fixed(bottom / 2)}) rotate(-90)">pump, back to the tanks</text>
+<text class="way" transform="translate(6 ${fixed(bottom / 2)}) rotate(-90)">pump, back to the tanks${through}</text>
 <path class="bar" d="M${MARGIN} ${fixed(bottom + 5)} h${fixed(bar * scale)}"/>
 <text class="scale" x="${fixed(MARGIN + bar * scale + 1.5)}" y="${fixed(bottom + 5.8)}">${words}</text>
 </svg>`;

@@ -16,6 +16,16 @@ export interface Quoted {
   readonly remark: string;
 }
 
+const FOR_FUNCTIONS = '(for the functions)';
+
+/** A figure as a drawing shows it. */
+export interface DrawnFigure {
+  readonly text: string;
+  readonly unit: string;
+  /** "Pumps!F12" */
+  readonly where: string;
+}
+
 export class ReportCells {
   readonly cells: BookCells;
 
@@ -39,6 +49,27 @@ export class ReportCells {
     const where = `${place.sheet}!${cellAddress(place.row, place.column)}`;
     const isNumber = typeof this.cells.at(place).value === 'number';
     return `<span${isNumber ? ' class="number"' : ''} data-cell="${escapeHtml(where)}">${escapeHtml(text)}</span>`;
+  }
+
+  /** The same for a drawing, with its unit; undefined for what is no number. */
+  drawn(place: CellPlace): DrawnFigure | undefined {
+    if (typeof this.cells.at(place).value !== 'number') return undefined;
+    return {
+      text: this.text(place),
+      unit: cellWords(place, this.cells).unit,
+      where: `${place.sheet}!${cellAddress(place.row, place.column)}`,
+    };
+  }
+
+  /** Where the head of a table's column stands, by the head of its first one; undefined where there is none. */
+  headOf(sheet: string, first: string, head: string): CellPlace | undefined {
+    const row = this.rowOf(sheet, first, 0);
+    if (row === undefined) return undefined;
+    for (let column = 0; column < this.cells.width(sheet); column++) {
+      const text = this.text({ sheet, row, column });
+      if (text.startsWith(head) && !text.endsWith(FOR_FUNCTIONS)) return { sheet, row, column };
+    }
+    return undefined;
   }
 
   /** The first cell that a name stands for; undefined where the plan has no such name. */
@@ -111,7 +142,7 @@ export class ReportCells {
     for (let column = 0; column < this.cells.width(sheet); column++) {
       const text = this.text({ sheet, row: head, column });
       // Figures in metric units beside those that are shown serve formulas alone.
-      if (text.endsWith('(for the functions)')) continue;
+      if (text.endsWith(FOR_FUNCTIONS)) continue;
       if (column === 0 || heads.some((one) => text === one || text.startsWith(`${one},`)))
         columns.push(column);
     }

@@ -134,7 +134,7 @@ export const variants: Command = async (args) => {
   const bytes = writeXlsx(model, computedValues(model));
   await writeOutputFile(out, bytes, { force, ...(path !== undefined && { input: path }) });
   console.log(
-    `${out}: ${side.list.map(({ name }) => name).join('; ')}. Type over what is to differ; the columns that are left take more.`,
+    `${out}: ${side.list.map(({ name }) => name).join('; ')}. Type over what is to differ; the columns that are left take more.${plain ? '' : ' Without Gillbed its formulas show #NAME? once they are computed anew: to send it, make it with --plain, or hand over a copy (handover).'}`,
   );
   return 0;
 };

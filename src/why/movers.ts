@@ -80,7 +80,7 @@ function solve(
   if (lowMiss === undefined) return undefined;
   // Away from where it is, in both directions, until the aim lies between two values.
   for (const factor of [1.1, 1 / 1.1, 1.3, 1 / 1.3, 2, 0.5, 5, 0.2, 10, 0.1]) {
-    const x = was * factor;
+    const x = factor === 1 + SHARE ? more(was) : was * factor;
     const found = miss(x);
     if (found === undefined || Math.sign(found) === Math.sign(lowMiss)) continue;
     let [high, highMiss] = [x, found];
@@ -189,18 +189,25 @@ export function* moversOf(
     if (size > SAME) moving.push({ place, was, now, value, size });
   }
   moving.sort((a, b) => b.size - a.size);
-  const strongest = moving.slice(0, NAMED).map(({ place, was, now, value }): Mover => {
+  const strongest: Mover[] = [];
+  for (const { place, was, now, value } of moving.slice(0, NAMED)) {
+    yield { done, of: tried.length };
     const words = cellWords(place, cells);
     const shape = cells.formatAt(place);
     const shown = (figure: number): string => shownValue(figure, shape, words.unit);
     const name = cells.nameOf(place);
+    const known = new Map<number, SnapshotValue>([
+      [was, base],
+      [now, value],
+    ]);
     const at = (x: number): number | undefined => {
-      const got = book.withNumber(place, was, x, () => book.valueAt(target));
+      const got = known.get(x) ?? book.withNumber(place, was, x, () => book.valueAt(target));
+      known.set(x, got);
       return typeof got === 'number' ? got : undefined;
     };
     const aim = typeof base === 'number' && base !== 0 ? base * (1 + SHARE) : undefined;
     const answer = aim === undefined ? undefined : solve(at, was, aim);
-    return {
+    strongest.push({
       place,
       where: placeText(place),
       ...(name !== undefined && { name }),
@@ -222,7 +229,7 @@ export function* moversOf(
           change: answer / was - 1,
         },
       }),
-    };
-  });
+    });
+  }
   return { strongest, tried: tried.length, moving: moving.length, failing, left };
 }

@@ -42,7 +42,7 @@ describe.each(['metric', 'US'] as const)('the report of a plan in %s units', (un
   });
 
   it('quotes every figure as its cell shows it', () => {
-    const quoted = [...html.matchAll(/<span[^>]* data-cell="([^"]+)">([^<]*)<\/span>/g)];
+    const quoted = [...html.matchAll(/<t?span[^>]* data-cell="([^"]+)">([^<]*)<\/t?span>/g)];
     expect(quoted.length).toBeGreaterThan(200);
     for (const [, where = '', said = ''] of quoted) {
       const { sheet = '', address } = splitSheet(unescaped(where));
@@ -74,6 +74,19 @@ describe.each(['metric', 'US'] as const)('the report of a plan in %s units', (un
     expect(shown.filter((text) => /\d/.test(text.replaceAll('CaCO3', '')))).toEqual([]);
     expect(html).not.toContain('(for the functions)');
     expect(html).not.toMatch(/<\/span> (?:fine|below|above)/);
+  });
+
+  it('draws what flows through each tank and through all, quoted from the cells', () => {
+    const svg = /<svg class="drawing".*?<\/svg>/s.exec(html)?.[0] ?? '';
+    const quoted = [...svg.matchAll(/data-cell="([^"]+)">([^<]*)<\/tspan> ([^<]*)</g)];
+    const unit = units === 'US' ? 'gal/h' : 'L/h';
+    const flows = quoted.filter(([, , , says]) => says === unit);
+    // Each tank, and the whole on the way there and back.
+    expect(flows.length).toBe(farms[units]().tanks.length + 2);
+    expect(new Set(flows.slice(-2).map(([, where]) => where)).size).toBe(1);
+    const number = (text: string | undefined): number => Number(text?.replaceAll(',', ''));
+    const each = flows.slice(0, -2).reduce((all, [, , text]) => all + number(text), 0);
+    expect(Math.abs(each - number(flows.at(-1)?.[2]))).toBeLessThanOrEqual(flows.length);
   });
 
   it('has a table or a drawing in every section', () => {

@@ -95,7 +95,12 @@ export function whyPart(host: Host): HTMLElement {
             const { done, of } = step.value;
             status.textContent = `Changing each of ${of} typed numbers alone: ${done} done …`;
             await shown();
-            if (stops > before) return;
+            if (stops > before) {
+              movers.replaceChildren(
+                h('p', { class: 'hint' }, `Stopped when ${done} of ${of} numbers were done.`),
+              );
+              return;
+            }
             step = moving.next();
           }
         } finally {

@@ -89,7 +89,7 @@ export function variantsPart(
       'file' in wanted ? variantsOf(wishOfFarm(wanted), 'As planned') : variantsOf(wanted);
     await buildVariants(host, variants);
     await find();
-    return `The sheet ${VARIANTS} stands: type over what is to differ; what follows is computed there.`;
+    return `The sheet ${VARIANTS} stands: type over what is to differ; what follows is computed there. Where Gillbed is not installed its formulas show #NAME? once they are computed anew: send a copy without Gillbed, from the page Hand over.`;
   }
 
   return h(
