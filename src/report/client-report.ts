@@ -9,7 +9,7 @@ import { cellWords } from '../why/cell-words';
 import { leafOf, type TypedKind } from '../why/leaf';
 import { keyOf } from '../why/traced-cells';
 import { type DrawnFarm, farmDrawing } from './farm-drawing';
-import { type Quoted, ReportCells } from './report-cells';
+import { type DrawnFigure, type Quoted, ReportCells } from './report-cells';
 import { reportStyle } from './report-style';
 import { yearChart } from './year-chart';
 
@@ -27,6 +27,17 @@ const section = (title: string, ...parts: readonly string[]): string =>
 const from = (sheet: string): string =>
   `<p class="from">Figures of the sheet ${escapeHtml(sheet)}, each in the cell it is named for when you point at it.</p>`;
 
+/** "1 bed", though the unit of the line is "beds". */
+const counted = (figure: string, unit: string): string =>
+  figure.replace(/<[^>]*>/g, '') === '1' ? (ONE_OF[unit] ?? unit) : unit;
+
+const ONE_OF: Readonly<Record<string, string>> = {
+  tanks: 'tank',
+  crops: 'crop',
+  beds: 'bed',
+  readings: 'reading',
+};
+
 const note = (text: string): string => `<p class="note">${escapeHtml(text)}</p>`;
 
 /** Letters of a figure; what is longer are words, which take the room of a remark. */
@@ -40,7 +51,7 @@ function linesTable(lines: readonly Quoted[]): string {
       ? `<tr><td colspan="3" class="verdict">${figure}</td></tr>`
       : unit === '' && remark === '' && figure.replace(/<[^>]*>/g, '').length > WIDEST_FIGURE
         ? `<tr><th scope="row">${escapeHtml(label)}</th><td colspan="2" class="verdict">${figure}</td></tr>`
-        : `<tr><th scope="row">${escapeHtml(label)}</th><td class="figure">${figure || '–'} ${escapeHtml(unit)}</td><td class="remark">${escapeHtml(remark)}</td></tr>`,
+        : `<tr><th scope="row">${escapeHtml(label)}</th><td class="figure">${figure || '–'} ${escapeHtml(counted(figure, unit))}</td><td class="remark">${escapeHtml(remark)}</td></tr>`,
   );
   return `<table class="lines"><tbody>${rows.join('\n')}</tbody></table>`;
 }
@@ -67,10 +78,14 @@ function gridTable({
 function flowsOf(book: ReportCells): Pick<DrawnFarm, 'flows' | 'allFlow'> {
   const head = book.headOf(book.named('Pumps_turnover')?.sheet ?? '', 'Tank', 'Flow for turnover');
   if (head === undefined) return {};
-  const tanks = book.column('Tanks_name').length;
+  const unit = book.text(head).replace(/^.*, /, '');
+  const drawn = (row: number): DrawnFigure | undefined => {
+    const found = book.drawn({ ...head, row });
+    return found && { ...found, unit };
+  };
   return {
-    flows: Array.from({ length: tanks }, (_, i) => book.drawn({ ...head, row: head.row + 1 + i })),
-    allFlow: book.drawn({ ...head, row: head.row - 1 }),
+    flows: book.column('Tanks_name').map((_, i) => drawn(head.row + 1 + i)),
+    allFlow: drawn(head.row - 1),
   };
 }
 
@@ -106,13 +121,7 @@ function drawing(book: ReportCells, units: 'metric' | 'US'): string {
   });
   return picture === ''
     ? note('Nothing is drawn: the plan lists no tank and no bed with its measures.')
-    : `${picture}${gridTable(
-        book.table(book.named('Pumps_turnover')?.sheet ?? '', 'Tank', [
-          'Water in the tank',
-          'Flow for turnover',
-          'Power at the wall',
-        ]),
-      )}${note('Drawn to scale from the volumes of the tanks, taken as round and as deep as the Plant room sheet says, and from the length and width of the beds. Where things stand on the ground is not known: this is no building plan.')}`;
+    : `${picture}${note('Drawn to scale from the volumes of the tanks, taken as round and as deep as the Plant room sheet says, and from the length and width of the beds. Where things stand on the ground is not known: this is no building plan.')}`;
 }
 
 /** Every fourth week of the year ahead. */
@@ -244,6 +253,7 @@ export function clientReport(
     const place = book.named(name);
     return place ? book.quote(place) : '';
   };
+  const pumps = book.named('Pumps_turnover')?.sheet ?? '';
   const [weeksAhead, fishTable, bedTable] = [
     yearAhead(book),
     book.table('Stock plan', 'Tank', [
@@ -287,6 +297,11 @@ export function clientReport(
     ),
     section(
       'Balance of fish, beds and filter',
+      '<h3>Flow through the tanks</h3>',
+      from(pumps),
+      gridTable(
+        book.table(pumps, 'Tank', ['Water in the tank', 'Flow for turnover', 'Power at the wall']),
+      ),
       from('Balance'),
       ...[
         'Feed and beds',
@@ -324,7 +339,7 @@ export function clientReport(
     section(
       'Money',
       note(
-        `All in ${book.text(book.named('Farm_currency') ?? { sheet: '', row: 0, column: 0 })}. It rests on the prices below, on the costs that were typed, and on the market taking what was agreed.`,
+        `All in ${book.text(book.named('Farm_currency') ?? { sheet: '', row: 0, column: 0 })}. It rests on the prices below, on the costs that were typed, and on the market taking what was agreed in the months in which the crops grow.`,
       ),
       from('Money'),
       linesTable(book.block('Money', 'Prices')),

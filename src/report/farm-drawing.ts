@@ -56,6 +56,8 @@ const FOOT = 0.3048;
 /** Of what is written in it, mm. */
 const LETTER = 1.5;
 const LINE = 2.7;
+/** Of an amount against a name. */
+const SMALLER = 0.75;
 
 /** A round tank as wide as its water asks at that depth, m. */
 export const tankWidth = (volume: number, depth: number): number =>
@@ -125,9 +127,9 @@ export function farmDrawing(farm: DrawnFarm): string {
       Math.min(width, kind === 'bed' ? width : height) > letters * LETTER &&
       height > lines * LINE - 0.3;
     const below = says && `${says.text} ${says.unit}`;
-    const both = below !== undefined && fits(Math.max(name.length, below.length), 2);
+    const both = below !== undefined && fits(Math.max(name.length, below.length * SMALLER), 2);
     const label = both
-      ? `<text ${at(-0.4)}>${escapeHtml(name)}</text><text ${at(LINE - 0.4)}>${figure(says as DrawnFigure)}</text>`
+      ? `<text ${at(-0.4)}>${escapeHtml(name)}</text><text class="amount" ${at(LINE - 0.6)}>${figure(says as DrawnFigure)}</text>`
       : fits(name.length, 1)
         ? `<text ${at(0.9)}>${escapeHtml(name)}</text>`
         : '';

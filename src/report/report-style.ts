@@ -29,6 +29,7 @@ tr { break-inside: avoid; }
 .drawing .sump { fill: #e7eef0; stroke: #184a5a; stroke-width: 0.3; stroke-dasharray: 1 0.6; }
 .drawing .bed { fill: #dcebd8; stroke: #3f6a35; stroke-width: 0.25; }
 .drawing text { font: 2.3px sans-serif; text-anchor: middle; fill: #1c2a30; }
+.drawing .amount { font-size: 1.8px; }
 .drawing .scale { text-anchor: start; }
 .drawing .flow { fill: none; stroke: #184a5a; stroke-width: 0.5; }
 .drawing marker path { fill: #184a5a; }
