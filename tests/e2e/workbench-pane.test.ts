@@ -155,23 +155,6 @@ describe('the pane beside the grid', () => {
     await check(page, 'Why');
   });
 
-  it('stops finding what moves a figure when it is told to, and says how far it came', async () => {
-    const page = opening();
-    await workbench?.goToSheet('Balance');
-    await workbench?.select('B8');
-    await tab(page, 'Check').click();
-    await page.getByRole('button', { name: 'Explain the selected cell' }).click();
-    await page.getByRole('heading', { name: /^Balance!B8/ }).waitFor();
-    await page.getByRole('button', { name: 'What would change it by 10 %?' }).click();
-    await page.getByRole('button', { name: 'Stop' }).click();
-    await page.getByText(/^Stopped when \d+ of \d+ numbers were done\.$/).waitFor();
-    expect(await page.getByRole('button', { name: 'Stop' }).isVisible()).toBe(false);
-    expect(await page.getByText(/^Of \d+ typed numbers/).count()).toBe(0);
-    // It can be asked again.
-    await page.getByRole('button', { name: 'What would change it by 10 %?' }).click();
-    await page.getByText(/^Of \d+ typed numbers/).waitFor();
-  });
-
   it('keeps what the checks find within its width', async () => {
     const page = opening();
     await tab(page, 'Check').click();
