@@ -92,13 +92,13 @@ function negativeBinomialQuantile(sure: Written, wanted: Written, share: Written
   return given(`SUMPRODUCT((${tooFew}>1-${sure.text}+0.000000000001)*1)`);
 }
 
-const compare: Readonly<Record<string, (one: Known, other: Known) => boolean>> = {
-  '=': (one, other) => one === other,
-  '<>': (one, other) => one !== other,
-  '<': (one, other) => one < other,
-  '<=': (one, other) => one <= other,
-  '>': (one, other) => one > other,
-  '>=': (one, other) => one >= other,
+const compare: Readonly<Record<string, (left: Known, right: Known) => boolean>> = {
+  '=': (left, right) => left === right,
+  '<>': (left, right) => left !== right,
+  '<': (left, right) => left < right,
+  '<=': (left, right) => left <= right,
+  '>': (left, right) => left > right,
+  '>=': (left, right) => left >= right,
 };
 
 /** True of what needs no brackets anywhere. */
@@ -198,7 +198,7 @@ class Writer {
     operator: string,
     a: AstExpression,
     b: AstExpression,
-    compared: (one: Known, other: Known) => boolean,
+    compared: (left: Known, right: Known) => boolean,
   ): Written {
     const words = a.type === 'ReferenceIdentifier' ? this.parameter(a.value)?.words : undefined;
     const [first, second] = [this.write(a), this.write(b)];

@@ -432,7 +432,7 @@ const listed = (
   cell: Exclude<Cell, null | undefined>,
 ): readonly Exclude<Cell, null | undefined>[] =>
   typeof cell === 'string' && cell.includes(';')
-    ? cell.split(';').map((one) => one.trim())
+    ? cell.split(';').map((value) => value.trim())
     : [cell];
 
 /** A row, a column or a text of values, each read by itself. */

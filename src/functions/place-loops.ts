@@ -1,6 +1,6 @@
 import type { Outcome } from './card';
 
-type Six<T> = readonly [T, T, T, T, T, T];
+type Seven<T> = readonly [T, T, T, T, T, T, T];
 export type Compute = (...values: unknown[]) => number | string;
 
 /**
@@ -9,8 +9,8 @@ export type Compute = (...values: unknown[]) => number | string;
  */
 export interface Work {
   readonly compute: Compute;
-  readonly values: Six<ArrayLike<unknown>>;
-  readonly masks: Six<number>;
+  readonly values: Seven<ArrayLike<unknown>>;
+  readonly masks: Seven<number>;
   readonly quick: Uint8Array;
   readonly answers: Outcome[][];
 }
@@ -63,13 +63,29 @@ const loops: readonly Loop[] = [
         answers[i] = [compute(a[i & ma], b[i & mb], c[i & mc], d[i & md], e[i & me], f[i & mf])];
     }
   },
+  (
+    { compute, values: [a, b, c, d, e, f, g], masks: [ma, mb, mc, md, me, mf, mg], quick, answers },
+    at,
+  ) => {
+    for (let i = at.place; i < quick.length; i++) {
+      at.place = i;
+      if (quick[i] === 1)
+        answers[i] = [
+          compute(a[i & ma], b[i & mb], c[i & mc], d[i & md], e[i & me], f[i & mf], g[i & mg]),
+        ];
+    }
+  },
 ];
-/** The slow one for more arguments, which no card has so far. */
+/** The slower one for more arguments. */
 const anyLoop: Loop = ({ compute, values, masks, quick, answers }, at) => {
+  const row: unknown[] = [];
   for (let i = at.place; i < quick.length; i++) {
     at.place = i;
-    if (quick[i] === 1)
-      answers[i] = [compute(...values.map((value, k) => value[i & (masks[k] as number)]))];
+    if (quick[i] !== 1) continue;
+    for (let k = 0; k < values.length; k++) {
+      row[k] = (values[k] as ArrayLike<unknown>)[i & (masks[k] as number)];
+    }
+    answers[i] = [compute(...row)];
   }
 };
 

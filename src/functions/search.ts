@@ -118,7 +118,7 @@ function takeName(
   const text = ` ${words.join(' ')} `;
   const name = entries
     .flatMap(({ names }) => names)
-    .filter((one, i, all) => text.includes(` ${one} `) && all.indexOf(one) !== i)
+    .filter((known, i, all) => text.includes(` ${known} `) && all.indexOf(known) !== i)
     .reduce((longest, text) => (text.length > longest.length ? text : longest), '');
   return name === ''
     ? undefined

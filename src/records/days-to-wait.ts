@@ -14,6 +14,7 @@ export const waitsFor = (
 ): TreatmentEntry[] => {
   const key = placeKey(place);
   return treatments.filter(
-    (one) => [key, 'all'].includes(placeKey(one.where)) && one.date <= day && freeFrom(one) > day,
+    (wait) =>
+      [key, 'all'].includes(placeKey(wait.where)) && wait.date <= day && freeFrom(wait) > day,
   );
 };

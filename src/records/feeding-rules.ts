@@ -54,7 +54,7 @@ export function doubtsOfFeeding(farm: Farm): FeedingDoubt[] {
     }
     if (given === 0) return;
     // Fish that left in the course of the day may have been fed before.
-    const held = [day, day - 1].find((one) => (on(one)[place]?.fish ?? 0) > 0);
+    const held = [day, day - 1].find((recent) => (on(recent)[place]?.fish ?? 0) > 0);
     if (held === undefined) {
       doubts.push({
         at,

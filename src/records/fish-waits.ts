@@ -30,7 +30,7 @@ export function soldTooSoon(farm: Farm): SoldTooSoon[] {
   for (const at of order) {
     const { date, tank, what, toTank } = rows[at] as Farm['fishLog'][number];
     const here = waitsFor(treatments, tank, date);
-    const along = (brought.get(placeKey(tank)) ?? []).filter((one) => freeFrom(one) > date);
+    const along = (brought.get(placeKey(tank)) ?? []).filter((wait) => freeFrom(wait) > date);
     if (what === 'moved' && toTank !== undefined) {
       const key = placeKey(toTank);
       brought.set(key, [...new Set([...(brought.get(key) ?? []), ...here, ...along])]);

@@ -222,4 +222,4 @@ export const happenings: readonly Happening[] = [
 ];
 
 export const happeningOf = (id: HappeningId): Happening =>
-  happenings.find((one) => one.id === id) as Happening;
+  happenings.find((happening) => happening.id === id) as Happening;

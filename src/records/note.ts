@@ -184,7 +184,7 @@ function judged(
     const dates = changes.flatMap(({ list, row }) => {
       if (list !== 'plantings') return [];
       const { sown, planted, cleared, firstCut } = after.plantings[row] ?? {};
-      return [sown, planted, cleared, firstCut].filter((one) => one !== undefined);
+      return [sown, planted, cleared, firstCut].filter((date) => date !== undefined);
     });
     const later = onDay(after, Math.max(day, ...dates));
     const bedsOf = new Set(
@@ -193,7 +193,7 @@ function judged(
       ),
     );
     after.plantings.forEach((row, at) => {
-      const isOwn = changes.some((one) => one.list === 'plantings' && one.row === at);
+      const isOwn = changes.some((change) => change.list === 'plantings' && change.row === at);
       if (!isOwn && (row.bed === undefined || !bedsOf.has(placeKey(row.bed)))) return;
       const fault = faultOfPlanting(at, later, name);
       if (fault === undefined) return;
@@ -231,7 +231,7 @@ function judged(
     }
     if (at === undefined) {
       const text = JSON.stringify(after[list][row]);
-      const twin = after[list].findIndex((one, i) => i !== row && JSON.stringify(one) === text);
+      const twin = after[list].findIndex((other, i) => i !== row && JSON.stringify(other) === text);
       if (twin >= 0) doubts.push(`The same stands in ${line(list, twin)} already.`);
     }
   }
@@ -274,7 +274,7 @@ export function propose(
       return { ...change, row, line };
     });
     const lineName = (list: string, at: number): string => {
-      const own = placed.find((one) => one.list === list && one.row === at);
+      const own = placed.find((change) => change.list === list && change.row === at);
       return lineText(own?.line ?? lineOf(reading, list as RegisterList, at));
     };
     let after: Farm;
@@ -291,7 +291,9 @@ export function propose(
       );
     }
     const doubts = judged(placed, before, after, lineName);
-    const writes = placed.map((one) => cellsOf(one, one.line, after, one.row, dayShift));
+    const writes = placed.map((change) =>
+      cellsOf(change, change.line, after, change.row, dayShift),
+    );
     const all = writes.flat();
     const key = ({ sheet, row, column }: CellPlace): string => `${sheet}!${row},${column}`;
     const typed = new Map(all.map((cell) => [key(cell), cell.value]));
@@ -314,7 +316,7 @@ export function propose(
           (first
             ? `${registerNames[first.list]}, ${lineText(first.line)}: ${(writes[0] ?? [])
                 .flatMap((cell) => {
-                  const place = places.find((one) => key(one) === key(cell));
+                  const place = places.find((other) => key(other) === key(cell));
                   return place && cell.value !== undefined ? [wordsOf(place, cell.value)] : [];
                 })
                 .join(', ')}`

@@ -61,9 +61,9 @@ function ofDay(all: readonly Track[], day: number, farm: Farm): Trace {
     return { asked: isoText(day), tracks: [...touched].sort((a, b) => goes(a) - goes(b)) };
   }
   const days = daysOf(farm);
-  const before = days.filter((one) => one < day).at(-1);
-  const after = days.find((one) => one > day);
-  const near = [before, after].flatMap((one) => (one === undefined ? [] : [isoText(one)]));
+  const before = days.filter((other) => other < day).at(-1);
+  const after = days.find((other) => other > day);
+  const near = [before, after].flatMap((found) => (found === undefined ? [] : [isoText(found)]));
   throw new NoSuchLot(
     `Nothing came in, was cut or was sold on ${isoText(day)}${near.length > 0 ? `; the nearest days are ${near.join(' and ')}` : ''}.`,
   );

@@ -134,13 +134,13 @@ function pumpSize({ fish, water }: PlantRoomWish): PumpSize {
       null,
       fittings,
     );
-  const bore = bores.find((one) => lossIn(one) <= MAX_LOSS) ?? (bores.at(-1) as number);
+  const bore = bores.find((size) => lossIn(size) <= MAX_LOSS) ?? (bores.at(-1) as number);
   const loss = lossIn(bore);
   const allFlow = fish.tanks.reduce((sum, litres) => sum + ask('FLOW.TURNOVER', litres, turns), 0);
   const slope = preset('Plant_drain_slope');
   // The plan counts a return at half of what it carries clean.
-  const carries = (one: number): number => ask('FLOW.DRAIN', one, slope) / 2;
-  const drain = drains.find((one) => carries(one) >= allFlow) ?? (drains.at(-1) as number);
+  const carries = (size: number): number => ask('FLOW.DRAIN', size, slope) / 2;
+  const drain = drains.find((size) => carries(size) >= allFlow) ?? (drains.at(-1) as number);
   return {
     flow,
     allFlow,

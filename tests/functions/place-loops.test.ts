@@ -22,7 +22,7 @@ function work(count: number, quick: readonly number[]): Work {
 const answer = (count: number, place: number): string =>
   Array.from({ length: count }, (_, k) => (k % 2 === 0 ? `${k}${place}` : `${k}`)).join();
 
-describe.each([1, 2, 3, 4, 5, 6, 7])('the loop for %d arguments', (count) => {
+describe.each([1, 2, 3, 4, 5, 6, 7, 8, 9])('the loop for %d arguments', (count) => {
   it('fills in the places that are quick, each from its own row, and no other', () => {
     const one = work(count, [1, 0, 1, 2]);
     loopFor(one)(one, { place: 0 });
