@@ -49,7 +49,8 @@ export function seasonableBatch(
 ): Batch | NoBatch {
   const batch = batchPlantedOn(crop, plantedOut, means);
   if ('why' in batch) return batch;
-  const mean = meanOver(plantedOut, batch.firstCut, means);
+  // A mean that stands on a limit lies a hair beside it where it was typed in degrees Fahrenheit.
+  const mean = Number(meanOver(plantedOut, batch.firstCut, means).toFixed(6));
   const [coldest, warmest] = growingAir(crop);
   if (mean >= coldest && mean <= warmest) return batch;
   const season =

@@ -29,19 +29,37 @@ export interface FoundTable {
   readonly written: (role: Role) => string | undefined;
 }
 
-/** The columns whose heads in this row mean something; none where the row is no head row. */
-function headColumns(row: readonly SheetValue[]): Map<Role, Column> {
-  const found = new Map<Role, Column>();
-  row.forEach((value, index) => {
-    if (typeof value !== 'string') return;
-    const heading = readHeading(value);
-    if (!heading || found.has(heading.role)) return;
-    found.set(heading.role, { index, head: value, ...heading });
-  });
-  return found.size >= 3 ? found : new Map<Role, Column>();
-}
-
 const isBlank = (value: SheetValue | undefined): boolean => value === undefined || value === '';
+
+/** Heads with more blank cells than that between them are of two tables side by side. */
+const MAX_BLANK_HEADS = 3;
+/** Heads that mean something, in a row of heads at least. */
+const MIN_HEADS = 3;
+
+/**
+ * The columns whose heads in this row mean something; none where the row is no head row. Of tables side by side
+ * those of the first.
+ */
+function headColumns(row: readonly SheetValue[]): Map<Role, Column> {
+  let found = new Map<Role, Column>();
+  let blanks = 0;
+  for (const [index, value] of row.entries()) {
+    if (isBlank(value)) {
+      blanks += 1;
+      continue;
+    }
+    if (blanks > MAX_BLANK_HEADS) {
+      if (found.size >= MIN_HEADS) break;
+      found = new Map();
+    }
+    blanks = 0;
+    if (typeof value !== 'string') continue;
+    const heading = readHeading(value);
+    if (heading && !found.has(heading.role))
+      found.set(heading.role, { index, head: value, ...heading });
+  }
+  return found.size >= MIN_HEADS ? found : new Map<Role, Column>();
+}
 
 function numberIn(value: SheetValue | undefined, column: Column | undefined): number | undefined {
   if (value === undefined || value === '' || typeof value === 'boolean') return undefined;

@@ -111,7 +111,7 @@ export const fromAWish: Guide = {
           run: {
             command: 'variants wish.json --out variants.xlsx',
             prints: [
-              'variants.xlsx: As wished; Fewer tanks; Gravel beds. Type over what is to differ; the columns that are left take more.',
+              'variants.xlsx: As wished; Fewer tanks; Gravel beds. Type over what is to differ; the columns that are left take more. Without Gillbed its formulas show #NAME? once they are computed anew: to send it, make it with --plain, or hand over a copy (handover).',
             ],
           },
         },

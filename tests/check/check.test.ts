@@ -107,6 +107,17 @@ describe('a forecast of fish and weights', () => {
       [],
     );
   });
+
+  it('stays one where a list of tanks stands far to the right on the same lines', () => {
+    const values = [
+      ['Week', 'Fish', 'Mean weight, g', 'Density, kg/m3', '', '', '', '', 'Tank', 'North'],
+      [1, 121.5, 59, 61.2, '', '', '', '', 'Sold at, g', 600],
+    ];
+    expect(checkSheets([sheet('Forecast', values)])).toEqual([]);
+    // Close by they are one table.
+    const close = values.map((row) => row.filter((_, i) => i < 4 || i > 7));
+    expect(checkSheets([sheet('Forecast', close)])).not.toEqual([]);
+  });
 });
 
 describe('water tests', () => {

@@ -167,7 +167,6 @@ const whoPays = blankUnless(
 
 /** What has to come in, and at which price it pays. */
 function verdicts(ctx: PlanContext, flow: Flow): void {
-  const { gill } = ctx;
   const currency = ctx.farm.currency;
   const shared = sum(named('Money_shared'));
   const wanted = named('Stock_wanted');
@@ -261,7 +260,8 @@ function verdicts(ctx: PlanContext, flow: Flow): void {
       label: 'Price at which the fish pay their part',
       formula: blankIf(
         any(wanted.orZero.is(0), costsOpen, fishCosts.is(0)),
-        gill('MONEY.BREAKEVEN', fishCosts, wanted),
+        // What MONEY.BREAKEVEN gives, without its call: what it rests on calls twice already.
+        fishCosts.over(wanted),
       ),
       quantity: 'pricePerMass',
       look: 'result',

@@ -188,9 +188,14 @@ function monthTable(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     sheet.put(first + i, mean, {
       formula: blankWithout(
         [nth('Month_high', i + 1), nth('Month_low', i + 1)],
-        nth('Month_high', i + 1)
-          .plus(nth('Month_low', i + 1))
-          .over(2),
+        // A mean of degrees Fahrenheit would lie a hair beside a limit that it stands on.
+        call(
+          'ROUND',
+          nth('Month_high', i + 1)
+            .plus(nth('Month_low', i + 1))
+            .over(2),
+          6,
+        ),
       ),
       look: 'computed',
       format: 'one',
