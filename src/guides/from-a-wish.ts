@@ -102,8 +102,8 @@ export const fromAWish: Guide = {
     {
       title: 'Two or more ways side by side',
       paragraphs: [
-        'Up to five farms in one sheet. The first column is the wish, or what a plan wants (its tanks counted as of one size); the others are other ways to it. Species, amounts, tanks, kinds of bed, crops, heat and prices are typed and may be typed over; fish, feed, areas, water, air, power, heat, work, what it costs to build and in a year, what it brings in every week and in the months in which the crops grow, the least prices at which it pays and what limits it follow by formulas. What differs from the first column is marked. In the pane the same stands under “Variants side by side”, with a button for each column that makes it the plan.',
-        'Both wishes of a variant stay as typed: where feed and beds are not even, the sheet says by how much. Heat is counted in the months in which the water is warmer than the air, as if all of it were bought. What has no price is left out, and a line says what. A new plan feeds no fish yet, so that the feed on its Money sheet begins with the first fish.',
+        'Up to five farms in one sheet. The first column is the wish, or what comes out of it where it gave way (then a line says what was wished), or what a plan wants (its tanks counted as of one size); the others are other ways to it. Species, amounts, the share of fish that lives, growth and conversion of your own, tanks, kinds of bed, crops, heat and prices are typed and may be typed over; fish, feed, areas, water, air, power, heat, work, what it costs to build and in a year, what it brings in every week and in the months in which the crops grow, the least prices at which it pays and what limits it follow by formulas. What differs from the first column is marked. In the pane the same stands under “Variants side by side”, with a button for each column that makes it the plan.',
+        'Of a plan’s own figures, prices, what a plant gives, and survival, growth and conversion of its fish are taken over and kept; limits of the fish, days and spacings of crops are those of the tables, and a line says so where a plan has its own. Both wishes of a variant stay as typed: where feed and beds are not even, the sheet says by how much. Heat is counted in the months in which the water is warmer than the air, as if all of it were bought. What has no price is left out, and a line says what. A new plan feeds no fish yet, so that the feed on its Money sheet begins with the first fish.',
       ],
       steps: [
         {
@@ -111,7 +111,7 @@ export const fromAWish: Guide = {
           run: {
             command: 'variants wish.json --out variants.xlsx',
             prints: [
-              'variants.xlsx: As wished; Fewer tanks; Gravel beds. Type over what is to differ; the columns that are left take more. Without Gillbed its formulas show #NAME? once they are computed anew: to send it, make it with --plain, or hand over a copy (handover).',
+              'variants.xlsx: From the wish; Fewer tanks; Gravel beds. Type over what is to differ; the columns that are left take more. Without Gillbed its formulas show #NAME? once they are computed anew: to send it, make it with --plain, or hand over a copy (handover).',
             ],
           },
         },

@@ -35,7 +35,8 @@ const tidy = (degrees: number): number => Number(degrees.toFixed(1));
 const heldAt = (heated: boolean | undefined, species: Species | undefined): number | undefined =>
   heated === true ? species?.facts.best_low[0] : undefined;
 
-const waterOf = (air: number, heatedTo: number | undefined): number =>
+/** Water of a month by its mean air, and by what it is held at where it is heated, degC. */
+export const waterOf = (air: number, heatedTo: number | undefined): number =>
   Math.min(HOTTEST, Math.max(air, heatedTo ?? FREEZING));
 
 /** The mean of a day, from its highest and lowest. */

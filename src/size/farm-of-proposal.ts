@@ -6,7 +6,6 @@ import { itemPrices, monthlyCosts } from './costs-of-proposal';
 import { type BedGroup, type Kind, cropNamed, sowEvery } from './bed-size';
 import { presetReasons } from './preset-reasons';
 import type { CropSize, Proposal } from './proposal';
-import { SURVIVAL } from './fish-size';
 import { LIFT, MEDIA_SURFACE, PIPE_LENGTH } from './water-size';
 
 /** The farm file of a proposal. What nobody said is marked as preset, what is missing is left out. */
@@ -53,6 +52,14 @@ function firstHarvest(crop: CropSize, asOf: number): number {
   for (let day = first; day < first + 366; day += 7)
     if (months.includes(calendarDate(day).month - 1)) return day;
   return first;
+}
+
+/** Growth and conversion of the farm's own, as its Species sheet has them. */
+function ownGrowth({ wish, species }: Proposal): Json | undefined {
+  const { coefficient, conversion } = wish.choices;
+  return species && (coefficient ?? conversion) !== undefined
+    ? { [species.name]: said({ tgc: coefficient, fcr: conversion }) }
+    : undefined;
 }
 
 /** As wished; where less is left of it, whole pieces and bunches, tenths of a weight; never more than feed and beds allow. */
@@ -133,10 +140,11 @@ export function farmOfProposal(proposal: Proposal): Json {
       wanted: maybe('massMonth', fish?.kgPerMonth),
       startWeight: maybe('fishWeight', fish?.startWeight),
       harvestWeight: maybe('fishWeight', fish?.harvestWeight),
-      survival: fish && SURVIVAL,
+      survival: fish?.survival,
       fishPrice: price(wish.prices.fish),
       fingerlingPrice: wish.prices.fingerling,
     }),
+    species: ownGrowth(proposal),
     tanks,
     beds: bedRows(beds, length),
     markets: crops.map((one) =>
@@ -216,6 +224,8 @@ function wasSaid(path: string, value: unknown, { wish, crops }: Proposal): boole
         wish.fish.kgPerMonth !== undefined &&
         Math.abs(toKg(value, wish) / wish.fish.kgPerMonth - 1) < 1e-4
       );
+    case 'stock.survival':
+      return choices.survival !== undefined;
     case 'stock.startWeight':
     case 'fishLog[].weight':
       return choices.startWeight !== undefined;
@@ -239,7 +249,7 @@ function wasSaid(path: string, value: unknown, { wish, crops }: Proposal): boole
         ) && wish.market.some(({ perWeek }) => perWeek === value)
       );
     default:
-      return path.startsWith('figures.Plant_price_');
+      return path.startsWith('figures.Plant_price_') || path.startsWith('species.');
   }
 }
 

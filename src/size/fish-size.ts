@@ -1,4 +1,5 @@
 import { GillError } from '../core/errors';
+import { feedAgainstTable } from '../core/feeding';
 import { MONTH } from '../core/stocking';
 import type { Species } from '../core/tables/species';
 import type { UnitSystem } from '../plan/quantities';
@@ -26,6 +27,11 @@ export interface FishWish {
   readonly water: number;
   readonly startWeight: number;
   readonly harvestWeight: number;
+  /** Share that lives to be sold; left out, SURVIVAL. */
+  readonly survival?: number | undefined;
+  /** Growth coefficient and feed for a kg of growth of the farm's own; left out, the species'. */
+  readonly coefficient?: number | undefined;
+  readonly conversion?: number | undefined;
   /** As many tanks; left out, as many as suit the weight. */
   readonly tanks?: number | undefined;
   readonly units: UnitSystem;
@@ -38,6 +44,8 @@ export interface FishSize {
   readonly startWeight: number;
   readonly harvestWeight: number;
   readonly survival: number;
+  /** The farm's own growth coefficient, where it has one. */
+  readonly coefficient?: number;
   /** kg/m3 at harvest. */
   readonly density: number;
   readonly daysInTank: number;
@@ -61,18 +69,35 @@ export function usualWeights(species: Species): { startWeight: number; harvestWe
   return { harvestWeight, startWeight: Math.min(START_WEIGHT, START_SHARE * harvestWeight) };
 }
 
-const rotationOf = (wish: FishWish, kgPerMonth: number, tanks: number) =>
-  askFigures(
+/**
+ * The rotation, with growth and conversion of the farm's own. Days go with the inverse of the coefficient
+ * (GROWTH.DAYS), so that a batch is what a harvest larger by as much calls for; feed goes with coefficient and
+ * conversion (FEED.RATE); numbers and weights of the fish at each age with neither.
+ */
+function rotationOf(wish: FishWish, kgPerMonth: number, tanks: number): (label: string) => number {
+  const { facts, name } = wish.species;
+  const slow = facts.tgc[0] / (wish.coefficient ?? facts.tgc[0]);
+  const eats = feedAgainstTable(wish.species, wish);
+  const times: Readonly<Record<string, number>> = {
+    'Days in the tank': slow,
+    'Weeks between harvests': slow,
+    'Mean feed, g/day': eats,
+    'Peak feed, g/day': eats,
+    'Fingerlings a year': 1 / slow,
+  };
+  const figure = askFigures(
     'STOCK.ROTATION',
-    kgPerMonth,
+    kgPerMonth * slow,
     wish.harvestWeight,
     wish.startWeight,
     wish.water,
-    wish.species.name,
-    SURVIVAL,
-    wish.species.facts.density_aerated[0],
+    name,
+    wish.survival ?? SURVIVAL,
+    facts.density_aerated[0],
     tanks,
   );
+  return (label) => figure(label) * (times[label] ?? 1);
+}
 
 /** A harvest once a month at least, in tanks that are neither tubs nor pools. */
 function usualTanks(wish: FishWish, kgPerMonth: number): number {
@@ -107,7 +132,8 @@ function sized(
     water: wish.water,
     startWeight: wish.startWeight,
     harvestWeight: wish.harvestWeight,
-    survival: SURVIVAL,
+    survival: wish.survival ?? SURVIVAL,
+    ...(wish.coefficient !== undefined && { coefficient: wish.coefficient }),
     density: wish.species.facts.density_aerated[0],
     daysInTank: figure('Days in the tank'),
     weeksBetween: figure('Weeks between harvests'),

@@ -1,7 +1,9 @@
 import { isoText } from '../core/serial-date';
+import type { UnitSystem } from '../plan/quantities';
 import { presetReasons } from './preset-reasons';
 import { ask } from './ask-functions';
 import { type BedGroup, cropNamed, plantsPerWeek, sowEvery } from './bed-size';
+import { FREEZING, waterOf } from './climate-of-wish';
 import { counted, inWords, percent } from './figure-words';
 import type { CropSize, Proposal } from './proposal';
 import { LIFT, PIPE_LENGTH } from './water-size';
@@ -60,7 +62,14 @@ function fishPart({ fish, units, room, wish }: Proposal): ProposalPart[] {
     of(
       age === 0
         ? fish.startWeight
-        : ask('GROWTH.WEIGHT', fish.startWeight, fish.daysInTank * age, fish.water, fish.species),
+        : ask(
+            'GROWTH.WEIGHT',
+            fish.startWeight,
+            fish.daysInTank * age,
+            fish.water,
+            fish.species,
+            fish.coefficient ?? null,
+          ),
       'fishWeight',
     );
   const count = fish.tanks.length;
@@ -216,6 +225,23 @@ function roomPart({ room, fish, units, solidsStay }: Proposal): ProposalPart[] {
   ];
 }
 
+/** Water of the months beside the air: typed or reckoned, it may be held at a temperature all the same. */
+function waterInWords(
+  water: readonly number[],
+  air: readonly number[],
+  heatedTo: number | undefined,
+  units: UnitSystem,
+): string {
+  const [coldest, warmest] = [Math.min(...water), Math.max(...water)];
+  const heldAt = (least: number): boolean =>
+    water.every((degrees, i) => Math.abs(degrees - waterOf(air[i] as number, least)) < 0.05);
+  if (heatedTo === undefined && heldAt(FREEZING)) return 'as warm as the mean air';
+  const least = heatedTo ?? coldest;
+  return heldAt(least)
+    ? `held at ${inWords(least, 'temperature', units)} or warmer`
+    : `${inWords(coldest, 'temperature', units)} to ${inWords(warmest, 'temperature', units)}`;
+}
+
 export function partsOf(proposal: Proposal): readonly ProposalPart[] {
   const { wish, units, climate } = proposal;
   const { air, heatedTo } = climate;
@@ -230,11 +256,10 @@ export function partsOf(proposal: Proposal): readonly ProposalPart[] {
           ? [
               {
                 what: 'Water',
-                says:
-                  heatedTo === undefined
-                    ? 'as warm as the mean air'
-                    : `held at ${inWords(heatedTo, 'temperature', units)} or warmer`,
-                why: reason('months[].water'),
+                says: waterInWords(climate.water, air, heatedTo, units),
+                why: wish.months?.every(({ water }) => water !== undefined)
+                  ? 'As typed for each month.'
+                  : reason('months[].water'),
               },
             ]
           : []),

@@ -186,6 +186,9 @@ function fishWishOf(
     startWeight,
     harvestWeight,
     water: sum(water) / 12,
+    survival: wish.choices.survival,
+    coefficient: wish.choices.coefficient,
+    conversion: wish.choices.conversion,
     tanks: wish.choices.tanks,
     units: wish.units,
   };

@@ -1,6 +1,6 @@
 import { all, any, blankIf, blankWithout, call, cases, sum, when } from '../plan/formula-parts';
 import { lineOf } from '../plan/names';
-import { MANY } from './fish-size';
+import { MANY, SURVIVAL } from './fish-size';
 import type { VariantPart } from './variant-line';
 import { rotationIds, rotationPlace, type LineTools } from './variant-tools';
 
@@ -15,6 +15,23 @@ export const fishSteps = ({ fact, rotation, line, words, allMonths }: LineTools)
       blankWithout(
         [at('line')],
         when(at('protein').isFilled, at('protein'), fact(at, 'Fish_protein')),
+      ),
+    ),
+    line('lives', 'Fish that live', 'share', (at) =>
+      blankWithout([at('line')], when(at('survival').isFilled, at('survival'), SURVIVAL)),
+    ),
+    line('slow', 'Days of growth over the usual', 'number', (at) =>
+      blankWithout(
+        [at('line')],
+        when(at('coefficient').isFilled, fact(at, 'Fish_tgc').over(at('coefficient')), 1),
+      ),
+    ),
+    line('ration', 'Feed over the usual', 'number', (at) =>
+      blankWithout(
+        [at('line')],
+        when(at('conversion').isFilled, at('conversion').over(fact(at, 'Fish_fcr')), 1).over(
+          at('slow'),
+        ),
       ),
     ),
     line('density', 'Density limit', 'density', (at) =>

@@ -46,6 +46,12 @@ export interface VariantPart {
   readonly remark?: string;
 }
 
+/** What was wished where something else is typed. */
+export interface WishRemarks {
+  readonly fish?: string | undefined;
+  readonly crops?: string | undefined;
+}
+
 /** How many crops a sheet has room for. */
 export const MAX_CROPS = 12;
 

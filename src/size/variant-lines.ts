@@ -44,7 +44,7 @@ export function variantParts(of: LinesOf): {
     })),
   };
   return {
-    typed: typedParts(system, crops, currency),
+    typed: typedParts(system, crops, currency, of.remarks),
     water,
     outcome: [limitsPart(tools), stockPart(tools), roomPart(tools), moneyPart(tools)],
     steps: [

@@ -4,8 +4,7 @@ import { type Gill, plainSpillCell } from '../plan/live-or-plain';
 import { nth } from '../plan/names';
 import { span } from '../plan/references';
 import { type QuantityId, shownIn, type UnitSystem } from '../plan/quantities';
-import { SURVIVAL } from './fish-size';
-import { type At, cropIds, type Place, type VariantLine } from './variant-line';
+import { type At, cropIds, type Place, type VariantLine, type WishRemarks } from './variant-line';
 
 export const places = MONTH_NAMES.map((_, i) => i);
 
@@ -43,6 +42,7 @@ export interface LinesOf {
   readonly currency: string;
   readonly place: Place;
   readonly crops: number;
+  readonly remarks: WishRemarks;
 }
 
 export const month = (id: string, i: number): string => `${id}${i + 1}`;
@@ -68,20 +68,30 @@ export function toolsFor({ mode, gill, system, currency, place, crops: count }: 
   const fact = (at: At, name: Parameters<typeof nth>[0]): Formula => nth(name, at('line'));
   /** Nothing where the fish cannot be reckoned with. */
   const fish = (at: At, formula: Part): Formula => blankWithout([at('days')], formula);
+  /** A figure of the rotation, with growth and conversion of the farm's own as fish-size.ts has them. */
   const rotation = (at: At, kilos: Part, row: number, cell: (row: number) => Formula): Formula => {
-    const args: Part[] = [
-      kilos,
+    const args = (wanted: Part): Part[] => [
+      wanted,
       at('harvest'),
       at('start'),
       at('mean'),
       at('species'),
-      SURVIVAL,
+      at('lives'),
       at('density'),
       at('tanks'),
     ];
-    return mode === 'live'
-      ? call('INDEX', gill('STOCK.ROTATION', ...args), row + 1, 2)
-      : plainSpillCell('STOCK.ROTATION', args, row, 1, (line) => cell(line).text);
+    const id = rotationIds[row];
+    const fed = (usual: Formula): Formula =>
+      id === 'feed' || id === 'peak' ? usual.times(at('ration')) : usual;
+    if (mode === 'plain') {
+      // All but days and feed follow from the cells above.
+      const usual = plainSpillCell('STOCK.ROTATION', args(kilos), row, 1, (of) => cell(of).text);
+      return id === 'days' ? usual.times(at('slow')) : fed(usual);
+    }
+    const wanted = part(kilos).times(at('slow'));
+    const usual = call('INDEX', gill('STOCK.ROTATION', ...args(wanted)), row + 1, 2);
+    if (id === 'fingerlings') return usual.over(at('slow'));
+    return id === 'days' || id === 'weeks' ? usual.times(at('slow')) : fed(usual);
   };
   const line = (
     id: string,

@@ -1,6 +1,8 @@
 import { bedKinds, marketUnits } from '../plan/farm';
 import { type QuantityId, shownIn, type UnitSystem } from '../plan/quantities';
-import type { VariantLine, VariantPart } from './variant-line';
+import { percent } from './figure-words';
+import { SURVIVAL } from './fish-size';
+import type { VariantLine, VariantPart, WishRemarks } from './variant-line';
 
 /** What is typed of each variant. */
 
@@ -13,6 +15,7 @@ export function typedParts(
   system: UnitSystem,
   crops: readonly string[],
   currency: string,
+  remarks: WishRemarks = {},
 ): readonly VariantPart[] {
   const money = (quantity: QuantityId): string => `${currency} ${shownIn(quantity, system).unit}`;
   const priced = (
@@ -34,6 +37,7 @@ export function typedParts(
   return [
     {
       title: 'Fish',
+      ...(remarks.fish !== undefined && { remark: remarks.fish }),
       lines: [
         {
           id: 'species',
@@ -79,6 +83,30 @@ export function typedParts(
           rule: number(0.1, 0.7, 'Type a share from 10 % to 70 %, or leave it blank.'),
         },
         {
+          id: 'survival',
+          label: `Fish that live to be sold (blank: usual, ${percent(SURVIVAL)})`,
+          quantity: 'share',
+          look: 'input',
+          wish: ['choices', 'survival'],
+          rule: number(0.05, 1, 'Type a share from 5 % to 100 %, or leave it blank.'),
+        },
+        {
+          id: 'coefficient',
+          label: 'Growth coefficient (blank: usual for the species)',
+          format: 'two',
+          look: 'input',
+          wish: ['choices', 'coefficient'],
+          rule: number(0.1, 10, 'Type a coefficient from 0.1 to 10, or leave it blank.'),
+        },
+        {
+          id: 'conversion',
+          label: 'Feed for a kg of growth (blank: usual for the species)',
+          format: 'two',
+          look: 'input',
+          wish: ['choices', 'conversion'],
+          rule: number(0.1, 10, 'Type a conversion from 0.1 to 10, or leave it blank.'),
+        },
+        {
           id: 'tanks',
           label: 'Tanks, stocked in turn',
           unit: 'tanks',
@@ -114,6 +142,7 @@ export function typedParts(
     },
     {
       title: 'Crops and market',
+      ...(remarks.crops !== undefined && { remark: remarks.crops }),
       lines: crops.flatMap((id, i): VariantLine[] => [
         {
           id,

@@ -83,7 +83,15 @@ export function variantsSheet(variants: Variants, mode: FormulaMode): SheetModel
     opens: () => shared(monthRow(), TWINS + 3, 12),
     thirsts: () => shared(monthRow(), TWINS + 4, 12),
   };
-  const parts = variantParts({ mode, gill, system, currency, place, crops });
+  const parts = variantParts({
+    mode,
+    gill,
+    system,
+    currency,
+    place,
+    crops,
+    remarks: variants.remarks,
+  });
   const main = [...parts.typed, ...parts.outcome];
   const [first, afterMain] = rowsOf(main, HEAD + 1);
   placeRow = afterMain + 1;

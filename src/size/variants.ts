@@ -1,4 +1,5 @@
 import type { Farm } from '../plan/farm';
+import type { OwnFigures } from '../plan/own-figures';
 import { presetValue } from '../plan/presets';
 import { type QuantityId, toShown, type UnitSystem } from '../plan/quantities';
 import { unitsPerPlant } from '../plan/units-per-plant';
@@ -6,7 +7,9 @@ import { type AlternativeId, alternativesTo } from './alternatives';
 import { bedKindOf, cropNamed, type Kind } from './bed-size';
 import { soldWeekly } from './farm-of-proposal';
 import { EVEN, propose, type Proposal } from './proposal';
-import { cropIds, MAX_CROPS } from './variant-line';
+import { inWords } from './figure-words';
+import { sellsInWords } from './proposal-lines';
+import { cropIds, MAX_CROPS, type WishRemarks } from './variant-line';
 import { readWish, type Wish } from './wish';
 
 /** Farms to be weighed against each other. */
@@ -32,6 +35,8 @@ export interface Variants {
   readonly list: readonly Variant[];
   /** Crops that the sheet has room for. */
   readonly crops: number;
+  /** What was wished where something else is typed. */
+  readonly remarks: WishRemarks;
 }
 
 /** Short enough for the head of a column. */
@@ -49,10 +54,13 @@ function typedOf(proposal: Proposal): ReadonlyMap<string, number | string> {
   const own = wish.have.find((one) => one.what === 'tanks');
   const cells: Cell[] = [
     ['species', wish.fish.species],
-    ['wanted', wish.fish.kgPerMonth ?? (wish.have.length > 0 ? undefined : fish?.kgPerMonth)],
+    ['wanted', wantedOf(proposal)],
     ['start', fish?.startWeight ?? wish.choices.startWeight],
     ['harvest', fish?.harvestWeight ?? wish.choices.harvestWeight],
     ['protein', wish.protein],
+    ['survival', wish.choices.survival],
+    ['coefficient', wish.choices.coefficient],
+    ['conversion', wish.choices.conversion],
     ['tanks', fish?.tanks.length ?? wish.choices.tanks],
     ['own', own?.what === 'tanks' && fish ? meanOfTanks(fish.tanks) : undefined],
     ['heat', climate.heatedTo],
@@ -105,9 +113,39 @@ function evenFarm({ wish, feed, fish }: Proposal): { name: string; proposal: Pro
   return [{ name: 'Fish for the beds', proposal }];
 }
 
+/** Fish to sell as the sheet has it; blank where what is there says it. */
+function wantedOf({ wish, fish }: Proposal): number | undefined {
+  const { kgPerMonth } = wish.fish;
+  if (wish.have.some(({ what }) => what === 'tanks')) return kgPerMonth;
+  if (kgPerMonth === undefined && wish.have.length > 0) return undefined;
+  return fish?.kgPerMonth ?? kgPerMonth;
+}
+
+/** What was wished where the sheet has something else. */
+function wishedOf(proposal: Proposal): WishRemarks {
+  const { wish, crops, units } = proposal;
+  const { kgPerMonth } = wish.fish;
+  const others = wish.market.some(
+    ({ crop, unit, perWeek }) =>
+      !crops.some((one) => one.crop === crop && one.unit === unit && one.perWeek === perWeek),
+  );
+  const below = 'Below stands what comes out of it.';
+  return {
+    ...(kgPerMonth !== undefined &&
+      kgPerMonth !== wantedOf(proposal) && {
+        fish: `Wished: ${inWords(kgPerMonth, 'massMonth', units)}. ${below}`,
+      }),
+    ...(others && {
+      crops: `Wished: ${wish.market.map((one) => `${one.crop} ${sellsInWords(one)}`).join(', ')}. ${below}`,
+    }),
+  };
+}
+
 /** A wish and the other ways to it, side by side. Columns that are left are blank. */
-export function variantsOf(wish: Wish, firstName = 'As wished'): Variants {
+export function variantsOf(wish: Wish, firstName?: string): Variants {
   const proposal = propose(wish);
+  const remarks = wishedOf(proposal);
+  const isWhole = Object.keys(remarks).length === 0;
   const { climate } = proposal;
   const others = [
     ...alternativesTo(proposal).map(({ id, proposal: other }) => ({
@@ -129,8 +167,9 @@ export function variantsOf(wish: Wish, firstName = 'As wished'): Variants {
     altitude: wish.altitude ?? 0,
     months: climate.months,
     crops: Math.min(MAX_CROPS, most),
+    remarks,
     list: [
-      { name: firstName, typed: typedOf(proposal) },
+      { name: firstName ?? (isWhole ? 'As wished' : 'From the wish'), typed: typedOf(proposal) },
       ...others.map(({ name, proposal: other }) => ({ name, typed: typedOf(other) })),
     ],
   };
@@ -154,6 +193,7 @@ export function wishOfFarm(farm: Farm): Wish {
     value === undefined ? undefined : toShown(value, id, units);
   const volumes = farm.tanks.map(({ volume }) => volume);
   const whole = farm.months.every(({ high, low }) => high !== undefined && low !== undefined);
+  const own = stock.species === undefined ? undefined : farm.species?.[stock.species];
   const others = farm.costs.reduce((all, { perMonth }) => all + perMonth, 0);
   const file = {
     name: farm.name,
@@ -192,6 +232,9 @@ export function wishOfFarm(farm: Farm): Wish {
       excess: 'stays',
       startWeight: shown(stock.startWeight, 'fishWeight'),
       harvestWeight: shown(stock.harvestWeight, 'fishWeight'),
+      survival: stock.survival,
+      coefficient: numberOf(own?.['tgc']),
+      conversion: numberOf(own?.['fcr']),
     },
     prices: {
       feed: shown(feed.price, 'pricePerMass'),
@@ -202,6 +245,43 @@ export function wishOfFarm(farm: Farm): Wish {
     otherCosts: others > 0 ? others : undefined,
   };
   return readWish(withoutBlanks(file), farm.asOf);
+}
+
+/** Own figures that a wish carries, or that no variant asks for. */
+const carried: ReadonlySet<string> = new Set([
+  ...['tgc', 'fcr'],
+  ...['kg_per_plant', 'piece_weight', 'bunch_weight'],
+]);
+
+const hasOthers = (own: OwnFigures[string] | undefined): boolean =>
+  Object.keys(own ?? {}).some((fact) => !carried.has(fact));
+
+/** What a plan wants and the other ways to it; it says which of the plan's own figures do not count here. */
+export function variantsOfFarm(farm: Farm): Variants {
+  const variants = variantsOf(wishOfFarm(farm), 'As planned');
+  const { species } = farm.stock;
+  const crops = [...new Set(farm.markets.map(({ crop }) => crop))].filter((crop) =>
+    hasOthers(farm.crops?.[crop]),
+  );
+  const both = (...says: readonly (string | undefined | false)[]): string | undefined =>
+    says.filter(Boolean).join(' ') || undefined;
+  const { remarks } = variants;
+  return {
+    ...variants,
+    remarks: {
+      fish: both(
+        remarks.fish,
+        species !== undefined &&
+          hasOthers(farm.species?.[species]) &&
+          `The plan's own limits and feed rates of ${species} do not count here, those of the table do.`,
+      ),
+      crops: both(
+        remarks.crops,
+        crops.length > 0 &&
+          `The plan's own days, spacings and losses of ${crops.join(', ')} do not count here, those of the table do.`,
+      ),
+    },
+  };
 }
 
 const numberOf = (value: unknown): number | undefined =>

@@ -127,6 +127,10 @@ function wishSchema(system: UnitSystem) {
         excess: v.optional(oneOf(excessWays)),
         startWeight: figure('fishWeight', { min: 0.5, max: 20000 }),
         harvestWeight: figure('fishWeight', { positive: true, max: 50000 }),
+        /** Share that lives to be sold, growth coefficient, feed for a kg of growth; left out, the usual ones. */
+        survival: figure('share', { min: 0.05, max: 1 }),
+        coefficient: figure('number', { min: 0.1, max: 10 }),
+        conversion: figure('number', { min: 0.1, max: 10 }),
       }),
     ),
   });

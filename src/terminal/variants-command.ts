@@ -13,7 +13,7 @@ import {
   readVariants,
   WrongVariants,
 } from '../size/read-variants';
-import { type Variants, variantsOf, wishOfFarm } from '../size/variants';
+import { type Variants, variantsOf, variantsOfFarm } from '../size/variants';
 import { VARIANTS, variantsWorkbook } from '../size/variants-sheet';
 import { WishFileError } from '../size/wish';
 import { readArguments } from './command-arguments';
@@ -35,17 +35,12 @@ const options = {
 const isFarm = (json: unknown): boolean =>
   typeof json === 'object' && json !== null && 'tanks' in json && 'beds' in json;
 
-const PLANNED = 'As planned';
-
 /** The first column and the other ways to it, from a wish, a farm file or a plan. */
 async function variantsFrom(path: string | undefined): Promise<Variants> {
-  if (path === undefined) return variantsOf(wishOfFarm(farmOf(demoFarm, 'The demo farm')), PLANNED);
-  if (extname(path).toLowerCase() !== '.json')
-    return variantsOf(wishOfFarm(await farmFromBook(path)), PLANNED);
+  if (path === undefined) return variantsOfFarm(farmOf(demoFarm, 'The demo farm'));
+  if (extname(path).toLowerCase() !== '.json') return variantsOfFarm(await farmFromBook(path));
   const json = await jsonFromFile(path);
-  return isFarm(json)
-    ? variantsOf(wishOfFarm(farmOf(json, path)), PLANNED)
-    : variantsOf(wishOf(json, path));
+  return isFarm(json) ? variantsOfFarm(farmOf(json, path)) : variantsOf(wishOf(json, path));
 }
 
 /** The cells of the sheet Variants of a workbook, from its first one on. */

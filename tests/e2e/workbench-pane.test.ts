@@ -153,6 +153,15 @@ describe('the pane beside the grid', () => {
       .getByText(/now 640 g: a tenth more \(704 g\) gives 56\.0 kg\/m³ \(\+10 %\)/)
       .waitFor();
     await check(page, 'Why');
+
+    // Asked again, it stops where it is told to, and the workbook stays as it was.
+    await page.getByRole('button', { name: 'What would change it by 10 %?' }).click();
+    const stop = page.getByRole('button', { name: 'Stop', exact: true });
+    await stop.click();
+    await page.getByText(/^Stopped when \d+ of \d+ numbers were done\.$/).waitFor();
+    await stop.waitFor({ state: 'hidden' });
+    expect(await page.getByText('What would change it by 10 %', { exact: true }).count()).toBe(0);
+    expect(await workbench?.readNumber('I6')).toBeCloseTo(50.9, 1);
   });
 
   it('keeps what the checks find within its width', async () => {

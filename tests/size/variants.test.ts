@@ -19,8 +19,9 @@ import {
 } from '../../src/size/costs-of-proposal';
 import { farmOfProposal } from '../../src/size/farm-of-proposal';
 import { propose, type Proposal } from '../../src/size/proposal';
+import { partsOf } from '../../src/size/proposal-lines';
 import { readVariants, WrongVariants } from '../../src/size/read-variants';
-import { variantsOf, wishOfFarm } from '../../src/size/variants';
+import { variantsOf, variantsOfFarm, wishOfFarm } from '../../src/size/variants';
 import { FIRST, variantsWorkbook } from '../../src/size/variants-sheet';
 import { readWish, type Wish } from '../../src/size/wish';
 import { figuresOf } from '../plan/plan-figures';
@@ -54,6 +55,7 @@ const priced = {
   work: { tank: 2, bed: 0.1 },
   years: 10,
   otherCosts: 150,
+  choices: { excess: 'stays' },
 };
 const cheap = { ...priced.prices, heat: 0, work: 0, power: 0.1, rest: 0 };
 const inUS = {
@@ -65,6 +67,10 @@ const inUS = {
   fish: { species: 'Nile tilapia', lbPerMonth: 220 },
   work: { tank: 2, bed: 0.01 },
 };
+
+/** Fish that die, grow and eat otherwise than is usual. */
+const ownFish = { ...priced.choices, survival: 0.82, coefficient: 1.15, conversion: 1.9 };
+const ownInUS = { ...inUS, choices: ownFish };
 
 type Rows = readonly (readonly SnapshotValue[])[];
 const rowsOf = (wish: Wish, mode: 'live' | 'plain' = 'live'): Rows => {
@@ -123,7 +129,7 @@ function differences(rows: Rows): string[] {
 describe('variants side by side', () => {
   it.each(
     few(3, [
-      ['a wish in US units', readWish(inUS, DAY)],
+      ['a wish in US units, of fish of another growth', readWish(ownInUS, DAY)],
       ['what the demo plan wants', wishOfFarm(readFarm(demoFarm))],
       ['beds alone', readWish({ ...priced, fish: { species: 'common carp' }, heated: false }, DAY)],
       ['a wish', readWish(priced, DAY)],
@@ -148,10 +154,20 @@ describe('variants side by side', () => {
   });
 
   it('becomes a plan that shows the same figures', () => {
-    const rows = rowsOf(readWish(priced, DAY));
+    const rows = rowsOf(readWish({ ...priced, choices: ownFish }, DAY));
     const [, second] = readVariants(rows);
     const proposal = propose(readWish(second?.wish, DAY));
-    const plan = figuresOf(planWorkbook(readFarm(farmOfProposal(proposal)), { formulas: 'live' }));
+    const farm = readFarm(farmOfProposal(proposal));
+    const plan = figuresOf(planWorkbook(farm, { formulas: 'live' }));
+    const back = rowsOf(wishOfFarm(farm));
+    for (const label of ['Rotation: days in the tank', 'Fish that live', 'Feed over the usual'])
+      expect(shows(back, label, 1), label).toBeCloseTo(Number(shows(rows, label, 2)), 9);
+    const otherwise = { ...farm, crops: { tomato: { plants_per_m2: 3 } } };
+    expect(variantsOfFarm(otherwise).remarks).toEqual({
+      crops:
+        "The plan's own days, spacings and losses of tomato do not count here, those of the table do.",
+    });
+    expect(shows(back, 'Fish that live', 1)).toBe(plan.number('Stock_survival_counts'));
     const total = (name: string): number => plan.numbers(name).reduce((a, b) => a + b, 0);
     const same = (label: string, is: number): void =>
       expect(shows(rows, label, 2), label).toBeCloseTo(is, 3);
@@ -289,6 +305,32 @@ describe('variants side by side', () => {
     expect(() => readVariants(rows)).toThrow(/tomato grows in/);
   });
 
+  it('names the first column for what it holds, and says what was wished', () => {
+    const first = (json: object) => {
+      const { list, remarks } = variantsOf(readWish({ ...smallestWish, ...json }, DAY));
+      return [list[0]?.name, remarks.fish, remarks.crops];
+    };
+    const below = 'Below stands what comes out of it.';
+    const lettuce = [{ crop: 'lettuce', unit: 'piece', perWeek: 250 }];
+    expect(first({ market: lettuce, choices: { excess: 'stays' } })[0]).toBe('As wished');
+    expect(first({ market: lettuce, fish: { species: 'Nile tilapia', kgPerMonth: 2 } })).toEqual([
+      'From the wish',
+      undefined,
+      `Wished: lettuce 250 pieces a week. ${below}`,
+    ]);
+    expect(first({ market: lettuce })).toEqual([
+      'From the wish',
+      `Wished: 100 kg a month. ${below}`,
+      undefined,
+    ]);
+  });
+
+  it('says of the one that is chosen how warm its water is held', () => {
+    const [first] = readVariants(rowsOf(readWish(priced, DAY)));
+    const lines = partsOf(propose(readWish(first?.wish, DAY))).flatMap((part) => part.lines);
+    expect(lines.find(({ what }) => what === 'Water')?.says).toBe('held at 27 °C or warmer');
+  });
+
   it('keeps blank columns blank', () => {
     const rows = rowsOf(readWish(priced, DAY));
     const blank = rows
@@ -298,8 +340,8 @@ describe('variants side by side', () => {
   });
 
   it('shows the same in plain formulas, and in LibreOffice', async () => {
-    const live = rowsOf(readWish(inUS, DAY));
-    const model = variantsWorkbook(variantsOf(readWish(inUS, DAY)), 'plain');
+    const live = rowsOf(readWish(ownInUS, DAY));
+    const model = variantsWorkbook(variantsOf(readWish(ownInUS, DAY)), 'plain');
     const bytes = writeXlsx(model, computedValues(model));
     const office = (await recalculated(new Map([['variants.xlsx', bytes]]))).get('variants.xlsx');
     const plain = openBook(bytes).sheets[0]?.values ?? [];

@@ -3,7 +3,7 @@ import { readFarm } from '../../plan/farm';
 import { serialFromIsoText } from '../../core/serial-date';
 import { farmOfProposal } from '../../size/farm-of-proposal';
 import { chosenVariant, type ReadVariant, readVariants } from '../../size/read-variants';
-import { type Variants, variantsOf, wishOfFarm } from '../../size/variants';
+import { type Variants, variantsOf, variantsOfFarm } from '../../size/variants';
 import { VARIANTS, variantsWorkbook } from '../../size/variants-sheet';
 import type { Wish } from '../../size/wish';
 import { button } from '../button';
@@ -85,8 +85,7 @@ export function variantsPart(
   async function lay(): Promise<string> {
     const wanted = from();
     if (wanted === undefined) throw new Error('There is nothing to lay side by side yet.');
-    const variants =
-      'file' in wanted ? variantsOf(wishOfFarm(wanted), 'As planned') : variantsOf(wanted);
+    const variants = 'file' in wanted ? variantsOfFarm(wanted) : variantsOf(wanted);
     await buildVariants(host, variants);
     await find();
     return `The sheet ${VARIANTS} stands: type over what is to differ; what follows is computed there. Where Gillbed is not installed its formulas show #NAME? once they are computed anew: send a copy without Gillbed, from the page Hand over.`;
