@@ -9,6 +9,7 @@ import { readFarm } from '../../src/plan/farm';
 import { planWorkbook } from '../../src/plan/plan';
 import { type QuantityId, toMetric, toShown } from '../../src/plan/quantities';
 import { growingAir } from '../../src/core/season-limits';
+import { ask } from '../../src/size/ask-functions';
 import { cropNamed } from '../../src/size/bed-size';
 import {
   buildingCost,
@@ -159,6 +160,11 @@ describe('variants side by side', () => {
     const proposal = propose(readWish(second?.wish, DAY));
     const farm = readFarm(farmOfProposal(proposal));
     const plan = figuresOf(planWorkbook(farm, { formulas: 'live' }));
+    const { startWeight = NaN, harvestWeight = NaN, water = NaN } = proposal.fish ?? {};
+    expect(plan.number('Stock_days')).toBeCloseTo(
+      ask('GROWTH.DAYS', startWeight, harvestWeight, water, 'Nile tilapia', ownFish.coefficient),
+      6,
+    );
     const back = rowsOf(wishOfFarm(farm));
     for (const label of ['Rotation: days in the tank', 'Fish that live', 'Feed over the usual'])
       expect(shows(back, label, 1), label).toBeCloseTo(Number(shows(rows, label, 2)), 9);
