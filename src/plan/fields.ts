@@ -30,7 +30,7 @@ export interface Field {
   /** In place of the quantity's unit. */
   readonly unit?: string;
   readonly look: LookId;
-  /** Columns that a typed text takes; it has no unit and no remark. One without it. */
+  /** Columns that a text takes, with no unit or remark within them. One without it. */
   readonly across?: number;
   readonly format?: FormatId;
   readonly note?: string;
@@ -160,7 +160,8 @@ export function fields(
         format: shownIn(quantity, 'metric').format,
       });
       sheet.put(r, figure, { ...common, formula: shownFormula(there, quantity, ctx.system) });
-    } else sheet.put(r, figure, { ...common, formula });
+    } else if (line.across) sheet.wide(r, figure, line.across, { ...common, formula });
+    else sheet.put(r, figure, { ...common, formula });
     // A share shows its sign in the figure itself.
     const unit = line.unit ?? (format === 'percent' ? '' : (shown?.unit ?? ''));
     if (unit && units) sheet.text(r, column + 2, unit, 'unit');

@@ -70,7 +70,7 @@ export const looks: Readonly<Record<LookId, Look>> = {
     align: 'center',
     wrap: true,
   },
-  label: { name: 'Label', colour: ink, align: 'left' },
+  label: { name: 'Label', colour: ink, align: 'left', wrap: true },
   unit: { name: 'Unit', colour: quiet, indent: true },
   input: {
     name: 'Input',

@@ -182,7 +182,7 @@ export function lookupSheet<R>(
       const headCell: CellModel = { value: head, look: 'preset' };
       add(`${heads.label}, ${heads.unit}`, '', line, 'preset', headCell, cellOf);
     });
-    captions.set(from, { value: matrix.label, look: 'label' });
+    captions.set(from, { value: matrix.label, look: 'text' });
     const count = heads.values.length;
     const headRow = (column: number, columns: number): Area => ({
       row: UNITS,

@@ -126,6 +126,8 @@ export interface Register<P extends RegisterPrefix> {
   readonly rows: number;
   /** Columns of it, those for the functions among them. */
   readonly columns: number;
+  /** Columns of it that are shown. */
+  readonly shown: number;
   /** Column as shown; what conditions and charts look at. */
   readonly column: (id: RegisterColumns[P]) => number;
   /** The shown cells of a column. */
@@ -369,6 +371,7 @@ export function register<R, P extends RegisterPrefix>(
     firstRow,
     rows,
     columns: columns.length + converting.length,
+    shown: seen,
     column: shown,
     cells: (id) => area(firstRow, shown(id), rows),
     first: atRow(firstRow),

@@ -21,9 +21,10 @@ interface Layout {
   /** Nothing stays in sight: the heads are too far down for a small screen. */
   readonly flowing?: true;
   readonly headColumns?: number;
-  /** All of it on one page. */
-  readonly onePage?: boolean;
 }
+
+/** Width of a column of labels: with it, a small telephone shows the figures beside them. */
+export const LABELS = 24;
 
 /** A cell as a sheet writes it. */
 export interface CellSpec extends Omit<CellModel, 'formula'> {
@@ -148,7 +149,7 @@ export class SheetBuilder {
 
   model(): SheetModel {
     const { question, landscape = false, headRows = 0, headColumns = 0 } = this.layout;
-    const { onePage, flowing } = this.layout;
+    const { flowing } = this.layout;
     const from = this.foldedFrom;
     const end = Math.max(this.widths.length, ...this.rows.map((cells) => cells.length));
     return {
@@ -168,7 +169,6 @@ export class SheetBuilder {
         headRows,
         ...this.repeated,
         ...(this.pages && { areas: this.pages }),
-        ...(onePage && { pagesTall: 1 }),
       },
     };
   }
@@ -180,3 +180,7 @@ export const area = (row: number, column: number, rows = 1, columns = 1): Area =
   rows,
   columns,
 });
+
+/** Parts of a sheet, from the first column on, each of which begins in one of these rows and ends before the next. */
+export const pagesFrom = (begins: readonly number[], end: number, columns: number): Area[] =>
+  begins.map((from, i) => area(from, 0, (begins[i + 1] ?? end) - from, columns));

@@ -1,16 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { computedValues } from '../../src/engine/engine';
+import { countedFarm } from '../../src/experience/taken-over';
 import { planWorkbook } from '../../src/plan/plan';
 import type { SheetModel } from '../../src/plan/workbook-model';
 import { cutOff } from '../tools/cut-off';
 import { sampleFarm } from '../tools/farms';
-import { inSight } from '../tools/in-sight';
+import { figuresEnd, inSight } from '../tools/in-sight';
 
 /** A small telephone, held upright. */
 const PHONE = { width: 320, height: 568 };
+/** Pixels that the grid takes for the numbers of its rows. */
+const ROW_NUMBERS = 46;
 
 describe.each(['quillwater', 'larkfield-school', 'aldermoor-springs'] as const)('%s', (name) => {
-  const model = planWorkbook(sampleFarm(name), { formulas: 'live' });
+  const farm = countedFarm(sampleFarm(name));
+  const model = planWorkbook(farm, { formulas: 'live' });
   const values = computedValues(model);
 
   it('has no text cut off on the grid, and no number too wide for its column', () => {
@@ -26,6 +30,17 @@ describe.each(['quillwater', 'larkfield-school', 'aldermoor-springs'] as const)(
       expect(height, sheet.name).toBeLessThanOrEqual(PHONE.height / 2);
       expect(width, sheet.name).toBeLessThanOrEqual((PHONE.width * 2) / 3 + 2);
     }
+  });
+
+  it('shows the figures beside their labels on a telephone', () => {
+    for (const sheet of model.sheets)
+      expect(figuresEnd(sheet), sheet.name).toBeLessThanOrEqual(PHONE.width - ROW_NUMBERS);
+  });
+
+  it('has a sheet of its own figures where its registers say something', () => {
+    const names = model.sheets.map((sheet) => sheet.name);
+    expect(names.includes('Own figures')).toBe(farm.ownFigures.length > 0);
+    if (name === 'quillwater') expect(farm.ownFigures.length).toBeGreaterThan(20);
   });
 
   it('tells by the colour of a tab, and in words on Start, what one does on its sheet', () => {
@@ -53,10 +68,10 @@ describe('what does not fit is noticed', () => {
   };
   const found = (rows: SheetModel['rows'], more: Partial<SheetModel> = {}): string[] =>
     cutOff({ ...sheet, ...more, rows }, (row, column) => rows[row]?.[column]?.value);
-  const label = (value: string) => ({ value, look: 'label' as const });
+  const remark = (value: string) => ({ value, look: 'source' as const });
 
   it('a text that meets a filled cell, or the edge of a frozen column', () => {
-    const long = label('the text goes on');
+    const long = remark('the text goes on and on');
     expect(found([[long]])).toEqual([]);
     expect(found([[long, { value: 1, look: 'input' }]])).toHaveLength(1);
     expect(found([[long]], { frozen: { rows: 0, columns: 1 } })).toHaveLength(1);

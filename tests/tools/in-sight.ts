@@ -21,3 +21,18 @@ export function inSight(
   const sum = (sizes: readonly number[]): number => sizes.reduce((all, one) => all + one, 0);
   return { height: sum(rows), width: sum(columns) };
 }
+
+/** How far from the left, in pixels, figures end that stand beside labels in the first column; 0 where none do. */
+export function figuresEnd(sheet: SheetModel): number {
+  const beside = sheet.rows.some(
+    ([label, figure]) =>
+      label?.look === 'label' &&
+      figure !== undefined &&
+      ['computed', 'result'].includes(figure.look),
+  );
+  if (!beside || sheet.frozen.columns > 0) return 0;
+  return [0, 1].reduce(
+    (sum, column) => sum + columnPixels(sheet.columnWidths[column] ?? DEFAULT_WIDTH),
+    0,
+  );
+}

@@ -20,12 +20,12 @@ import {
   written,
 } from '../formula-parts';
 import { plainCall } from '../live-or-plain';
-import type { SheetModel } from '../workbook-model';
+import type { Area, SheetModel } from '../workbook-model';
 import { type FigureName, named, nth } from '../names';
 import { figureInWords, inShownUnits, shownIn } from '../quantities';
 import { cellRef, rowRef } from '../references';
 import type { Register } from '../register';
-import { area, SheetBuilder } from '../sheet-builder';
+import { area, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
 import { dosesBlocks } from './doses-blocks';
 import { WEEK_ROWS } from './stock-weeks-block';
 
@@ -614,7 +614,7 @@ function put(ctx: PlanContext, flow: Flow, block: Block): void {
 }
 
 /** The year ahead: what the fish get against what the beds can use. */
-function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, chart: Area): void {
   const { unit, format } = shownIn('feedDay', ctx.system);
   const full = sum(named('Beds_feed_full'));
   flow.heading('The year ahead');
@@ -684,7 +684,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   sheet.chart({
     kind: 'line',
     title: `Feed given, and feed the beds can use, ${unit}`,
-    place: area(3, 7, 22, 2),
+    place: chart,
     categories: { sheet: SHEET, area: area(first, 0, WEEK_ROWS) },
     series: [series('Feed given', 1), series('Beds as sown', 2), series('All beds full', 3)],
     categoryTitle: 'Week of',
@@ -701,7 +701,7 @@ export function balanceSheet(
     title: 'Balance',
     question:
       'Do feed, beds, filter and sump fit each other? Is the water fit, what has to be added, and what do the crops lack?',
-    widths: [40, 22, 13, 13, 13, 13, 9],
+    widths: [LABELS, 13, 13, 13, 13, 13, 9],
     landscape: true,
     headRows: 2,
   });
@@ -712,20 +712,19 @@ export function balanceSheet(
   sheet.fold(FOLDED);
   sheet.cautions(2, 0, 7, ['weight', 'sulphide']);
   const flow = new Flow(sheet, ctx, { row: 3, columns: 7, metricColumn: TWINS });
-  for (const block of [feedAndBeds, load, filter, sump]) {
-    put(ctx, flow, block(ctx));
-    flow.skip();
-  }
-  const water = flow.row;
+  const [, leaves, , sumpFrom, water] = [feedAndBeds, load, filter, sump].reduce<readonly number[]>(
+    (begins, block) => {
+      put(ctx, flow, block(ctx));
+      flow.skip();
+      return [...begins, flow.row];
+    },
+    [flow.row],
+  ) as [number, number, number, number, number];
   const waterFlow = new Flow(sheet, ctx, { row: water, columns: FOLDED, metricColumn: TWINS });
-  dosesBlocks(sheet, ctx, waterFlow, log);
+  const [toAdd, nutrients] = dosesBlocks(sheet, ctx, waterFlow, log);
   flow.skip(waterFlow.row + 1 - water);
   const ahead = flow.row;
-  weeks(sheet, ctx, flow);
-  sheet.printOnPages([
-    area(0, 0, water, FOLDED),
-    area(water, 0, ahead - water, FOLDED),
-    area(ahead, 0, flow.row - ahead, FOLDED),
-  ]);
+  weeks(sheet, ctx, flow, area(3, 7, leaves - 4, 2));
+  sheet.printOnPages(pagesFrom([0, leaves, sumpFrom, toAdd, nutrients, ahead], flow.row, FOLDED));
   return sheet.model();
 }

@@ -42,7 +42,7 @@ import { SPARE_TANKS } from './tanks-sheet';
 const TWINS = 16;
 /** Serves formulas alone. */
 const STATUS = 9;
-const CHART_ROWS = 18;
+const CHART_ROWS = 16;
 /** mg/L: more than any water holds. */
 const NO_LIMIT = 1000;
 
@@ -453,6 +453,7 @@ function baseFields(ctx: PlanContext, daysAgo: (log: Reading) => Formula): reado
     {
       name: 'Dose_base_says',
       label: 'Why so much',
+      across: 7,
       formula: cases(
         [
           [from.isBlank, 'no test of alkalinity to go by'],
@@ -505,6 +506,7 @@ function doses(ctx: PlanContext, flow: Flow, daysAgo: (log: Reading) => Formula)
       name: 'Dose_base_kind',
       label: 'Base',
       preset: 'Dose_base_kind',
+      across: 2,
       look: 'preset',
       remark: 'Potassium and calcium feed the plants too; sodium harms them. Hydroxides burn.',
       rule: {
@@ -559,25 +561,26 @@ function doses(ctx: PlanContext, flow: Flow, daysAgo: (log: Reading) => Formula)
   ]);
 }
 
-/** Where the water stands by the last tests, what to add, and how it went. */
+/** Where the water stands by the last tests, what to add, and how it went; returns where the latter two begin. */
 export function dosesBlocks(
   sheet: SheetBuilder,
   ctx: PlanContext,
   flow: Flow,
   log: { readonly name: string; readonly register: Register<'Water'> },
-): void {
-  sheet.width(columns.verdict, 27);
-  sheet.width(columns.source, 62);
+): readonly [toAdd: number, nutrients: number] {
+  sheet.width(columns.verdict, 26);
+  sheet.width(columns.source, 49);
   // Their heads would make the row of the readings' heads high.
   Object.keys(strictestOf).forEach((_, i) => sheet.width(LIMITS + i, 36));
   flow.heading('By the last tests');
   const daysAgo = lastFigures(sheet, ctx, flow);
   flow.skip();
+  const toAdd = flow.row;
   doses(ctx, flow, daysAgo);
-  flow.skip();
-  nutrientBlock(sheet, ctx, flow);
-  flow.skip();
   flow.wide(cautionCell(['base', 'steps', 'chlorine', 'medicines', 'law']), 1, 8);
+  flow.skip();
+  const nutrients = flow.row;
+  nutrientBlock(sheet, ctx, flow);
   flow.skip();
   const charts = flow.skip(CHART_ROWS);
   const { register } = log;
@@ -593,7 +596,7 @@ export function dosesBlocks(
   sheet.chart({
     kind: 'line',
     title: 'Ammonia, nitrite and oxygen, mg/L',
-    place: area(charts, 0, CHART_ROWS, 3),
+    place: area(charts, 0, CHART_ROWS, 4),
     categories,
     series: [
       series('Total ammonia-N', 'tan'),
@@ -606,10 +609,11 @@ export function dosesBlocks(
   sheet.chart({
     kind: 'line',
     title: 'Alkalinity and nitrate-N, mg/L',
-    place: area(charts, 3, CHART_ROWS, 5),
+    place: area(charts, 4, CHART_ROWS, 4),
     categories,
     series: [series('Alkalinity as CaCO3', 'alkalinity'), series('Nitrate-N', 'nitrate')],
     categoryTitle: 'Test of',
     valueTitle: 'mg/L',
   });
+  return [toAdd, nutrients];
 }

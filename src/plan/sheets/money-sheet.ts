@@ -20,7 +20,7 @@ import { named } from '../names';
 import { MONTHS_OF_YEAR, paysInWords, WEEKS_OF_YEAR, yearLabels } from '../pays';
 import { converts } from '../quantities';
 import { rowRef } from '../references';
-import { area, SheetBuilder } from '../sheet-builder';
+import { area, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
 import { monthKey } from './harvest-log-sheet';
 import { spacingsBlock } from './spacings-block';
 import { whatToBuyBlocks } from './what-to-buy-block';
@@ -370,7 +370,7 @@ export function moneySheet(ctx: PlanContext): SheetModel {
     title: 'Money',
     question:
       'What comes in, what does it cost, and does it pay? What draws power, what is to be bought, which spacing brings more?',
-    widths: [42, 13, 15, 13, 13, 13, 13, 13, 50],
+    widths: [LABELS, 13, 15, 13, 13, 13, 13, 13, 58],
     landscape: true,
     headRows: 2,
   });
@@ -385,17 +385,16 @@ export function moneySheet(ctx: PlanContext): SheetModel {
   flow.skip();
   costs(sheet, ctx, flow);
   flow.skip();
+  const pays = flow.row;
   verdicts(ctx, flow);
   flow.skip();
+  const twelve = flow.row;
   months(sheet, ctx, flow);
   const [power, list] = whatToBuyBlocks(sheet, ctx, flow);
   flow.skip();
+  const spacings = flow.row;
   spacingsBlock(sheet, ctx, flow, TWINS);
   // No table goes over the end of a page.
-  sheet.printOnPages([
-    area(0, 0, power, COLUMNS),
-    area(power, 0, list - power, COLUMNS),
-    area(list, 0, flow.row - list, COLUMNS),
-  ]);
+  sheet.printOnPages(pagesFrom([0, pays, twelve, power, list, spacings], flow.row, COLUMNS));
   return sheet.model();
 }

@@ -149,6 +149,7 @@ export function nutrientBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow)
       name: 'Nutrient_potassium_base',
       label: 'Potassium base',
       preset: 'Nutrient_potassium_base',
+      across: 2,
       look: 'preset',
       rule: {
         rule: { kind: 'words', words: potassiumBases },
@@ -169,6 +170,7 @@ export function nutrientBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow)
       name: 'Nutrient_calcium_base',
       label: 'Calcium base',
       preset: 'Nutrient_calcium_base',
+      across: 2,
       look: 'preset',
       remark: 'The hydroxide burns; the carbonate hardly dissolves above pH 7.4.',
       rule: {

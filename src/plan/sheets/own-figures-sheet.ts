@@ -131,11 +131,11 @@ function typedElsewhere(ctx: PlanContext, at: AtOwn, figure: OwnFigureName, of: 
   }
 }
 
-/** Why the figure of a season or a month is shown and cannot be chosen. */
+/** Why the figure of a season or a month is shown and cannot be chosen, as short as its column is narrow. */
 const notChosen = (figure: OwnFigureName): string =>
   figure === 'price'
-    ? 'shown, not chosen: income is reckoned with one price through the year, that of all its sales'
-    : 'shown, not chosen: the plan follows the seasons by the warmth of the months, and would count them twice';
+    ? 'shown only: the plan has one price for the year'
+    : 'shown only: the plan has its own seasons';
 
 /** One picture of each figure: the table's, the own and the one between, side by side; its seasons beside it. */
 function pictures(
@@ -211,7 +211,7 @@ export function ownFiguresSheet(ctx: PlanContext): SheetModel {
   const lookOf = (row: OwnFigureEntry): LookId =>
     isWhole(row) && acts(figureNameOf(row.figure)) ? 'input' : 'source';
   const columns: Columns<OwnFigureEntry, 'Own'> = {
-    figure: { head: 'Figure', width: 36, look: 'source', field: 'figure' },
+    figure: { head: 'Figure', width: 30, look: 'label', field: 'figure' },
     of: { head: 'Of', width: 16, look: 'source', field: 'of' },
     part: { head: 'In', width: 32, look: 'source', field: 'part' },
     unit: { head: 'Unit', width: 14, look: 'source', field: 'unit' },
@@ -362,7 +362,8 @@ export function ownFiguresSheet(ctx: PlanContext): SheetModel {
     up_to: { head: 'Registers up to', width: 12, look: 'source', format: 'date', field: 'upTo' },
     source: {
       head: 'From',
-      width: 44,
+      width: 46,
+      note: 'Figures of a season or a month cannot be chosen: the plan follows the seasons by the warmth of the months, and would count them twice; income is reckoned with one price through the year, that of all its sales.',
       look: 'computed',
       always: true,
       given: (row) => (isWhole(row) ? undefined : notChosen(figureNameOf(row.figure))),

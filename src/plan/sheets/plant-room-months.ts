@@ -443,7 +443,6 @@ export const leastLight = (line: Formula): Formula => {
 
 /** Light of each month against what each crop that is sold wants at least. */
 function lightOfCrops(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
-  flow.skip();
   flow.wide({
     value:
       'Light with the lamps, of the least that a crop of the Sowing sheet wants: below 100 % it grows slowly or thin, whatever the warmth. Beds says it for each bed, over the time until its cut.',
@@ -482,8 +481,12 @@ function lightOfCrops(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   sheet.mark(area(first, 2, crops, MONTH_NAMES.length), all(cell.isNumber, cell.below(1)), 'watch');
 }
 
-/** Heat and light of the house, month by month. */
-export function plantRoomMonths(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+/** Heat and light of the house, month by month; returns the rows in which the months and the light of the crops begin. */
+export function plantRoomMonths(
+  sheet: SheetBuilder,
+  ctx: PlanContext,
+  flow: Flow,
+): readonly number[] {
   const { gill, system } = ctx;
   houseFields(flow);
   flow.fields([
@@ -516,6 +519,7 @@ export function plantRoomMonths(sheet: SheetBuilder, ctx: PlanContext, flow: Flo
       note: 'Without a house the tanks stand in the air of the Site sheet.',
     },
   ]);
+  const months = flow.row;
   flow.wide({
     value:
       'The months of the Site sheet are the house unheated, with its sun: heat lifts it from there.',
@@ -572,6 +576,7 @@ export function plantRoomMonths(sheet: SheetBuilder, ctx: PlanContext, flow: Flo
       quantity: 'number',
       format: 'money',
       look: 'result',
+      remark: 'To check the bill that you typed among the costs on Money, which alone counts.',
     },
     {
       name: 'Plant_tank_cost',
@@ -666,5 +671,7 @@ export function plantRoomMonths(sheet: SheetBuilder, ctx: PlanContext, flow: Flo
       mark: [(cell) => all(cell.isNumber, cell.above(0)), 'watch'],
     },
   ]);
+  const light = flow.skip();
   lightOfCrops(sheet, ctx, flow);
+  return [months, light];
 }

@@ -2,7 +2,7 @@ import { MINUTES_TO_ACT } from '../../core/fish-oxygen';
 import type { PlanContext } from '../context';
 import { all } from '../formula-parts';
 import { register } from '../register';
-import { SheetBuilder } from '../sheet-builder';
+import { cautionCell, pagesFrom, SheetBuilder } from '../sheet-builder';
 import { Flow } from '../sheet-flow';
 import type { SheetModel } from '../workbook-model';
 import { airFields, answerLine } from './plant-room-air';
@@ -26,28 +26,34 @@ export function plantRoomSheet(ctx: PlanContext): SheetModel {
     landscape: true,
     headRows: 2,
   });
-  sheet.cautions(2, 1, 8, [
-    'air',
-    'electricity',
-    'sulphide',
-    'chlorine',
-    'weight',
-    'heater',
-    'sprays',
-    'law',
-  ]);
-  const flow = new Flow(sheet, ctx, { row: 3, columns: 5, metricColumn: TWINS });
+  const flow = new Flow(sheet, ctx, { row: 3, columns: 9, metricColumn: TWINS });
   answerLine(ctx, flow);
+  flow.wide(
+    cautionCell([
+      'air',
+      'electricity',
+      'sulphide',
+      'chlorine',
+      'weight',
+      'heater',
+      'sprays',
+      'law',
+    ]),
+  );
   flow.skip();
   airFields(ctx, flow);
   flow.skip();
+  const begins = [0, flow.row];
   pumpsBlock(sheet, ctx, flow, TWINS);
   flow.skip();
-  waterFields(sheet, ctx, flow);
+  begins.push(flow.row);
+  begins.push(waterFields(sheet, ctx, flow));
   flow.skip();
+  begins.push(flow.row);
   floodFields(sheet, ctx, flow);
   flow.skip();
-  plantRoomMonths(sheet, ctx, flow);
+  begins.push(flow.row);
+  begins.push(...plantRoomMonths(sheet, ctx, flow));
   flow.skip();
   flow.heading('Tank by tank');
   sheet.text(flow.skip(), 0, 'Whole farm', 'label');
@@ -64,5 +70,7 @@ export function plantRoomSheet(ctx: PlanContext): SheetModel {
   }
   const standby = made.first('backup');
   sheet.mark(made.cells('backup'), all(standby.isNumber, standby.below(MINUTES_TO_ACT)), 'watch');
+  // What belongs together keeps to its page.
+  sheet.printOnPages(pagesFrom(begins, made.firstRow + made.rows, made.shown));
   return sheet.model();
 }

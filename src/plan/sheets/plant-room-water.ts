@@ -479,13 +479,16 @@ function sumpFields(ctx: PlanContext, flow: Flow): void {
   );
 }
 
-export function waterFields(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+/** Returns the row in which the make-up water begins. */
+export function waterFields(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): number {
   flow.heading('Water ways');
   pumpFields(ctx, flow);
   returnFields(ctx, flow);
   returnTable(sheet, ctx, flow);
   flow.skip();
+  const makeup = flow.row;
   flow.heading('Make-up water and sump');
   makeupFields(ctx, flow);
   sumpFields(ctx, flow);
+  return makeup;
 }

@@ -19,9 +19,11 @@ import { codeOf, type FigureName, hasCode, named, nth } from '../names';
 import { lookOfTyped } from '../preset-fields';
 import { metricFormula, type QuantityId, shownFormula, shownIn, toShown } from '../quantities';
 import { cellRef, fixedRef, rowRef } from '../references';
-import { area, SheetBuilder } from '../sheet-builder';
+import { area, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
 
 const SHEET = 'Site';
+/** Columns that are shown. */
+const COLUMNS = 14;
 /** First of the columns that hold metric twins in US units. */
 const TWINS = 15;
 /** Best air from which on a crop is one of the warm season, °C. */
@@ -248,13 +250,12 @@ export function siteSheet(ctx: PlanContext): SheetModel {
   const sheet = new SheetBuilder(SHEET, {
     title: 'Site and seasons',
     question: 'Where is the farm, and what do the months bring?',
-    widths: [36, 15, 12, 10, 10, 12, 9, 9, 11, 12, 10, 8, 8, 8],
+    widths: [LABELS, 13, 12, 10, 10, 12, 9, 9, 11, 12, 10, 8, 8, 8],
     landscape: true,
-    onePage: true,
   });
-  sheet.fold(14);
+  sheet.fold(COLUMNS);
   sheet.cautions(2, 0, 8, ['heater', 'law']);
-  const flow = new Flow(sheet, ctx, { row: 3, columns: 14, metricColumn: TWINS });
+  const flow = new Flow(sheet, ctx, { row: 3, columns: COLUMNS, metricColumn: TWINS });
   flow.heading('The farm');
   flow.fields([
     { name: 'Farm_name', label: 'Farm', farm: 'name', look: 'input', across: 4 },
@@ -356,6 +357,7 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     },
   ]);
   flow.skip();
+  const months = flow.row;
   flow.heading('The months where the crops and tanks stand');
   monthTable(sheet, ctx, flow);
   flow.skip();
@@ -364,5 +366,6 @@ export function siteSheet(ctx: PlanContext): SheetModel {
     'Mean air of the month against the range on the Crops sheet: cold, fits or hot. Cool-season crops are best below 20 °C (68 °F).',
   );
   seasonTable(sheet, ctx, flow);
+  sheet.printOnPages(pagesFrom([0, months], flow.row, COLUMNS));
   return sheet.model();
 }

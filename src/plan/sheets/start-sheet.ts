@@ -4,7 +4,7 @@ import { Flow } from '../sheet-flow';
 import { all, cases, type Condition, type Formula, joined, sum } from '../formula-parts';
 import type { LookId, SheetModel } from '../workbook-model';
 import { countOf, named } from '../names';
-import { SheetBuilder } from '../sheet-builder';
+import { LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
 import { allCautions } from './sources-sheet';
 
 const SHEET = 'Start';
@@ -162,8 +162,7 @@ export function startSheet(ctx: PlanContext, groups: readonly Group[]): SheetMod
   const sheet = new SheetBuilder(SHEET, {
     title: farm.name,
     question: 'How does the farm stand, and what is out of line?',
-    widths: [38, 14, 14, 74],
-    onePage: true,
+    widths: [LABELS, 13, 14, 74],
     headRows: 2,
   });
   sheet.fold(COLUMNS);
@@ -185,12 +184,15 @@ export function startSheet(ctx: PlanContext, groups: readonly Group[]): SheetMod
   }
   flow.wide({ value: TABS, look: 'text' });
   flow.skip();
+  const list = flow.row;
   for (const { title, sheets } of groups) {
     flow.heading(title);
     for (const { name, question } of sheets) flow.labelled(name, { value: question, look: 'text' });
     flow.skip();
   }
+  const cautions = flow.row;
   flow.heading('Cautions');
   for (const caution of allCautions) flow.wide({ value: caution, look: 'caution' });
+  sheet.printOnPages(pagesFrom([0, list, cautions], flow.row, COLUMNS));
   return sheet.model();
 }

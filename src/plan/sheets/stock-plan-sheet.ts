@@ -27,7 +27,7 @@ import { countOf, type FigureName, lineOf, named, nth } from '../names';
 import { figureInWords, inShownUnits, type QuantityId, shownIn } from '../quantities';
 import { cellRef, fixedRef, rowRef } from '../references';
 import { survivalThatCounts } from '../own-figure-formulas';
-import { area, SheetBuilder } from '../sheet-builder';
+import { area, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
 import { batchBlock } from './batch-block';
 import { stockWeeksBlock, WEEK_ROWS } from './stock-weeks-block';
 import { SPARE_TANKS } from './tanks-sheet';
@@ -608,7 +608,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
     title: 'Stock plan',
     question:
       'When to stock, move and sell, and how many, so that the wanted weight comes out each month?',
-    widths: [36, 14, 13, 14, 12, 13, 12, 12, 14, 11, 24],
+    widths: [LABELS, 13, 13, 14, 12, 13, 12, 12, 14, 11, 24],
     landscape: true,
   });
   sheet.fold(FOLDED);
@@ -617,8 +617,10 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
   const tanks = ctx.farm.tanks.length + SPARE_TANKS;
   wanted(sheet, ctx, flow);
   flow.skip();
+  const turns = flow.row;
   rotation(ctx, flow);
   flow.skip();
+  const comesOut = flow.row;
   outcome(ctx, flow, tanks);
   flow.skip();
   flow.heading('The tanks as they stand', 11);
@@ -633,11 +635,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
     'By the planned rows of the Fish log. A tank of which none is left is sold at its harvest weight and stocked anew in the week after, neither in water in which handling harms the fish. Tank by tank on the sheet Tank year.',
   );
   weeks(sheet, ctx, flow);
-  sheet.printOnPages([
-    area(0, 0, batch, FOLDED),
-    area(batch, 0, ahead - batch, FOLDED),
-    area(ahead, 0, flow.row - ahead, FOLDED),
-  ]);
+  sheet.printOnPages(pagesFrom([0, turns, comesOut, batch, ahead], flow.row, FOLDED));
   stockWeeksBlock(sheet, ctx, WEEKS);
   return sheet.model();
 }

@@ -106,7 +106,7 @@ const consumers: readonly Consumer[] = [
 
 function power(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   flow.heading('Power: what draws it, and what must run when the mains fail', 8);
-  flow.heads(['What runs', 'W', 'Hours a day', 'kWh a year', 'Cost a year', 'In an outage']);
+  flow.heads(['What runs', 'W', 'Hours a day', 'kWh a year', 'Its bill a year', 'In an outage']);
   const first = flow.row;
   for (const { what, watts, hours, outage, remark } of consumers) {
     const row = flow.skip();
@@ -188,7 +188,7 @@ function power(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
     },
     {
       name: 'Plant_energy_cost',
-      label: 'Cost a year',
+      label: 'Power bill that these hours make, a year',
       formula: blankWithout(
         [named('Plant_energy_price')],
         named('Plant_energy').times(named('Plant_energy_price')),
@@ -196,7 +196,7 @@ function power(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
       quantity: 'number',
       format: 'money',
       look: 'result',
-      remark: 'By these hours. What counts in the balance is typed among the costs a month.',
+      remark: 'To check the bill that you typed among the costs a month, which alone counts.',
     },
     {
       name: 'Plant_outage_watts',
@@ -538,7 +538,7 @@ export function whatToBuyBlocks(
   flow: Flow,
 ): readonly [power: number, list: number] {
   const first = flow.row;
-  sheet.cautions(flow.skip(), 0, 8, ['electricity', 'air', 'weight', 'heater', 'law']);
+  sheet.cautions(flow.skip(), 0, REMARKS_TO + 1, ['electricity', 'air', 'weight', 'heater', 'law']);
   power(sheet, ctx, flow);
   flow.skip();
   const list = flow.row;
