@@ -24,7 +24,7 @@ interface Layout {
 }
 
 /** Width of a column of labels: with it, a small telephone shows the figures beside them. */
-export const LABELS = 24;
+export const LABELS = 22;
 
 /** A cell as a sheet writes it. */
 export interface CellSpec extends Omit<CellModel, 'formula'> {

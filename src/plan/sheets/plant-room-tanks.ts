@@ -104,7 +104,7 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
   const columns: Columns<TankEntry, 'Plant'> = {
     tank: {
       head: 'Tank',
-      width: 26,
+      width: 24,
       look: 'computed',
       formula: (_, row) => blankWithout([ofTank('Tanks_name', row)], ofTank('Tanks_name', row)),
     },
