@@ -6,7 +6,7 @@ import { propose, type Proposal } from './proposal';
 import { readWish } from './wish';
 import { MAX_CROPS } from './variant-line';
 import { MONTH_NAMES } from '../core/month-names';
-import { FIRST, MAX_VARIANTS, VARIANT_HEAD } from './variants-sheet';
+import { FARM_NAME, FIRST, MAX_VARIANTS, VARIANT_HEAD } from './variants-sheet';
 import { typedParts } from './variant-typed-lines';
 import { cropIds } from './variant-line';
 
@@ -52,6 +52,7 @@ export function readVariants(rows: Rows): readonly ReadVariant[] {
   const currency = String(at('One fingerling', 1) ?? 'EUR');
   const lines = typedParts(system, cropIds(MAX_CROPS), currency).flatMap((part) => part.lines);
   const asOf = at('Day of the plan', FIRST);
+  const farm = at(FARM_NAME, FIRST);
   const months = MONTH_NAMES.map((month) => {
     const [high, low, humidity] = [0, 1, 2].map((i) => at(month, FIRST + i));
     return {
@@ -64,7 +65,7 @@ export function readVariants(rows: Rows): readonly ReadVariant[] {
     const name = rows[head]?.[column];
     if (!filled(name)) return [];
     const file: Record<string, unknown> = {
-      name: String(name),
+      ...(filled(farm) && { name: String(farm) }),
       units: system,
       currency,
       ...(typeof asOf === 'number' && { asOf: isoText(asOf) }),

@@ -26,13 +26,14 @@ import type { Variants } from './variants';
 
 export const VARIANTS = 'Variants';
 export const VARIANT_HEAD = 'Variant';
+export const FARM_NAME = 'Name of the farm';
 export const MAX_VARIANTS = 5;
 export const FIRST = 2;
 /** Columns that hold what is in metric units, folded away. */
 const TWINS = 8;
 const HEAD = 2;
 /** From the place to its months. */
-const MONTHS_BELOW = 5;
+const MONTHS_BELOW = 6;
 
 interface Placed {
   readonly line: VariantLine;
@@ -227,6 +228,7 @@ function writePlace(sheet: SheetBuilder, variants: Variants, row: number): void 
     ['Latitude', 'degrees', variants.latitude, 'one'],
     ['Altitude', altitude.unit, toShown(variants.altitude, 'altitude', system), 'whole'],
     ['Day of the plan', '', variants.asOf, 'date'],
+    [FARM_NAME, '', variants.name, 'text'],
   ] as const;
   lines.forEach(([label, unit, value, format], i) => {
     sheet.text(row + i, 0, label, 'label');
@@ -325,7 +327,7 @@ export function variantsWorkbook(variants: Variants, mode: FormulaMode): Workboo
   const crops = cropsSheet();
   const species = speciesSheet();
   return {
-    title: `${variants.title}: variants`,
+    title: `${variants.name ?? 'Farm'}: variants`,
     formulas: mode,
     made: isoText(variants.asOf),
     sheets: onPaperFor(variants.units, [variantsSheet(variants, mode), crops.sheet, species.sheet]),

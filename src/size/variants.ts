@@ -21,7 +21,8 @@ export interface Variant {
 }
 
 export interface Variants {
-  readonly title: string;
+  /** Of the farm, where it has one. */
+  readonly name: string | undefined;
   readonly units: UnitSystem;
   readonly currency: string;
   readonly asOf: number;
@@ -159,7 +160,7 @@ export function variantsOf(wish: Wish, firstName?: string): Variants {
     ...[proposal, ...others.map((one) => one.proposal)].map((one) => one.crops.length + 1),
   );
   return {
-    title: wish.name ?? 'Farm',
+    name: wish.name,
     units: wish.units,
     currency: wish.currency ?? 'EUR',
     asOf: wish.asOf,

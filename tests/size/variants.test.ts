@@ -165,7 +165,10 @@ describe('variants side by side', () => {
       ask('GROWTH.DAYS', startWeight, harvestWeight, water, 'Nile tilapia', ownFish.coefficient),
       6,
     );
-    const back = rowsOf(wishOfFarm(farm));
+    expect(farm.name).toBe('My farm');
+    const named = { ...wishOfFarm(farm), name: 'Reedholm' };
+    const back = rowsOf(named);
+    expect(readWish(readVariants(back)[0]?.wish, DAY).name).toBe('Reedholm');
     for (const label of ['Rotation: days in the tank', 'Fish that live', 'Feed over the usual'])
       expect(shows(back, label, 1), label).toBeCloseTo(Number(shows(rows, label, 2)), 9);
     const otherwise = { ...farm, crops: { tomato: { plants_per_m2: 3 } } };
