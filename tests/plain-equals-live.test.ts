@@ -3,6 +3,7 @@ import { GillError } from '../src/core/errors';
 import { cards } from '../src/functions/card-list';
 import { writeXlsx } from '../src/ooxml/write-xlsx';
 import type { ComputedValues } from '../src/plan/computed-values';
+import { howMany } from './tools/how-many';
 import { recalculated } from './tools/libreoffice';
 import { type Expectation, type Proof, proofWorkbook } from './tools/proof-workbook';
 
@@ -13,6 +14,8 @@ import { type Expectation, type Proof, proofWorkbook } from './tools/proof-workb
  */
 const POISON = 999;
 const CLOSE = 1e-9;
+/** About so many argument lists of each card, from all parts of its grid; `npm run test:long` takes the whole grid. */
+const LISTS = howMany(40, Infinity);
 /** Of so many cards one is enough to see what a conversion without computing would give. */
 const EVERY = 8;
 /** Below this a number is nothing. */
@@ -50,8 +53,11 @@ describe('plain equals live', () => {
   let trusting: ComputedValues;
 
   beforeAll(async () => {
-    proof = proofWorkbook(cards);
-    few = proofWorkbook(cards.filter((_, i) => i % EVERY === 0));
+    proof = proofWorkbook(cards, LISTS);
+    few = proofWorkbook(
+      cards.filter((_, i) => i % EVERY === 0),
+      LISTS,
+    );
     const converted = async ({ model }: Proof, how: 'hard' | 'usual'): Promise<ComputedValues> => {
       const file = new Map([['proof.xlsx', writeXlsx(model, () => POISON)]]);
       return (await recalculated(file, how)).get('proof.xlsx') as ComputedValues;

@@ -35,8 +35,8 @@ export interface SampleWorkbook {
 }
 
 /** A live and a plain workbook of each farm. */
-export function sampleWorkbooks(folder: string): readonly SampleWorkbook[] {
-  return [...sampleFarms(folder)].flatMap(([name, json]) => {
+export function sampleWorkbooks(farms: ReadonlyMap<string, unknown>): readonly SampleWorkbook[] {
+  return [...farms].flatMap(([name, json]) => {
     const farm = countedFarm(readFarm(json));
     return (['live', 'plain'] as const).map((formulas): SampleWorkbook => {
       const model = planWorkbook(farm, { formulas });

@@ -65,7 +65,8 @@ describe('the four tanks of the UVI system', () => {
   it('yield more where batches may be split, since small fish can share the water', () => {
     const much = { ...uvi, kgMonth: 900, weeks: 30 };
     const still = plan(much);
-    const split = plan({ ...much, moves: 1 }, 0.05);
+    // The same plan as with a smaller gap, which takes twenty times as long to prove.
+    const split = plan({ ...much, moves: 1 }, 0.1);
     expect(planFaults(much, still)).toEqual([]);
     expect(planFaults({ ...much, moves: 1 }, split)).toEqual([]);
     expect(still.rows.every(({ kind }) => kind !== 'moved')).toBe(true);

@@ -71,7 +71,7 @@ describe('the pane in the workbench, on a narrow page that changes its width', (
 
   it('shows its pages by mouse', async () => {
     const page = opening();
-    await checkAt(page, 'the sheets');
+    await checkAt(page, 'the sheets', narrow);
     await page.getByRole('button', { name: 'Plan and functions' }).click();
     await page.locator('.balance-chart').waitFor();
     // Beside a grid that draws on white the pane is light, whatever the system is.
@@ -232,19 +232,22 @@ describe('the pane beside the grid', () => {
 
   it('renews the plan with more tanks: first what becomes of it, then a workbook of its own', async () => {
     const page = opening();
+    // A small farm is renewed as a large one is, in a third of the time.
+    await page.locator('#file').setInputFiles('sample-workbooks/larkfield-school.json');
+    await page.getByText('Larkfield').first().waitFor();
     await tab(page, 'Plan').click();
     await page.locator('.balance-chart').waitFor();
     await page.locator('summary', { hasText: 'Renew the plan of this workbook' }).click();
-    await page.getByLabel('Tanks in all').fill('2');
+    await page.getByLabel('Tanks in all').fill('1');
     const look = page.getByRole('button', { name: 'Look what becomes of it' });
     await look.click();
     await page
       .getByRole('alert')
-      .filter({ hasText: /has 5 tanks, more than 2: which/ })
+      .filter({ hasText: /has 2 tanks, more than 1: which/ })
       .waitFor();
     // From here on by keyboard alone: the keys stay where somebody sees them.
     const LOOK = 'Look what becomes of it';
-    await page.getByLabel('Tanks in all').fill('7');
+    await page.getByLabel('Tanks in all').fill('4');
     await keyTo(page, LOOK);
     await page.keyboard.press('Enter');
     expect((await seeFocus(page, 'while it is made')).name).toBe('Cancel');
@@ -266,7 +269,7 @@ describe('the pane beside the grid', () => {
     const { farm, faults } = readBook(openBook(readFileSync(await saved.path())));
     expect([faults, farm?.tanks.map(({ name }) => name)]).toEqual([
       [],
-      [1, 2, 3, 4, 5, 6, 7].map((n) => `Tank ${n}`),
+      ['Tank A', 'Tank B', 'Tank 3', 'Tank 4'],
     ]);
     await page
       .getByRole('status')

@@ -4,6 +4,7 @@ import { GillError } from '../../src/core/errors';
 import { cards } from '../../src/functions/card-list';
 import { fullAddress } from '../../src/plan/addresses';
 import type { CellModel, WorkbookModel } from '../../src/plan/workbook-model';
+import { howMany } from '../tools/how-many';
 import { type Expectation, proofWorkbook } from '../tools/proof-workbook';
 
 /**
@@ -13,9 +14,9 @@ import { type Expectation, proofWorkbook } from '../tools/proof-workbook';
 const CLOSE = 1e-9;
 /** Below this a number is nothing. */
 const NOTHING = 1e-12;
-const LISTS = 10;
+const LISTS = howMany(5, 10);
 /** Each list of these gives hundreds of cells. */
-const LISTS_OF_BLOCKS = 3;
+const LISTS_OF_BLOCKS = howMany(2, 3);
 const upTo = (last: number): readonly number[] => Array.from({ length: last }, (_, i) => i + 1);
 
 /**

@@ -1,8 +1,7 @@
-/** Farms for tests: the samples, and the largest that is shown. */
+/** Farms for tests: the samples, and farms of any size. */
 import { readFileSync } from 'node:fs';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { type Farm, readFarm } from '../../src/plan/farm';
-import { LARGE_FARM } from '../soak/soak-size';
 
 export const sampleNames = ['quillwater', 'aldermoor-springs', 'larkfield-school'] as const;
 
@@ -13,11 +12,11 @@ export const sampleFarm = (name: (typeof sampleNames)[number]): Farm =>
     ),
   );
 
-const [tanks, beds] = LARGE_FARM;
-export const LARGE_FARM_IN_WORDS = `${tanks} tanks, ${beds.toLocaleString('en')} beds`;
+export const inWords = (tanks: number, beds: number): string =>
+  `${tanks} tanks, ${beds.toLocaleString('en')} beds`;
 
 /** The tanks and beds of the example farm over and over. */
-export const largeFarm = (): Farm =>
+export const farmOfSize = (tanks: number, beds: number): Farm =>
   readFarm({
     ...demoFarm,
     tanks: Array.from({ length: tanks }, (_, i) => ({

@@ -1,5 +1,5 @@
-/** `npm test` takes a few of what `npm run test:long` takes in full: repetitions that would show the same mistake. */
-const LONG = process.env['TESTS'] === 'long';
+/** `npm test` takes a few of what `npm run test:long` and `npm run soak` take in full: repetitions that would show the same mistake. */
+const LONG = process.env['TESTS'] === 'long' || process.env['SOAK'] === 'long';
 
 export const howMany = (usually: number, inFull: number): number => (LONG ? inFull : usually);
 

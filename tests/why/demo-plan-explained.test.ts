@@ -22,8 +22,9 @@ import { few } from '../tools/how-many';
 const SAMPLE = 600;
 
 const plans = few(2, [
-  ['live', 'quillwater'],
+  ['live', 'larkfield-school'],
   ['plain', 'larkfield-school'],
+  ['live', 'quillwater'],
   ['plain', 'quillwater'],
 ] as const);
 
