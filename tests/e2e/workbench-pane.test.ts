@@ -269,7 +269,7 @@ describe('the pane beside the grid', () => {
     const { farm, faults } = readBook(openBook(readFileSync(await saved.path())));
     expect([faults, farm?.tanks.map(({ name }) => name)]).toEqual([
       [],
-      ['Tank A', 'Tank B', 'Tank 3', 'Tank 4'],
+      ['Tank A', 'Tank B', 'Tank C', 'Tank D'],
     ]);
     await page
       .getByRole('status')
