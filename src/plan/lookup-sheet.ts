@@ -6,7 +6,7 @@ import type { Area, CellModel, NameModel, SheetModel } from './workbook-model';
 import type { SwitchedFigures } from './own-figure-formulas';
 import { type OwnFigures, ownFigure, ownLine } from './own-figures';
 import { rowRef } from './references';
-import { cautionCell } from './sheet-builder';
+import { cautionCell, LABELS } from './sheet-builder';
 
 /** A table that formulas look things up in, as a sheet with the names that they use. */
 export interface LookupSheet {
@@ -20,7 +20,7 @@ const CAPTIONS = 2;
 const HEADS = 3;
 const UNITS = 4;
 const FIRST = 5;
-const NAME_WIDTH = 26;
+const NAME_WIDTH = LABELS;
 const TEXT_WIDTH = { min: 10, max: 250 };
 const NUMBER_WIDTH = 12;
 

@@ -23,8 +23,9 @@ interface Layout {
   readonly headColumns?: number;
 }
 
-/** Width of a column of labels: with it, a small telephone shows the figures beside them. */
+/** Widths of a column of labels and of the figures beside them: a small telephone shows both. */
 export const LABELS = 22;
+export const FIGURES = 12;
 
 /** A cell as a sheet writes it. */
 export interface CellSpec extends Omit<CellModel, 'formula'> {

@@ -41,6 +41,8 @@ export const earlierWords: ReadonlySet<string> = new Set([
   'Income as the Harvest log has it; a month without entries has no balance. The last month is not over yet.',
   'Cost a year',
   'By these hours. What counts in the balance is typed among the costs a month.',
+  // Of Season, before its first column was narrower.
+  'What stands in each bed',
   // Of Own figures, before their reason stood in the note of the column.
   'shown, not chosen: income is reckoned with one price through the year, that of all its sales',
   'shown, not chosen: the plan follows the seasons by the warmth of the months, and would count them twice',

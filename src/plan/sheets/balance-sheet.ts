@@ -25,7 +25,7 @@ import { type FigureName, named, nth } from '../names';
 import { figureInWords, inShownUnits, shownIn } from '../quantities';
 import { cellRef, rowRef } from '../references';
 import type { Register } from '../register';
-import { area, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
+import { area, FIGURES, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
 import { dosesBlocks } from './doses-blocks';
 import { WEEK_ROWS } from './stock-weeks-block';
 
@@ -701,7 +701,7 @@ export function balanceSheet(
     title: 'Balance',
     question:
       'Do feed, beds, filter and sump fit each other? Is the water fit, what has to be added, and what do the crops lack?',
-    widths: [LABELS, 13, 13, 13, 13, 13, 9],
+    widths: [LABELS, FIGURES, 13, 13, 13, 13, 9],
     landscape: true,
     headRows: 2,
   });

@@ -20,7 +20,7 @@ import { named } from '../names';
 import { MONTHS_OF_YEAR, paysInWords, WEEKS_OF_YEAR, yearLabels } from '../pays';
 import { converts } from '../quantities';
 import { rowRef } from '../references';
-import { area, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
+import { area, FIGURES, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
 import { monthKey } from './harvest-log-sheet';
 import { spacingsBlock } from './spacings-block';
 import { whatToBuyBlocks } from './what-to-buy-block';
@@ -370,7 +370,7 @@ export function moneySheet(ctx: PlanContext): SheetModel {
     title: 'Money',
     question:
       'What comes in, what does it cost, and does it pay? What draws power, what is to be bought, which spacing brings more?',
-    widths: [LABELS, 13, 15, 13, 13, 13, 13, 13, 58],
+    widths: [LABELS, FIGURES, 15, 13, 13, 13, 13, 13, 58],
     landscape: true,
     headRows: 2,
   });

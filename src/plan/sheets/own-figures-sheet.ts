@@ -28,7 +28,7 @@ import {
 } from '../own-figure-rows';
 import { lossesThatCount, survivalOfStage } from '../own-figure-formulas';
 import { type At, type Columns, type Register, register } from '../register';
-import { area, SheetBuilder } from '../sheet-builder';
+import { area, LABELS, SheetBuilder } from '../sheet-builder';
 import type { ChartModel, LookId, SheetModel } from '../workbook-model';
 
 export const OWN_FIGURES = 'Own figures';
@@ -211,7 +211,7 @@ export function ownFiguresSheet(ctx: PlanContext): SheetModel {
   const lookOf = (row: OwnFigureEntry): LookId =>
     isWhole(row) && acts(figureNameOf(row.figure)) ? 'input' : 'source';
   const columns: Columns<OwnFigureEntry, 'Own'> = {
-    figure: { head: 'Figure', width: 30, look: 'label', field: 'figure' },
+    figure: { head: 'Figure', width: LABELS, look: 'label', field: 'figure' },
     of: { head: 'Of', width: 16, look: 'source', field: 'of' },
     part: { head: 'In', width: 32, look: 'source', field: 'part' },
     unit: { head: 'Unit', width: 14, look: 'source', field: 'unit' },

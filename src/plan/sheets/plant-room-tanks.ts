@@ -104,7 +104,7 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
   const columns: Columns<TankEntry, 'Plant'> = {
     tank: {
       head: 'Tank',
-      width: 24,
+      width: 23,
       look: 'computed',
       formula: (_, row) => blankWithout([ofTank('Tanks_name', row)], ofTank('Tanks_name', row)),
     },
@@ -247,7 +247,7 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
     },
     verdict: {
       head: 'What lengthens them most',
-      width: 30,
+      width: 40,
       look: 'verdict',
       formula: (at, row) => {
         const needed = roundedUp(

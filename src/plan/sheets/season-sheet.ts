@@ -89,7 +89,7 @@ function inBed(place: Formula, before: Formula, monday: Formula): Formula {
 
 function calendar(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, weekRow: number): void {
   const beds = ctx.farm.beds.length + SPARE_BEDS;
-  flow.heading('What stands in each bed', TOTALS);
+  flow.heading('What stands in beds', TOTALS);
   flow.wide(
     {
       value: `A crop by its first letters: with a point before it planned, bare once planted or sown; ${CUT.trim()} in the weeks in which it is cut; + where more than one batch stands in the bed. From the Plantings; dates by the warmth of the months on Site.`,
@@ -544,7 +544,7 @@ export function seasonSheet(ctx: PlanContext): SheetModel {
   const sheet = new SheetBuilder(SEASON, {
     title: 'Season',
     question: 'Which bed holds what in the weeks ahead, and will the market have what it wants?',
-    widths: [30, 11, ...Array.from({ length: WEEKS }, () => 9), 9, 9, 9, 10, 10, 34],
+    widths: [24, 11, ...Array.from({ length: WEEKS }, () => 9), 9, 9, 9, 10, 10, 34],
     landscape: true,
     headRows: 8,
     headColumns: 1,

@@ -19,7 +19,7 @@ import { codeOf, type FigureName, hasCode, named, nth } from '../names';
 import { lookOfTyped } from '../preset-fields';
 import { metricFormula, type QuantityId, shownFormula, shownIn, toShown } from '../quantities';
 import { cellRef, fixedRef, rowRef } from '../references';
-import { area, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
+import { area, FIGURES, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
 
 const SHEET = 'Site';
 /** Columns that are shown. */
@@ -250,7 +250,7 @@ export function siteSheet(ctx: PlanContext): SheetModel {
   const sheet = new SheetBuilder(SHEET, {
     title: 'Site and seasons',
     question: 'Where is the farm, and what do the months bring?',
-    widths: [LABELS, 13, 12, 10, 10, 12, 9, 9, 11, 12, 10, 8, 8, 8],
+    widths: [LABELS, FIGURES, 12, 10, 10, 12, 9, 9, 11, 12, 10, 8, 8, 8],
     landscape: true,
   });
   sheet.fold(COLUMNS);

@@ -4,7 +4,7 @@ import { Flow } from '../sheet-flow';
 import { all, cases, type Condition, type Formula, joined, sum } from '../formula-parts';
 import type { LookId, SheetModel } from '../workbook-model';
 import { countOf, named } from '../names';
-import { LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
+import { FIGURES, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
 import { allCautions } from './sources-sheet';
 
 const SHEET = 'Start';
@@ -162,7 +162,7 @@ export function startSheet(ctx: PlanContext, groups: readonly Group[]): SheetMod
   const sheet = new SheetBuilder(SHEET, {
     title: farm.name,
     question: 'How does the farm stand, and what is out of line?',
-    widths: [LABELS, 13, 14, 74],
+    widths: [LABELS, FIGURES, 14, 74],
     headRows: 2,
   });
   sheet.fold(COLUMNS);

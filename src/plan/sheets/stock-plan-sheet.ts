@@ -22,12 +22,12 @@ import {
   when,
   written,
 } from '../formula-parts';
-import type { FormatId, LookId, SheetModel } from '../workbook-model';
+import type { Area, FormatId, LookId, SheetModel } from '../workbook-model';
 import { countOf, type FigureName, lineOf, named, nth } from '../names';
 import { figureInWords, inShownUnits, type QuantityId, shownIn } from '../quantities';
 import { cellRef, fixedRef, rowRef } from '../references';
 import { survivalThatCounts } from '../own-figure-formulas';
-import { area, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
+import { area, FIGURES, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
 import { batchBlock } from './batch-block';
 import { stockWeeksBlock, WEEK_ROWS } from './stock-weeks-block';
 import { SPARE_TANKS } from './tanks-sheet';
@@ -451,7 +451,12 @@ function tanksNow(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, rows: numbe
   );
 }
 
-function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+function weeks(
+  sheet: SheetBuilder,
+  ctx: PlanContext,
+  flow: Flow,
+  [biomass, fullest]: readonly [Area, Area],
+): void {
   const { system } = ctx;
   const unit = (id: QuantityId): string => shownIn(id, system).unit;
   const columns: readonly (readonly [string, QuantityId, TankFigure, FormatId?])[] = [
@@ -486,7 +491,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   sheet.chart({
     kind: 'line',
     title: `Biomass in all tanks, ${unit('mass')}`,
-    place: area(3, 5, 14, 6),
+    place: biomass,
     categories,
     series: [series('Biomass', 2)],
     categoryTitle: 'Week of',
@@ -495,7 +500,7 @@ function weeks(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
   sheet.chart({
     kind: 'line',
     title: 'Fullest tank, share of its limit',
-    place: area(17, 5, 14, 6),
+    place: fullest,
     categories,
     series: [series('Fullest tank', 4)],
     categoryTitle: 'Week of',
@@ -608,7 +613,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
     title: 'Stock plan',
     question:
       'When to stock, move and sell, and how many, so that the wanted weight comes out each month?',
-    widths: [LABELS, 13, 13, 14, 12, 13, 12, 12, 14, 11, 24],
+    widths: [LABELS, FIGURES, 13, 14, 12, 13, 12, 12, 14, 11, 24],
     landscape: true,
   });
   sheet.fold(FOLDED);
@@ -634,7 +639,8 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
   flow.remark(
     'By the planned rows of the Fish log. A tank of which none is left is sold at its harvest weight and stocked anew in the week after, neither in water in which handling harms the fish. Tank by tank on the sheet Tank year.',
   );
-  weeks(sheet, ctx, flow);
+  // Each beside what it is printed with.
+  weeks(sheet, ctx, flow, [area(3, 5, turns - 4, 6), area(turns + 1, 5, comesOut - turns - 2, 6)]);
   sheet.printOnPages(pagesFrom([0, turns, comesOut, batch, ahead], flow.row, FOLDED));
   stockWeeksBlock(sheet, ctx, WEEKS);
   return sheet.model();
