@@ -15,7 +15,7 @@ import { type Expectation, type Proof, proofWorkbook } from './tools/proof-workb
 const POISON = 999;
 const CLOSE = 1e-9;
 /** About so many argument lists of each card, from all parts of its grid; `npm run test:long` takes the whole grid. */
-const LISTS = howMany(40, Infinity);
+const LISTS = howMany(25, Infinity);
 /** Of so many cards one is enough to see what a conversion without computing would give. */
 const EVERY = 8;
 /** Below this a number is nothing. */
