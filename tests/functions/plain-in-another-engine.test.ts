@@ -8,7 +8,7 @@ import { howMany } from '../tools/how-many';
 import { type Expectation, proofWorkbook } from '../tools/proof-workbook';
 
 /**
- * Plain forms computed by a second engine. LibreOffice goes through the whole grid of arguments
+ * Plain forms computed by a second engine. LibreOffice goes through more of the grid of arguments, in the long form all
  * (plain-equals-live.test.ts); this takes some of each card, fast enough to be asked for every change.
  */
 const CLOSE = 1e-9;
