@@ -127,10 +127,14 @@ const PIXELS = 96 / 72;
 /** Heights of rows with text over merged columns, which the grid would fit to the first column alone. */
 const heightsOf = (sheet: SheetModel): SheetData['rows'] =>
   Object.fromEntries(
-    sheet.merges.flatMap(({ row, column, rows }) => {
-      if (rows > 1 || typeof sheet.rows[row]?.[column]?.value !== 'string') return [];
+    [
+      ...sheet.merges.flatMap(({ row, column, rows }) =>
+        rows > 1 || typeof sheet.rows[row]?.[column]?.value !== 'string' ? [] : [row],
+      ),
+      ...Object.keys(sheet.leastLines ?? {}).map(Number),
+    ].map((row) => {
       const height = wrappedHeight(sheet, row, (_, r, c) => sheet.rows[r]?.[c]?.value) ?? 0;
-      return [[row, { size: Math.max(ROW_HEIGHT, Math.ceil(height * PIXELS)) }]];
+      return [row, { size: Math.max(ROW_HEIGHT, Math.ceil(height * PIXELS)) }];
     }),
   );
 

@@ -105,6 +105,8 @@ export interface SheetModel {
   /** Sparse: rows[r]?.[c]. */
   readonly rows: readonly (readonly (CellModel | undefined)[])[];
   readonly merges: readonly Area[];
+  /** Rows whose formulas give sentences of so many lines: as high at least, before anything is computed. */
+  readonly leastLines?: Readonly<Record<number, number>>;
   readonly tables: readonly TableModel[];
   readonly validations: readonly ValidationModel[];
   readonly conditions: readonly ConditionModel[];

@@ -37,6 +37,8 @@ export interface VariantLine {
   readonly formula?: (at: At) => Formula;
   /** A number in place of the unit, for formulas. */
   readonly figure?: number;
+  /** Lines that its sentences take in a column, about. */
+  readonly lines?: number;
   /** Sentences, which differ without saying that the variants do. */
   readonly words?: true;
 }

@@ -151,8 +151,12 @@ export function variantsSheet(variants: Variants, mode: FormulaMode): SheetModel
       'watch',
     );
   const model = sheet.model();
+  const tall = first.flatMap(({ line: { lines }, row: at }) =>
+    lines === undefined ? [] : [[at, lines] as const],
+  );
   return {
     ...model,
+    leastLines: Object.fromEntries(tall),
     print: { ...model.print, areas: [area(0, 0, printed, FIRST + MAX_VARIANTS)] },
   };
 }

@@ -6,7 +6,9 @@ import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import type { SnapshotValue } from '../../src/plan/book-snapshot';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
+import type { ComputedValues } from '../../src/plan/computed-values';
 import { planWorkbook } from '../../src/plan/plan';
+import { wrappedHeight } from '../../src/plan/row-height';
 import { type QuantityId, toMetric, toShown } from '../../src/plan/quantities';
 import { growingAir } from '../../src/core/season-limits';
 import { ask } from '../../src/size/ask-functions';
@@ -338,6 +340,17 @@ describe('variants side by side', () => {
     const [first] = readVariants(rowsOf(readWish(priced, DAY)));
     const lines = partsOf(propose(readWish(first?.wish, DAY))).flatMap((part) => part.lines);
     expect(lines.find(({ what }) => what === 'Water')?.says).toBe('held at 27 °C or warmer');
+  });
+
+  it('leaves room for what limits a variant before anything is computed', () => {
+    const model = variantsWorkbook(variantsOf(readWish(smallestWish, DAY)), 'live');
+    const [sheet] = model.sheets;
+    const row = sheet?.rows.findIndex(([label]) => label?.value === 'In words') ?? -1;
+    const height = (contents: ComputedValues): number =>
+      (sheet && wrappedHeight(sheet, row, contents)) ?? 0;
+    const words = height(computedValues(model));
+    expect(words).toBeGreaterThan(100);
+    expect(height(() => undefined)).toBeGreaterThanOrEqual(words);
   });
 
   it('keeps blank columns blank', () => {
