@@ -61,13 +61,14 @@ const record = (
   head: Pick<OwnRecord, 'of' | 'figure' | 'unit' | 'planted' | 'month'>,
   found: readonly Found[],
   table: TableFigure | undefined,
+  neighboursShare = false,
 ): OwnRecord => {
   const values = found.map(({ value }) => value);
   const mean = meanOf(values);
   return {
     ...head,
     ...mean,
-    interval: meanInterval(values, head.unit === 'share' ? 'share' : 'amount'),
+    interval: meanInterval(values, head.unit === 'share' ? 'share' : 'amount', neighboursShare),
     table,
     blend: table === undefined ? { own: 1, figure: mean.mean } : blended(table, mean),
     values: [...found].sort((a, b) => a.day - b.day),
@@ -133,6 +134,8 @@ function waterFigures(farm: Farm, log: FishLog): OwnRecord[] {
             { of: '', figure: name, unit },
             found.map(({ to, value }) => ({ day: to, value })),
             undefined,
+            // Each begins with the test that the one before ended with.
+            name === 'alkalinity_per_feed',
           ),
         ];
   const held = new Map<number, readonly string[]>();

@@ -28,6 +28,23 @@ export function meanOf(values: readonly number[]): BatchMean {
 /** Shares lie between 0 and 1; amounts are never below 0. */
 export type Measured = 'share' | 'amount';
 
+/** Fewer neighbours say nothing of how much they share. */
+const MIN_NEIGHBOURS = 5;
+
+/**
+ * The variance of the mean of values in their order, over what it would be if they were independent: with neighbours
+ * that share a measurement, what it errs by is taken from one and given to the next. Newey and West 1987, Econometrica
+ * 55:703-708, with one lag, which counts half: the estimate is never below 0.
+ */
+function sharedVariance(values: readonly number[]): number {
+  if (values.length < MIN_NEIGHBOURS) return 1;
+  const { mean } = meanOf(values);
+  const off = values.map((value) => value - mean);
+  const squares = off.reduce((sum, one) => sum + one ** 2, 0);
+  const products = off.slice(1).reduce((sum, one, i) => sum + one * (off[i] as number), 0);
+  return squares === 0 ? 1 : Math.min(1, 1 + products / squares);
+}
+
 /**
  * Between which the true mean lies in nine of ten such sets of batches, within what can be.
  *
@@ -37,21 +54,30 @@ export type Measured = 'share' | 'amount';
  * which cannot pass below 0 and, where batches are alike, is that of Student. Shares, and amounts of which a batch is
  * 0 or less: Student's t (Student 1908, Biometrika 6:1), cut where a mean cannot be.
  *
+ * `neighboursShare`: the values stand in order, and each begins with the measurement that the one before ended with.
+ *
  * Undefined for a single batch, of which nobody knows how far it is from others.
  */
-export function meanInterval(values: readonly number[], measured: Measured): Interval | undefined {
+export function meanInterval(
+  values: readonly number[],
+  measured: Measured,
+  neighboursShare = false,
+): Interval | undefined {
   const { batches, mean, spread } = meanOf(values);
   if (spread === undefined) return undefined;
   const t = nineInTen(batches - 1);
+  const factor = (of: readonly number[]): number => (neighboursShare ? sharedVariance(of) : 1);
   if (measured === 'share' || values.some((value) => value <= 0)) {
-    const half = (t * spread) / Math.sqrt(batches);
+    const half = t * spread * Math.sqrt(factor(values) / batches);
     const most = measured === 'share' ? 1 : Infinity;
     return [Math.max(0, mean - half), Math.min(most, mean + half)];
   }
-  const logs = meanOf(values.map(Math.log));
-  const variance = (logs.spread ?? 0) ** 2;
-  const half = t * Math.sqrt(variance / batches + variance ** 2 / (2 * (batches - 1)));
-  return [logs.mean - half, logs.mean + half].map((log) =>
+  const logs = values.map(Math.log);
+  const { mean: middle, spread: apart = 0 } = meanOf(logs);
+  const variance = apart ** 2;
+  const half =
+    t * Math.sqrt((variance * factor(logs)) / batches + variance ** 2 / (2 * (batches - 1)));
+  return [middle - half, middle + half].map((log) =>
     Math.exp(log + variance / 2),
   ) as unknown as Interval;
 }

@@ -22,9 +22,8 @@ export interface WaterRecord {
 /** Days of one record at least: what is added on single days follows the float, not the farm. */
 const MIN_DAYS = 7;
 /**
- * Days between two tests from which the use of alkalinity can be read: a test is only good to some mg/L. What it errs by is
- * taken from one time and given to the next, so that times differ more than their mean is unsure: the interval of the mean
- * is somewhat wide, and holds the truth 94 times in a hundred in place of 90.
+ * Days between two tests from which the use of alkalinity can be read: a test is only good to some mg/L. What it errs
+ * by is taken from one time and given to the next.
  */
 const MIN_DAYS_OF_ALKALINITY = 14;
 

@@ -37,6 +37,25 @@ describe('the interval of a mean', () => {
     expect(meanInterval([0, 300], 'amount')?.[0]).toBe(0);
   });
 
+  it('counts what neighbours share with half its weight (Newey and West 1987, one lag), and never widens by it', () => {
+    // Off the mean by 3, -3, 1, -1, 2, -2: squares 28, products of neighbours -9 - 3 - 1 - 2 - 4 = -19.
+    const values = [3, -3, 1, -1, 2, -2].map((off) => 0.5 + off / 1000);
+    const width = (interval: readonly [number, number] | undefined): number =>
+      interval === undefined ? NaN : interval[1] - interval[0];
+    const alone = width(meanInterval(values, 'share'));
+    expect(width(meanInterval(values, 'share', true)) / alone).toBeCloseTo(
+      Math.sqrt(1 - 19 / 28),
+      6,
+    );
+    // Values that rise one after the other share nothing that could be taken off.
+    const rising = [...values].sort((a, b) => a - b);
+    expect(width(meanInterval(rising, 'share', true))).toBe(width(meanInterval(rising, 'share')));
+    // Four say nothing of their neighbours.
+    expect(meanInterval(values.slice(0, 4), 'share', true)).toEqual(
+      meanInterval(values.slice(0, 4), 'share'),
+    );
+  });
+
   it('is exp(m + s2/2 +- t sqrt(s2/n + s4/(2(n - 1)))) of amounts, by a general library (Olsson 2005)', () => {
     const values = [0.82, 1.04, 0.91, 1.35, 0.77];
     const logs = values.map(Math.log);
