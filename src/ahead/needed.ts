@@ -11,9 +11,14 @@ export function needed<T>(value: T | undefined, what: string): T {
 
 /** Mean air of each month where the crops stand, degC. */
 export const airMeans = (farm: Farm): MonthMeans =>
-  farm.months.map(
-    ({ high, low }) =>
-      (needed(high, 'the air by day of a month') + needed(low, 'the air by night of a month')) / 2,
+  farm.months.map(({ high, low }) =>
+    // As Site rounds it: a mean of degrees Fahrenheit would lie a hair beside a limit that it stands on.
+    Number(
+      (
+        (needed(high, 'the air by day of a month') + needed(low, 'the air by night of a month')) /
+        2
+      ).toFixed(6),
+    ),
   );
 
 /** Mean water of each month, degC. */
