@@ -58,7 +58,8 @@ describe('a plan of the weeks ahead', () => {
     // A browser gives a thread that computes two seconds to end by itself.
     await expect.poll(() => page.workers().length).toBe(0);
 
-    await plan(page, 'Beds', 26);
+    // More rows than the register has free lines for.
+    await plan(page, 'Beds', 22);
     expect(asked.some((url) => url.endsWith('.wasm'))).toBe(true);
     const says = await page.getByRole('group', { name: 'Before anything is written' }).innerText();
     const [, added = ''] = /Plantings: (\d+) rows added, marked as planned\./.exec(says) ?? [];

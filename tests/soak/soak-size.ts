@@ -1,6 +1,8 @@
+import { howMany } from '../tools/how-many';
+
 /** How long the soak is: by `npm run soak` long, otherwise short. */
 export const LONG = process.env['SOAK'] === 'long';
-export const EDITS = LONG ? 10_000 : 40;
+export const EDITS = LONG ? 10_000 : howMany(15, 40);
 /** How often the edited workbook is looked over. */
 export const LOOKS = LONG ? 10 : 1;
 export const BUILDS = LONG ? 1_000 : 40;
