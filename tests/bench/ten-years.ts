@@ -192,6 +192,17 @@ for (const formulas of modes) {
   console.log(
     `${formulas}: made in ${made.toFixed(1)} s, opened in ${opened.toFixed(1)} s; ${held.toFixed(1)} GB`,
   );
+  const faults = getters
+    .getSheetIds()
+    .flatMap((sheetId) =>
+      Object.values(getters.getEvaluatedCells(sheetId)).flatMap((cell) =>
+        cell.type === 'error' && /call stack/.test(cell.message ?? '') ? [cell.value] : [],
+      ),
+    );
+  if (faults.length > 0) {
+    console.log(`  ${faults.length} cells hold an error: the engine went too deep to compute them`);
+    process.exitCode = 1;
+  }
   /** What a grower looks at after it. */
   const look = (): void => {
     for (const [name, row, col] of [
