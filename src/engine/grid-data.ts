@@ -131,7 +131,7 @@ const heightsOf = (sheet: SheetModel): SheetData['rows'] =>
       ...sheet.merges.flatMap(({ row, column, rows }) =>
         rows > 1 || typeof sheet.rows[row]?.[column]?.value !== 'string' ? [] : [row],
       ),
-      ...Object.keys(sheet.leastLines ?? {}).map(Number),
+      ...Object.keys(sheet.minLines ?? {}).map(Number),
     ].map((row) => {
       const height = wrappedHeight(sheet, row, (_, r, c) => sheet.rows[r]?.[c]?.value) ?? 0;
       return [row, { size: Math.max(ROW_HEIGHT, Math.ceil(height * PIXELS)) }];

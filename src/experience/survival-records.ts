@@ -21,7 +21,7 @@ export interface StageRecord {
 }
 
 /** Way of a stage below which a lot says too little of it: common practice, no source. */
-const LEAST_WAY = 1 / 3;
+const MIN_WAY = 1 / 3;
 
 interface Followed {
   alive: number;
@@ -98,7 +98,7 @@ export function survivalByStage(
       // Those that are still in the stage may yet die in it.
       if (alive >= 0.5 && most < openEnds(stage)[1]) return [];
       const through = timesThrough(stage, from, most);
-      if (through < LEAST_WAY) return [];
+      if (through < MIN_WAY) return [];
       return [{ stage, lot, to, share: Math.exp((logs.get(stage) ?? 0) / through) }];
     }),
   );

@@ -58,7 +58,7 @@ export function wrappedHeight(
       .reduce((sum, count) => sum + count, 0);
     return Math.ceil(lines * size * (DEFAULT_HEIGHT / FONT_SIZE));
   });
-  const least = (sheet.leastLines?.[row] ?? 1) * DEFAULT_HEIGHT;
+  const least = (sheet.minLines?.[row] ?? 1) * DEFAULT_HEIGHT;
   const highest = Math.max(least, ...heights);
   return highest > DEFAULT_HEIGHT ? highest : undefined;
 }

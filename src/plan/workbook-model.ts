@@ -106,7 +106,7 @@ export interface SheetModel {
   readonly rows: readonly (readonly (CellModel | undefined)[])[];
   readonly merges: readonly Area[];
   /** Rows whose formulas give sentences of so many lines: as high at least, before anything is computed. */
-  readonly leastLines?: Readonly<Record<number, number>>;
+  readonly minLines?: Readonly<Record<number, number>>;
   readonly tables: readonly TableModel[];
   readonly validations: readonly ValidationModel[];
   readonly conditions: readonly ConditionModel[];

@@ -156,7 +156,7 @@ export function variantsSheet(variants: Variants, mode: FormulaMode): SheetModel
   );
   return {
     ...model,
-    leastLines: Object.fromEntries(tall),
+    minLines: Object.fromEntries(tall),
     print: { ...model.print, areas: [area(0, 0, printed, FIRST + MAX_VARIANTS)] },
   };
 }

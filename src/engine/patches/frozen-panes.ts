@@ -21,9 +21,9 @@ interface ViewportPlugin {
 
 const NAME = 'frozen-panes';
 
-/** Rows that stay in sight may take this share of what shows, and columns that. */
-const MOST_ROWS = 1 / 2;
-const MOST_COLUMNS = 2 / 3;
+/** Share of what shows that rows that stay in sight may take, and that columns may. */
+const MAX_FROZEN_ROWS = 1 / 2;
+const MAX_FROZEN_COLUMNS = 2 / 3;
 
 /** Rows and columns stay in sight where they leave room for the rest. */
 function fitting(getters: Getters, viewports: Viewports, sheetId: string): PaneDivision {
@@ -32,8 +32,8 @@ function fitting(getters: Getters, viewports: Viewports, sheetId: string): PaneD
   const width = xSplit > 0 ? getters.getColDimensions(sheetId, xSplit).start : 0;
   const height = ySplit > 0 ? getters.getRowDimensions(sheetId, ySplit).start : 0;
   return {
-    xSplit: width > MOST_COLUMNS * sheetViewWidth ? 0 : xSplit,
-    ySplit: height > MOST_ROWS * sheetViewHeight ? 0 : ySplit,
+    xSplit: width > MAX_FROZEN_COLUMNS * sheetViewWidth ? 0 : xSplit,
+    ySplit: height > MAX_FROZEN_ROWS * sheetViewHeight ? 0 : ySplit,
   };
 }
 
