@@ -1,6 +1,7 @@
 import { boundedHistory } from './bounded-history';
 import { customColours } from './custom-colours';
 import { daysBetweenDates } from './days-between-dates';
+import { deepChains } from './deep-chains';
 import { dependencies } from './dependencies';
 import { frozenPanes } from './frozen-panes';
 import { errorValues } from './error-values';
@@ -35,6 +36,7 @@ export const patches: readonly Patch[] = [
   customColours,
   sortedOnce,
   dependencies,
+  deepChains,
   unsettledSpills,
   unchangedCells,
   undoEvaluation,

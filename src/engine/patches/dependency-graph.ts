@@ -119,6 +119,9 @@ export class DependencyGraph implements Graph {
   private readonly tall = new Map<string, FewSet<Shared>>();
   private readonly flat = new Map<string, Map<number, FewSet<Shared>>>();
 
+  /** How many dependencies were written down so far. */
+  learned = 0;
+
   removeAllDependencies(position: CellPosition): void {
     const dependent = this.dependents.get(position);
     if (dependent === undefined) return;
@@ -142,6 +145,7 @@ export class DependencyGraph implements Graph {
       // A range that was written wrongly, or whose sheet is gone, covers no cells.
       if (range.invalidSheetName !== undefined || range.invalidXc !== undefined) continue;
       const shared = this.shared(range);
+      if (!dependent.ranges.has(shared)) this.learned += 1;
       shared.dependents.add(dependent);
       dependent.ranges.add(shared);
     }
@@ -214,6 +218,13 @@ export class DependencyGraph implements Graph {
         }
       }
     }
+  }
+
+  /** The formulas, each after those that it reads as far as they are ranked. */
+  inOrder(): CellPosition[] {
+    const ranks: CellPosition[][] = [];
+    for (const { rank, position } of this.dependents.values()) (ranks[rank] ??= []).push(position);
+    return ranks.flat();
   }
 
   private *all(): Generator<Shared> {

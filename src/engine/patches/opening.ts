@@ -182,9 +182,9 @@ export class Opening {
     return this.late.length > 0;
   }
 
-  /** So many of these cells. */
+  /** So many of these cells, the last one first. */
   takeLate(count: number): readonly CellPosition[] {
-    return this.late.splice(-count);
+    return this.late.splice(-count).reverse();
   }
 
   /** Everything is computed anew: what was stored counts no longer. */

@@ -8,6 +8,7 @@ import {
   type Range,
   type Shared,
 } from './dependency-graph';
+import { forgetOrder, putInOrderOnce } from './formula-order';
 import { mendEvaluator, needParts, type Patch } from './patch';
 import {
   type Change,
@@ -221,9 +222,6 @@ function changedBy(
   });
 }
 
-/** Graphs whose formulas have their rank. */
-const ordered = new WeakSet<DependencyGraph>();
-
 /** Computes what follows from changed values; false where it has to be left to the library. */
 function follow(
   evaluator: Evaluator,
@@ -234,17 +232,14 @@ function follow(
   const graph = evaluator.formulaDependencies();
   if (!(graph instanceof DependencyGraph)) return false;
   if (positions.some((position) => getters.getCell(position)?.isFormula)) {
-    ordered.delete(graph);
+    forgetOrder(graph);
     return false;
   }
   const isInBlock = ({ sheetId, ...place }: CellPosition): boolean =>
     spreadingRelations.searchFormulaPositionsSpreadingOn(sheetId, zoneOf({ sheetId, ...place }))
       .length > 0;
   if (positions.some(isInBlock) || getters.getPivotIds().length > 0) return false;
-  if (!ordered.has(graph)) {
-    graph.putInOrder();
-    ordered.add(graph);
-  }
+  putInOrderOnce(graph);
   evaluator.evaluate([]);
   const ranges = new RangesRead(evaluator);
   const queue = new Queue();
@@ -274,9 +269,7 @@ function orderOnce(evaluator: Evaluator): void {
   evaluator.evaluateAllCells = () => {
     evaluateAllCells();
     const graph = knownGraph(evaluator);
-    if (graph === undefined || ordered.has(graph)) return;
-    graph.putInOrder();
-    ordered.add(graph);
+    if (graph !== undefined) putInOrderOnce(graph);
   };
 }
 

@@ -167,6 +167,14 @@ describe('without its patch the library', () => {
     expect([cell(0, 0), cell(2, 0)].map(({ type: kind }) => kind)).not.toContain('error');
   });
 
+  it('deep-chains: runs out of its stack, and shows a number that is not right', () => {
+    const rows = 5000;
+    const chain: Record<string, string> = { [`A${rows}`]: '1' };
+    for (let at = 1; at < rows; at++) chain[`A${at}`] = `=IF(ISNUMBER(A${at + 1}),A${at + 1}+1,0)`;
+    open({}, { sheets: [{ id: sheetId, colNumber: 2, rowNumber: rows, cells: chain }] });
+    expect(cell(0, 0).value).not.toBe(rows);
+  });
+
   it('undo-evaluation: computes the whole workbook for an undo', () => {
     open({ A1: '1', B1: '=A1', D5: '=1+1' });
     type(0, 0, '2');

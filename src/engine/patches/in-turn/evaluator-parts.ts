@@ -25,6 +25,7 @@ export interface Evaluator {
   evaluateAllCells(): void;
   evaluateCells(positions: Iterable<CellPosition>): void;
   updateDependencies(position: CellPosition): void;
+  formulaDependencies(): unknown;
   updateCompilationParameters(): void;
   computeCell(position: CellPosition): Evaluated;
   computeFormulaCell(position: CellPosition, cell: object): Evaluated;
@@ -40,6 +41,6 @@ export interface EvaluationPlugin {
 export const EVALUATOR_PARTS = [
   ...['evaluatedCells', 'spreadingRelations', 'nextRangesToUpdate'],
   ...['evaluate', 'evaluateAllCells', 'evaluateCells'],
-  ...['updateDependencies', 'computeCell', 'computeFormulaCell'],
+  ...['updateDependencies', 'formulaDependencies', 'computeCell', 'computeFormulaCell'],
   ...['updateCompilationParameters', 'invalidatePositionsDependingOnSpread'],
 ] as const;

@@ -1,7 +1,9 @@
 import type { CellPosition } from '@odoo/o-spreadsheet';
 import { cellAddress } from '../../../plan/addresses';
 import type { SheetContents } from '../../sheet-contents';
+import { computeShallow } from '../deep-chains';
 import { AT_A_TIME, putInPlace, type Opening } from '../opening';
+import { PlaceMap } from '../place-map';
 import { noteTyped } from '../values-on-demand';
 import type { Evaluator, PositionMap } from './evaluator-parts';
 import type { Getters } from './plugin-in-turn';
@@ -69,6 +71,21 @@ export function* takeValues(
   opening.computeLater(without);
 }
 
+/** Puts the late cells of an opening, and some that were taken out, after those that they read. */
+function putLateInOrder(
+  opening: Opening,
+  taken: readonly CellPosition[],
+  formulas: readonly CellPosition[],
+): void {
+  const late = [...taken];
+  while (opening.hasLate()) for (const cell of opening.takeLate(AT_A_TIME)) late.push(cell);
+  const places = new PlaceMap<number>();
+  formulas.forEach((position, i) => places.set(position, i));
+  const placeOf = (position: CellPosition): number => places.get(position) ?? -1;
+  // The last one is taken first.
+  opening.computeLater(late.sort((a, b) => placeOf(b) - placeOf(a)));
+}
+
 /** Computes cells without a stored value, once the others have theirs; true when that is done. */
 export function computeLate(
   evaluator: Evaluator,
@@ -79,7 +96,17 @@ export function computeLate(
   evaluator.updateCompilationParameters();
   while (opening.hasLate()) {
     if (enough()) return false;
-    for (const position of opening.takeLate(AT_A_TIME)) putCell(evaluator, position);
+    let cells = opening.takeLate(AT_A_TIME);
+    computeShallow(
+      evaluator,
+      () => {
+        for (const position of cells) putCell(evaluator, position);
+      },
+      (formulas) => {
+        putLateInOrder(opening, cells, formulas);
+        cells = opening.takeLate(AT_A_TIME);
+      },
+    );
   }
   // What was computed before a block was there that it reads.
   const again = [...evaluator.nextRangesToUpdate];
