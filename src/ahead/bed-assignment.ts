@@ -79,14 +79,14 @@ function placesFor(
   for (const planted of inOrder) {
     const { crop, week, kept } = planted.choice;
     if (week >= weeks) continue;
-    for (const one of earlier) {
-      if (used.has(one) || one.crop !== season.crops[crop]?.name) continue;
-      if (weekOf(season, one.plantedOut) !== week) continue;
-      used.add(one);
-      let parts = Math.round(one.area / bedClass.placeArea);
+    for (const batch of earlier) {
+      if (used.has(batch) || batch.crop !== season.crops[crop]?.name) continue;
+      if (weekOf(season, batch.plantedOut) !== week) continue;
+      used.add(batch);
+      let parts = Math.round(batch.area / bedClass.placeArea);
       for (const place of places) {
         if (parts === 0 || (taken.get(planted)?.length ?? 0) >= planted.count) break;
-        if (place.bed.name !== one.bed || !isFree(place, week, week + kept)) continue;
+        if (place.bed.name !== batch.bed || !isFree(place, week, week + kept)) continue;
         take(planted, place);
         parts--;
       }

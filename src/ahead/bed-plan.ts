@@ -84,8 +84,8 @@ function reasonOf(
   const shut = shortWeeks.filter((week) => week > first && !reached.has(week));
   const open = new Map<Shortfall, number>();
   for (const week of shortWeeks.filter((week) => reached.has(week))) {
-    const one = why(c, week);
-    open.set(one, (open.get(one) ?? 0) + 1);
+    const shortfall = why(c, week);
+    open.set(shortfall, (open.get(shortfall) ?? 0) + 1);
   }
   return [
     ...(early.length > 0
@@ -96,7 +96,7 @@ function reasonOf(
           `${weekCount(shut.length)} ${commonest(crop.batches.flatMap((batch) => ('why' in batch && batch.season ? [batch.season] : []))) ?? 'out of reach'}`,
         ]
       : []),
-    ...[...open].map(([one, count]) => shortfallText(one, count)),
+    ...[...open].map(([shortfall, count]) => shortfallText(shortfall, count)),
   ].join('; ');
 }
 
@@ -187,13 +187,13 @@ function earlierChoices(
   const choices = new Map<string, EarlierChoice>();
   for (const { crop: name, bed, area, ...batch } of earlier) {
     const week = weekOf(season, batch.plantedOut);
-    const crop = season.crops.findIndex((one) => one.name === name);
-    const bedClass = classes.findIndex(({ beds }) => beds.some((one) => one.name === bed));
-    const one = classes[bedClass];
-    if (week < 0 || week >= season.horizon || crop < 0 || !one) continue;
+    const crop = season.crops.findIndex((candidate) => candidate.name === name);
+    const bedClass = classes.findIndex(({ beds }) => beds.some((member) => member.name === bed));
+    const within = classes[bedClass];
+    if (week < 0 || week >= season.horizon || crop < 0 || !within) continue;
     const sown = batch.sown < season.from;
     const key = JSON.stringify([crop, bedClass, week, sown]);
-    const places = Math.round(area / one.placeArea) + (choices.get(key)?.places ?? 0);
+    const places = Math.round(area / within.placeArea) + (choices.get(key)?.places ?? 0);
     choices.set(key, { crop, bedClass, week, places, batch, sown });
   }
   return [...choices.values()];

@@ -24,13 +24,13 @@ export function shareServed(outlook: readonly CropOutlook[]): number {
     const units = weeks.reduce((sum, week) => sum + week.wanted, 0);
     return units === 0 ? [] : [(units - short) / units];
   });
-  return shares.length === 0 ? 1 : shares.reduce((sum, one) => sum + one, 0) / shares.length;
+  return shares.length === 0 ? 1 : shares.reduce((sum, share) => sum + share, 0) / shares.length;
 }
 
 /** Money for what is there and wanted, and for what is short and beyond, where prices are typed. */
 export function moneyOf(outlook: readonly CropOutlook[], season: Season) {
   const sum = (of: (outlook: CropOutlook) => number): number =>
-    outlook.reduce((all, one, c) => all + of(one) * (season.crops[c]?.price ?? 0), 0);
+    outlook.reduce((all, crop, c) => all + of(crop) * (season.crops[c]?.price ?? 0), 0);
   return {
     sold: sum(({ weeks, short }) => weeks.reduce((all, { wanted }) => all + wanted, 0) - short),
     short: sum(({ short }) => short),

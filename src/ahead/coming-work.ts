@@ -89,9 +89,9 @@ function bedTasks(farm: Farm): { tasks: ComingTask[]; notes: readonly string[] }
     const found = new Map<string, { day: number; crop: string; beds: Set<string> }>();
     for (const { crop, bed, batch } of inBeds) {
       const key = `${day(batch)} ${crop.name}`;
-      const one = found.get(key) ?? { day: day(batch), crop: crop.name, beds: new Set<string>() };
-      one.beds.add(bed);
-      found.set(key, one);
+      const work = found.get(key) ?? { day: day(batch), crop: crop.name, beds: new Set<string>() };
+      work.beds.add(bed);
+      found.set(key, work);
     }
     for (const { day, crop, beds } of found.values()) {
       tasks.push({ day, what: 'beds', says: says(crop, [...beds].join(', ')) });

@@ -62,7 +62,7 @@ export function plantingsOfReport(json: unknown, farm: Farm): PlannedBatch[] {
 export function batchesOfRows(farm: Farm, rows: readonly PlantingEntry[]): PlannedBatch[] {
   const means = airMeans(farm);
   return rows.flatMap(({ crop: name, bed: where, plants, planted }): PlannedBatch[] => {
-    const bed = farm.beds.find((one) => placeKey(one.name) === placeKey(where ?? ''));
+    const bed = farm.beds.find((place) => placeKey(place.name) === placeKey(where ?? ''));
     if (bed === undefined || planted === undefined || plants === undefined) return [];
     const crop = cropOf(farm, name);
     const batch = batchPlantedOn(crop, planted, means);

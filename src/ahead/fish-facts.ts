@@ -88,7 +88,7 @@ export function withRows(
   });
   const groups = tanks.flatMap((tank, at): FishWanted['groups'][number][] => {
     const day = until.get(key(tank.name));
-    if (day === undefined) return standing.filter((one) => one.tank === tank.name);
+    if (day === undefined) return standing.filter((group) => group.tank === tank.name);
     const state = log.stateOn(day)[at];
     if (state === undefined || state.fish === 0 || tank.freeFrom === NEVER) return [];
     const { fish, weight } = state;

@@ -418,7 +418,7 @@ function dive(
     open.sort((a, b) => b.more - a.more);
     open.forEach(({ at, more }, place) => {
       const count = Math.floor(more + lift) || (place === 0 ? 1 : 0);
-      for (let one = 0; one < count; one++) {
+      for (let taken = 0; taken < count; taken++) {
         const course = pool.list[at] as Course;
         const { origin } = course;
         if (isGroup(origin) && settled.has(origin.group)) return;
@@ -500,8 +500,8 @@ function undominated(
     list.sort((a, b) => byCost(a.priced, b.priced));
     // Those that are kept are looked at alone: what a dropped one would drop, its better drops as well.
     const best: typeof list = [];
-    for (const one of list) {
-      const { maxFish, minFish, cost } = one.priced.course;
+    for (const contender of list) {
+      const { maxFish, minFish, cost } = contender.priced.course;
       const isWorse =
         best.length < MAX_COMPARED &&
         best.some(
@@ -509,9 +509,9 @@ function undominated(
             course.maxFish >= maxFish &&
             course.minFish <= minFish &&
             course.cost <= cost &&
-            held.every((tanks, at) => tanks <= (one.held[at] as number)),
+            held.every((tanks, at) => tanks <= (contender.held[at] as number)),
         );
-      if (!isWorse) best.push(one);
+      if (!isWorse) best.push(contender);
     }
     kept.push(...best.map(({ priced }) => priced));
   }

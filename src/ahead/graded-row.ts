@@ -43,7 +43,7 @@ export function gradedRow(
   const { spread, above, top = 1 / 3, on = asOf + 1 } = wish;
   const farm = farmOfPlan({ ...wishes, groups: [], fixed: { rows: [], others, sold: new Map() } });
   const named = (name: string): FishTank => {
-    const tank = farm.tanks.find((one) => key(one.name) === key(name));
+    const tank = farm.tanks.find((candidate) => key(candidate.name) === key(name));
     if (tank === undefined) throw wrongValue(`there is no tank "${name.trim()}" to grade`);
     return tank;
   };

@@ -129,11 +129,11 @@ export function bestForBed(
 ): { readonly bed: string; readonly choices: readonly OpenBedChoice[] } {
   const feed = feedToday(farm);
   const { season } = seasonOfFarm(farm, { ...wishes, feed: () => feed });
-  const bed = season.beds.find((one) => placeKey(one.name) === placeKey(name));
+  const bed = season.beds.find((place) => placeKey(place.name) === placeKey(name));
   if (!bed) {
     const near = nearestName(
       name,
-      season.beds.map((one) => one.name),
+      season.beds.map((place) => place.name),
     );
     throw wrongValue(`there is no bed "${name.trim()}"; the nearest name is "${near}"`);
   }

@@ -38,7 +38,7 @@ export function cropOf({ crops: own }: Tables, name: string): Crop {
   const facts: Partial<Record<CropFact, Figure>> = { ...crop.facts };
   const told: Partial<Record<(typeof words)[number], string>> = {};
   for (const [fact, value] of Object.entries(given)) {
-    const word = words.find((one) => one === fact);
+    const word = words.find((known) => known === fact);
     if (word !== undefined && typeof value === 'string') told[word] = value;
     if (word === 'cut' && value !== 'once' && value !== 'again') {
       throw wrongValue(`the Crops sheet says "${value}" of ${crop.name}: type once or again`);

@@ -138,7 +138,7 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
   const beds: SeasonBed[] = farm.beds.map((bed) => {
     if (apart.has(bed.name) || shut.has(bed.name)) return { ...placeOf(bed), freeFrom: endless };
     const holds = inBeds
-      .filter((one) => one.bed === bed.name)
+      .filter((planting) => planting.bed === bed.name)
       .map(holdOf)
       .sort((a, b) => a.from - b.from);
     const last = holds.filter((hold) => hold.from <= from).at(-1);
@@ -161,7 +161,9 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
     ...new Set([
       ...kindsOf(crop),
       ...farm.beds
-        .filter(({ name }) => inBeds.some((one) => one.bed === name && one.crop.name === crop.name))
+        .filter(({ name }) =>
+          inBeds.some((planting) => planting.bed === name && planting.crop.name === crop.name),
+        )
         .map(({ kind }) => kind),
     ]),
   ];
@@ -228,7 +230,7 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
       inBeds.reduce((sum, { bed: name, crop, share, batch }) => {
         const monday = from + WEEK * week;
         if (monday < batch.plantedOut || monday >= batch.cleared) return sum;
-        const bed = farm.beds.find((one) => one.name === name) as BedEntry;
+        const bed = farm.beds.find((place) => place.name === name) as BedEntry;
         return sum + wantedOn(bed.kind, share * bed.length * bed.width, crop);
       }, 0),
     ),

@@ -140,18 +140,18 @@ export function standingPlantings(farm: Farm, from: number, means: MonthMeans): 
       homeless.set(crop.name, (homeless.get(crop.name) ?? 0) + plants);
       continue;
     }
-    const one = read(row, bed);
-    if (typeof one === 'string') {
-      notes.push(one);
+    const planting = read(row, bed);
+    if (typeof planting === 'string') {
+      notes.push(planting);
       shut.add(bed.name);
       continue;
     }
-    if (one.batch.cleared < from) {
+    if (planting.batch.cleared < from) {
       notes.push(
-        `${bed.name}: ${one.crop.name} was to be cleared by ${isoText(one.batch.cleared)}; it is planned as empty`,
+        `${bed.name}: ${planting.crop.name} was to be cleared by ${isoText(planting.batch.cleared)}; it is planned as empty`,
       );
     }
-    found.push(one);
+    found.push(planting);
   }
   for (const [crop, plants] of homeless) {
     notes.push(
@@ -166,10 +166,10 @@ export function standingPlantings(farm: Farm, from: number, means: MonthMeans): 
     const planned = row.planned === 'planned';
     return { crop, bed, plants, batch, planned, share: isPart ? needs : 1 };
   });
-  for (const bed of new Set(inBeds.map((one) => one.bed))) {
-    const own = inBeds.filter((one) => one.bed === bed);
-    const crowded = own.find((one) => {
-      const day = Math.max(from, one.batch.plantedOut);
+  for (const bed of new Set(inBeds.map((planting) => planting.bed))) {
+    const own = inBeds.filter((planting) => planting.bed === bed);
+    const crowded = own.find((planting) => {
+      const day = Math.max(from, planting.batch.plantedOut);
       const there = own.filter(
         ({ batch }) => batch.plantedOut <= day && day < batch.cleared && batch.cleared > from,
       );

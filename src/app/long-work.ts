@@ -17,7 +17,7 @@ export async function longWork<Result>(work: LongWork<Result>): Promise<Result> 
   const cancel = new AbortController();
   const end = (): void => cancel.abort();
   const busy = (is: boolean): void => {
-    for (const one of others) one.inert = is;
+    for (const element of others) element.inert = is;
     if (!is) stop.hidden = true;
   };
   stop.addEventListener('click', end);

@@ -36,7 +36,7 @@ export interface ChanceYear {
   readonly draws: Readonly<Record<Input, number>>;
 }
 
-const sum = (list: readonly number[]): number => list.reduce((all, one) => all + one, 0);
+const sum = (list: readonly number[]): number => list.reduce((all, value) => all + value, 0);
 
 /** What of a week's want must be there for the week to count as served. */
 const SERVED = 0.98;
@@ -204,10 +204,10 @@ function fishWeeks({ rows, turns, weeks }: YearsAhead, fish: FishFarm): FishWeek
     const sold = (kind ?? '').trim().toLowerCase() === 'sold' && status === 'planned';
     if (sold) sell(Math.ceil((date - fish.asOf) / 7) - 1, heads * weight);
   });
-  for (const one of tankYear(rows, fish, turns, weeks)) {
-    if (one.week >= weeks) continue;
-    feed[one.week] = (feed[one.week] as number) + one.feed;
-    if (one.soldInTurn) sell(one.week, one.fish * one.weight);
+  for (const turn of tankYear(rows, fish, turns, weeks)) {
+    if (turn.week >= weeks) continue;
+    feed[turn.week] = (feed[turn.week] as number) + turn.feed;
+    if (turn.soldInTurn) sell(turn.week, turn.fish * turn.weight);
   }
   return { kg, feed };
 }
@@ -215,7 +215,7 @@ function fishWeeks({ rows, turns, weeks }: YearsAhead, fish: FishFarm): FishWeek
 /** What has come together by the end of each week. */
 function soFar(weekly: Float64Array): Float64Array {
   let all = 0;
-  return weekly.map((one) => (all += one));
+  return weekly.map((amount) => (all += amount));
 }
 
 /** Plays the weeks once. */

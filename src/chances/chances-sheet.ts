@@ -122,7 +122,7 @@ function chancesSheet({ farm, mark, found, written }: PlayedChances): SheetModel
   inputs.forEach((input, i) => {
     sheet.text(moversAt + i, 0, inputWords[input], 'label');
     known.forEach((result, c) => {
-      const share = bands[result]?.movers.find((one) => one.input === input)?.share ?? 0;
+      const share = bands[result]?.movers.find((mover) => mover.input === input)?.share ?? 0;
       sheet.put(moversAt + i, 1 + c, { value: share, look: 'once', format: 'percent' });
     });
   });

@@ -42,11 +42,11 @@ export function quantile(sorted: ArrayLike<number>, share: number): number {
 /** Square of the correlation: the share of the variance of one that follows the other in a straight line. */
 export function sharedVariance(a: readonly number[], b: readonly number[]): number {
   const mean = (list: readonly number[]): number =>
-    list.reduce((all, one) => all + one, 0) / list.length;
+    list.reduce((all, value) => all + value, 0) / list.length;
   const [x, y] = [mean(a), mean(b)];
   let [xx, yy, xy] = [0, 0, 0];
-  a.forEach((one, i) => {
-    const [dx, dy] = [one - x, (b[i] as number) - y];
+  a.forEach((value, i) => {
+    const [dx, dy] = [value - x, (b[i] as number) - y];
     xx += dx * dx;
     yy += dy * dy;
     xy += dx * dy;

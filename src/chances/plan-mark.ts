@@ -29,9 +29,9 @@ function inOrder(value: unknown): unknown {
   if (typeof value !== 'object' || value === null) return value;
   return Object.fromEntries(
     Object.entries(value)
-      .filter(([, one]) => one !== undefined)
+      .filter(([, entry]) => entry !== undefined)
       .sort(([a], [b]) => (a < b ? -1 : 1))
-      .map(([key, one]) => [key, inOrder(one)]),
+      .map(([key, entry]) => [key, inOrder(entry)]),
   );
 }
 

@@ -38,7 +38,7 @@ export function checkSheets(
   const tables = sheets.map((sheet) => ({ sheet, tables: findTables(sheet) }));
   const limits = limitsFound(
     sheets,
-    tables.flatMap((one) => one.tables),
+    tables.flatMap((onSheet) => onSheet.tables),
   );
   const found = tables.flatMap(({ sheet, tables }) => [
     ...tables.flatMap((table) => [

@@ -24,9 +24,9 @@ const keyOf = (line: TableLine): string =>
     .map((role) => (line.text(role) ?? '').toLowerCase())
     .join('|');
 
-function grouped<T>(list: readonly T[], key: (one: T) => string): T[][] {
+function grouped<T>(list: readonly T[], key: (item: T) => string): T[][] {
   const groups = new Map<string, T[]>();
-  for (const one of list) groups.set(key(one), [...(groups.get(key(one)) ?? []), one]);
+  for (const item of list) groups.set(key(item), [...(groups.get(key(item)) ?? []), item]);
   return [...groups.values()];
 }
 

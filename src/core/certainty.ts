@@ -14,7 +14,7 @@ export const farOut = {
 export const MIDDLE = 0.85;
 
 const polynomial = (powers: readonly number[], x: number): number =>
-  powers.reduce((sum, one) => sum * x + one, 0);
+  powers.reduce((sum, coefficient) => sum * x + coefficient, 0);
 
 /**
  * Standard deviations to either side of the mean between which a share `sure` of a normal distribution lies:

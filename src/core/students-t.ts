@@ -19,4 +19,5 @@ export const BEYOND = [1.64485363, 1.52376915, 1.42020298, 0.98300151, 0.4338764
 
 /** @param freedom whole, from 1 */
 export const nineInTen = (freedom: number): number =>
-  NINE_IN_TEN[freedom - 1] ?? BEYOND.reduceRight<number>((sum, one) => sum / freedom + one, 0);
+  NINE_IN_TEN[freedom - 1] ??
+  BEYOND.reduceRight<number>((sum, higher) => sum / freedom + higher, 0);

@@ -144,7 +144,7 @@ export function cropRecords({
     // Where one plant is one piece, what was planted and not sold was lost.
     if (unit === 'piece' && Math.abs(unitsPerPlant(crop, { unit }) - 1) < ONE_PIECE)
       found.push({ ...of, figure: 'bed_losses', value: 1 - units / plants });
-    const place = beds.find((one) => placeKey(one.name) === placeKey(bed));
+    const place = beds.find((candidate) => placeKey(candidate.name) === placeKey(bed));
     const shared = done.some(
       (other) =>
         other.at !== at &&

@@ -75,9 +75,9 @@ const record = (
   };
 };
 
-function grouped<T, K>(list: readonly T[], key: (one: T) => K): Map<K, T[]> {
+function grouped<T, K>(list: readonly T[], key: (item: T) => K): Map<K, T[]> {
   const groups = new Map<K, T[]>();
-  for (const one of list) groups.set(key(one), [...(groups.get(key(one)) ?? []), one]);
+  for (const item of list) groups.set(key(item), [...(groups.get(key(item)) ?? []), item]);
   return groups;
 }
 
@@ -108,7 +108,9 @@ function fedBatches(records: readonly ConversionRecord[]): readonly {
 }[] {
   const batches: { species: Species; tank: string; to: number; feed: number; gain: number }[] = [];
   for (const { species, tank, from, to, feed, gain } of records) {
-    const before = batches.find((one) => one.to === from && placeKey(one.tank) === placeKey(tank));
+    const before = batches.find(
+      (batch) => batch.to === from && placeKey(batch.tank) === placeKey(tank),
+    );
     if (before === undefined) batches.push({ species, tank, to, feed, gain });
     else {
       before.feed += feed;
@@ -159,7 +161,10 @@ function waterFigures(farm: Farm, log: FishLog): OwnRecord[] {
     ...figure(
       'water_a_day',
       shownIn('volume', units).unit,
-      waterUsed(rows, asOf).map((one) => ({ ...one, value: toShown(one.value, 'volume', units) })),
+      waterUsed(rows, asOf).map((used) => ({
+        ...used,
+        value: toShown(used.value, 'volume', units),
+      })),
     ),
   ];
 }
@@ -221,7 +226,7 @@ function fishRecords(farm: Farm): OwnRecord[] {
     ...bySpecies(
       'tgc',
       '',
-      growth.map((one) => ({ ...one, value: one.coefficient })),
+      growth.map((growthRecord) => ({ ...growthRecord, value: growthRecord.coefficient })),
     ),
     ...bySpecies('feed_conversion', 'kg', fedBatches(fed)),
     ...bySpecies('weight_spread', 'share', spreads),

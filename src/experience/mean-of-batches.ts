@@ -40,8 +40,10 @@ function sharedVariance(values: readonly number[]): number {
   if (values.length < MIN_NEIGHBOURS) return 1;
   const { mean } = meanOf(values);
   const off = values.map((value) => value - mean);
-  const squares = off.reduce((sum, one) => sum + one ** 2, 0);
-  const products = off.slice(1).reduce((sum, one, i) => sum + one * (off[i] as number), 0);
+  const squares = off.reduce((sum, deviation) => sum + deviation ** 2, 0);
+  const products = off
+    .slice(1)
+    .reduce((sum, deviation, i) => sum + deviation * (off[i] as number), 0);
   return squares === 0 ? 1 : Math.min(1, 1 + products / squares);
 }
 

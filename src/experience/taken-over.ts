@@ -120,6 +120,6 @@ export function takenOver(
     use: way,
     ...(isFew && { few: 'yes' as const }),
   };
-  const others = rowsIn(file).filter((one) => rowKey(one) !== rowKey(row));
+  const others = rowsIn(file).filter((candidate) => rowKey(candidate) !== rowKey(row));
   return { ...file, ownFigures: inOrder([...others, row]) };
 }

@@ -53,7 +53,10 @@ const tailBelow = [
 ];
 
 const power = (powers: readonly number[], x: string): string =>
-  powers.reduce((sum, one) => (sum === '' ? `${one}` : `(${sum}) * ${x} + ${one}`), '');
+  powers.reduce(
+    (sum, coefficient) => (sum === '' ? `${coefficient}` : `(${sum}) * ${x} + ${coefficient}`),
+    '',
+  );
 
 /** Standard deviations for a certainty, for both cards. */
 const deviations = {

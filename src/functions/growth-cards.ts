@@ -345,7 +345,7 @@ const isNumberText = (text: string): boolean => Number.isFinite(Number(text));
 const RANGE = /^\(?(?:[^!]*!)?\$?([A-Z]+)\$?(\d+):\$?([A-Z]+)\$?(\d+)\)?$/i;
 
 const columnNumber = (letters: string): number =>
-  [...letters.toUpperCase()].reduce((sum, one) => 26 * sum + one.charCodeAt(0) - 64, 0);
+  [...letters.toUpperCase()].reduce((sum, letter) => 26 * sum + letter.charCodeAt(0) - 64, 0);
 
 /** How many cells a range has, or values an array, where the text says so. */
 function knownCount(text: string): number | undefined {
@@ -459,7 +459,8 @@ const fitted = spillCard({
     const slope = `SLOPE(${line})`;
     const freedom = `(${count}-2)`;
     const beyond = BEYOND.reduceRight(
-      (sum, one) => (sum === '' ? String(one) : `(${sum})/${freedom}+${one}`),
+      (sum, coefficient) =>
+        sum === '' ? String(coefficient) : `(${sum})/${freedom}+${coefficient}`,
       '',
     );
     const t = `IF(${freedom}>${NINE_IN_TEN.length},${beyond},INDEX({${NINE_IN_TEN.join(';')}},MIN(${freedom},${NINE_IN_TEN.length})))`;

@@ -488,10 +488,10 @@ export function dateSeries<const N extends string>(
   name: N,
   meaning: string,
 ): Parameter<N, readonly number[]> {
-  const one = date(name, meaning);
+  const dateParameter = date(name, meaning);
   const takes = 'a row or column of dates, or a text such as "2026-03-01; 2026-04-01"';
   // A day in a text of several may be a serial, as a cell holds it.
   return seriesOf({ name, meaning, unit: '', takes }, (cell) =>
-    one.read(typeof cell === 'string' && /^\d+$/.test(cell) ? Number(cell) : cell),
+    dateParameter.read(typeof cell === 'string' && /^\d+$/.test(cell) ? Number(cell) : cell),
   );
 }

@@ -185,9 +185,9 @@ const MAX_WEEKS = 520;
 function plainWeekWater(text: string, weeks: string, row: number): string {
   if (Number.isFinite(Number(text))) return text;
   const given = `ROWS(${text})*COLUMNS(${text})`;
-  const one = `INDEX(${text},MIN(${row + 1},${weeks},${given}))`;
+  const nthValue = `INDEX(${text},MIN(${row + 1},${weeks},${given}))`;
   const enough = `OR(${given}=1,${given}>=${weeks})`;
-  return `IF(AND(${enough},ISNUMBER(${one}),${one}>=-2,${one}<=50),${one},VALUE("water must be one temperature, or one for each week, each between -2 and 50 °C"))`;
+  return `IF(AND(${enough},ISNUMBER(${nthValue}),${nthValue}>=-2,${nthValue}<=50),${nthValue},VALUE("water must be one temperature, or one for each week, each between -2 and 50 °C"))`;
 }
 
 const weekByWeek = spillCard({

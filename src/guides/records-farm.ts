@@ -38,7 +38,7 @@ const fileText = (content: typeof farm): string => {
     JSON.stringify(value).replaceAll('":', '": ').replaceAll(',"', ', "');
   const part = ([key, value]: [string, unknown]): string =>
     Array.isArray(value)
-      ? `  "${key}": [\n${value.map((one) => `    ${row(one)}`).join(',\n')}\n  ]`
+      ? `  "${key}": [\n${value.map((item) => `    ${row(item)}`).join(',\n')}\n  ]`
       : `  "${key}": ${row(value)}`;
   return `{\n${Object.entries(content).map(part).join(',\n')}\n}\n`;
 };

@@ -17,9 +17,9 @@ export interface OtherFormula {
 /** Texts of formulas below an element, whether they stand in it or, in additions of younger Excels, in an element of their own. */
 const formulasIn = (element: XmlElement): XmlElement[] =>
   ['formula', 'formula1', 'formula2'].flatMap((name) =>
-    childrenNamed(element, name).flatMap((one) => {
-      const inner = childrenNamed(one, 'f');
-      return inner.length > 0 ? inner : [one];
+    childrenNamed(element, name).flatMap((formulaElement) => {
+      const inner = childrenNamed(formulaElement, 'f');
+      return inner.length > 0 ? inner : [formulaElement];
     }),
   );
 

@@ -56,7 +56,10 @@ function stylesFor(file: Package, workbook: string): [styles: StyleBook, write: 
     borders: count('borders'),
     cellXfs: count('cellXfs'),
     dxfs: count('dxfs'),
-    firstFormat: Math.max(164, ...formats.map((one) => Number(one.attributes['numFmtId']) + 1)),
+    firstFormat: Math.max(
+      164,
+      ...formats.map((format) => Number(format.attributes['numFmtId']) + 1),
+    ),
   });
   return [styles, () => appendStyles(file, part, withPrefix(styles.additions(), root.prefix))];
 }
@@ -141,10 +144,10 @@ function enter(file: Package, sheets: readonly SheetModel[], ids: readonly strin
   if (names.length === 0) return;
   const book = readWorkbookParts(file);
   const text = names
-    .map((one) =>
-      textElement(`${root.prefix}definedName`, one.text, {
-        name: one.name,
-        localSheetId: one.sheet,
+    .map((printName) =>
+      textElement(`${root.prefix}definedName`, printName.text, {
+        name: printName.name,
+        localSheetId: printName.sheet,
       }),
     )
     .join('');

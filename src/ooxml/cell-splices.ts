@@ -68,10 +68,10 @@ export function cellSplices(
       `<${prefix}c r="${placeAddress(place)}">${formulaElement(prefix, content)}</${prefix}c>`;
     const row = sheet.rows.find((row) => row.row === rowNumber);
     if (row && !row.element.selfClosing) {
-      for (const one of list) {
-        const next = row.cells.find((cell) => cell.column > one.place.column);
+      for (const insert of list) {
+        const next = row.cells.find((cell) => cell.column > insert.place.column);
         const at = next ? next.element.start : xml.lastIndexOf('</', row.element.end - 1);
-        splices.push({ start: at, end: at, text: text(one) });
+        splices.push({ start: at, end: at, text: text(insert) });
       }
       continue;
     }

@@ -263,10 +263,10 @@ function insertions(
       continue;
     }
     splices.push(...wider);
-    for (const one of list) {
-      const next = row.cells.find((cell) => cell.column > one.column);
+    for (const change of list) {
+      const next = row.cells.find((cell) => cell.column > change.column);
       const at = next ? next.element.start : xml.lastIndexOf('</', line.end - 1);
-      splices.push({ start: at, end: at, text: written(one) });
+      splices.push({ start: at, end: at, text: written(change) });
     }
   }
   newRows.sort((a, b) => a.row - b.row);

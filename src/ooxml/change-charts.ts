@@ -43,8 +43,8 @@ function moveAnchors(
         const corner = childNamed(anchor, end);
         const values = { row, col: column, rowOff: 0, colOff: 0 };
         for (const [name, value] of Object.entries(values)) {
-          const one = childNamed(corner, name);
-          if (one) edits.setText(one, String(value));
+          const marker = childNamed(corner, name);
+          if (marker) edits.setText(marker, String(value));
         }
       };
       put('from', place.row, place.column);
@@ -57,8 +57,8 @@ function moveAnchors(
     edits.write();
   }
   for (const n of gone) {
-    const one = anchors[n];
-    if (one) file.remove(one.drawing, one.link);
+    const anchor = anchors[n];
+    if (anchor) file.remove(anchor.drawing, anchor.link);
   }
 }
 
@@ -117,8 +117,8 @@ export function changeCharts(
 ): void {
   const { anchors } = chartAnchors(file, sheetPart);
   for (const [n, chart] of redrawn) {
-    const one = anchors[n];
-    if (one) file.replace(one.part, chartXml({ sheets: [] }, chart, contents));
+    const anchor = anchors[n];
+    if (anchor) file.replace(anchor.part, chartXml({ sheets: [] }, chart, contents));
   }
   if (moved.size + gone.length > 0) moveAnchors(file, sheetPart, moved, gone);
   if (added.length > 0) addCharts(file, sheetPart, added, contents);

@@ -54,15 +54,18 @@ function changeColumns({ file, part }: Part, changes: ReadonlyMap<number, LineLo
   const pieces: { readonly first: number; readonly xml: string }[] = columns.flatMap((column) => {
     const first = Number(column.attributes['min']) - 1;
     const last = Math.min(Number(column.attributes['max']) - 1, LAST_COLUMN);
-    const inside = [...changes.keys()].filter((one) => one >= first && one <= last).sort(byNumber);
+    const inside = [...changes.keys()]
+      .filter((columnIndex) => columnIndex >= first && columnIndex <= last)
+      .sort(byNumber);
     if (inside.length === 0) return [{ first, xml: xml.slice(column.start, column.end) }];
     const out: { first: number; xml: string }[] = [];
     let at = first;
-    for (const one of inside) {
-      covered.add(one);
-      if (one > at) out.push({ first: at, xml: written(at, one - 1, column.attributes) });
-      out.push({ first: one, xml: changed(one, column.attributes) });
-      at = one + 1;
+    for (const columnIndex of inside) {
+      covered.add(columnIndex);
+      if (columnIndex > at)
+        out.push({ first: at, xml: written(at, columnIndex - 1, column.attributes) });
+      out.push({ first: columnIndex, xml: changed(columnIndex, column.attributes) });
+      at = columnIndex + 1;
     }
     if (at <= last) out.push({ first: at, xml: written(at, last, column.attributes) });
     return out;
@@ -102,7 +105,7 @@ function changeRows({ file, part }: Part, changes: ReadonlyMap<number, LineLook>
       customHeight: size === undefined ? undefined : 1,
       hidden: hidden ? 1 : undefined,
     });
-    const next = rows.find((one) => Number(one.attributes['r']) - 1 > number);
+    const next = rows.find((later) => Number(later.attributes['r']) - 1 > number);
     if (next) edits.insertBefore(next, text);
     else if (rows.length > 0) edits.insertAfter(rows.at(-1) as XmlElement, text);
     else fresh.push({ start: 0, end: 0, text });

@@ -82,7 +82,7 @@ function changeValidations(file: Package, part: string, changes: RuleChanges): v
   const gone = new Set([...validationsGone, ...replaced].flatMap((n) => rules[n]?.element ?? []));
   const xml = file.text(part);
   const kept = childrenNamed(list, 'dataValidation')
-    .filter((one) => !gone.has(one))
+    .filter((rule) => !gone.has(rule))
     .map(({ start, end }) => xml.slice(start, end));
   const inner = [...kept, ...texts];
   const whole =

@@ -111,7 +111,7 @@ function changeNames(file: Package, { names = [], namesGone = [] }: WorkbookChan
   const book = readWorkbookParts(file);
   const { prefix } = book.root;
   const gone = new Set(namesGone.map((name) => name.toLowerCase()));
-  const set = new Map(names.map((one) => [one.name.toLowerCase(), one]));
+  const set = new Map(names.map((model) => [model.name.toLowerCase(), model]));
   const textFor = ({ sheet, area }: NameModel): string => fullAddress(sheet, area);
   const splices: Splice[] = [];
   const xml = file.text(book.part);
@@ -133,7 +133,9 @@ function changeNames(file: Package, { names = [], namesGone = [] }: WorkbookChan
     }
   }
   const added = [...set.values()]
-    .map((one) => textElement(`${prefix}definedName`, textFor(one), { name: one.name }))
+    .map((definedName) =>
+      textElement(`${prefix}definedName`, textFor(definedName), { name: definedName.name }),
+    )
     .join('');
   const list = childNamed(book.root, 'definedNames');
   const isEmpty =
@@ -166,7 +168,7 @@ export function* changingWorkbook(file: Package, changes: WorkbookChanges): Step
     valueMissing: () => (seen.valueMissing = true),
   };
   for (const [name, list] of changes.cells ?? []) {
-    const sheet = book.sheets.find((one) => one.name === name);
+    const sheet = book.sheets.find((sheetPart) => sheetPart.name === name);
     if (!sheet) throw new Error(`The file has no sheet called "${name}"`);
     refusePivotCells(file, sheet, list);
     const tables = book.tables.filter((table) => table.sheet === name);

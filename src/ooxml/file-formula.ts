@@ -21,8 +21,8 @@ export function tableArea(
     place.column >= table.area.column &&
     place.column < table.area.column + table.area.columns;
   const wanted = ref.table?.toLowerCase() ?? '';
-  const table = tables.find((one) =>
-    wanted === '' ? inTable(one) : one.name.toLowerCase() === wanted,
+  const table = tables.find((candidate) =>
+    wanted === '' ? inTable(candidate) : candidate.name.toLowerCase() === wanted,
   );
   if (!table) return undefined;
   const columns = (ref.columns ?? []).map((name) =>
@@ -84,7 +84,9 @@ function otherNamesOf(book: WorkbookParts): OtherNames {
   const known = otherNames.get(book);
   if (known) return known;
   // Names that say what is printed stand in no formula.
-  const local = book.names.filter((one) => one.sheet !== undefined && !/^_xlnm\./.test(one.name));
+  const local = book.names.filter(
+    (defined) => defined.sheet !== undefined && !/^_xlnm\./.test(defined.name),
+  );
   const names = [...local, ...book.tables].map(({ name }) => name);
   const found = {
     local,

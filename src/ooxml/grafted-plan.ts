@@ -198,7 +198,7 @@ function writeWorkbook(
   let highest = Math.max(0, ...entries.map(({ attributes }) => Number(attributes['sheetId'] ?? 0)));
   const { prefix } = root;
   const sheets = order.map((name) => {
-    const old = entries.find((one) => nameOf(one) === name);
+    const old = entries.find((entry) => nameOf(entry) === name);
     const id = fresh.ids.get(name);
     if (id === undefined) return old ? xml.slice(old.start, old.end) : '';
     return element(`${prefix}sheet`, {
@@ -210,16 +210,18 @@ function writeWorkbook(
     });
   });
   const places = new Map(order.map((name, i) => [name, i]));
-  const kept = book.names.flatMap(({ name, element: one, text, sheet }) => {
+  const kept = book.names.flatMap(({ name, element: definedName, text, sheet }) => {
     const rest = Object.fromEntries(
-      Object.entries(one.attributes).filter(([key]) => !['name', 'localSheetId'].includes(key)),
+      Object.entries(definedName.attributes).filter(
+        ([key]) => !['name', 'localSheetId'].includes(key),
+      ),
     );
-    if (sheet === undefined && one.attributes['localSheetId'] === undefined)
+    if (sheet === undefined && definedName.attributes['localSheetId'] === undefined)
       return graft.namesGone(name)
         ? []
         : [{ name, text: graft.nameText(name, text), rest, place: undefined }];
     // A number may mean a sheet that holds no cells.
-    const local = sheet ?? before[Number(one.attributes['localSheetId'])];
+    const local = sheet ?? before[Number(definedName.attributes['localSheetId'])];
     if (local === undefined || graft.gone.has(local)) return [];
     return [{ name, text: graft.nameText(name, text), rest, place: places.get(local) }];
   });
@@ -357,7 +359,7 @@ export function setWidths(
         ...attributes,
         // The column behind folded ones bears their plus sign.
         collapsed: childrenNamed(cols, 'col').find(
-          (one) => Number(one.attributes['min']) === column + 1,
+          (columnElement) => Number(columnElement.attributes['min']) === column + 1,
         )?.attributes['collapsed'],
         min: column + 1,
         max: column + 1,
@@ -381,7 +383,7 @@ export function setWidths(
 
 /** Makes the table of a fresh sheet wider by columns with these heads. */
 export function widenTable(file: Package, sheet: string, heads: readonly string[]): void {
-  const table = readWorkbookParts(file).tables.find((one) => one.sheet === sheet);
+  const table = readWorkbookParts(file).tables.find((tablePart) => tablePart.sheet === sheet);
   if (!table || heads.length === 0) return;
   const { area, part } = table;
   const ref = `${cellAddress(area.row, area.column)}:${cellAddress(

@@ -49,7 +49,8 @@ export const tableReaching = (
   tables: readonly TablePart[],
   sheet: string,
   lastRow: number,
-): TablePart | undefined => tables.find((one) => one.sheet === sheet && one.area.row <= lastRow);
+): TablePart | undefined =>
+  tables.find((table) => table.sheet === sheet && table.area.row <= lastRow);
 
 /**
  * The cells of the rows to come, without what is typed into them: formulas and looks. Throws RefusedChange where a
@@ -66,7 +67,7 @@ export function rowsBelow(
   if (lastRow <= end) return [];
   const { rows } = readSheetCells(file, sheet.part);
   const cellsOf = (row: number): readonly SheetCell[] =>
-    (rows.find((one) => one.row === row)?.cells ?? []).filter(
+    (rows.find((sheetRow) => sheetRow.row === row)?.cells ?? []).filter(
       ({ column }) => column >= area.column && column < area.column + area.columns,
     );
   const below = rows.find(

@@ -23,7 +23,7 @@ export function longerTables(
   const file = Package.open(bytes);
   const book = readWorkbookParts(file);
   return book.sheets.flatMap((sheet): LongerTable[] => {
-    const own = places.filter((one) => one.sheet.toLowerCase() === sheet.name.toLowerCase());
+    const own = places.filter((place) => place.sheet.toLowerCase() === sheet.name.toLowerCase());
     if (own.length === 0) return [];
     const lastRow = Math.max(...own.map(({ row }) => row));
     const table = tableReaching(book.tables, sheet.name, lastRow);

@@ -95,14 +95,14 @@ export function mergeStyles(
   );
   for (const { attributes } of freshOf('numFmts')) {
     const code = attributes['formatCode'] ?? '';
-    const there = known.find((one) => one.attributes['formatCode'] === code);
+    const there = known.find((format) => format.attributes['formatCode'] === code);
     const id = there ? Number(there.attributes['numFmtId']) : (highest += 1);
     if (!there) lists.numFmts.place(fitted(element('numFmt', { numFmtId: id, formatCode: code })));
     formats.set(Number(attributes['numFmtId']), id);
   }
   const [fonts, fills, borders] = [same('fonts'), same('fills'), same('borders')];
-  const xf = (one: XmlElement, base?: number): string => {
-    const { attributes } = one;
+  const xf = (cellFormat: XmlElement, base?: number): string => {
+    const { attributes } = cellFormat;
     const at = (places: readonly number[], name: string): number =>
       places[Number(attributes[name] ?? 0)] ?? 0;
     const format = Number(attributes['numFmtId'] ?? 0);
@@ -117,27 +117,27 @@ export function mergeStyles(
           borderId: at(borders, 'borderId'),
           ...(base !== undefined && { xfId: base }),
         },
-        inner(one),
+        inner(cellFormat),
       ),
     );
   };
   const ownStyles = childNamed(root, 'cellStyles')?.children ?? [];
   const freshStyles = freshOf('cellStyles');
-  const bases = freshOf('cellStyleXfs').map((one, i) => {
+  const bases = freshOf('cellStyleXfs').map((baseFormat, i) => {
     const name = freshStyles.find(({ attributes }) => Number(attributes['xfId']) === i)?.attributes[
       'name'
     ];
     const there = ownStyles.find(({ attributes }) => attributes['name'] === name);
     if (there) return Number(there.attributes['xfId'] ?? 0);
-    const place = lists.cellStyleXfs.place(xf(one));
+    const place = lists.cellStyleXfs.place(xf(baseFormat));
     if (name !== undefined)
       lists.cellStyles.place(
         fitted(`<cellStyle name="${escapeAttribute(name)}" xfId="${place}"/>`),
       );
     return place;
   });
-  const cells = freshOf('cellXfs').map((one) =>
-    lists.cellXfs.place(xf(one, bases[Number(one.attributes['xfId'] ?? 0)] ?? 0)),
+  const cells = freshOf('cellXfs').map((cellFormat) =>
+    lists.cellXfs.place(xf(cellFormat, bases[Number(cellFormat.attributes['xfId'] ?? 0)] ?? 0)),
   );
   const marks = same('dxfs');
 
@@ -163,7 +163,7 @@ export function mergeStyles(
     }
     const before = LISTS.slice(0, i)
       .reverse()
-      .map((one) => childNamed(root, one))
+      .map((listName) => childNamed(root, listName))
       .find(Boolean);
     const at = before?.end ?? root.openEnd;
     const whole = element(`${root.prefix}${name}`, { count: added.length }, text);
@@ -199,12 +199,12 @@ export function planStyles(file: Package, workbook: string): PlanStyles {
     new Set(all.flatMap(({ attributes }, i) => (i > 0 && test(attributes) ? [i] : [])));
   const base = ({ xfId = '0' }: Readonly<Record<string, string>>): string => xfId;
   return {
-    sure: of((one) => farm.has(base(one)) && !common.has(base(one))),
+    sure: of((attributes) => farm.has(base(attributes)) && !common.has(base(attributes))),
     likely: of(
-      (one) =>
-        common.has(base(one)) &&
-        ['fontId', 'fillId', 'borderId'].every((name) => one[name] === first[name]) &&
-        ['0', '1', '3', '49'].includes(one['numFmtId'] ?? '0'),
+      (attributes) =>
+        common.has(base(attributes)) &&
+        ['fontId', 'fillId', 'borderId'].every((name) => attributes[name] === first[name]) &&
+        ['0', '1', '3', '49'].includes(attributes['numFmtId'] ?? '0'),
     ),
   };
 }

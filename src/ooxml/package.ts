@@ -378,7 +378,7 @@ export class Package {
     const ordered = isNew ? [...fresh, ...this.parts] : [...this.parts, ...fresh];
     const files = new Map<string, PackedPart>();
     const whole = ordered.reduce(
-      (sum, [, one]) => sum + (typeof one === 'string' ? one.length : 0),
+      (sum, [, part]) => sum + (typeof part === 'string' ? part.length : 0),
       1,
     );
     let done = 0;

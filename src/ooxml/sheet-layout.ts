@@ -35,7 +35,7 @@ const isTrue = (value: string | undefined): boolean => value === '1' || value ==
 export const areasOf = (references = ''): Area[] =>
   references
     .split(/\s+/)
-    .flatMap((one) => readArea(one) ?? [])
+    .flatMap((range) => readArea(range) ?? [])
     .filter(({ row, column }) => row >= 0 && column >= 0);
 
 function linesOf(element: XmlElement, first: number, last: number, size: string): Lines {

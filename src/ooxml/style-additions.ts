@@ -140,7 +140,7 @@ export class StyleAdditions {
     if (same) return Number(same.attributes['numFmtId']);
     const highest = Math.max(
       FIRST_OWN_FORMAT - 1,
-      ...formats.map((one) => Number(one.attributes['numFmtId'])),
+      ...formats.map((format) => Number(format.attributes['numFmtId'])),
     );
     const added = this.added.get('numFmts') ?? [];
     this.added.set('numFmts', added);
@@ -165,7 +165,7 @@ export class StyleAdditions {
     const attributes: Record<string, string | number> = { ...(xf?.attributes ?? { xfId: 0 }) };
     const number = (name: string): number => Number(attributes[name] ?? 0);
     const isFont = ['bold', 'italic', 'underline', 'strike', 'size', 'colour'].some(
-      (one) => one in change,
+      (aspect) => aspect in change,
     );
     if (isFont)
       Object.assign(attributes, { fontId: this.font(number('fontId'), change), applyFont: 1 });
@@ -188,7 +188,7 @@ export class StyleAdditions {
     if (isOpen) attributes['applyProtection'] = 1;
     const others = (xf?.children ?? [])
       .filter(({ name }) => name !== 'alignment' && !(isOpen && name === 'protection'))
-      .map((one) => this.xml(one));
+      .map((element) => this.xml(element));
     if (isOpen) others.unshift(element(`${prefix}protection`, { locked: 0 }));
     const place = this.place(
       'cellXfs',
@@ -254,7 +254,7 @@ export function appendStyles(
       const whole = element(`${prefix}${name}`, { count: entries.length }, text);
       const before = LISTS.slice(0, LISTS.indexOf(name))
         .reverse()
-        .flatMap((one) => childNamed(root, one) ?? [])[0];
+        .flatMap((tag) => childNamed(root, tag) ?? [])[0];
       const at = before?.end ?? root.openEnd;
       return [{ start: at, end: at, text: whole }];
     }

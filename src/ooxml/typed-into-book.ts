@@ -29,9 +29,11 @@ export function typedIntoBook(
   const cells = new Map<string, readonly CellChange[]>();
   const grow: (() => void)[] = [];
   for (const sheet of book.sheets) {
-    const own = values.filter((one) => one.sheet.toLowerCase() === sheet.name.toLowerCase());
+    const own = values.filter((value) => value.sheet.toLowerCase() === sheet.name.toLowerCase());
     const kept = new Set(
-      typed.filter((one) => one.sheet.toLowerCase() === sheet.name.toLowerCase()).map(placeAddress),
+      typed
+        .filter((place) => place.sheet.toLowerCase() === sheet.name.toLowerCase())
+        .map(placeAddress),
     );
     const changes = new Map<string, CellChange>();
     for (const { formula, row, column } of readSheetCells(file, sheet.part).rows.flatMap(
@@ -44,7 +46,7 @@ export function typedIntoBook(
     const last = Math.max(0, ...own.map(({ row }) => row));
     const table = tableReaching(book.tables, sheet.name, last);
     if (table && own.length > 0) {
-      for (const one of rowsBelow(file, sheet, table, last)) changes.set(placeAddress(one), one);
+      for (const cell of rowsBelow(file, sheet, table, last)) changes.set(placeAddress(cell), cell);
       grow.push(() => growTable(file, sheet, table, last));
     }
     for (const { row, column, value } of own) {

@@ -81,7 +81,7 @@ export function readWorkbookParts(file: Package): WorkbookParts {
   const entries = childrenNamed(childNamed(root, 'sheets'), 'sheet');
   const sheets = entries.flatMap((element) => {
     const id = Object.entries(element.attributes).find(([key]) => /(^|:)id$/.test(key))?.[1];
-    const link = links.find((one) => one.id === id);
+    const link = links.find((candidate) => candidate.id === id);
     // Entries that lead nowhere are passed over by other programs, too; chart sheets and the like hold no cells.
     if (!link?.type.endsWith('/worksheet')) return [];
     if (!file.has(link.target)) {

@@ -40,7 +40,7 @@ export function noteCall(text: string, card: Card, args: readonly (string | unde
 /** Notes that a text is a step of a card's formula. */
 export function noteStep(text: string, formula: CardFormula): void {
   if (!noted || noted.has(text)) return;
-  const card = cards.find((one) => one.formula === formula);
+  const card = cards.find((candidate) => candidate.formula === formula);
   if (card) noted.set(text, { text, card });
 }
 

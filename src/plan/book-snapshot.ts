@@ -74,13 +74,13 @@ export class BookCells implements Cells {
       const corner = readArea(splitSheet(sheet.from).address) ?? { row: 0, column: 0 };
       this.sheets.set(sheet.name.toLowerCase(), { ...sheet, ...corner });
     }
-    for (const one of book.names) {
-      this.named.set(one.name.toLowerCase(), one);
-      const sheet = one.sheet.toLowerCase();
-      const { row, column, rows, columns } = one.area;
+    for (const model of book.names) {
+      this.named.set(model.name.toLowerCase(), model);
+      const sheet = model.sheet.toLowerCase();
+      const { row, column, rows, columns } = model.area;
       const cell = `${sheet}!${row},${column}`;
-      if (rows * columns === 1 && !this.ofOneCell.has(cell)) this.ofOneCell.set(cell, one.name);
-      this.onSheet.set(sheet, [...(this.onSheet.get(sheet) ?? []), one]);
+      if (rows * columns === 1 && !this.ofOneCell.has(cell)) this.ofOneCell.set(cell, model.name);
+      this.onSheet.set(sheet, [...(this.onSheet.get(sheet) ?? []), model]);
     }
   }
 

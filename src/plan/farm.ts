@@ -460,10 +460,10 @@ export function readFarmSoFar(json: unknown): FarmSoFar {
     ownCrops: crops,
     ownSpecies: kinds,
     protein: read(entries.feed.wrapped.entries.protein, fieldsOf(file['feed'])['protein']),
-    tanks: listOf(file['tanks']).map((one) => {
-      const tank = read(schemas.tank, one);
+    tanks: listOf(file['tanks']).map((tankFields) => {
+      const tank = read(schemas.tank, tankFields);
       return tank && { ...tank, fish: tank.fish ?? 0 };
     }),
-    beds: listOf(file['beds']).map((one) => read(schemas.bed, one)),
+    beds: listOf(file['beds']).map((bedFields) => read(schemas.bed, bedFields)),
   };
 }

@@ -82,7 +82,7 @@ const isBlank = (cell: FoundCell | undefined): boolean =>
 
 function findRegister(book: Cells, typed: TypedRegister, suffix: string): FoundRegister {
   const names = typed.columns.map(({ name }) => book.name(name + suffix));
-  const first = names.find((one) => one !== undefined);
+  const first = names.find((name) => name !== undefined);
   if (!first) {
     return {
       kind: 'register',
@@ -137,9 +137,11 @@ export interface FoundTyped {
 /** Finds the typed figures and registers of a plan; `suffix` is what its names end with in this workbook. */
 export function findTyped(book: Cells, typed: readonly Typed[], suffix: string): FoundTyped {
   return {
-    figures: typed.flatMap((one) => (one.kind === 'figure' ? [findFigure(book, one, suffix)] : [])),
-    registers: typed.flatMap((one) =>
-      one.kind === 'register' ? [findRegister(book, one, suffix)] : [],
+    figures: typed.flatMap((entry) =>
+      entry.kind === 'figure' ? [findFigure(book, entry, suffix)] : [],
+    ),
+    registers: typed.flatMap((entry) =>
+      entry.kind === 'register' ? [findRegister(book, entry, suffix)] : [],
     ),
   };
 }

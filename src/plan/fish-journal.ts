@@ -549,7 +549,7 @@ export function fishJournal(
     'Held_lot',
     'Held_wrong',
   ];
-  names.forEach((one, i) => ctx.name(one, sheet.name, area(firstRow, SHOWN + i, tanks)));
+  names.forEach((name, i) => ctx.name(name, sheet.name, area(firstRow, SHOWN + i, tanks)));
   ctx.name('Journal_rise', sheet.name, area(firstRow, RISES, tanks, 12));
   ctx.name('Journal_before', sheet.name, area(firstRow, BEFORE, tanks, 13));
   ctx.name('Journal_appetite', sheet.name, area(firstRow, APPETITE, tanks, 12));

@@ -153,7 +153,7 @@ export class Formula {
 
   /** Words with other parts between them. */
   static joined(parts: readonly Part[]): Formula {
-    const texts = parts.map((one) => part(one).within(JOINED));
+    const texts = parts.map((given) => part(given).within(JOINED));
     return new Formula(texts.join('&'), texts.length > 1 ? JOINED : WHOLE);
   }
 }

@@ -42,7 +42,7 @@ export function ownFiguresField<R>(table: LookupTable<R>) {
       table.rows.some((row) => typeof column.of(row) === 'number'),
     ]),
   );
-  const lines = new Map(table.matrices.map((one) => [one.fact, one.heads.values.length]));
+  const lines = new Map(table.matrices.map((matrix) => [matrix.fact, matrix.heads.values.length]));
   const facts = [...columns.keys(), ...lines.keys()];
 
   /** What is wrong with a figure; undefined where nothing is. */
@@ -104,7 +104,7 @@ export const headsField = (count: number) =>
     v.array(v.number(), (issue) => `must be ${count} weights in g; ${got(issue.input)}`),
     v.check(
       (weights) =>
-        weights.length === count && weights.every((one, i) => one > (weights[i - 1] ?? 0)),
+        weights.length === count && weights.every((weight, i) => weight > (weights[i - 1] ?? 0)),
       (issue) => `must be ${count} rising weights in g; ${got(issue.input)}`,
     ),
   );

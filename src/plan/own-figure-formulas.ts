@@ -36,7 +36,7 @@ export function survivalThatCounts(farm: Pick<Farm, 'ownFigures'>): Formula {
   const typed = named('Stock_survival');
   const stages = rearingStages.flatMap((stage) => {
     const row = farm.ownFigures.find(
-      (one) => ofStage(figureNameOf(one.figure)) === stage && one.part === undefined,
+      (own) => ofStage(figureNameOf(own.figure)) === stage && own.part === undefined,
     );
     return row === undefined ? [] : [againstTable(stage, keyOf(row.figure, undefined))];
   });

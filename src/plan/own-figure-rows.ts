@@ -298,7 +298,7 @@ export function actedOn<F extends Switched>(farm: F): Pick<F, keyof Acted> | und
     else if (isOfStage(figure)) continue;
     else if (figure === 'price') {
       const first = marketOf(markets, of);
-      markets = markets.map((one) => (one === first ? { ...one, price: value } : one));
+      markets = markets.map((market) => (market === first ? { ...market, price: value } : market));
     } else if (isOfFish(figure)) {
       const fact = fishFactOf[figure];
       if (!typed(farm.species, of, fact))
@@ -371,7 +371,12 @@ export function wrongOwnFigures({ ownFigures }: Pick<Switched, 'ownFigures'>): W
         : isOfStage(figure)
           ? figureWords.survival
           : undefined;
-    if (ownFigures.some((one) => one.figure === twin && one.of === row.of && isSwitched(one)))
+    if (
+      ownFigures.some(
+        (ownFigure) =>
+          ownFigure.figure === twin && ownFigure.of === row.of && isSwitched(ownFigure),
+      )
+    )
       return [
         wrong(
           'use',

@@ -255,14 +255,14 @@ class Reader {
       seen.add(its);
       const name = table.nameOf(its);
       for (const { column, at } of columns) {
-        const one = this.cells.at({ sheet, row, column: at });
-        this.place([list, name, column.fact], one, {
+        const place = this.cells.at({ sheet, row, column: at });
+        this.place([list, name, column.fact], place, {
           label: `${name}: ${column.label}`,
           holds: 'number',
         });
-        if (isSwitch(one.formula)) continue;
+        if (isSwitch(place.formula)) continue;
         const usual = column.of(its);
-        const value = this.read(one, {
+        const value = this.read(place, {
           name: names.name as TypedColumn['name'],
           beside: 0,
           label: `${name}: ${column.label}`,
@@ -272,7 +272,7 @@ class Reader {
           typeof usual === 'number'
             ? typeof value === 'number' && same(value, usual)
             : String(value ?? '') === usual || value === Number(usual);
-        const unknown = value === undefined && (usual === '' || one.value !== '');
+        const unknown = value === undefined && (usual === '' || place.value !== '');
         if (!isUsual && !unknown) this.put([list, name, column.fact], this.asFigure(value));
       }
       for (const { matrix, at } of lines) {
@@ -339,7 +339,7 @@ function faultOf({ path, missing, says }: WrongField, reader: Reader): BookFault
 }
 
 const withoutGaps = (value: Json): Json =>
-  Object.fromEntries(Object.entries(value).filter(([, one]) => one !== undefined));
+  Object.fromEntries(Object.entries(value).filter(([, field]) => field !== undefined));
 
 /** The units of a plan: where they are not metric, metric figures stand beside the typed ones. */
 export function unitsOf(cells: Cells, suffix: string): UnitSystem {
@@ -367,14 +367,14 @@ export function readBook(book: BookSnapshot | Cells, plan?: string): BookReading
   const units = unitsOf(cells, suffix);
   const found = findTyped(cells, typedOfPlan(units), suffix);
   const reader = new Reader(cells, units, suffix, book.dayShift ?? 0);
-  for (const one of found.figures) if ('farm' in one.typed.to) reader.figure(one);
+  for (const figure of found.figures) if ('farm' in figure.typed.to) reader.figure(figure);
   const lists = [...new Set(found.registers.map(({ typed }) => typed.list))];
   for (const list of lists)
     reader.list(
       list,
       found.registers.filter(({ typed }) => typed.list === list),
     );
-  for (const one of found.figures) if ('preset' in one.typed.to) reader.figure(one);
+  for (const figure of found.figures) if ('preset' in figure.typed.to) reader.figure(figure);
   reader.table(cropTable, 'crops');
   reader.table(speciesTable, 'species');
   const file = withoutGaps(reader.file);
@@ -384,7 +384,7 @@ export function readBook(book: BookSnapshot | Cells, plan?: string): BookReading
     return { ...reading, faults: reader.faults, ...(reader.faults.length === 0 && { farm }) };
   } catch (problem) {
     if (!(problem instanceof FarmFileError)) throw problem;
-    const faults = [...reader.faults, ...problem.fields.map((one) => faultOf(one, reader))];
+    const faults = [...reader.faults, ...problem.fields.map((field) => faultOf(field, reader))];
     return { ...reading, faults };
   }
 }

@@ -46,6 +46,6 @@ export function tankYearOf(
     );
     return [{ name, limit: limitOf.get(placeKey(name)), density }];
   });
-  const isShown = tanks.some(({ density }) => density.some((one) => one !== undefined));
+  const isShown = tanks.some(({ density }) => density.some((value) => value !== undefined));
   return isShown ? { sheet, tanks } : undefined;
 }

@@ -12,8 +12,8 @@ export interface SoldTooSoon {
   readonly here: boolean;
 }
 
-const treatedWith = ({ what, date, ...one }: TreatmentEntry): string =>
-  `treated with ${what} on ${isoText(date)} and free from ${isoText(freeFrom({ date, ...one }))} only`;
+const treatedWith = ({ what, date, ...treatment }: TreatmentEntry): string =>
+  `treated with ${what} on ${isoText(date)} and free from ${isoText(freeFrom({ date, ...treatment }))} only`;
 
 /** Every sale of the Fish log, done or planned, of fish that have still to wait: what was treated takes its wait along. */
 export function soldTooSoon(farm: Farm): SoldTooSoon[] {

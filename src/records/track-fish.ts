@@ -162,7 +162,7 @@ export function tracksOfFish(farm: Farm): Track[] {
         const says = early.get(at);
         return says === undefined ? tooSoon(farm, tank, sale.date) : { warns: says };
       })
-      .find((one) => one.warns);
+      .find((notice) => notice.warns);
     for (const lot of lots) {
       trackOf(lot).wentTo.push({
         list: 'harvests',

@@ -86,10 +86,10 @@ export function tracksOfPlants(farm: Farm): Track[] {
   const tracks = new Map<string, OpenTrack>();
   const byBed = new Map<string, { track: OpenTrack; part: Part }[]>();
   const byCrop = new Map<string, { track: OpenTrack; part: Part }[]>();
-  const into = <T>(map: Map<string, T[]>, key: string, one: T): void => {
+  const into = <T>(map: Map<string, T[]>, key: string, item: T): void => {
     const list = map.get(key);
-    if (list) list.push(one);
-    else map.set(key, [one]);
+    if (list) list.push(item);
+    else map.set(key, [item]);
   };
   farm.plantings.forEach((row, at) => {
     if (!isDone(row)) return;
@@ -108,7 +108,7 @@ export function tracksOfPlants(farm: Farm): Track[] {
     const near =
       bed === undefined
         ? byCrop.get(crop)
-        : byBed.get(placeKey(bed))?.filter((one) => one.part.row.crop === crop);
+        : byBed.get(placeKey(bed))?.filter((standing) => standing.part.row.crop === crop);
     const found = (near ?? []).filter(({ part }) => stands(part, date));
     const sources = [...new Set(found.map(({ track }) => track))];
     const doubt =
@@ -118,7 +118,7 @@ export function tracksOfPlants(farm: Farm): Track[] {
           ? `; no bed is named: from one or more of ${sources.length} batches`
           : `; ${sources.length} batches stood there`;
     for (const { track, part } of found.filter(
-      (one, i) => found.findIndex(({ track }) => track === one.track) === i,
+      (standing, i) => found.findIndex(({ track }) => track === standing.track) === i,
     )) {
       const place = bed ?? part.row.bed;
       track.wentTo.push({

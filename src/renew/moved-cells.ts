@@ -190,7 +190,7 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
     const words = new Set(
       [...before.words].flatMap(([word, n]) => (after.words.get(word) === n ? [word] : [])),
     );
-    const alike = [...after.formulas].filter((one) => before.formulas.has(one)).length;
+    const alike = [...after.formulas].filter((formula) => before.formulas.has(formula)).length;
     const isLaidOutAlike = alike > 0 && alike >= ALIKE * after.formulas.size;
     const meanings = meaningsOf(sheet, { ...from, common, words, isLaidOutAlike, entry });
     const newer = meaningsOf(now, {
@@ -212,7 +212,7 @@ export function movedCells({ from, to, sheets, tables, entry, looks }: Asked): M
     }
     lines.set(sheet.toLowerCase(), found);
     places.set(sheet.toLowerCase(), map);
-    const table = tables.find((one) => one.sheet === sheet)?.area;
+    const table = tables.find((sheetTable) => sheetTable.sheet === sheet)?.area;
     // Columns that the older plan named are its own, whether the newer one has them or not.
     const planned = new Set<number>();
     for (const { area } of from.cells.namesOn(sheet))

@@ -60,8 +60,8 @@ export function ownBesidesCells(
     const { sheet, row, column } = drawing.at;
     const now = sheets.get(sheet);
     const [down, right] = [
-      lineNear(row, (one) => moved.row(sheet, one)),
-      lineNear(column, (one) => moved.column(sheet, one)),
+      lineNear(row, (near) => moved.row(sheet, near)),
+      lineNear(column, (near) => moved.column(sheet, near)),
     ];
     if (now === undefined || down === undefined || right === undefined)
       return stays(

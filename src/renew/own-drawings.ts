@@ -33,9 +33,13 @@ const titleOf = (file: Package, chart: string): string =>
 function standingAlone(xml: string, root: XmlElement, anchor: XmlElement): string {
   const text = xml.slice(anchor.start, anchor.end);
   const open = xml.slice(root.start, root.openEnd);
-  const spaces = [...open.matchAll(/\sxmlns(?::\w+)?=(?:"[^"]*"|'[^']*')/g)].map(([one]) => one);
+  const spaces = [...open.matchAll(/\sxmlns(?::\w+)?=(?:"[^"]*"|'[^']*')/g)].map(
+    ([declaration]) => declaration,
+  );
   const head = xml.slice(anchor.start, anchor.openEnd);
-  const missing = spaces.filter((one) => !head.includes(`${one.split('=')[0] ?? ''}=`));
+  const missing = spaces.filter(
+    (declaration) => !head.includes(`${declaration.split('=')[0] ?? ''}=`),
+  );
   return text.replace(/^<[\w:]+/, (name) => name + missing.join(''));
 }
 
@@ -63,7 +67,7 @@ export function ownDrawings(
           .filter(({ type, target }) => type.endsWith('/chart') && file.has(target))
           .map(({ target }) => target);
         const titles = charts.map((chart) => titleOf(file, chart));
-        const isShape = OWN_SHAPES.some((one) => descendants(anchor, one).length > 0);
+        const isShape = OWN_SHAPES.some((shape) => descendants(anchor, shape).length > 0);
         if (!isShape && titles.every((title) => planned.has(title))) return [];
         const from = descendants(anchor, 'from')[0];
         const corner = (side: string): number =>

@@ -45,7 +45,7 @@ export function ownNotes(
       const author = authors[Number(comment.attributes['authorId'] ?? 0)] ?? '';
       const place = readArea(comment.attributes['ref'] ?? '');
       const text = descendants(comment, 't')
-        .map((one) => one.text)
+        .map((run) => run.text)
         .join('');
       if (author === PLANS_AUTHOR || !place || planned.has(text.trim())) return [];
       return [

@@ -105,8 +105,8 @@ export function placeThreads(
       const said = here
         .filter(({ thread }) => thread.root === root)
         .flatMap(({ thread, to }) =>
-          thread.said.map((one) =>
-            one.replace(
+          thread.said.map((reply) =>
+            reply.replace(
               /(\sref=)(?:"[^"]*"|'[^']*')/,
               (_, head: string) => `${head}"${cellAddress(to.row, to.column)}"`,
             ),

@@ -116,7 +116,7 @@ export function meaningsOf(sheet: string, asked: Asked): SheetMeanings {
     suffix !== '' && name.endsWith(suffix) ? name.slice(0, -suffix.length) : name;
   const named = cells
     .namesOn(sheet)
-    .map((one) => ({ ...one, name: stem(one.name) }))
+    .map((model) => ({ ...model, name: stem(model.name) }))
     .filter(({ name }) => common.has(name.toLowerCase()))
     .sort(
       (a, b) =>
@@ -141,19 +141,19 @@ export function meaningsOf(sheet: string, asked: Asked): SheetMeanings {
     return list === undefined ? `at ${row - area.row}` : entry(list, row - area.row);
   };
   // Names of single figures, then of columns: the cell itself, and what shows it in the farm's units.
-  for (const one of named) {
-    const { area, name } = one;
+  for (const namedArea of named) {
+    const { area, name } = namedArea;
     const isOne = area.rows * area.columns === 1;
     const twin = shownColumn(cells, sheet, area.row, area.column);
     for (let row = area.row; row < Math.min(area.row + area.rows, end); row++) {
       for (let column = area.column; column < area.column + area.columns; column++) {
-        const where = isOne ? '' : ` ${rowWord(one, row)} ${column - area.column}`;
+        const where = isOne ? '' : ` ${rowWord(namedArea, row)} ${column - area.column}`;
         put({ sheet, row, column }, `${name}${where}`);
       }
       if (twin !== undefined && area.columns === 1)
         put(
           { sheet, row, column: twin },
-          `${name}${isOne ? '' : ` ${rowWord(one, row)}`} as shown`,
+          `${name}${isOne ? '' : ` ${rowWord(namedArea, row)}`} as shown`,
         );
     }
   }

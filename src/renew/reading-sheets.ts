@@ -29,7 +29,8 @@ export function sheetsReadingPlan(
         (named) =>
           named === undefined ||
           named.some(
-            (one) => plan.has(one) || [...found].some((other) => other.toLowerCase() === one),
+            (sheetName) =>
+              plan.has(sheetName) || [...found].some((other) => other.toLowerCase() === sheetName),
           ),
       );
       if (isReading) found.add(sheet);

@@ -141,7 +141,9 @@ function planSheets(
     if ([...found.values()].includes(name)) continue;
     const column = rows[0]?.findIndex((cell) => cell?.look === 'title') ?? -1;
     const title = rows[0]?.[column];
-    const own = cells.sheetNames.find((one) => one.toLowerCase() === name.toLowerCase());
+    const own = cells.sheetNames.find(
+      (sheetName) => sheetName.toLowerCase() === name.toLowerCase(),
+    );
     if (own === undefined || found.has(own) || merged.has(own) || column < 0) continue;
     const there = cells.at({ sheet: own, row: 0, column }).value;
     if (title?.formula !== undefined || there === title?.value) found.set(own, name);
@@ -161,7 +163,9 @@ function refuseTaken(
   const matched = new Set([...sheets].flatMap(([own, name]) => (merged.has(own) ? [] : [name])));
   for (const { name } of plan.sheets) {
     if (matched.has(name)) continue;
-    const own = from.cells.sheetNames.find((one) => one.toLowerCase() === name.toLowerCase());
+    const own = from.cells.sheetNames.find(
+      (sheetName) => sheetName.toLowerCase() === name.toLowerCase(),
+    );
     if (own !== undefined && !merged.has(own))
       says.push(
         `The newer plan has a sheet "${name}", and so does the workbook: give yours another name and renew again.`,
@@ -243,7 +247,8 @@ function goneNames(
 }
 
 const sheetNow = (sheets: ReadonlyMap<string, string>, name: string): string | undefined =>
-  sheets.get(name) ?? [...sheets].find(([one]) => one.toLowerCase() === name.toLowerCase())?.[1];
+  sheets.get(name) ??
+  [...sheets].find(([sheetName]) => sheetName.toLowerCase() === name.toLowerCase())?.[1];
 
 function pointingOf(
   from: Opened,
@@ -258,7 +263,9 @@ function pointingOf(
   );
   const tables = new Map(to.book.tables.map((table) => [table.sheet, table]));
   const pairOf = (sheet: string) => {
-    const before = from.book.tables.find((one) => one.sheet.toLowerCase() === sheet.toLowerCase());
+    const before = from.book.tables.find(
+      (tablePart) => tablePart.sheet.toLowerCase() === sheet.toLowerCase(),
+    );
     const now = sheetNow(sheets, sheet);
     // On the sheet of another register its rows are no table any more.
     const after = now?.toLowerCase() === sheet.toLowerCase() ? tables.get(now) : undefined;
@@ -270,7 +277,9 @@ function pointingOf(
     name: (name) => names.get(name.toLowerCase()),
     nameGone: (name) => namesGone.has(name.toLowerCase()),
     table: (name) => {
-      const table = from.book.tables.find((one) => one.name.toLowerCase() === name.toLowerCase());
+      const table = from.book.tables.find(
+        (tablePart) => tablePart.name.toLowerCase() === name.toLowerCase(),
+      );
       if (!table || sheetNow(sheets, table.sheet) === undefined) return undefined;
       const pair = pairOf(table.sheet);
       if (!pair) return { name, head: () => undefined };
@@ -279,7 +288,9 @@ function pointingOf(
       return {
         name: after.name,
         head: (head) => {
-          const at = before.columns.findIndex((one) => one.toLowerCase() === head.toLowerCase());
+          const at = before.columns.findIndex(
+            (heading) => heading.toLowerCase() === head.toLowerCase(),
+          );
           const column = at < 0 ? undefined : moved.column(before.sheet, before.area.column + at);
           if (column === undefined) return undefined;
           return [...after.columns, ...own][column - after.area.column];

@@ -165,7 +165,7 @@ export function repointed(formula: string, sheet: string, pointing: Pointing): R
       const [first, last] = (on ?? '').split(':');
       if (on !== undefined && last !== undefined && first !== undefined)
         // Through several sheets: only where none of them is the plan's.
-        return [first, last].some((one) => pointing.sheets.has(one.toLowerCase()))
+        return [first, last].some((sheetName) => pointing.sheets.has(sheetName.toLowerCase()))
           ? gone(value)
           : value;
       const where = on ?? sheet;

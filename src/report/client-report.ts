@@ -182,7 +182,7 @@ function assumptions(book: ReportCells, units: 'metric' | 'US'): string {
         label: label || declared.label,
         figure: book.quote(place),
         unit,
-        remark: [says, remark].filter((one) => one.length > 4).join('; '),
+        remark: [says, remark].filter((text) => text.length > 4).join('; '),
       },
     ];
   });

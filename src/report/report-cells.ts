@@ -135,7 +135,8 @@ export class ReportCells {
     first: string,
     heads: readonly string[],
   ): { readonly heads: readonly string[]; readonly rows: readonly (readonly string[])[] } {
-    const sheet = [sheets].flat().find((one) => this.rowOf(one, first, 0) !== undefined) ?? '';
+    const sheet =
+      [sheets].flat().find((sheetName) => this.rowOf(sheetName, first, 0) !== undefined) ?? '';
     const head = this.rowOf(sheet, first, 0);
     if (head === undefined) return { heads: [], rows: [] };
     const columns: number[] = [];
@@ -143,7 +144,10 @@ export class ReportCells {
       const text = this.text({ sheet, row: head, column });
       // Figures in metric units beside those that are shown serve formulas alone.
       if (text.endsWith(FOR_FUNCTIONS)) continue;
-      if (column === 0 || heads.some((one) => text === one || text.startsWith(`${one},`)))
+      if (
+        column === 0 ||
+        heads.some((heading) => text === heading || text.startsWith(`${heading},`))
+      )
         columns.push(column);
     }
     const rows: string[][] = [];

@@ -21,7 +21,7 @@ const areaOn = ({ beds }: Proposal, kind: string): number =>
 /** Fewer and larger tanks; gravel in place of rafts, or rafts in place of gravel. What is there already stays. */
 export function alternativesTo(proposal: Proposal): readonly Alternative[] {
   const { wish, fish, beds } = proposal;
-  const has = (what: 'tanks' | 'beds'): boolean => wish.have.some((one) => one.what === what);
+  const has = (what: 'tanks' | 'beds'): boolean => wish.have.some((group) => group.what === what);
   const made = (id: AlternativeId, title: string, changed: Choices): Alternative => {
     const choices = { ...wish.choices, ...changed };
     // A bed that a crop names of its own yields to the choice for all.

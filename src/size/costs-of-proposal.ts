@@ -15,8 +15,8 @@ const YEAR = 12;
 export const KWH_OF_A_WATT = 8.76;
 
 const sumOf = (values: readonly (number | undefined)[]): number | undefined => {
-  const known = values.filter((one): one is number => one !== undefined);
-  return known.length === 0 ? undefined : known.reduce((all, one) => all + one, 0);
+  const known = values.filter((value): value is number => value !== undefined);
+  return known.length === 0 ? undefined : known.reduce((all, value) => all + value, 0);
 };
 
 const times = (amount: number | undefined, price: number | undefined): number | undefined =>

@@ -147,16 +147,16 @@ export function farmOfProposal(proposal: Proposal): Json {
     species: ownGrowth(proposal),
     tanks,
     beds: bedRows(beds, length),
-    markets: crops.map((one) =>
+    markets: crops.map((crop) =>
       said({
-        crop: one.crop,
-        unit: one.unit,
-        perWeek: soldWeekly(one),
-        perPlant: one.perPlant,
-        price: one.price,
-        every: sowEvery(cropNamed(one.crop)),
-        firstHarvest: isoText(firstHarvest(one, wish.asOf)),
-        cells: cropNamed(one.crop).group === 'fruiting' ? LARGE_CELLS : CELLS,
+        crop: crop.crop,
+        unit: crop.unit,
+        perWeek: soldWeekly(crop),
+        perPlant: crop.perPlant,
+        price: crop.price,
+        every: sowEvery(cropNamed(crop.crop)),
+        firstHarvest: isoText(firstHarvest(crop, wish.asOf)),
+        cells: cropNamed(crop.crop).group === 'fruiting' ? LARGE_CELLS : CELLS,
       }),
     ),
     fishLog: orders,
@@ -188,7 +188,7 @@ const labels: ReadonlySet<string> = new Set([
 /** Whether somebody said what stands in a field. */
 function wasSaid(path: string, value: unknown, { wish, crops }: Proposal): boolean {
   const { choices, have } = wish;
-  const own = (what: 'tanks' | 'beds'): boolean => have.some((one) => one.what === what);
+  const own = (what: 'tanks' | 'beds'): boolean => have.some((group) => group.what === what);
   switch (path) {
     case 'name':
       return wish.name !== undefined;
@@ -245,7 +245,8 @@ function wasSaid(path: string, value: unknown, { wish, crops }: Proposal): boole
     case 'markets[].perWeek':
       return (
         crops.some(
-          (one) => one.perWeek === one.wished && Math.abs(one.wished - Number(value)) < 1e-9,
+          (sized) =>
+            sized.perWeek === sized.wished && Math.abs(sized.wished - Number(value)) < 1e-9,
         ) && wish.market.some(({ perWeek }) => perWeek === value)
       );
     default:
@@ -264,10 +265,10 @@ export function presetsOf(
   const rows = new Map<string, { field: string; figure: string | number }>();
   const look = (path: string, value: unknown): void => {
     if (Array.isArray(value)) {
-      for (const one of value) look(`${path}[]`, one);
+      for (const item of value) look(`${path}[]`, item);
     } else if (typeof value === 'object' && value !== null) {
-      for (const [key, one] of Object.entries(value))
-        look(path === '' ? key : `${path}.${key}`, one);
+      for (const [key, field] of Object.entries(value))
+        look(path === '' ? key : `${path}.${key}`, field);
     } else if (
       (typeof value === 'string' || typeof value === 'number') &&
       !labels.has(path) &&

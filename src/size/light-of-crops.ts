@@ -36,8 +36,8 @@ export function lightShort(
     const least = leastLight(cropNamed(crop));
     if (least === undefined) return [];
     const grows = new Set(months.flatMap((month) => [month, (month + 11) % 12]));
-    const dark = light.flatMap((one, month) =>
-      grows.has(month) && one < least ? [{ month, share: one / least }] : [],
+    const dark = light.flatMap((share, month) =>
+      grows.has(month) && share < least ? [{ month, share: share / least }] : [],
     );
     if (dark.length === 0) return [];
     const names = dark.map(({ month }) => MONTH_NAMES[month]).join(', ');

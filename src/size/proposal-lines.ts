@@ -28,9 +28,9 @@ const bedWords: Readonly<Record<BedGroup['kind'], readonly [one: string, many: s
 const reason = (field: string): string => presetReasons[field]?.why ?? '';
 
 export function bedsInWords(bed: BedGroup, units: Proposal['units']): string {
-  const [one, many] = bedWords[bed.kind];
+  const [singular, many] = bedWords[bed.kind];
   const side = (metres: number): string => inWords(metres, 'length', units);
-  return `${bed.count} ${bed.count === 1 ? one : many} of ${side(bed.length)} × ${side(bed.width)}`;
+  return `${bed.count} ${bed.count === 1 ? singular : many} of ${side(bed.length)} × ${side(bed.width)}`;
 }
 
 /** "4 tanks of 7,800 L", "2 tanks of 900 L and 1 tank of 1,200 L". */
@@ -288,7 +288,7 @@ export function summaryOf({ fish, beds, feed, room, units }: Proposal): string {
         : `${inWords(room.filter.media, 'volume', units)} of filter media`),
     room?.sump && `a sump of ${inWords(room.sump.sump, 'volume', units)}`,
   ]
-    .filter((one): one is string => typeof one === 'string')
+    .filter((line): line is string => typeof line === 'string')
     .join(', ');
 }
 

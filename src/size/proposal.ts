@@ -84,7 +84,7 @@ export interface Proposal {
 class Remarks {
   readonly all: Remark[] = [];
   private add(kind: Remark['kind'], says: string): void {
-    if (!this.all.some((one) => one.says === says)) this.all.push({ kind, says });
+    if (!this.all.some((remark) => remark.says === says)) this.all.push({ kind, says });
   }
   readonly givesWay = (says: string): void => this.add('gives way', says);
   readonly missing = (says: string): void => this.add('missing', says);
@@ -135,11 +135,11 @@ function cropsOf(wish: Wish, climate: ClimateOfWish, remarks: Remarks): CropSize
   });
 }
 
-const sum = (values: readonly number[]): number => values.reduce((all, one) => all + one, 0);
+const sum = (values: readonly number[]): number => values.reduce((all, value) => all + value, 0);
 
 /** Feed that crops call for on their bare areas, g/day. */
 const feedOfCrops = (crops: readonly CropSize[], fed: FedFarm): number =>
-  sum(crops.map((one) => feedOn(one.kind, areaFor(one), one.crop, fed)));
+  sum(crops.map((crop) => feedOn(crop.kind, areaFor(crop), crop.crop, fed)));
 
 /** How the fish of a wish would grow; undefined, with the reason said, where they cannot. */
 function fishWishOf(
@@ -160,7 +160,7 @@ function fishWishOf(
       (wish.coldest === undefined || wish.warmest === undefined) &&
         'how warm the coldest and the warmest month are',
       wish.heated === undefined && 'whether the water is heated',
-    ].filter((one): one is string => one !== false);
+    ].filter((question): question is string => question !== false);
     remarks.missing(
       `The fish stay blank until the water of the months is known: say ${open.join(', and ')}.`,
     );
@@ -277,7 +277,7 @@ function evened(
   remarks.givesWay(
     `The market gives way: ${percent(1 - over)} less of each crop, since ${feeds}. All of it would take ${inWords(fits, 'massMonth', units)} of fish.`,
   );
-  return { kg, crops: crops.map((one) => ({ ...one, perWeek: one.perWeek * over })) };
+  return { kg, crops: crops.map((crop) => ({ ...crop, perWeek: crop.perWeek * over })) };
 }
 
 /** Beds that are there: those that name no crop share what the market wants, as far as it grows in them. */
@@ -301,24 +301,24 @@ function soldFrom(
   const own = beds.flatMap((bed): CropSize[] => {
     if (bed.crop === undefined) return [];
     const crop = cropNamed(bed.crop);
-    const asked = wished.find((one) => one.crop === bed.crop);
+    const asked = wished.find((wish) => wish.crop === bed.crop);
     const sold = { ...asked, crop: bed.crop, unit: asked?.unit ?? usualUnit(crop, units) };
     const perWeek = cutFrom(bed.area, sold);
     const months = climate.air && monthsThatFit(crop, climate.air);
     return [{ ...sold, kind: bed.kind, perWeek, wished: perWeek, ...(months && { months }) }];
   });
   const together = new Map<string, CropSize>();
-  for (const one of own) {
-    const before = together.get(one.crop);
-    const perWeek = one.perWeek + (before?.perWeek ?? 0);
-    together.set(one.crop, { ...one, perWeek, wished: perWeek });
+  for (const crop of own) {
+    const before = together.get(crop.crop);
+    const perWeek = crop.perWeek + (before?.perWeek ?? 0);
+    together.set(crop.crop, { ...crop, perWeek, wished: perWeek });
   }
   const free = sum(beds.map((bed) => (bed.crop === undefined ? bed.area : 0)));
   const rest = wished.filter(({ crop }) => !together.has(crop));
   const asked = sum(rest.map(areaFor));
-  const shared = rest.map((one) => {
-    const perWeek = (one.perWeek * free) / asked;
-    return { ...one, perWeek, wished: perWeek };
+  const shared = rest.map((crop) => {
+    const perWeek = (crop.perWeek * free) / asked;
+    return { ...crop, perWeek, wished: perWeek };
   });
   return [...together.values(), ...(free > 0 ? shared : [])];
 }
@@ -335,8 +335,8 @@ function bedGroups(
   if (own.length > 0) return own;
   if (crops.length > 0) {
     const most = Math.floor(MAX_BEDS / crops.length);
-    return crops.map((one) =>
-      bedsOf(areaFor(one), { kind: one.kind, crop: one.crop, units, most }, fed),
+    return crops.map((crop) =>
+      bedsOf(areaFor(crop), { kind: crop.kind, crop: crop.crop, units, most }, fed),
     );
   }
   if (feed === undefined || fed === undefined) return [];
@@ -360,7 +360,7 @@ export function propose(wish: Wish): Proposal {
   const asked = cropsOf(wish, climate, remarks);
   const growing = fishWishOf(wish, climate, species, remarks);
   const protein = wish.protein ?? species?.facts.protein[0];
-  const ownKinds = wish.have.flatMap((one) => (one.what === 'beds' ? [one.kind] : []));
+  const ownKinds = wish.have.flatMap((group) => (group.what === 'beds' ? [group.kind] : []));
   const kinds = new Set<Kind>(
     ownKinds.length > 0
       ? ownKinds
@@ -375,8 +375,8 @@ export function propose(wish: Wish): Proposal {
       : { protein, figures: solidsStay ? {} : { Gravel_kind: 'clean gravel' } };
   const there = ownBeds(wish, fed);
   const wished = there.length > 0 ? soldFrom(there, asked, { climate, units }) : asked;
-  const tanks = wish.have.flatMap((one) =>
-    one.what === 'tanks' ? Array.from({ length: one.count }, () => one.volume) : [],
+  const tanks = wish.have.flatMap((group) =>
+    group.what === 'tanks' ? Array.from({ length: group.count }, () => group.volume) : [],
   );
   const { kg, crops } = fed
     ? evened(wish, growing, { crops: wished, beds: there, tanks }, fed, remarks)

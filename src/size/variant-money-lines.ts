@@ -40,7 +40,7 @@ export function moneyPart({
       [at('species')],
       blankIf(
         pricesOpen(at),
-        crops.map((id) => of(at, id)).reduce((all, one) => all.plus(one)),
+        crops.map((id) => of(at, id)).reduce((all, amount) => all.plus(amount)),
       ),
     );
   const pricesOpen = (at: At): Condition =>
@@ -135,7 +135,7 @@ export function moneyPart({
         (at) =>
           blankWithout(
             [at('feedCost'), at('fingerlingCost')],
-            costs.map((id) => at(id).orZero).reduce((all, one) => all.plus(one)),
+            costs.map((id) => at(id).orZero).reduce((all, cost) => all.plus(cost)),
           ),
         { look: 'result' },
       ),

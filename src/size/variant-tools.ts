@@ -56,14 +56,14 @@ export function toolsFor({ mode, gill, system, currency, place, crops: count }: 
   const allMonths = (at: At, id: string): Formula => span(at(month(id, 0)), at(month(id, 11)));
   const total = (at: At, step: string): Formula => {
     const cells = crops.map((id) => at(`${id}_${step}`).orZero);
-    return cells.slice(1).reduce((all, one) => all.plus(one), cells[0] as Formula);
+    return cells.slice(1).reduce((all, cell) => all.plus(cell), cells[0] as Formula);
   };
   const ofKind = (at: At, kind: string): Formula =>
     blankWithout(
       [at('species')],
       crops
         .map((id) => when(at(`${id}_bed`).is(kind), at(`${id}_area`).orZero, 0))
-        .reduce((all, one) => all.plus(one)),
+        .reduce((all, amount) => all.plus(amount)),
     );
   const fact = (at: At, name: Parameters<typeof nth>[0]): Formula => nth(name, at('line'));
   /** Nothing where the fish cannot be reckoned with. */

@@ -51,7 +51,7 @@ export const waterSteps = ({
           1,
           crops
             .map((id) => when(at(`${id}_months`).orZero.above(0), 1, 0))
-            .reduce((all, one) => all.plus(one)),
+            .reduce((all, amount) => all.plus(amount)),
         ),
       ),
     ),

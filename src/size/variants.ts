@@ -52,7 +52,7 @@ type Cell = readonly [id: string, value: number | string | undefined];
 function typedOf(proposal: Proposal): ReadonlyMap<string, number | string> {
   const { wish, fish, crops, climate } = proposal;
   const { prices, work } = wish;
-  const own = wish.have.find((one) => one.what === 'tanks');
+  const own = wish.have.find((group) => group.what === 'tanks');
   const cells: Cell[] = [
     ['species', wish.fish.species],
     ['wanted', wantedOf(proposal)],
@@ -95,7 +95,7 @@ function typedOf(proposal: Proposal): ReadonlyMap<string, number | string> {
     ['years', wish.years],
     ...(wish.months ?? []).map(({ water }, i): Cell => [`w${i + 1}`, water]),
   ];
-  return new Map(cells.filter((one): one is [string, number | string] => one[1] !== undefined));
+  return new Map(cells.filter((cell): cell is [string, number | string] => cell[1] !== undefined));
 }
 
 const meanOfTanks = (tanks: readonly number[]): number =>
@@ -128,7 +128,9 @@ function wishedOf(proposal: Proposal): WishRemarks {
   const { kgPerMonth } = wish.fish;
   const others = wish.market.some(
     ({ crop, unit, perWeek }) =>
-      !crops.some((one) => one.crop === crop && one.unit === unit && one.perWeek === perWeek),
+      !crops.some(
+        (sized) => sized.crop === crop && sized.unit === unit && sized.perWeek === perWeek,
+      ),
   );
   const below = 'Below stands what comes out of it.';
   return {
@@ -137,7 +139,7 @@ function wishedOf(proposal: Proposal): WishRemarks {
         fish: `Wished: ${inWords(kgPerMonth, 'massMonth', units)}. ${below}`,
       }),
     ...(others && {
-      crops: `Wished: ${wish.market.map((one) => `${one.crop} ${sellsInWords(one)}`).join(', ')}. ${below}`,
+      crops: `Wished: ${wish.market.map((sale) => `${sale.crop} ${sellsInWords(sale)}`).join(', ')}. ${below}`,
     }),
   };
 }
@@ -157,7 +159,9 @@ export function variantsOf(wish: Wish, firstName?: string): Variants {
   ];
   const most = Math.max(
     3,
-    ...[proposal, ...others.map((one) => one.proposal)].map((one) => one.crops.length + 1),
+    ...[proposal, ...others.map((variant) => variant.proposal)].map(
+      (sized) => sized.crops.length + 1,
+    ),
   );
   return {
     name: wish.name,
@@ -312,7 +316,7 @@ function withoutBlanks(value: unknown): unknown {
   if (typeof value !== 'object' || value === null) return value;
   return Object.fromEntries(
     Object.entries(value)
-      .filter(([, one]) => one !== undefined)
-      .map(([key, one]) => [key, withoutBlanks(one)]),
+      .filter(([, field]) => field !== undefined)
+      .map(([key, field]) => [key, withoutBlanks(field)]),
   );
 }

@@ -174,7 +174,7 @@ function contradictions({ coldest, warmest, fish, choices, have = [] }: Contents
       says: 'says the same as fish.kgPerMonth; keep one of the two',
     });
   for (const what of ['tanks', 'beds'] as const) {
-    const count = have.reduce((all, one) => all + (one.what === what ? one.count : 0), 0);
+    const count = have.reduce((all, group) => all + (group.what === what ? group.count : 0), 0);
     if (count > MAX_OWN[what])
       wrong.push({
         path: ['have'],

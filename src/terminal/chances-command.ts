@@ -30,13 +30,13 @@ function whole(text: string, name: string, [least, most]: readonly [number, numb
 /** "yield = 20, 5": per cent from batch to batch, and from year to year. */
 function withSpread(spreads: Spreads, text: string): Spreads {
   const [name = '', figures = ''] = text.split('=').map((part) => part.trim());
-  const input = inputs.find((one) => one === name.toLowerCase());
+  const input = inputs.find((known) => known === name.toLowerCase());
   if (input === undefined) {
     throw new Mistake(`--spread takes one of ${inputs.join(', ')}; got "${name}".`);
   }
   const [batch = NaN, year = NaN, ...more] = figures
     .split(',')
-    .map((one) => (one.trim() === '' ? NaN : Number(one.replace('%', ''))));
+    .map((share) => (share.trim() === '' ? NaN : Number(share.replace('%', ''))));
   if (!Number.isFinite(batch + year) || more.length > 0) {
     throw new Mistake(
       `--spread takes per cent from batch to batch and from year to year: --spread "${input} = 15, 5"; got "${text}".`,

@@ -97,8 +97,8 @@ export const repair: Command = async (args) => {
       'repair takes --out and --force alone; the other options are those of handover.',
     );
   const { repaired, unknown } = await worked(request, repairBytes);
-  for (const one of repaired) console.log(`${place(one)}\t${one.was}\t${one.now}`);
-  for (const one of unknown) console.log(`${place(one)}\tleft as it is: ${one.why}`);
+  for (const formula of repaired) console.log(`${place(formula)}\t${formula.was}\t${formula.now}`);
+  for (const formula of unknown) console.log(`${place(formula)}\tleft as it is: ${formula.why}`);
   console.log(`${request.out}: ${repaired.length} formulas mended.`);
   return unknown.length > 0 ? 1 : 0;
 };

@@ -24,9 +24,11 @@ const isWhole = ({ planted, month }: OwnRecord): boolean =>
 /** "lettuce: bed_days = blend" */
 function choiceOf(text: string, records: readonly OwnRecord[]): { record: OwnRecord; way: Way } {
   const [name = '', word = ''] = text.split('=').map((part) => part.trim());
-  const way = ways.find((one) => one === word.toLowerCase());
+  const way = ways.find((candidate) => candidate === word.toLowerCase());
   const known = records.filter(isWhole);
-  const record = known.find((one) => recordName(one).toLowerCase() === name.toLowerCase());
+  const record = known.find(
+    (candidate) => recordName(candidate).toLowerCase() === name.toLowerCase(),
+  );
   if (record === undefined) {
     const near = nearestName(name, known.map(recordName));
     throw new Mistake(`the records hold no figure "${name}"; the nearest is "${near}"`);
@@ -98,7 +100,7 @@ export const ownFigures: Command = async (args) => {
     console.log(
       'The registers hold no finished batch, no second weighing and no sale yet: nothing to learn from.',
     );
-  } else for (const one of found) console.log(recordLine(one));
+  } else for (const record of found) console.log(recordLine(record));
   if (out === undefined) return 0;
 
   let file = JSON.parse(farm.file) as Record<string, unknown>;

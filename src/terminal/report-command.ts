@@ -67,7 +67,7 @@ export const report: Command = async (args) => {
       'report takes a plan and a name for the page: report BOOK.xlsx --out REPORT.html',
     );
   const asked = values.paper?.toLowerCase();
-  const chosen = (['A4', 'Letter'] as const).find((one) => one.toLowerCase() === asked);
+  const chosen = (['A4', 'Letter'] as const).find((paper) => paper.toLowerCase() === asked);
   if (asked !== undefined && chosen === undefined)
     throw new Mistake(`--paper is A4 or Letter; got ${String(values.paper)}.`);
   const logo = values.logo === undefined ? undefined : await logoFrom(values.logo);

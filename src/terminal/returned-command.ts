@@ -59,14 +59,14 @@ export const returned: Command = async (args) => {
     const { differences, compared, elsewhere } = comparison;
     if (values.json) console.log(JSON.stringify(comparison, null, 2));
     else {
-      for (const one of differences) console.log(line(one));
+      for (const difference of differences) console.log(line(difference));
       if (elsewhere.length > 0)
         console.log(
           `Outside of the typed cells ${elsewhere.length} ${elsewhere.length === 1 ? 'cell differs' : 'cells differ'} and ${elsewhere.length === 1 ? 'is' : 'are'} not taken over: ${elsewhere.slice(0, 5).join(', ')}${elsewhere.length > 5 ? ', …' : ''}`,
         );
       console.log(`${differences.length} of ${compared} typed cells differ.`);
     }
-    const refused = differences.filter((one) => one.refused !== undefined);
+    const refused = differences.filter((difference) => difference.refused !== undefined);
     if (values.out !== undefined) {
       const bytes = takenOver(ownBytes, differences);
       const before = new Set(faultsOf(own));

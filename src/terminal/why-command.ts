@@ -62,8 +62,8 @@ export const why: Command = async (args) => {
     // The chain stands there while what moves it is still being computed.
     if (answer.steps.length > 0) {
       const { movers, notes } = moversAt(place, asked, await computed());
-      for (const one of notes.filter((said) => !answer.notes.includes(said)))
-        print({ head: one, lines: [] });
+      for (const note of notes.filter((said) => !answer.notes.includes(said)))
+        print({ head: note, lines: [] });
       if (movers) print(moversSection(movers));
     }
     if (!values.all && answer.steps.length > STEPS) console.log('\n--all shows every step.');

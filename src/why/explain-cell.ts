@@ -71,8 +71,8 @@ export interface Step {
 export const kindOf = ({ sheet, column, formula = '' }: TracedCell): string =>
   `${sheet}!${column}:${formula.replace(/\d+/g, '#')}`;
 
-const count = (many: number, one: string, more = `${one}s`): string =>
-  `${many} ${many === 1 ? one : more}`;
+const count = (many: number, singular: string, more = `${singular}s`): string =>
+  `${many} ${many === 1 ? singular : more}`;
 
 /** What is in a block of cells. */
 function blockShown(filled: readonly TracedCell[]): string {
@@ -80,7 +80,7 @@ function blockShown(filled: readonly TracedCell[]): string {
   const errors = filled.filter(({ value }) => isErrorValue(value)).length;
   const words = filled.filter(({ value }) => typeof value === 'string' && value !== '').length;
   const blank = filled.filter(({ value }) => value === '').length;
-  const total = numbers.reduce((sum, one) => sum + one, 0);
+  const total = numbers.reduce((sum, value) => sum + value, 0);
   return (
     [
       numbers.length > 0 &&
@@ -204,11 +204,11 @@ export function chainOf(place: CellPlace, book: AskedBook): Step[] {
   let level: readonly CellPlace[] = [place];
   while (level.length > 0) {
     const following: CellPlace[] = [];
-    for (const one of level) {
-      const kind = kindOf(tracedCell(one, book.cells));
+    for (const at of level) {
+      const kind = kindOf(tracedCell(at, book.cells));
       if (seen.has(kind)) continue;
       seen.add(kind);
-      const step = explainCell(one, book);
+      const step = explainCell(at, book);
       if (!step) continue;
       steps.push(step);
       following.push(...step.reads.flatMap(({ next }) => next));

@@ -95,9 +95,9 @@ export function formulaOf(node: Node | null | undefined): string {
     case 'BinaryExpression':
       return `(${formulaOf(node.arguments[0])})${node.operator}(${formulaOf(node.arguments[1])})`;
     case 'CallExpression':
-      return `${calleeOf(node)}(${node.arguments.map((one) => formulaOf(one as Node)).join(',')})`;
+      return `${calleeOf(node)}(${node.arguments.map((argument) => formulaOf(argument as Node)).join(',')})`;
     case 'ArrayExpression':
-      return `{${node.elements.map((row) => row.map((one) => formulaOf(one as Node)).join(',')).join(';')}}`;
+      return `{${node.elements.map((row) => row.map((element) => formulaOf(element as Node)).join(',')).join(';')}}`;
     default:
       return '';
   }
@@ -154,13 +154,13 @@ class Wording {
     const right = rows === 1 && column === undefined ? r : (c ?? 1);
     if (typeof down !== 'number' || typeof right !== 'number') return undefined;
     if (down < 1 || down > rows || right < 1 || right > columns) return undefined;
-    const one: Area = {
+    const cell: Area = {
       row: area.area.row + Math.floor(down) - 1,
       column: area.area.column + Math.floor(right) - 1,
       rows: 1,
       columns: 1,
     };
-    return { sheet: area.sheet, area: one };
+    return { sheet: area.sheet, area: cell };
   }
 
   private branch(node: CallNode): Worded {
@@ -215,7 +215,7 @@ class Wording {
         ? this.read({ sheet: area.sheet, area: block })
         : this.reference(formulaOf(args[0]));
     }
-    const worded = args.map((one) => (one ? this.words(one) : tight('nothing')));
+    const worded = args.map((argument) => (argument ? this.words(argument) : tight('nothing')));
     return functionWords(
       name,
       worded.map(({ words }) => words),
@@ -279,10 +279,10 @@ class Wording {
       case 'ReferenceIdentifier':
         return this.reference(node.value);
       case 'UnaryExpression': {
-        const one = this.words(node.arguments[0] as Node);
-        if (node.operator === '%') return tight(`${inside(one, TIGHT)} %`);
-        if (node.operator === '-') return { words: `-${inside(one, PRODUCT)}`, binds: SUM };
-        return one;
+        const operand = this.words(node.arguments[0] as Node);
+        if (node.operator === '%') return tight(`${inside(operand, TIGHT)} %`);
+        if (node.operator === '-') return { words: `-${inside(operand, PRODUCT)}`, binds: SUM };
+        return operand;
       }
       case 'BinaryExpression':
         return this.binary(node);
@@ -297,12 +297,12 @@ class Wording {
           const taken = isErrorValue(value) ? second : first;
           return taken ? this.words(taken) : tight('nothing');
         }
-        const one = name === 'INDEX' ? this.picked(node) : undefined;
-        if (one) {
+        const pickedCell = name === 'INDEX' ? this.picked(node) : undefined;
+        if (pickedCell) {
           // What picks the cell is a part of the chain, too.
           for (const place of node.arguments.slice(1) as (Node | null)[])
             if (place) this.words(place);
-          return this.read(one);
+          return this.read(pickedCell);
         }
         return this.call(node, name);
       }

@@ -70,8 +70,8 @@ const phrases: Readonly<Record<string, Phrase>> = {
   ISTEXT: ([x = '']) => `${x} is words`,
   ISERROR: ([x = '']) => `${x} is an error`,
   NOT: ([x = '']) => `it is not so that ${x}`,
-  AND: (a) => a.map((one) => `(${one})`).join(' and '),
-  OR: (a) => a.map((one) => `(${one})`).join(' or '),
+  AND: (a) => a.map((condition) => `(${condition})`).join(' and '),
+  OR: (a) => a.map((condition) => `(${condition})`).join(' or '),
   IF: ([is = '', then = '', otherwise]) =>
     `if ${is} then ${then}${otherwise === undefined ? '' : `, otherwise ${otherwise}`}`,
   IFERROR: ([x = '', otherwise = '']) => `${x}, or ${otherwise} where that is an error`,

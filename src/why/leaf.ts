@@ -49,7 +49,9 @@ function tableLeaf<R>(
   const usual =
     row === undefined
       ? undefined
-      : table.columns.find((one) => one.fact.toLowerCase() === fact.toLowerCase())?.of(row);
+      : table.columns
+          .find((factColumn) => factColumn.fact.toLowerCase() === fact.toLowerCase())
+          ?.of(row);
   if (usual !== undefined && !same(usual, cell.value)) {
     const was = usual === '' ? 'has no figure' : `has ${usual}`;
     return { kind: 'typed', says: `typed over the table ${table.sheet}, which ${was}` };

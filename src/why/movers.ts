@@ -170,8 +170,8 @@ export function* moversOf(
     const read = (): SnapshotValue => book.valueAt(target);
     let now = more(was);
     let value = book.withNumber(place, was, now, read);
-    const isFailed = (one: SnapshotValue): boolean =>
-      typeof base === 'number' && typeof one !== 'number';
+    const isFailed = (answer: SnapshotValue): boolean =>
+      typeof base === 'number' && typeof answer !== 'number';
     if (isFailed(value) && Number.isInteger(was) && !Number.isInteger(now)) {
       now = Math.ceil(now);
       value = book.withNumber(place, was, now, read);

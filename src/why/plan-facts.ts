@@ -39,12 +39,12 @@ class Recovery {
   private readonly byStart = new Map<string, Basis[]>();
 
   constructor(basis: readonly Basis[]) {
-    for (const one of basis) {
-      if (one.text.length < KEY) continue;
-      const start = one.text.slice(0, KEY);
+    for (const entry of basis) {
+      if (entry.text.length < KEY) continue;
+      const start = entry.text.slice(0, KEY);
       const list = this.byStart.get(start);
-      if (list) list.push(one);
-      else this.byStart.set(start, [one]);
+      if (list) list.push(entry);
+      else this.byStart.set(start, [entry]);
     }
     for (const list of this.byStart.values()) list.sort((a, b) => b.text.length - a.text.length);
   }
@@ -98,7 +98,7 @@ const nothing: PlanFacts = {
 function isLive({ sheets }: WorkbookModel, cells: BookCells): boolean {
   for (const { name, rows } of sheets) {
     for (const [row, line] of rows.entries()) {
-      const column = line.findIndex((one) => mayCallGill(one?.formula ?? ''));
+      const column = line.findIndex((cell) => mayCallGill(cell?.formula ?? ''));
       if (column >= 0) return mayCallGill(cells.at({ sheet: name, row, column }).formula ?? '');
     }
   }
@@ -151,8 +151,8 @@ export function planFacts(book: BookSnapshot): PlanFacts {
     : [...keepingBasis(() => planWorkbook(farm, { formulas: 'plain' })).basis, ...live.basis];
   for (const { name, rows } of live.made.sheets) {
     rows.forEach((line, row) =>
-      line.forEach((one, column) => {
-        const value = one?.formula === undefined ? one?.value : undefined;
+      line.forEach((planCell, column) => {
+        const value = planCell?.formula === undefined ? planCell?.value : undefined;
         if (typeof value !== 'number') return;
         const cell = cells.at({ sheet: name, row, column });
         const key = keyOf(cell);

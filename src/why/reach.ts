@@ -4,12 +4,14 @@ import { areaOf, filledCells, firstOf, keyOf, type Node, tracedCell, treeOf } fr
 function references(node: Node | null | undefined, found: string[]): void {
   if (!node) return;
   if (node.type === 'ReferenceIdentifier') found.push(node.value);
-  if ('arguments' in node) for (const one of node.arguments) references(one as Node, found);
+  if ('arguments' in node)
+    for (const argument of node.arguments) references(argument as Node, found);
   if ('elements' in node)
-    for (const one of node.elements.flat()) references(one as unknown as Node, found);
+    for (const element of node.elements.flat()) references(element as unknown as Node, found);
   if ('body' in node) references(node.body as Node, found);
   if ('declarations' in node)
-    for (const one of node.declarations) references((one as { init: Node }).init, found);
+    for (const declarator of node.declarations)
+      references((declarator as { init: Node }).init, found);
 }
 
 /** Every cell that a figure could hang on. */
@@ -36,20 +38,20 @@ export function reachOf(place: CellPlace, cells: BookCells): Reach {
   };
   const read = new Set<string>();
   const open: CellPlace[] = [place];
-  for (let one = open.pop(); one; one = open.pop()) {
-    const { formula, filledFrom } = tracedCell(one, cells);
+  for (let current = open.pop(); current; current = open.pop()) {
+    const { formula, filledFrom } = tracedCell(current, cells);
     if (formula === undefined) continue;
     if (filledFrom) {
       if (!found.has(keyOf(filledFrom))) found.set(keyOf(filledFrom), filledFrom);
-      add(fills, keyOf(filledFrom), keyOf(one));
+      add(fills, keyOf(filledFrom), keyOf(current));
     }
-    const at = keyOf(filledFrom ?? one);
+    const at = keyOf(filledFrom ?? current);
     if (read.has(at)) continue;
     read.add(at);
     const texts: string[] = [];
     references(treeOf(formula), texts);
     for (const text of new Set(texts)) {
-      const area = areaOf(text, one.sheet, cells);
+      const area = areaOf(text, current.sheet, cells);
       if (!area) continue;
       const key = `${area.sheet}!${JSON.stringify(area.area)}`;
       add(readers, key, at);

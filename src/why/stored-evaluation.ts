@@ -157,15 +157,15 @@ class Evaluation {
   private call(name: string, args: readonly (Node | null)[]): Value {
     const card = name.startsWith(`${NAMESPACE}.`) ? findCard(name) : undefined;
     if (card) return this.gill(card, args);
-    const one = (i: number): Value => this.value(args[i]);
+    const argument = (i: number): Value => this.value(args[i]);
     switch (name) {
       case 'IF':
-        return truth(one(0)) ? one(1) : args.length > 2 ? one(2) : false;
+        return truth(argument(0)) ? argument(1) : args.length > 2 ? argument(2) : false;
       case 'IFERROR':
         try {
-          return one(0);
+          return argument(0);
         } catch (problem) {
-          if (problem instanceof Failed) return one(1);
+          if (problem instanceof Failed) return argument(1);
           throw problem;
         }
       case 'AND':
@@ -173,11 +173,11 @@ class Evaluation {
       case 'OR':
         return args.map((arg) => truth(this.value(arg))).some(Boolean);
       case 'NOT':
-        return !truth(one(0));
+        return !truth(argument(0));
       case 'ISNUMBER':
-        return typeof one(0) === 'number';
+        return typeof argument(0) === 'number';
       case 'N':
-        return typeof one(0) === 'string' ? 0 : number(one(0));
+        return typeof argument(0) === 'string' ? 0 : number(argument(0));
       case 'MIN':
         return Math.min(...this.numbers(args));
       case 'MAX':
@@ -194,13 +194,13 @@ class Evaluation {
       case 'SUMIFS':
         return this.total(this.matching(args.slice(1)), args[0]);
       case 'ROUND': {
-        const factor = 10 ** number(one(1));
-        return Math.round(number(one(0)) * factor) / factor;
+        const factor = 10 ** number(argument(1));
+        return Math.round(number(argument(0)) * factor) / factor;
       }
       case 'ABS':
-        return Math.abs(number(one(0)));
+        return Math.abs(number(argument(0)));
       case 'SIN':
-        return Math.sin(number(one(0)));
+        return Math.sin(number(argument(0)));
       case 'DATE': {
         const [year, month, day] = args.map((arg) => number(this.value(arg))) as [
           number,
@@ -212,14 +212,14 @@ class Evaluation {
         return serialOf({ year: year + after, month: month - 12 * after, day: 1 }) + day - 1;
       }
       case 'YEAR':
-        return calendarDate(number(one(0))).year;
+        return calendarDate(number(argument(0))).year;
       case 'MONTH':
-        return calendarDate(number(one(0))).month;
+        return calendarDate(number(argument(0))).month;
       case 'SUBSTITUTE':
-        return String(one(0) ?? '').replaceAll(String(one(1)), String(one(2)));
+        return String(argument(0) ?? '').replaceAll(String(argument(1)), String(argument(2)));
       case 'INDEX': {
         const { sheet, area } = this.area(args[0]);
-        const [a, b] = [number(one(1)), args[2] ? number(one(2)) : undefined];
+        const [a, b] = [number(argument(1)), args[2] ? number(argument(2)) : undefined];
         const [row, column] = area.rows === 1 && b === undefined ? [1, a] : [a, b ?? 1];
         if (row < 1 || column < 1 || row > area.rows || column > area.columns) throw new Open();
         return this.cell({
@@ -231,7 +231,7 @@ class Evaluation {
       case 'MATCH': {
         if (args[2]?.type !== 'Literal' || args[2].value !== 0) throw new Open();
         const { sheet, area } = this.area(args[1]);
-        const wanted = one(0);
+        const wanted = argument(0);
         for (let i = 0; i < Math.max(area.rows, area.columns); i++) {
           const place = {
             sheet,
@@ -258,11 +258,14 @@ class Evaluation {
         return this.cell(firstOf(area));
       }
       case 'UnaryExpression': {
-        const one = number(this.value(node.arguments[0] as Node));
-        return node.operator === '-' ? -one : node.operator === '%' ? one / 100 : one;
+        const operand = number(this.value(node.arguments[0] as Node));
+        return node.operator === '-' ? -operand : node.operator === '%' ? operand / 100 : operand;
       }
       case 'BinaryExpression': {
-        const [a, b] = node.arguments.map((one) => this.value(one as Node)) as [Value, Value];
+        const [a, b] = node.arguments.map((operand) => this.value(operand as Node)) as [
+          Value,
+          Value,
+        ];
         switch (node.operator) {
           case '=':
             return compared(a, b) === 0;

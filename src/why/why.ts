@@ -55,7 +55,7 @@ export function placeNamed(text: string, cells: BookCells): CellPlace {
     throw new NoSuchCell(
       `"${text}" is no cell and no name of this workbook; write it like "${cells.sheetNames[0] ?? 'Sheet1'}!B8".`,
     );
-  const name = cells.sheetNames.find((one) => one.toLowerCase() === on.toLowerCase());
+  const name = cells.sheetNames.find((sheetName) => sheetName.toLowerCase() === on.toLowerCase());
   if (name === undefined)
     throw new NoSuchCell(
       `There is no sheet "${on}"; the sheets are ${cells.sheetNames.join(', ')}.`,
@@ -192,7 +192,7 @@ export function* whatMoves(
   if (tracedCell(place, asked.cells).formula === undefined) return { notes };
   const { tried, left } = numbersToTry(nearestFirst(reach.places, place, book), book);
   const hanging = reach.hangingOn(tried.map(keyOf));
-  const engine = question.engine((one) => hanging.has(keyOf(one)));
+  const engine = question.engine((typedPlace) => hanging.has(keyOf(typedPlace)));
   if (!engine) return { notes };
   return { notes, movers: yield* moversOf(place, { tried, left }, book, engine) };
 }

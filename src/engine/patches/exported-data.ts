@@ -27,7 +27,7 @@ export function exportedData(model: Model): WorkbookData {
 function cellPluginOf(model: Model): object | undefined {
   const { handlers } = model as unknown as { readonly handlers: readonly object[] };
   const Plugin = registries.corePluginRegistry.get('cell') as unknown as new () => object;
-  return handlers.find((one) => one instanceof Plugin);
+  return handlers.find((handler) => handler instanceof Plugin);
 }
 
 /**

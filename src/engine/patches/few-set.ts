@@ -15,29 +15,29 @@ export class FewSet<T extends object> implements Iterable<T> {
     return this.all?.length ?? (this.one ? 1 : 0) + (this.two ? 1 : 0);
   }
 
-  has(one: T): boolean {
-    if (this.all instanceof Set) return this.all.has(one);
-    return this.all?.includes(one) ?? (this.one === one || this.two === one);
+  has(item: T): boolean {
+    if (this.all instanceof Set) return this.all.has(item);
+    return this.all?.includes(item) ?? (this.one === item || this.two === item);
   }
 
-  add(one: T): void {
-    if (this.all instanceof Set) this.all.add(one);
-    else if (this.has(one)) return;
-    else if (!this.all && !this.one) this.one = one;
-    else if (!this.all && !this.two) this.two = one;
+  add(item: T): void {
+    if (this.all instanceof Set) this.all.add(item);
+    else if (this.has(item)) return;
+    else if (!this.all && !this.one) this.one = item;
+    else if (!this.all && !this.two) this.two = item;
     else {
       // A list that is made anew is no longer than it has to be; one that grows takes room for many more.
-      const all = this.list().concat(one);
+      const all = this.list().concat(item);
       this.clear();
       this.all = all.length > FEW ? new Set(all) : all;
     }
   }
 
-  delete(one: T): void {
-    if (this.all instanceof Set) this.all.delete(one);
-    else if (this.all) this.all = this.all.filter((other) => other !== one);
-    else if (this.one === one) this.one = undefined;
-    else if (this.two === one) this.two = undefined;
+  delete(item: T): void {
+    if (this.all instanceof Set) this.all.delete(item);
+    else if (this.all) this.all = this.all.filter((other) => other !== item);
+    else if (this.one === item) this.one = undefined;
+    else if (this.two === item) this.two = undefined;
   }
 
   clear(): void {

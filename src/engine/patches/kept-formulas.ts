@@ -55,8 +55,10 @@ function outdatedBy(
   positions: readonly CellPosition[],
 ): CellPosition[] {
   const unseen = Object.entries(kept).flatMap(([sheetId, formulas]) =>
-    Object.entries(formulas).flatMap(([address, one]) =>
-      one.reads === undefined || one.outdated ? [] : [{ sheetId, address, reads: one.reads }],
+    Object.entries(formulas).flatMap(([address, formula]) =>
+      formula.reads === undefined || formula.outdated
+        ? []
+        : [{ sheetId, address, reads: formula.reads }],
     ),
   );
   if (unseen.length === 0) return [];
@@ -69,7 +71,7 @@ function outdatedBy(
     const isRead =
       reads === 'all' ||
       reads.some((area) =>
-        changed.some((one) => one.sheetId === area.sheetId && overlap(one.zone, area.zone)),
+        changed.some((read) => read.sheetId === area.sheetId && overlap(read.zone, area.zone)),
       );
     const place = readArea(address);
     return isRead && place ? [{ sheetId, row: place.row, col: place.column }] : [];
@@ -90,11 +92,12 @@ function keep(evaluator: Evaluator, kept: KeptFormulas): void {
     }
   };
   evaluator.computeFormulaCell = (position, cell) => {
-    const one = kept[position.sheetId]?.[cellAddress(position.row, position.col)];
-    const isKept = one && cell.compiledFormula.toFormulaString(evaluator.getters) === one.formula;
+    const formula = kept[position.sheetId]?.[cellAddress(position.row, position.col)];
+    const isKept =
+      formula && cell.compiledFormula.toFormulaString(evaluator.getters) === formula.formula;
     if (!isKept) return computeFormulaCell.call(evaluator, position, cell);
-    if (afterChange) one.outdated = true;
-    const result = one.outdated ? { value: '#VALUE!', message: OUT_OF_DATE } : one.result;
+    if (afterChange) formula.outdated = true;
+    const result = formula.outdated ? { value: '#VALUE!', message: OUT_OF_DATE } : formula.result;
     const compiledFormula = { execute: () => result };
     return computeFormulaCell.call(evaluator, position, { ...cell, compiledFormula } as never);
   };

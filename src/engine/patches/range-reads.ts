@@ -49,7 +49,7 @@ const isOneCell = ({ area: { zone } }: Shared): boolean =>
 export function isReached(dependent: Dependent, shared: Shared, change: Change): boolean {
   const { reads } = dependent;
   if (reads === undefined) return true;
-  const single = reads.singles.find((one) => one.shared === shared);
+  const single = reads.singles.find((read) => read.shared === shared);
   if (single === undefined)
     return !reads.isLazy || isOneCell(shared) || reads.whole.includes(shared);
   return (

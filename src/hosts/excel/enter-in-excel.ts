@@ -62,7 +62,7 @@ function* entering(
   for (const table of longer) yield* growing(worksheets.getItem(table.sheet), table);
   for (const name of new Set(cells.map(({ sheet }) => sheet))) {
     const sheet = worksheets.getItem(name);
-    for (const { row, column, contents } of runsOf(cells.filter((one) => one.sheet === name))) {
+    for (const { row, column, contents } of runsOf(cells.filter((cell) => cell.sheet === name))) {
       sheet.getRangeByIndexes(row, column, 1, contents.length).untrack().formulas = [contents];
       yield weight(3, contents);
     }

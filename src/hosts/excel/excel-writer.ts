@@ -38,7 +38,7 @@ async function prepare(context: Excel.RequestContext, plan: WorkbookModel): Prom
   return {
     plan: withFreeNames(plan, {
       sheets: sheets.items.map((item) => item.name),
-      names: [...names.items, ...tables.items].map((one) => one.name),
+      names: [...names.items, ...tables.items].map((item) => item.name),
     }),
     farmParts: parts.items.map((item) => item.id),
   };

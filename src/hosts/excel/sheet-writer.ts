@@ -270,10 +270,10 @@ export function* sheetPieces(
   }
   if (!abilities.notes) return;
   for (const [r, row] of model.rows.entries()) {
-    for (const [c, one] of row.entries()) {
-      if (!one?.note) continue;
-      sheet.notes.add(cellAddress(r, c), one.note);
-      yield weight(2, one.note);
+    for (const [c, cell] of row.entries()) {
+      if (!cell?.note) continue;
+      sheet.notes.add(cellAddress(r, c), cell.note);
+      yield weight(2, cell.note);
     }
   }
 }

@@ -54,8 +54,10 @@ function styleChange(was: Style, is: Style, naturalSide: 'left' | 'right'): Styl
 const edgesOf = (border: Border | undefined): Record<string, FileEdge> =>
   Object.fromEntries(
     Object.entries(border ?? {}).flatMap(([side, edge]) => {
-      const one = edge as { style: string; color?: string } | undefined;
-      return one ? [[side, { style: one.style, colour: one.color ?? '#000000' }]] : [];
+      const borderLine = edge as { style: string; color?: string } | undefined;
+      return borderLine
+        ? [[side, { style: borderLine.style, colour: borderLine.color ?? '#000000' }]]
+        : [];
     }),
   );
 

@@ -6,7 +6,7 @@ import { fileSteps, type GridStep, movedEntries } from './grid-steps';
 export type KeptBySheet = Record<string, Record<string, KeptFormula>>;
 
 const linesOf = (step: GridStep, sheet: string): LinesStep[] =>
-  fileSteps(step, sheet).filter((one): one is LinesStep => one.kind === 'lines');
+  fileSteps(step, sheet).filter((fileStep): fileStep is LinesStep => fileStep.kind === 'lines');
 
 function movedReads(reads: readonly ReadArea[], step: GridStep): ReadArea[] {
   return reads.flatMap((read): ReadArea[] => {
@@ -31,7 +31,7 @@ export function followedOnGrid(formula: string, step: GridStep, here: string): s
   const sheet = step.type === 'RENAME_SHEET' ? step.oldName : step.sheetName;
   const place = { sheet: here, where: '', order: [] };
   let text = formula.replace(/^=/, '');
-  for (const one of fileSteps(step, sheet)) text = followedFormula(text, one, place);
+  for (const fileStep of fileSteps(step, sheet)) text = followedFormula(text, fileStep, place);
   return `=${text}`;
 }
 

@@ -38,7 +38,7 @@ export class FollowedFile {
   /** The file after these steps; the caller's own. Throws RefusedChange where something cannot follow. */
   after(steps: readonly GridStep[]): State {
     let known = steps.length === 0 ? this.original() : undefined;
-    known ??= this.recent.find((one) => one.steps === steps)?.state;
+    known ??= this.recent.find((entry) => entry.steps === steps)?.state;
     if (!known) {
       known = this.original();
       for (const step of steps) known = stepped(known, step);
@@ -76,6 +76,6 @@ function stepped({ file, names }: State, step: GridStep): State {
   const name = names.get(step.sheetId);
   if (name === undefined) throw new Error(`The file has no sheet of the id ${step.sheetId}`);
   const copy = file.copy();
-  for (const one of fileSteps(step, name)) followStep(copy, one);
+  for (const fileStep of fileSteps(step, name)) followStep(copy, fileStep);
   return { file: copy, names: namesAfter(names, [step]) };
 }

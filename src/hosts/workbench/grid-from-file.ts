@@ -122,7 +122,10 @@ const edge = ({ style, colour }: FileEdge) => ({
 });
 
 export function gridBorder({ edges }: FileStyle): Border | undefined {
-  return edges && Object.fromEntries(Object.entries(edges).map(([side, one]) => [side, edge(one)]));
+  return (
+    edges &&
+    Object.fromEntries(Object.entries(edges).map(([side, fileEdge]) => [side, edge(fileEdge)]))
+  );
 }
 
 const verticals: Readonly<Record<string, Style['verticalAlign']>> = {

@@ -65,7 +65,8 @@ function changedLines(
   return changes;
 }
 
-const areas = (ranges: readonly string[]): Area[] => ranges.flatMap((one) => readArea(one) ?? []);
+const areas = (ranges: readonly string[]): Area[] =>
+  ranges.flatMap((range) => readArea(range) ?? []);
 
 /** The place of a rule or chart among those of the file, by its id on the grid. */
 const placeInFile = (id: string): number | undefined => {
@@ -219,10 +220,10 @@ function changedOnes<T extends WithId>(
   before: readonly T[],
   now: readonly T[],
 ): { readonly fresh: readonly T[]; readonly gone: readonly number[] } {
-  const known = new Map(before.map((one) => [one.id, one]));
+  const known = new Map(before.map((item) => [item.id, item]));
   const left = new Set(now.map(({ id }) => id));
   return {
-    fresh: now.filter((one) => !same(known.get(one.id), one)),
+    fresh: now.filter((item) => !same(known.get(item.id), item)),
     gone: before.flatMap(({ id }) => (left.has(id) ? [] : (placeInFile(id) ?? []))),
   };
 }
@@ -258,12 +259,12 @@ function rules(writing: LayoutWriting): boolean {
   }
   const written = <T extends WithId>(
     list: readonly T[],
-    make: (one: T, writing: LayoutWriting) => NewRule | undefined,
+    make: (item: T, writing: LayoutWriting) => NewRule | undefined,
     what: string,
   ): NewRule[] =>
-    list.flatMap((one) => {
-      const rule = make(one, writing);
-      const inPlaceOf = placeInFile(one.id);
+    list.flatMap((item) => {
+      const rule = make(item, writing);
+      const inPlaceOf = placeInFile(item.id);
       if (rule) return [{ ...rule, ...(inPlaceOf !== undefined && { inPlaceOf }) }];
       say(writing, what);
       return [];
@@ -301,7 +302,7 @@ function charts(writing: LayoutWriting): boolean {
     say(writing, 'Charts and pictures');
     return false;
   }
-  const known = new Map(before.figures.map((one) => [one.id, one]));
+  const known = new Map(before.figures.map((figure) => [figure.id, figure]));
   const moved = new Map<number, Area>();
   const redrawn = new Map<number, ChartModel>();
   const added: ChartModel[] = [];
@@ -335,7 +336,7 @@ function layout({ file, part, before, now }: LayoutWriting): boolean {
   const columns = changedLines(before.cols, now.cols, characters);
   const rows = changedLines(before.rows, now.rows, points);
   const apart = (a: readonly string[], b: readonly string[]): Area[] =>
-    areas(a.filter((one) => !b.includes(one)));
+    areas(a.filter((range) => !b.includes(range)));
   const [merged, unmerged] = [apart(now.merges, before.merges), apart(before.merges, now.merges)];
   const isFrozen = !same(before.panes ?? null, now.panes ?? null);
   const isGridLines = before.areGridLinesVisible !== now.areGridLinesVisible;

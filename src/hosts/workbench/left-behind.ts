@@ -33,4 +33,4 @@ export function hangingOn(file: Package, { part }: SheetPart): Area[] {
 
 /** Whether something hangs on one of the cells that were cut. */
 export const isLeftBehind = (hanging: readonly Area[], cut: readonly CutCells[]): boolean =>
-  cut.some(({ area }) => hanging.some((one) => overlap(one, area) !== undefined));
+  cut.some(({ area }) => hanging.some((hangingArea) => overlap(hangingArea, area) !== undefined));

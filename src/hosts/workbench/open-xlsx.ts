@@ -95,8 +95,10 @@ function* valuesAtOpening(model: Model, stored: StoredValues): Steps<OpenedWorkb
       const width = Math.max(block.length, zone ? zone.right - zone.left + 1 : 1, 1);
       for (let c = 0; c < width; c++) {
         for (let r = 0; r < height; r++) {
-          const one = Array.isArray(result) ? block[c]?.[r] : (result as StoredResult | undefined);
-          note(row + r, col + c, one);
+          const cellResult = Array.isArray(result)
+            ? block[c]?.[r]
+            : (result as StoredResult | undefined);
+          note(row + r, col + c, cellResult);
         }
       }
     });

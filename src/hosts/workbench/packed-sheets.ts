@@ -14,7 +14,7 @@ export type PackedSheets = Readonly<Record<string, PackedSheet>>;
 const packedBy = (
   pack: (contents: SheetContents) => PackedSheet,
   contents: ReadonlyMap<string, SheetContents>,
-): PackedSheets => Object.fromEntries([...contents].map(([id, one]) => [id, pack(one)]));
+): PackedSheets => Object.fromEntries([...contents].map(([id, content]) => [id, pack(content)]));
 
 /** So many entries are written in one step. */
 const ENTRIES = 2_000;
@@ -37,14 +37,14 @@ function* jsonOf(contents: SheetContents): Steps<string> {
 /** To be kept in this browser; in steps. */
 export function* writingTexts(contents: ReadonlyMap<string, SheetContents>): Steps<PackedSheets> {
   const sheets: Record<string, PackedSheet> = {};
-  for (const [id, one] of contents) sheets[id] = { json: yield* jsonOf(one) };
+  for (const [id, sheetContents] of contents) sheets[id] = { json: yield* jsonOf(sheetContents) };
   return sheets;
 }
 
 /** As small as can be, for a file of the build. */
 export const packedSheets = (contents: ReadonlyMap<string, SheetContents>): PackedSheets =>
-  packedBy((one) => {
-    const bytes = zlibSync(strToU8(JSON.stringify(one)), { level: 9 });
+  packedBy((sheetContents) => {
+    const bytes = zlibSync(strToU8(JSON.stringify(sheetContents)), { level: 9 });
     return { packed: btoa(strFromU8(bytes, true)) };
   }, contents);
 

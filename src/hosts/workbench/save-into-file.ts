@@ -270,7 +270,8 @@ function changedNames(saving: Saving, before: Record<string, string>, now: Recor
     const isTaken =
       old === undefined &&
       saving.book.names.some(
-        (one) => one.sheet === undefined && one.name.toLowerCase() === name.toLowerCase(),
+        (defined) =>
+          defined.sheet === undefined && defined.name.toLowerCase() === name.toLowerCase(),
       );
     if (old === undefined && !isExcelName(name)) {
       throw new RefusedChange(
@@ -314,9 +315,9 @@ function addSheets(
 
 /** A chart with its sheets as the file calls them. */
 function withFileNames(chart: ChartModel, { fileNames }: Saving): ChartModel {
-  const named = <T extends { readonly sheet: string }>(one: T): T => ({
-    ...one,
-    sheet: fileNames.get(one.sheet) ?? one.sheet,
+  const named = <T extends { readonly sheet: string }>(ofSheet: T): T => ({
+    ...ofSheet,
+    sheet: fileNames.get(ofSheet.sheet) ?? ofSheet.sheet,
   });
   return { ...chart, categories: named(chart.categories), series: chart.series.map(named) };
 }
@@ -395,9 +396,9 @@ export function* savingIntoFile(
     readonly looks: Map<string, StyleChange>;
   }[] = [];
   for (const [n, [id, name]] of [...names].entries()) {
-    const inFile = book.sheets.find((one) => one.name === name);
-    const before = atFirst.sheets.find((one) => one.id === id);
-    const sheet = now.sheets.find((one) => one.id === id);
+    const inFile = book.sheets.find((part) => part.name === name);
+    const before = atFirst.sheets.find((sheetData) => sheetData.id === id);
+    const sheet = now.sheets.find((sheetData) => sheetData.id === id);
     const then = cellsAtFirst[id];
     if (!before || !sheet || !inFile || !then) continue;
     const share = (of: number): number => 0.1 + (0.3 * of) / names.size;

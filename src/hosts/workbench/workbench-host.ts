@@ -42,7 +42,7 @@ const REFUSALS: readonly (readonly [reason: RegExp, words: string])[] = [
 ];
 
 const inWords = (reasons: readonly string[]): string =>
-  REFUSALS.find(([reason]) => reasons.some((one) => reason.test(one)))?.[1] ??
+  REFUSALS.find(([reason]) => reasons.some((pattern) => reason.test(pattern)))?.[1] ??
   'the grid does not take it there';
 
 /** The page's own grid, as the sidebar sees it: what it reads and writes waits until all sheets are in. */

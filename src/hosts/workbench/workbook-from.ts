@@ -323,7 +323,7 @@ export function sheetsFrom(
   const reading: Reading = { engine, data, plans, names, losses };
   const sheets = data.sheets
     .filter(({ id }) => isWanted(id))
-    .map((one) => atOnce(sheetFrom(reading, one)));
+    .map((sheetData) => atOnce(sheetFrom(reading, sheetData)));
   return { sheets, names: names.slice(known), losses };
 }
 

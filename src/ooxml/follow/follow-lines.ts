@@ -58,9 +58,9 @@ function movedList(list: string, step: LinesStep): string | undefined {
   const moved = list
     .split(/\s+/)
     .filter(Boolean)
-    .flatMap((one) => {
-      const area = readArea(one);
-      if (!area) return [wholeLines(one, step)].flatMap((text) => text ?? []);
+    .flatMap((range) => {
+      const area = readArea(range);
+      if (!area) return [wholeLines(range, step)].flatMap((text) => text ?? []);
       const to = movedArea(area, step);
       return to ? [areaAddress(to)] : [];
     });
@@ -149,7 +149,7 @@ function followSheetData(file: Package, edits: XmlEdits, sheet: SheetPart, step:
           }),
         ),
       ).join('');
-      const next = rows.find((one) => one.row >= step.at);
+      const next = rows.find((later) => later.row >= step.at);
       if (next) edits.insertBefore(next.element, fresh);
       else edits.insertAfter((rows.at(-1) as { element: XmlElement }).element, fresh);
     }
@@ -215,14 +215,14 @@ function followBlocks(
 ): void {
   if (!list) return;
   const gone: XmlElement[] = [];
-  for (const one of childrenNamed(list, child)) {
-    const was = one.attributes[attribute] ?? '';
+  for (const element of childrenNamed(list, child)) {
+    const was = element.attributes[attribute] ?? '';
     const now = movedList(was, step);
     const area = now === undefined ? undefined : readArea(now);
     const isEmpty =
       now === undefined || (child === 'mergeCell' && area && area.rows * area.columns === 1);
-    if (isEmpty) gone.push(one);
-    else if (now !== was) edits.set(one, attribute, now);
+    if (isEmpty) gone.push(element);
+    else if (now !== was) edits.set(element, attribute, now);
   }
   edits.removeFrom(list, gone);
 }
@@ -339,10 +339,10 @@ function followFilter(edits: XmlEdits, filter: XmlElement | undefined, step: Lin
 
 function followSort(edits: XmlEdits, state: XmlElement | undefined, step: LinesStep): void {
   if (!state) return;
-  for (const one of [state, ...childrenNamed(state, 'sortCondition')]) {
-    const now = movedList(one.attributes['ref'] ?? '', step);
-    if (now === undefined) edits.remove(one);
-    else edits.set(one, 'ref', now);
+  for (const condition of [state, ...childrenNamed(state, 'sortCondition')]) {
+    const now = movedList(condition.attributes['ref'] ?? '', step);
+    if (now === undefined) edits.remove(condition);
+    else edits.set(condition, 'ref', now);
   }
 }
 
@@ -351,19 +351,20 @@ function followBreaks(edits: XmlEdits, root: XmlElement, step: LinesStep): void 
   if (!list) return;
   const seen = new Set<number>();
   const gone: XmlElement[] = [];
-  for (const one of childrenNamed(list, 'brk')) {
-    const id = Number(one.attributes['id'] ?? 0);
+  for (const pageBreak of childrenNamed(list, 'brk')) {
+    const id = Number(pageBreak.attributes['id'] ?? 0);
     const now = movedLine(id, step);
-    if (now === undefined || seen.has(now)) gone.push(one);
+    if (now === undefined || seen.has(now)) gone.push(pageBreak);
     else {
       seen.add(now);
-      edits.set(one, 'id', now);
+      edits.set(pageBreak, 'id', now);
     }
   }
   edits.removeFrom(list, gone);
   if (gone.length > 0 && list.attributes['manualBreakCount'] !== undefined) {
     const manual = list.children.filter(
-      (one) => !gone.includes(one) && ['1', 'true'].includes(one.attributes['man'] ?? ''),
+      (pageBreak) =>
+        !gone.includes(pageBreak) && ['1', 'true'].includes(pageBreak.attributes['man'] ?? ''),
     );
     edits.set(list, 'manualBreakCount', manual.length);
   }

@@ -96,7 +96,7 @@ export function mayName(xml: string, sheet: string): boolean {
     name.replaceAll("'", "''"),
     escapeText(name),
     escapeText(name).replaceAll("'", '&apos;&apos;'),
-  ].some((one) => text.includes(one));
+  ].some((sign) => text.includes(sign));
 }
 
 /** Formulas of the cells of a sheet; those that are stored together are written out where one of them moves. */
@@ -173,9 +173,9 @@ function followNames(file: Package, book: WorkbookParts, step: FileStep): void {
   const gone = book.names.filter(
     ({ sheet }) => step.kind === 'remove' && sheet !== undefined && isSame(sheet, step.sheet),
   );
-  for (const one of book.names) {
-    if (gone.includes(one)) continue;
-    const { name, text, sheet = '', element } = one;
+  for (const definedName of book.names) {
+    if (gone.includes(definedName)) continue;
+    const { name, text, sheet = '', element } = definedName;
     if (step.kind === 'lines' && isRelative(text, step.sheet, step.dimension)) {
       throw new RefusedChange(
         `The name "${name}" means cells relative to where it stands (${text}), which cannot follow lines of "${step.sheet}" that come in or go.`,
@@ -273,11 +273,11 @@ const WORDY_PARTS =
 export function refuseLeftovers(file: Package, step: FileStep): void {
   if (step.kind === 'lines') return;
   const name = step.sheet;
-  const spelt = [name, name.replaceAll("'", "''")].map((one) => one.toLowerCase());
+  const spelt = [name, name.replaceAll("'", "''")].map((spelling) => spelling.toLowerCase());
   const isLetter = (sign: string | undefined): boolean => /[\p{L}\p{N}_.\]]/u.test(sign ?? '');
   const names = (text: string): boolean =>
-    spelt.some((one) =>
-      [`${one}!`, `'${one}'!`].some((wanted) => {
+    spelt.some((spelling) =>
+      [`${spelling}!`, `'${spelling}'!`].some((wanted) => {
         const at = text.toLowerCase().indexOf(wanted);
         return at >= 0 && !isLetter(text[at - 1]);
       }),

@@ -51,14 +51,14 @@ function movedAddress(address: string, step: LinesStep): string | undefined {
     if (!span) return undefined;
     const isTurned = (ends[0] ?? 0) > (ends[1] ?? 0);
     const [from, to] = isTurned ? [span.last, span.first] : [span.first, span.last];
-    const one = (column: string, row: string, line: number, first: string, second: string) =>
+    const addressOf = (column: string, row: string, line: number, first: string, second: string) =>
       isRow
         ? `${first}${column}${second}${line + 1}`
         : `${first}${columnLetters(line)}${second}${row}`;
-    const start = one(c1, r1, from, d1, d2);
+    const start = addressOf(c1, r1, from, d1, d2);
     return c2 === undefined || r2 === undefined
       ? start
-      : `${start}${between}${one(c2, r2, to, d3, d4)}`;
+      : `${start}${between}${addressOf(c2, r2, to, d3, d4)}`;
   }
   const lines = isRow ? ROWS.exec(address) : COLUMNS.exec(address);
   if (!lines) return address;
@@ -83,7 +83,8 @@ function refuseThrough(
   step: FileStep,
   place: FormulaPlace,
 ): void {
-  const at = (name: string): number => place.order.findIndex((one) => isSame(one, name));
+  const at = (name: string): number =>
+    place.order.findIndex((sheetName) => isSame(sheetName, name));
   const [from, to, own] = [at(first), at(last), at(step.sheet)];
   if (own < Math.min(from, to) || own > Math.max(from, to)) return;
   throw new RefusedChange(

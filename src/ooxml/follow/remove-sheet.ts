@@ -11,7 +11,7 @@ const OWN_PARTS =
 
 /** Takes a sheet out, with its parts. What read it was followed before. */
 export function removeSheet(file: Package, book: WorkbookParts, name: string): void {
-  const sheet = book.sheets.find((one) => isSame(one.name, name));
+  const sheet = book.sheets.find((part) => isSame(part.name, name));
   if (!sheet) throw new Error(`The file has no sheet called "${name}"`);
   const refuse = (why: string): never => {
     throw new RefusedChange(`The sheet "${name}" cannot be removed: ${why}.`);
@@ -46,7 +46,7 @@ export function removeSheet(file: Package, book: WorkbookParts, name: string): v
   const entry = entries.find(({ target }) => target === sheet.part);
   const link = file.relationships(book.part).find(({ target }) => target === sheet.part);
   if (!entry || !link) throw new Error(`The file does not name the sheet "${name}"`);
-  const left = entries.filter((one) => one !== entry);
+  const left = entries.filter((kept) => kept !== entry);
   const edits = new XmlEdits(file, book.part);
   edits.removeFrom(entry.list, [entry.element]);
   reindexed(edits, entries, left);

@@ -34,7 +34,7 @@ export function reindexed(
   after: readonly SheetEntry[],
 ): void {
   const placeOf = (was: string | undefined): number =>
-    after.findIndex((one) => one === before[Number(was)]);
+    after.findIndex((entry) => entry === before[Number(was)]);
   const list = childNamed(edits.root, 'definedNames');
   const gone: XmlElement[] = [];
   for (const name of childrenNamed(list, 'definedName')) {

@@ -45,7 +45,7 @@ export class XmlEdits {
 
   /** Takes children out, and their list with the last of them. */
   removeFrom(list: XmlElement, gone: readonly XmlElement[]): void {
-    for (const one of gone) this.remove(one);
+    for (const element of gone) this.remove(element);
     if (gone.length === 0) return;
     const left = list.children.filter((child) => !this.removed.has(child)).length;
     if (left === 0) this.remove(list);
@@ -78,7 +78,8 @@ export class XmlEdits {
       (a, b) => a.start - b.start || b.end - a.end,
     );
     const outer: XmlElement[] = [];
-    for (const one of ordered) if (one.start >= (outer.at(-1)?.end ?? 0)) outer.push(one);
+    for (const element of ordered)
+      if (element.start >= (outer.at(-1)?.end ?? 0)) outer.push(element);
     const isLeft = ({ start }: XmlElement): boolean => {
       let [low, high] = [0, outer.length];
       while (low < high) {
@@ -88,10 +89,10 @@ export class XmlEdits {
       }
       return start >= (outer[low - 1]?.end ?? 0);
     };
-    const splices: Splice[] = outer.map((one) => ({
-      start: one.start,
-      end: one.end,
-      text: this.removed.has(one) ? '' : (this.replaced.get(one) ?? ''),
+    const splices: Splice[] = outer.map((element) => ({
+      start: element.start,
+      end: element.end,
+      text: this.removed.has(element) ? '' : (this.replaced.get(element) ?? ''),
     }));
     for (const element of this.attributes.keys()) {
       if (!isLeft(element)) continue;

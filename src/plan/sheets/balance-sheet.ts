@@ -64,7 +64,7 @@ function publishedFeed(feeds: 'Beds_feed' | 'Beds_feed_full', end: 0 | 1): Formu
   const of = (kind: BedKind): number => bedFeeds[kind].band[end];
   const apart = ['raft', 'film'] as const;
   const areas = apart.map((kind) => areaOf(named('Beds_kind'), kind));
-  const gravel = areas.reduce((rest, one) => rest.minus(one), areaOf());
+  const gravel = areas.reduce((rest, classArea) => rest.minus(classArea), areaOf());
   const onGravel = when(named('Gravel_kind').is('gravel'), of('gravel'), of('clean gravel'));
   const total = apart.reduce(
     (all, kind, i) => all.plus((areas[i] as Formula).times(of(kind))),

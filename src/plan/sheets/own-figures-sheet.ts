@@ -148,7 +148,7 @@ function pictures(
   let drawn = 0;
   const draw = (chart: Omit<ChartModel, 'place'>): void => {
     const across = drawn % WIDE.length;
-    const from = WIDE.slice(0, across).reduce((sum: number, one) => sum + one, 0);
+    const from = WIDE.slice(0, across).reduce((sum: number, width) => sum + width, 0);
     const row = firstRow + count + 2 + Math.floor(drawn / WIDE.length) * (HIGH + 1);
     sheet.chart({ ...chart, place: area(row, from, HIGH, WIDE[across] as number) });
     drawn += 1;

@@ -164,7 +164,7 @@ const feedNeeds = [
 function meanFeed({ names }: PlanContext): Formula {
   /** By its address, which is shorter than its name. */
   const cell = (name: FigureName): Formula => {
-    const found = names.find((one) => one.name === name && one.sheet === SHEET);
+    const found = names.find((model) => model.name === name && model.sheet === SHEET);
     return found ? fixedRef(found.area) : named(name);
   };
   const args = [

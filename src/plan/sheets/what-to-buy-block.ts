@@ -368,7 +368,7 @@ function pipes(ctx: PlanContext): (readonly [Price, string, Counted, string])[] 
     const isIn = [
       ...(over === undefined ? [] : [drain.above(over)]),
       ...(to === undefined ? [] : [drain.atMost(to)]),
-    ].reduce<Formula>((inside, one) => when(one, inside, 0), returns);
+    ].reduce<Formula>((inside, condition) => when(condition, inside, 0), returns);
     const words =
       over === undefined
         ? `up to ${inWords(to as number)} ${bore.unit}`

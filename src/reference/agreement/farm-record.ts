@@ -74,7 +74,7 @@ export class Figures {
     for (const name of names) {
       const value = this.#stated(name)?.value;
       if (typeof value === 'number') return value;
-      if (Array.isArray(value) && value.every((one) => typeof one === 'number')) {
+      if (Array.isArray(value) && value.every((item) => typeof item === 'number')) {
         return value.reduce((sum: number, value: number) => sum + value, 0) / value.length;
       }
     }

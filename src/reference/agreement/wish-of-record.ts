@@ -64,15 +64,16 @@ export interface WishAnswer {
 function figuresOf(record: FarmRecord, all: readonly FarmRecord[]): Figures {
   const [first] = record.treatments ?? [];
   const others = all.filter(
-    (one) =>
-      one !== record && (record.location === `as ${one.id}` || record.location === one.location),
+    (other) =>
+      other !== record &&
+      (record.location === `as ${other.id}` || record.location === other.location),
   );
-  const shared = others.flatMap((one) => {
+  const shared = others.flatMap((other) => {
     const names = ['latitude_deg', 'water_temperature_c'];
     // A trial in a system has its fish and tanks.
-    if (record.location === `as ${one.id}`)
+    if (record.location === `as ${other.id}`)
       names.push('species', 'fish_tanks', 'fish_tank_m3_each', 'start_weight_g', 'end_weight_g');
-    const known = { ...one.treatments?.[0]?.figures, ...one.figures };
+    const known = { ...other.treatments?.[0]?.figures, ...other.figures };
     return Object.entries(known).filter(([name]) => names.includes(name));
   });
   const figures = { ...Object.fromEntries(shared), ...record.figures, ...first?.figures };
@@ -85,7 +86,8 @@ const overDays = (kg: number | undefined, days: number | undefined): number | un
 
 const times = (...factors: readonly (number | undefined)[]): number | undefined =>
   factors.reduce<number | undefined>(
-    (product, one) => (product === undefined || one === undefined ? undefined : product * one),
+    (product, factor) =>
+      product === undefined || factor === undefined ? undefined : product * factor,
     1,
   );
 
@@ -203,7 +205,7 @@ function wishFrom(f: Figures): TypedWish | undefined {
   };
 }
 
-const sum = (values: readonly number[]): number => values.reduce((all, one) => all + one, 0);
+const sum = (values: readonly number[]): number => values.reduce((all, value) => all + value, 0);
 
 function answerOf(record: FarmRecord, all: readonly FarmRecord[]): WishAnswer | undefined {
   const figures = figuresOf(record, all);

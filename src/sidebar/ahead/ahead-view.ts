@@ -114,7 +114,7 @@ export function aheadView(host: Host): HTMLElement {
       } else if (fault instanceof WrongCells) {
         fail('Nothing can be planned before these cells are put right:');
         parts.replaceChildren(
-          ...[sentenceList(fault.sentences)].filter((one) => one !== undefined),
+          ...[sentenceList(fault.sentences)].filter((element) => element !== undefined),
         );
       } else fail(`The workbook could not be read: ${sentenceOf(fault)}`);
     } finally {

@@ -30,7 +30,7 @@ function courseInWords(
   );
   const first = known[0];
   if (!first) return { says: `${name}: nothing is known`, state: '' };
-  const fullest = known.reduce((most, one) => (one.value > most.value ? one : most), first);
+  const fullest = known.reduce((most, day) => (day.value > most.value ? day : most), first);
   if (fullest.value === 0) return { says: `${name}: empty all the time`, state: '' };
   const over = known.filter(({ value }) => limit !== undefined && value > limit * (1 + HAIR));
   const at = `fullest ${shownFigure(fullest.value)} ${unit} on ${isoText(fullest.day)}`;
@@ -130,7 +130,7 @@ export function tankPicture(
     1e-9,
     ...courses.flatMap(({ limit = 0, density }) => [
       limit * 1.05,
-      ...density.map((one) => one ?? 0),
+      ...density.map((value) => value ?? 0),
     ]),
   );
   return h(

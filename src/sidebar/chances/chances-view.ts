@@ -113,7 +113,7 @@ export function chancesView(host: Host): HTMLElement {
   const fail = (fault: unknown): void => say(problem, sentenceOf(fault));
 
   function askedNow(): Asked {
-    const one = (name: keyof typeof LIMITS): number => {
+    const wholeNumber = (name: keyof typeof LIMITS): number => {
       const { label, min, max } = LIMITS[name];
       const { entry } = fields[name];
       entry.removeAttribute('aria-invalid');
@@ -121,7 +121,7 @@ export function chancesView(host: Host): HTMLElement {
       if (Number.isInteger(value) && value >= min && value <= max) return value;
       throw new WrongEntry(entry, `${label}: type a whole number from ${min} to ${max}.`);
     };
-    return { weeks: one('weeks'), years: one('years'), seed: one('seed') };
+    return { weeks: wholeNumber('weeks'), years: wholeNumber('years'), seed: wholeNumber('seed') };
   }
 
   function wrongEntry({ entry, message }: WrongEntry): void {

@@ -18,7 +18,7 @@ export const writtenChances = async (host: Host): Promise<ReadChances[]> =>
 
 /** Throws a sentence where somebody typed on the sheet, or it is gone. */
 export async function takeChancesOut(host: Host, sheet: string): Promise<void> {
-  const found = (await writtenChances(host)).find((one) => one.sheet === sheet);
+  const found = (await writtenChances(host)).find((chances) => chances.sheet === sheet);
   if (!found) throw new Error(`There is no sheet ${sheet} that was written here any more.`);
   if (!found.untouched) {
     throw new Error(

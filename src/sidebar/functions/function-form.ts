@@ -103,8 +103,8 @@ export function functionForm(card: Card, host: Host): FunctionForm {
     cells = read;
     beside.hidden = pickedColumn() === undefined;
     const args = card.parameters.map((parameter, i) => {
-      const one = all[i];
-      return one ? argumentOf(parameter, one, cells[i]) : null;
+      const argument = all[i];
+      return argument ? argumentOf(parameter, argument, cells[i]) : null;
     });
     const untouched = all.every((given) => given.kind === 'typed' && given.text.trim() === '');
     const unread = args.some((arg) => arg === undefined);

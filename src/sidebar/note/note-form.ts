@@ -104,7 +104,7 @@ export function noteForm(asked: Asked): HTMLElement {
     input.addEventListener('input', () => {
       untouched = false;
       unsaid();
-      if (PLACES.includes(name)) for (const one of refreshers) one();
+      if (PLACES.includes(name)) for (const fill of refreshers) fill();
     });
     return h(
       'div',

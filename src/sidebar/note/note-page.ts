@@ -44,8 +44,8 @@ function render(panel: HTMLElement, host: Host): void {
     void work().catch(failed);
   };
 
-  const nameOf = (one: Element | null): string =>
-    one?.getAttribute('aria-label') ?? one?.textContent ?? '';
+  const nameOf = (element: Element | null): string =>
+    element?.getAttribute('aria-label') ?? element?.textContent ?? '';
   /** Keys go on where they were: let go, they would be typed into the cell that is selected. */
   function show(...nodes: readonly Node[]): void {
     const before = document.activeElement;
@@ -55,7 +55,7 @@ function render(panel: HTMLElement, host: Host): void {
     if (!wasHere) return;
     const all = [...room.querySelectorAll<HTMLElement>('button, summary')];
     const named = (wanted: string): HTMLElement | undefined =>
-      all.find((one) => nameOf(one) === wanted);
+      all.find((element) => nameOf(element) === wanted);
     (named(name) ?? named(opener) ?? heading).focus({ preventScroll: true });
   }
 
@@ -262,14 +262,14 @@ function render(panel: HTMLElement, host: Host): void {
               ),
             ),
           ]),
-      ...[dayNotice(open)].filter((one) => one !== undefined),
+      ...[dayNotice(open)].filter((element) => element !== undefined),
       ...GROUPS.flatMap((group) => [
         h('h3', {}, group),
         h(
           'div',
           { class: 'note-kinds' },
           ...happenings
-            .filter((one) => one.group === group)
+            .filter((happening) => happening.group === group)
             .map(({ id, title }) =>
               big(
                 title,

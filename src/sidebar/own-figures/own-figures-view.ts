@@ -87,7 +87,7 @@ function recordsView(host: Host, open: OpenFarm, records: readonly OwnRecord[]):
           host,
           open,
           record,
-          own.filter((one) => one.figure === record.figure && !isWhole(one)),
+          own.filter((candidate) => candidate.figure === record.figure && !isWhole(candidate)),
         ),
       ),
     );

@@ -81,8 +81,8 @@ export function balanceOf(farm: FarmSoFar): Balance {
   const least = Math.min(wanted, sum(fed.map((bed) => bed.least)));
   const most = Math.max(wanted, sum(fed.map((bed) => bed.most)));
   const month = farm.asOf === undefined ? undefined : calendarDate(farm.asOf).month;
-  const served = feed.map((one) =>
-    one === undefined ? undefined : wanted > 0 ? (one / wanted) * plantedArea : 0,
+  const served = feed.map((kg) =>
+    kg === undefined ? undefined : wanted > 0 ? (kg / wanted) * plantedArea : 0,
   );
   const now = month === undefined ? undefined : feed[month - 1];
   return {

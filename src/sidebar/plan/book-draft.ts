@@ -124,19 +124,19 @@ export class BookDraft extends Draft {
   }
 
   private closedList(list: string): string | undefined {
-    const one = laidOut[list];
-    if (one !== undefined)
-      return `A ${one} has lines on several sheets, which the form does not lay out: renew the plan, below.`;
+    const place = laidOut[list];
+    if (place !== undefined)
+      return `A ${place} has lines on several sheets, which the form does not lay out: renew the plan, below.`;
     return (this.open.reading.free.get(list)?.length ?? 0) > 0
       ? undefined
       : 'No prepared line is left on the sheet: renew the plan, below, which brings new ones.';
   }
 
   private keptRow(list: string): string | undefined {
-    const one = laidOut[list];
-    return one === undefined
+    const place = laidOut[list];
+    return place === undefined
       ? undefined
-      : `Which cells, and which rows of the registers, go with the ${one} is for you to say: clear its lines on the sheets, then renew the plan, below.`;
+      : `Which cells, and which rows of the registers, go with the ${place} is for you to say: clear its lines on the sheets, then renew the plan, below.`;
   }
 
   private take(paths: readonly string[]): void {

@@ -37,7 +37,7 @@ export function suggestForSpecies(draft: Draft, before: string | undefined): voi
   const GRAMS_IN_POUND = 453.59237;
   const weight = (grams: number): number =>
     draft.get('units') === 'US' ? Number((grams / GRAMS_IN_POUND).toPrecision(3)) : grams;
-  const of = (one: (typeof speciesRows)[number] | undefined) => one?.facts;
+  const of = (species: (typeof speciesRows)[number] | undefined) => species?.facts;
   suggest(
     'stock.harvestWeight',
     weight(row.facts.harvest_weight[0]),

@@ -130,7 +130,7 @@ export function wishView(
 
   function wishNow(): unknown {
     const kg = typed(amount);
-    const lines = have.value.split('\n').filter((one) => one.trim() !== '');
+    const lines = have.value.split('\n').filter((text) => text.trim() !== '');
     const fields = {
       units: system(),
       asOf: today,
@@ -189,7 +189,7 @@ export function wishView(
 
   function show(): void {
     const { unit } = shownIn('temperature', system());
-    for (const one of degrees) one.textContent = unit;
+    for (const degree of degrees) degree.textContent = unit;
     weight.textContent = shownIn('massMonth', system()).unit;
     try {
       const proposal = propose(readWish(wishNow(), serialFromIsoText(today) as number));

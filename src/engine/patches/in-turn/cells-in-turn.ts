@@ -141,9 +141,9 @@ export function cellsInTurn(): void {
             });
           for (const [col, column] of said.entries()) {
             if (column === undefined) continue;
-            for (const [row, one] of column.entries()) {
-              if (!isCell(one)) continue;
-              waiting.push({ ...one, row, col, sheetId: id });
+            for (const [row, cell] of column.entries()) {
+              if (!isCell(cell)) continue;
+              waiting.push({ ...cell, row, col, sheetId: id });
               if (waiting.length < AT_A_TIME) continue;
               takeThem();
               yield;
