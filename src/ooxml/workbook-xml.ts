@@ -1,6 +1,6 @@
 import { columnLetters } from '../functions/cell-address';
 import { fullAddress, sheetInFormula } from '../plan/addresses';
-import type { SheetModel, WorkbookModel } from '../plan/workbook-model';
+import { repeatedColumns, type SheetModel, type WorkbookModel } from '../plan/workbook-model';
 import { element, textElement, xmlPart } from './write-xml';
 import { OFFICE_RELATIONSHIPS, SPREADSHEET } from './namespaces';
 
@@ -30,12 +30,12 @@ interface DefinedName {
 }
 
 /** The names by which a file says what of a sheet is printed and what is repeated. */
-export function printNames({ name, print, frozen }: SheetModel, sheet: number): DefinedName[] {
+export function printNames(model: SheetModel, sheet: number): DefinedName[] {
+  const { name, print } = model;
   const at = sheetInFormula(name);
+  const columns = repeatedColumns(model);
   const repeated = [
-    (print.pagesWide ?? 1) > 1 && frozen.columns > 0
-      ? `${at}!$A:$${columnLetters(frozen.columns - 1)}`
-      : '',
+    columns > 0 ? `${at}!$A:$${columnLetters(columns - 1)}` : '',
     print.headRows > 0
       ? `${at}!$${(print.headFrom ?? 0) + 1}:$${(print.headFrom ?? 0) + print.headRows}`
       : '',

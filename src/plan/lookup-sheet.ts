@@ -30,9 +30,6 @@ const SOURCE = /_source$/;
 const FOLLOWS =
   'The sheet Own figures says which counts: the table’s figure, the farm’s own or the one between both. A figure typed here counts before it.';
 
-/** Characters of a line of cautions: they stay on the first of the printed pages. */
-const CAUTION_WIDTH = 165;
-
 interface Column {
   readonly width: number;
   readonly cells: ReadonlyMap<number, CellModel>;
@@ -41,8 +38,30 @@ interface Column {
 /** Characters side by side that are still easily read on a landscape page. */
 const PAGE_WIDTH = 185;
 
-const pagesWide = (columns: readonly Column[]): number =>
-  Math.ceil(columns.reduce((sum, { width }) => sum + width, 0) / PAGE_WIDTH);
+interface Part {
+  readonly column: number;
+  readonly columns: number;
+}
+
+/**
+ * Parts of columns side by side, each as wide as a page holds with the names, which each repeats. None is of one column
+ * alone, which programs do not make smaller where it is too wide beside the names.
+ */
+function pageParts(columns: readonly Column[], from: number, to: number): Part[] {
+  const width = (column: number): number => columns[column]?.width ?? 0;
+  const begins: number[] = [];
+  let used = 0;
+  for (let column = from; column < to; column++) {
+    used += width(column);
+    if (column > from && used <= PAGE_WIDTH) continue;
+    const before = begins.at(-1) ?? from;
+    const alone = column < to - 1 && width(0) + width(column) + width(column + 1) > PAGE_WIDTH;
+    const begin = alone && column > before + 2 ? column - 1 : column;
+    begins.push(begin);
+    used = (column > 0 ? width(0) : 0) + width(column);
+  }
+  return begins.map((column, i) => ({ column, columns: (begins[i + 1] ?? to) - column }));
+}
 
 /** A figure of a block, as large as the share in a cell beside it. */
 export const shareFormula = (figure: number, row: number, column: number): string =>
@@ -214,19 +233,17 @@ export function lookupSheet<R>(
   name('key', body(keys, 1, spellings));
   name('row', body(rows, 1, spellings));
 
+  const blocks = 1 + table.columns.length;
+  // Ranges, sources and spellings are looked up on the screen.
+  const printed = [...pageParts(columns, 0, 1 + table.daily), ...pageParts(columns, blocks, keys)];
   const merges: Area[] = [];
   if (text.cautions) {
-    let last = 1;
-    for (let width = 0; width < CAUTION_WIDTH && last <= table.daily; last++)
-      width += columns[last]?.width ?? 0;
+    // On the first of the printed pages.
+    const last = printed[0]?.columns ?? 2;
     for (let column = 1; column < last; column++) captions.set(column, { look: 'caution' });
     captions.set(1, cautionCell(text.cautions));
     merges.push({ row: CAPTIONS, column: 1, rows: 1, columns: last - 1 });
   }
-  const blocks = 1 + table.columns.length;
-  const printed = [[0, 1 + table.daily] as const, [blocks, keys - blocks] as const].filter(
-    ([, width]) => width > 0,
-  );
   const height = FIRST + Math.max(table.rows.length, spellings);
   return {
     names,
@@ -250,14 +267,7 @@ export function lookupSheet<R>(
       print: {
         landscape: true,
         headRows: FIRST,
-        // Ranges, sources and spellings are looked up on the screen.
-        areas: printed.map(([column, width]) => ({
-          row: 0,
-          column,
-          rows: FIRST + table.rows.length,
-          columns: width,
-        })),
-        pagesWide: pagesWide(columns.slice(0, 1 + table.daily)),
+        areas: printed.map((part) => ({ row: 0, rows: FIRST + table.rows.length, ...part })),
       },
     },
   };

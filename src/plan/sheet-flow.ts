@@ -68,7 +68,10 @@ export class Flow {
   /** A label, and beside it a cell over the rest of the width; returns where that cell stands. */
   labelled(label: string, cell: CellSpec, rows = 1, columns = this.strip.columns - 1): Area {
     const row = this.skip(rows);
-    this.sheet.text(row, this.column, label, 'label');
+    const name = { value: label, look: 'label' } as const;
+    // As high as what stands beside it, so that both are in one line.
+    if (rows > 1) this.sheet.wide(row, this.column, 1, name, rows);
+    else this.sheet.put(row, this.column, name);
     this.sheet.wide(row, this.column + 1, columns, cell, rows);
     return area(row, this.column + 1);
   }

@@ -124,7 +124,7 @@ export interface SheetModel {
     readonly headRows: number;
     /** First of these rows; the sheet's first without it. Pages before it go without. */
     readonly headFrom?: number;
-    /** What is printed, each on pages of its own; the whole sheet without it. */
+    /** What is printed, each on pages of its own, beside the frozen columns; the whole sheet without it. */
     readonly areas?: readonly Area[];
     /** Pages side by side, for a sheet too wide for one; frozen columns are repeated. One without it. */
     readonly pagesWide?: number;
@@ -132,6 +132,12 @@ export interface SheetModel {
     readonly pagesTall?: number;
   };
 }
+
+/** How many of the first columns are repeated on pages further to the right; 0 for none. */
+export const repeatedColumns = ({ print, frozen }: Pick<SheetModel, 'print' | 'frozen'>): number =>
+  (print.pagesWide ?? 1) > 1 || print.areas?.some(({ column }) => column >= frozen.columns)
+    ? frozen.columns
+    : 0;
 
 /** The sheets for the paper that offices have where these units are in use. */
 export const onPaperFor = (units: 'metric' | 'US', sheets: readonly SheetModel[]): SheetModel[] =>

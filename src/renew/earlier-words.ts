@@ -43,6 +43,9 @@ export const earlierWords: ReadonlySet<string> = new Set([
   'By these hours. What counts in the balance is typed among the costs a month.',
   // Of Season, before its first column was narrower.
   'What stands in each bed',
+  'Hours, where they are typed',
+  // Of Start, before a plan was renewed in its own sheets.
+  'A rebuilt plan goes into new sheets. Nothing that you typed here is ever overwritten; copy over what you want to keep.',
   // Of Own figures, before their reason stood in the note of the column.
   'shown, not chosen: income is reckoned with one price through the year, that of all its sales',
   'shown, not chosen: the plan follows the seasons by the warmth of the months, and would count them twice',

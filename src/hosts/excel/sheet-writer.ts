@@ -1,6 +1,11 @@
 import { columnLetters } from '../../functions/cell-address';
 import { areaAddress, cellAddress } from '../../plan/addresses';
-import type { Area, SheetModel, ValidationModel } from '../../plan/workbook-model';
+import {
+  type Area,
+  repeatedColumns,
+  type SheetModel,
+  type ValidationModel,
+} from '../../plan/workbook-model';
 import { wrappedHeight } from '../../plan/row-height';
 import { typedCell } from './cell-text';
 import { writeChart } from './chart-writer';
@@ -153,9 +158,8 @@ function writePage(
     page.setPrintTitleRows(`$${from + 1}:$${from + print.headRows}`);
   }
   if (print.areas) page.setPrintArea(print.areas.map((area) => areaAddress(area)).join(','));
-  if (print.pagesWide !== undefined && frozen.columns > 0) {
-    page.setPrintTitleColumns(`$A:$${columnLetters(frozen.columns - 1)}`);
-  }
+  const repeated = repeatedColumns({ print, frozen });
+  if (repeated > 0) page.setPrintTitleColumns(`$A:$${columnLetters(repeated - 1)}`);
   const footer = page.headersFooters.defaultForAllPages;
   footer.leftFooter = `&9${title.replaceAll('&', '&&').slice(0, 120)}`;
   footer.centerFooter = '&9&A';

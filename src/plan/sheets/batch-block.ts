@@ -28,8 +28,15 @@ const isUnsaid = ({ stock, months, tanks }: Farm): boolean =>
   ) ||
   months.some(({ water }) => water === undefined);
 
-/** One batch of the rotation from stocking on: the forecast function at work, one call for all of it. */
-export function batchBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+/**
+ * One batch of the rotation from stocking on: the forecast function at work, one call for all of it. Returns the row
+ * of the heads, and the one after the weeks that are printed.
+ */
+export function batchBlock(
+  sheet: SheetBuilder,
+  ctx: PlanContext,
+  flow: Flow,
+): { readonly heads: number; readonly end: number } {
   const { system } = ctx;
   const weeks = Number(presetValue('Batch_weeks', ctx.farm.figures) ?? 0);
   flow.heading('One batch that is stocked today, week by week', 11);
@@ -41,6 +48,7 @@ export function batchBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): v
       preset: 'Batch_weeks',
       format: 'whole',
       look: 'preset',
+      remark: `On paper ${weeks}, until the plan is renewed.`,
     },
     {
       label: 'Water of the tank',
@@ -114,4 +122,5 @@ export function batchBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): v
     categoryTitle: 'Weeks from stocking',
     valueTitle: shownIn('mass', system).unit,
   });
+  return { heads, end: first + weeks + 1 };
 }

@@ -28,7 +28,7 @@ import {
 } from '../own-figure-rows';
 import { lossesThatCount, survivalOfStage } from '../own-figure-formulas';
 import { type At, type Columns, type Register, register } from '../register';
-import { area, LABELS, SheetBuilder } from '../sheet-builder';
+import { area, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
 import type { ChartModel, LookId, SheetModel } from '../workbook-model';
 
 export const OWN_FIGURES = 'Own figures';
@@ -137,20 +137,27 @@ const notChosen = (figure: OwnFigureName): string =>
     ? 'shown only: the plan has one price for the year'
     : 'shown only: the plan has its own seasons';
 
-/** One picture of each figure: the table's, the own and the one between, side by side; its seasons beside it. */
+/** Rows of a picture and of the space below it, and how many pictures a printed page has on top of each other. */
+const PICTURE_ROWS = 15;
+const PICTURES_DOWN = 2;
+
+/**
+ * One picture of each figure: the table's, the own and the one between, side by side; its seasons beside it. Returns
+ * the rows in which a printed page of them begins, and the row after the last.
+ */
 function pictures(
   sheet: SheetBuilder,
   rows: readonly OwnFigureEntry[],
   { firstRow, column, rows: count }: Register<'Own'>,
-): void {
+): { readonly begins: readonly number[]; readonly end: number } {
   const WIDE = [2, 5, 5] as const;
-  const HIGH = 15;
+  const begin = firstRow + count + 2;
   let drawn = 0;
   const draw = (chart: Omit<ChartModel, 'place'>): void => {
     const across = drawn % WIDE.length;
     const from = WIDE.slice(0, across).reduce((sum: number, width) => sum + width, 0);
-    const row = firstRow + count + 2 + Math.floor(drawn / WIDE.length) * (HIGH + 1);
-    sheet.chart({ ...chart, place: area(row, from, HIGH, WIDE[across] as number) });
+    const row = begin + Math.floor(drawn / WIDE.length) * PICTURE_ROWS;
+    sheet.chart({ ...chart, place: area(row, from, PICTURE_ROWS - 1, WIDE[across] as number) });
     drawn += 1;
   };
   const cells = (id: 'of' | 'part' | 'table' | 'mean' | 'blend', from: number, many: number) => ({
@@ -194,6 +201,13 @@ function pictures(
     );
     from += many;
   }
+  const down = Math.ceil(drawn / WIDE.length);
+  const page = PICTURES_DOWN * PICTURE_ROWS;
+  const pages = Math.ceil(down / PICTURES_DOWN);
+  return {
+    begins: Array.from({ length: pages }, (_, i) => begin + i * page),
+    end: begin + down * PICTURE_ROWS,
+  };
 }
 
 /** What the farm's registers came to, figure by figure, beside the tables, with the grower's switch. */
@@ -423,6 +437,14 @@ export function ownFiguresSheet(ctx: PlanContext): SheetModel {
   });
   const says = made.first('says');
   sheet.mark(made.cells('says'), says.isFilled, 'bad');
-  pictures(sheet, rows, made);
+  const { begins, end } = pictures(sheet, rows, made);
+  const left = made.column('says');
+  const tableEnd = made.firstRow + made.rows;
+  sheet.repeat(HEAD, 1);
+  sheet.printOnPages([
+    area(0, 0, tableEnd, left),
+    area(HEAD, left, tableEnd - HEAD, made.shown - left),
+    ...pagesFrom(begins, end, left),
+  ]);
   return sheet.model();
 }

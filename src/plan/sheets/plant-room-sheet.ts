@@ -41,9 +41,10 @@ export function plantRoomSheet(ctx: PlanContext): SheetModel {
     ]),
   );
   flow.skip();
+  const begins = [0, flow.row];
   airFields(ctx, flow);
   flow.skip();
-  const begins = [0, flow.row];
+  begins.push(flow.row);
   pumpsBlock(sheet, ctx, flow, TWINS);
   flow.skip();
   begins.push(flow.row);

@@ -26,13 +26,16 @@ import { BED_PLACES, ROW_PLACES } from '../register-keys';
 import { cellRef, columnRef, fixedRef, rowRef, span } from '../references';
 import { area, SheetBuilder } from '../sheet-builder';
 import { Flow } from '../sheet-flow';
-import type { SheetModel } from '../workbook-model';
+import type { Area, SheetModel } from '../workbook-model';
 
 export const SEASON = 'Season';
 
 const WEEKS = 26;
 /** First column of the weeks; before them a name and a figure. */
 const FIRST = 2;
+/** Weeks on one printed page, and with the columns before them how many columns it has. */
+const PAGE_WEEKS = WEEKS / 2;
+const PAGE = FIRST + PAGE_WEEKS;
 /** Behind the weeks: what they come to. */
 const TOTALS = FIRST + WEEKS;
 const TOTAL_HEADS = [
@@ -59,6 +62,8 @@ const MUCH = 1.3;
 interface Places {
   readonly weekRow: number;
   readonly crops: number;
+  /** Row of the heading. */
+  readonly from: number;
   /** First line of the crops, each with what is expected in the weeks. */
   readonly supply: number;
   readonly seeds: number;
@@ -96,7 +101,7 @@ function calendar(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, weekRow: nu
       look: 'source',
     },
     1,
-    TOTALS,
+    PAGE,
   );
   const first = flow.skip(beds);
   for (let b = 0; b < beds; b++) {
@@ -178,6 +183,7 @@ function market(
   weekRow: number,
   crops: number,
 ): Places {
+  const from = flow.row;
   flow.heading('Expected harvest', TOTALS);
   flow.wide(
     {
@@ -186,7 +192,7 @@ function market(
       look: 'source',
     },
     1,
-    TOTALS,
+    PAGE,
   );
   const heads = flow.skip();
   sheet.heads(heads, 0, ['Crop', 'Wanted a week']);
@@ -367,7 +373,7 @@ function market(
       format: 'money',
     });
   }
-  return { weekRow, crops, supply, seeds: 0 };
+  return { weekRow, crops, from, supply, seeds: 0 };
 }
 
 /** What falls into the week of a column: figures of rows whose day is in it. */
@@ -444,7 +450,7 @@ function hours(sheet: SheetBuilder, flow: Flow, { weekRow, crops, supply, seeds 
   sheet.text(sow, 0, 'Seeds to sow', 'label');
   sheet.text(out, 0, 'Plants to plant out', 'label');
   sheet.text(cut, 0, 'Plants to cut', 'label');
-  sheet.text(inAll, 0, 'Hours, where they are typed', 'label');
+  sheet.text(inAll, 0, 'Hours, where typed', 'label');
   const inverse = fixedRef(area(supply, WORK + 6, crops));
   for (let w = 0; w < WEEKS; w++) {
     const column = FIRST + w;
@@ -608,9 +614,21 @@ export function seasonSheet(ctx: PlanContext): SheetModel {
   calendar(sheet, ctx, flow, weekRow);
   const places = market(sheet, ctx, flow, weekRow, ctx.farm.markets.length + SPARE_CROPS);
   flow.skip();
+  const seedsFrom = flow.row;
   const seeds = seedsAndTrays(sheet, flow, places);
-  flow.skip();
   hours(sheet, flow, { ...places, seeds });
+  const { from } = places;
+  const half = (row: number, end: number): Area => area(row, PAGE, end - row, PAGE_WEEKS);
+  // Half of the weeks on a page; on later ones without the heading and what is said below it.
+  sheet.printOnPages([
+    area(0, 0, from, PAGE),
+    half(weekRow + 3, from),
+    area(from, 0, seedsFrom - from, PAGE),
+    half(from + 2, seedsFrom),
+    area(from + 2, TOTALS, seedsFrom - from - 2, TOTAL_HEADS.length),
+    area(seedsFrom, 0, flow.row - seedsFrom, PAGE),
+    half(seedsFrom, flow.row),
+  ]);
   warmth(sheet, ctx, weekRow + 2);
   return sheet.model();
 }

@@ -28,7 +28,7 @@ const steps: readonly string[] = [
   'A row marked planned is meant to happen. When its day has come, Week asks for it: clear the mark, or write otherwise or not done.',
   'Type into the empty prepared rows, or copy the last row down.',
   'Crops and Species hold the figures that the plan works with: overwrite them with those of your own records.',
-  'A rebuilt plan goes into new sheets. Nothing that you typed here is ever overwritten; copy over what you want to keep.',
+  'More tanks or beds, another year, a newer Gillbed: renew the plan, on the page Plan of the pane. What you typed stays, with sheets, columns and formulas of your own.',
 ];
 
 /** Sheets that belong together, each by the question it answers. */
@@ -162,7 +162,7 @@ export function startSheet(ctx: PlanContext, groups: readonly Group[]): SheetMod
   const sheet = new SheetBuilder(SHEET, {
     title: farm.name,
     question: 'How does the farm stand, and what is out of line?',
-    widths: [LABELS, FIGURES, 14, 74],
+    widths: [LABELS, FIGURES, 12, 40],
     headRows: 2,
   });
   sheet.fold(COLUMNS);
@@ -171,8 +171,9 @@ export function startSheet(ctx: PlanContext, groups: readonly Group[]): SheetMod
   flow.fields(glance());
   flow.skip();
   flow.heading('What to change');
-  for (const [label, formula] of verdicts) flow.labelled(label, { formula, look: 'verdict' }, 2);
+  for (const [label, formula] of verdicts) flow.labelled(label, { formula, look: 'verdict' }, 3);
   flow.skip();
+  const howTo = flow.row;
   flow.heading('How to use it');
   for (const step of steps) flow.wide({ value: step, look: 'text' });
   flow.skip();
@@ -193,6 +194,6 @@ export function startSheet(ctx: PlanContext, groups: readonly Group[]): SheetMod
   const cautions = flow.row;
   flow.heading('Cautions');
   for (const caution of allCautions) flow.wide({ value: caution, look: 'caution' });
-  sheet.printOnPages(pagesFrom([0, list, cautions], flow.row, COLUMNS));
+  sheet.printOnPages(pagesFrom([0, howTo, list, cautions], flow.row, COLUMNS));
   return sheet.model();
 }

@@ -631,8 +631,7 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
   flow.heading('The tanks as they stand', 11);
   tanksNow(sheet, ctx, flow, tanks);
   flow.skip();
-  const batch = flow.row;
-  batchBlock(sheet, ctx, flow);
+  const batch = batchBlock(sheet, ctx, flow);
   flow.skip();
   const ahead = flow.row;
   flow.heading('The 52 weeks ahead', 11);
@@ -641,7 +640,11 @@ export function stockPlanSheet(ctx: PlanContext): SheetModel {
   );
   // Each beside what it is printed with.
   weeks(sheet, ctx, flow, [area(3, 5, turns - 4, 6), area(turns + 1, 5, comesOut - turns - 2, 6)]);
-  sheet.printOnPages(pagesFrom([0, turns, comesOut, batch, ahead], flow.row, FOLDED));
+  sheet.printOnPages([
+    ...pagesFrom([0, turns, comesOut], batch.heads, FOLDED),
+    ...pagesFrom([batch.heads], batch.end, FOLDED),
+    ...pagesFrom([ahead], flow.row, FOLDED),
+  ]);
   stockWeeksBlock(sheet, ctx, WEEKS);
   return sheet.model();
 }
