@@ -5,6 +5,7 @@ import { seedsToSow } from '../core/seed';
 import type { Farm } from '../plan/farm';
 import { shownIn, toShown } from '../plan/quantities';
 import type { BedPlan, CropOutlook } from './bed-plan';
+import { marketCount } from '../plan/market-words';
 import { cropOf } from './own-tables';
 import type { PlannedBatch, Season } from './season';
 import { feedCalled } from './shortfall';
@@ -49,7 +50,7 @@ export function seedsFor(farm: Farm, crop: string, plants: number): number {
 /** Wishes that a plan does not keep, in sentences. */
 export function wishesGivenUp(season: Season, plan: BedPlan): string[] {
   const given: string[] = plan.outlook.flatMap(({ crop, short, unit, why }) =>
-    why === undefined ? [] : [`${crop}: ${rounded(short, 0)} ${unit} short: ${why}`],
+    why === undefined ? [] : [`${crop}: ${marketCount(rounded(short, 0), unit)} short: ${why}`],
   );
   const called = feedCalled(season, plan.plantings);
   const off = (beyond: boolean): number =>

@@ -3,6 +3,7 @@ import { nearestName } from '../core/nearest-name';
 import { SHORT_DAY } from '../core/season-limits';
 import { isoWeekText } from '../core/serial-date';
 import type { Farm } from '../plan/farm';
+import { unitFor } from '../plan/market-words';
 import { placeKey } from '../plan/registers-of-farm';
 import { suppliedUnits } from './bed-plan';
 import { feedToday } from './feed-of-fish';
@@ -37,7 +38,6 @@ export interface OpenBedChoice {
 /** Share of a bed that is worth planting. Common practice, no source. */
 const MIN_ROOM = 0.2;
 
-const plurals: Readonly<Record<string, string>> = { piece: 'pieces', bunch: 'bunches' };
 const whole = (units: number): string => String(Math.round(units));
 
 /**
@@ -85,7 +85,7 @@ export function choicesForBed(
       const reasons = [
         firstShort === undefined
           ? 'the market is served in the weeks of its harvest'
-          : `the market is short of ${crop.name} from week ${isoWeekText(season.from + WEEK * firstShort)}: this bed gives ${whole(serves)} of the ${plurals[crop.unit] ?? crop.unit} wanted`,
+          : `the market is short of ${crop.name} from week ${isoWeekText(season.from + WEEK * firstShort)}: this bed gives ${whole(serves)} of the ${unitFor(0, crop.unit)} wanted`,
         ...(surplus > 0.1 * (serves + surplus) ? [`${whole(surplus)} more than is wanted`] : []),
         ...(season.rotate && crop.family !== undefined && crop.family === bed.family
           ? [`follows its own family (${crop.family})`]

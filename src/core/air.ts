@@ -11,7 +11,7 @@ export const VAPOUR_GAS_FACTOR = 2.16679;
 /** Dew points below this are outside what the saturation curve was fitted to. */
 export const MIN_DEW_POINT = -40;
 
-/** Vapour pressure of saturated air in kPa; `air` in degC, -30 to 60. FAO-56 equation 11. */
+/** Vapour pressure of saturated air in kPa; `air` in degC, -60 to 60. FAO-56 equation 11. */
 export const saturationPressure = (air: number): number =>
   0.6108 * Math.exp((17.27 * air) / (air + 237.3));
 

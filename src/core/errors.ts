@@ -11,13 +11,17 @@ export type ErrorCode =
   | '#CALC!'
   | '#BUSY!';
 
+/** What adding and multiplying leave behind a number (2.8000000000000003) is nothing to read out. */
+const withoutTraces = (sentence: string): string =>
+  sentence.replace(/\d+\.\d{10,}/g, (digits) => String(Number(Number(digits).toPrecision(12))));
+
 /** An answer that cannot be given, with the sentence that says why and what would be right. */
 export class GillError extends Error {
   constructor(
     readonly code: ErrorCode,
     sentence: string,
   ) {
-    super(sentence);
+    super(withoutTraces(sentence));
     this.name = 'GillError';
   }
 }

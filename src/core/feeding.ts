@@ -87,5 +87,16 @@ export function feedRate(
   return water === undefined ? full : full * appetite(fish, water);
 }
 
+/**
+ * Conversions with which fish on dry feed can be planned. The best that is published are 0.6 to 0.7 (trout from 0.6,
+ * juvenile African catfish 0.71, tilapia fry in green water 0.75), the worst of fish that still grow 4.0 to 5.8
+ * (largemouth bass at 35 degC). A gram of fish holds about a quarter of a gram of dry matter, and a gram of feed nine
+ * tenths: at 0.5 more than half of the feed would have become fish. The bounds themselves are common practice, no source.
+ */
+export const FEED_CONVERSIONS = [0.5, 10] as const;
+
+/** Feed for a gain from which on the gain is too small, or in another unit, to say how feed was used. */
+export const MAX_MEASURED_CONVERSION = 100;
+
 /** Feed conversion ratio: feed given for a gain in weight, both in the same unit. */
 export const feedConversion = (feed: number, gain: number): number => feed / gain;

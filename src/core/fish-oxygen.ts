@@ -37,7 +37,7 @@ export interface FishGroup {
 
 /**
  * g O2 an hour, as the mean of a day: by the feed, and at least what unfed fish use. Without `water` (degC)
- * the middle of the species' best range; without `feed` (g/day) that of its table.
+ * the middle of the species' best range; without `feed` (g/day) that of its table. Throws #NUM! in water that kills.
  */
 export function oxygenOfFish(
   { fish, weight, species }: FishGroup,
@@ -45,8 +45,13 @@ export function oxygenOfFish(
   feed: number | undefined,
   perFeed: number,
 ): number {
-  const { best_low, best_high } = species.facts;
+  const { best_low, best_high, vital_low, vital_high } = species.facts;
   const warmth = water ?? (best_low[0] + best_high[0]) / 2;
+  if (warmth < vital_low[0] || warmth > vital_high[0]) {
+    throw noAnswer(
+      `${species.name} does not live at ${warmth} °C; it lives between ${vital_low[0]} and ${vital_high[0]} °C`,
+    );
+  }
   const eaten = feed ?? fish * weight * feedRate(species, weight, water);
   const resting = (fish * weight * restingOxygen(weight, warmth)) / 1e6;
   return Math.max((eaten * perFeed) / 24, resting);

@@ -26,6 +26,16 @@ export function growingTemperature(fish: Species, water: number): number {
 /** g from which on the rule holds. */
 export const MIN_GROWING_WEIGHT = 0.2;
 
+/** Days over which growth may be reckoned: thirty years, longer than any farmed fish is kept. */
+export const MAX_GROWING_DAYS = 11000;
+
+/**
+ * Coefficients (x1000) that fish can have. Published for farmed fish are 0.5 (largemouth bass) to 2.2 (fast trout);
+ * a fifth of the slowest and twice the fastest are slips of the scale, of g or of days. How far beyond what is
+ * published: common practice, no source.
+ */
+export const GROWTH_COEFFICIENTS = [0.1, 5] as const;
+
 /** Weight in g after `days` at `temperature` (see growingTemperature). */
 export const grownWeight = (
   weight: number,

@@ -7,8 +7,8 @@ export const AIR_HEAT = 0.335;
 export const EDGE_HEAT = 1.38;
 /** m2 K/W between the air and the inner side of a cover: ISO 6946, heat going sideways. */
 export const INNER_RESISTANCE = 0.13;
-/** MJ that evaporate a litre of water (about 1000 Btu a pound). */
-export const EVAPORATION_HEAT = 2.326;
+/** MJ that evaporate a litre of water of about 20 degC (FAO-56, section on ETo: latent heat 2.45 MJ/kg). */
+export const EVAPORATION_HEAT = 2.45;
 
 /**
  * Degree-hours of a day below `inside`, its temperature a sine between `low` and `high`: the single sine of

@@ -1,4 +1,5 @@
 /** How many fish a tank holds, what becomes of them week by week, and tanks stocked in turn. */
+import { noAnswer } from './errors';
 import { feedRate } from './feeding';
 import { daysToGrow, growingTemperature, grownWeight } from './growth';
 import type { Species } from './tables/species';
@@ -8,9 +9,17 @@ import { roundDownToWhole, roundUpToWhole } from './whole';
 export const stockLimit = (volume: number, weight: number, density: number): number =>
   roundDownToWhole((volume * density) / weight);
 
-/** kg/m3; `weight` in g, `volume` in L. */
-export const stockDensity = (fish: number, weight: number, volume: number): number =>
-  (fish * weight) / volume;
+/** kg/m3: fish are as heavy as water, and a tank holds no more of them than water. */
+export const SOLID_FISH = 1000;
+
+/** kg/m3; `weight` in g, `volume` in L. Throws #NUM! where the fish alone would fill more than the tank. */
+export function stockDensity(fish: number, weight: number, volume: number): number {
+  const density = (fish * weight) / volume;
+  if (density <= SOLID_FISH) return density;
+  throw noAnswer(
+    `${fish} fish of ${weight} g weigh ${Number(((fish * weight) / 1000).toPrecision(4))} kg, more than the ${volume} L of water themselves; give the volume in L and the weight of one fish in g`,
+  );
+}
 
 /** Fish to stock so that `harvest` are left when a share of `survival` lives. */
 export const fishToStock = (harvest: number, survival: number): number =>

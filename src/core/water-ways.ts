@@ -65,9 +65,23 @@ export function drainFlow(bore: number, slope: number, filled: number, manning: 
   return (3.6e6 * section * radius ** (2 / 3) * Math.sqrt(slope)) / manning;
 }
 
-/** m/s of `flow` L/h. */
+/**
+ * m/s: nothing on a farm drives water faster through a pipe (20 m of head for each bend and valve). 1 to 1.5 m/s is
+ * usual, 3 m/s the end of what is built; the bound is common practice, no source.
+ */
+export const MAX_PIPE_SPEED = 20;
+
+/** A speed that a pipe can have; throws #NUM! with the sentence where it cannot. */
+function speedInPipe(speed: number, flow: number, bore: number): number {
+  if (speed <= MAX_PIPE_SPEED) return speed;
+  throw noAnswer(
+    `${flow} L/h through ${bore} mm would run at ${Number(speed.toPrecision(3))} m/s; 1 to 1.5 is usual and more than ${MAX_PIPE_SPEED} cannot be: take a wider bore, in mm, or less flow, in L/h`,
+  );
+}
+
+/** m/s of `flow` L/h. Throws #NUM! where no pipe has it. */
 export const pipeSpeed = (flow: number, bore: number, filled: number): number =>
-  flow / 3.6e6 / wetSection(bore, filled);
+  speedInPipe(flow / 3.6e6 / wetSection(bore, filled), flow, bore);
 
 /** L in a full pipe; bore in mm, length in m. */
 export const pipeVolume = (bore: number, length: number): number =>

@@ -13,7 +13,7 @@ const air = airTemperature('air', 'air temperature');
 const moist = humidity('humidity', 'relative humidity');
 
 const curve =
-  'Air from -30 to 60 °C. Saturation is that of FAO-56 everywhere; the ASHRAE curve differs by less than 0.12 % from 0 to 60 °C. Below 0 °C humidity is taken over liquid water, as weather services state it.';
+  'Air from -60 to 60 °C. Saturation is that of FAO-56 everywhere; the ASHRAE curve differs by less than 0.12 % from 0 to 60 °C. Below 0 °C humidity is taken over liquid water, as weather services state it.';
 
 const idealGas: Source = {
   author: 'ASHRAE',

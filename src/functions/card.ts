@@ -109,7 +109,7 @@ export interface SpillSpec<P extends readonly Parameter<string, unknown>[]> exte
   /** Why one formula cannot say it, in a sentence; absent where every cell comes from `formula`. */
   readonly inPieces?: string;
   readonly columns: readonly SpillColumn[];
-  readonly spill: (...values: Values<P>) => readonly (readonly Value[])[];
+  readonly spill: (...values: Values<P>) => readonly (readonly Outcome[])[];
   /** Formula for one cell of the block; `address` gives the others. */
   readonly plainCell: (
     texts: PlainTexts<P>,
@@ -156,7 +156,7 @@ export interface ValueCard extends AnyCard {
 }
 export interface SpillCard extends AnyCard {
   readonly columns: readonly SpillColumn[];
-  readonly spill: (...values: never[]) => readonly (readonly Value[])[];
+  readonly spill: (...values: never[]) => readonly (readonly Outcome[])[];
   readonly plainCell: (
     texts: Readonly<Record<string, string | undefined>>,
     row: number,

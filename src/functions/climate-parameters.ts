@@ -5,7 +5,7 @@ import { number, type Parameter } from './parameter';
 export const airTemperature = <const N extends string>(
   name: N,
   meaning: string,
-): Parameter<N, number> => number(name, meaning, { unit: 'degC', min: -30, max: 60 });
+): Parameter<N, number> => number(name, meaning, { unit: 'degC', min: -60, max: 60 });
 
 /** A share; drier than 1 % is no reading of a tunnel's or a weather station's air. */
 export const humidity = <const N extends string>(name: N, meaning: string): Parameter<N, number> =>

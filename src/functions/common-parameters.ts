@@ -29,3 +29,6 @@ export const waterVolume = number('volume', 'volume of the water', {
   above: 0,
   max: 1e9,
 });
+
+/** As on the bag: from feeds of the pond to those of larvae. */
+export const FEED_PROTEIN = { unit: 'share', min: 0.1, max: 0.7 } as const;

@@ -230,7 +230,7 @@ const iron = card({
     number('to', 'iron wanted', { unit: 'mg/L', above: 0, max: 50 }),
     number('iron_share', 'iron in the chelate, as on the packet', {
       unit: 'share',
-      above: 0,
+      min: 0.01,
       max: 0.5,
       default: IRON_SHARE,
       defaultText: '0.1, usual for DTPA',

@@ -10,6 +10,7 @@ import {
 import { nameKey } from '../core/nearest-name';
 import { type CropGroup, usual } from '../core/tables/crops';
 import { card, type Source, type ValueCard } from './card';
+import { FEED_PROTEIN } from './common-parameters';
 import { cropFigures } from './crop-sources';
 import { cropTable } from './crop-table';
 import { choiceBy } from './formula';
@@ -79,9 +80,7 @@ const onBeds = [
     defaultText: 'gravel, which takes the ratio as it is',
   }),
   number('protein', 'protein in the feed, as on the bag', {
-    unit: 'share',
-    above: 0,
-    max: 0.8,
+    ...FEED_PROTEIN,
     default: RATIO_PROTEIN,
     defaultText: '0.32, for which the ratios were found',
   }),

@@ -1,4 +1,10 @@
-import { feedConversion, feedRate } from '../core/feeding';
+import { noAnswer } from '../core/errors';
+import {
+  FEED_CONVERSIONS,
+  feedConversion,
+  feedRate,
+  MAX_MEASURED_CONVERSION,
+} from '../core/feeding';
 import { card, type ValueCard } from './card';
 import { feedRate as feedRateSteps, feedRateSymbols } from './fish-formulas';
 import { coefficient, conversion, fish, species, waterIfKnown, weight } from './fish-parameters';
@@ -152,6 +158,25 @@ const day = card({
     fishCount * grams * (own ?? feedRate(kind, grams, water, growth, converts)),
 });
 
+const DECIMALS = 4;
+
+/** A conversion that dry feed can give; throws a sentence about units and records where it cannot. */
+function measuredConversion(feed: number, gain: number): number {
+  const ratio = feedConversion(feed, gain);
+  const shown = Number(ratio.toPrecision(DECIMALS));
+  if (ratio < FEED_CONVERSIONS[0]) {
+    throw noAnswer(
+      `${feed} of feed for ${gain} of gain would be ${shown} for each; fish on dry feed take at least ${FEED_CONVERSIONS[0]}: give both in the same unit, all the feed, and a gain without fish that were added`,
+    );
+  }
+  if (ratio > MAX_MEASURED_CONVERSION) {
+    throw noAnswer(
+      `${feed} of feed for ${gain} of gain would be ${shown} for each; give both in the same unit, or weigh again when the fish have gained more`,
+    );
+  }
+  return ratio;
+}
+
 const ofFeed = card({
   id: 'FEED.CONVERSION',
   subject: 'Feed',
@@ -168,9 +193,13 @@ const ofFeed = card({
   result: { kind: 'number', unit: '', meaning: 'feed for each unit of gain' },
   method:
     'Feed divided by gain. The gain is harvest and stock at the end less stock at the beginning.',
-  formula: { ratio: 'feed / gain' },
+  formula: {
+    conversion: `IF(OR(ratio < ${FEED_CONVERSIONS[0]}, ratio > ${MAX_MEASURED_CONVERSION}), NO_ANSWER(), ratio)`,
+    ratio: 'feed / gain',
+  },
+  symbols: { ratio: 'feed for each unit of gain, whatever it comes to' },
   sources: [{ ...fao589, where: 'chapter 7: conversion is feed over gain' }, plainArithmetic],
-  validity: 'Any time over which feed and fish were weighed and the fish gained.',
+  validity: `Any time over which feed and fish were weighed and the fish gained. Below ${FEED_CONVERSIONS[0]} more would have become fish than dry feed gives (the best that is published are 0.6 to 0.7 of small fish), above ${MAX_MEASURED_CONVERSION} the fish did not gain: #NUM! with what to look at.`,
   examples: [
     { args: [34, 20], result: 1.7, says: '34 kg of feed for 20 kg of growth' },
     {
@@ -180,7 +209,7 @@ const ofFeed = card({
     },
   ],
   seeAlso: ['FEED.DAY', 'GROWTH.COEFFICIENT'],
-  compute: feedConversion,
+  compute: measuredConversion,
 });
 
 export const feedCards: readonly ValueCard[] = [feedRateCard, day, ofFeed];

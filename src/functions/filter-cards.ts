@@ -164,7 +164,7 @@ const media = card({
     number('specific_surface', 'surface of the media, as on its data sheet', {
       unit: 'm2/m3',
       above: 0,
-      max: 10000,
+      max: 50000,
     }),
     rate,
     filterWater,

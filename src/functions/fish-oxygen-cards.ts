@@ -83,7 +83,8 @@ const ofFish = card({
   method:
     'Feed a day times 0.35, over 24 hours, and at least what unfed fish use: 227 mg a kg and hour at 100 g and 28 °C, less in large fish (weight to the power of -0.2) and in cool water (2.06 times for each 10 degrees).',
   formula: {
-    oxygen: 'MAX(eaten * per_feed / 24, fish * weight * resting / 1000000)',
+    oxygen: 'IF(OR(warmth < species.vital_low, warmth > species.vital_high), NO_ANSWER(), used)',
+    used: 'MAX(eaten * per_feed / 24, fish * weight * resting / 1000000)',
     eaten: 'IF(feed = "", fish * weight * full * slowed, feed)',
     resting: `${RESTING_OXYGEN} * (weight / ${RESTING_WEIGHT})^(0 - ${-RESTING_EXPONENT}) * ${RESTING_Q10}^((warmth - ${RESTING_WATER}) / 10)`,
     warmth: 'IF(water = "", (species.best_low + species.best_high) / 2, water)',
@@ -91,6 +92,7 @@ const ofFish = card({
   },
   symbols: {
     ...usualFeedRateSymbols,
+    used: 'oxygen by the feed, and at least that of unfed fish, g/h',
     eaten: 'feed a day, g',
     resting: 'oxygen of unfed fish, mg for each kg an hour',
     warmth: 'the water, or the middle of the best range, °C',
@@ -103,7 +105,7 @@ const ofFish = card({
     speciesFigures,
   ],
   validity:
-    'The mean of a day: 1.3 to 1.5 times as much in the hours after feeding (common practice), and more when fish are netted. The floor is one curve for all species, within a third of what was measured in some. Air breathers (African catfish) take part of it from the air. The filter and the solids come on top: LOAD.OXYGEN has fish and filter together.',
+    'The mean of a day: 1.3 to 1.5 times as much in the hours after feeding (common practice), and more when fish are netted. The floor is one curve for all species, within a third of what was measured in some. Air breathers (African catfish) take part of it from the air. The filter and the solids come on top: LOAD.OXYGEN has fish and filter together. Water in which the species dies is #NUM!.',
   caution: 'Size air for the peak after feeding, with the warmest water of the year.',
   dangers: ['air'],
   examples: [

@@ -1,4 +1,5 @@
-import { MIN_GROWING_WEIGHT } from '../core/growth';
+import { FEED_CONVERSIONS } from '../core/feeding';
+import { GROWTH_COEFFICIENTS, MIN_GROWING_WEIGHT } from '../core/growth';
 import { nameOrNumber, number, tableName } from './parameter';
 import { speciesTable } from './species-table';
 
@@ -37,12 +38,22 @@ export const waterIfKnown = number('water', 'water temperature', {
 export const coefficient = number(
   'coefficient',
   "thermal-unit growth coefficient, x1000 scale, from the farm's own records",
-  { above: 0, max: 10, optional: true, defaultText: "the species' coefficient" },
+  {
+    min: GROWTH_COEFFICIENTS[0],
+    max: GROWTH_COEFFICIENTS[1],
+    optional: true,
+    defaultText: "the species' coefficient",
+  },
 );
 export const conversion = number(
   'conversion',
-  "feed for each gram of growth, from the farm's own records",
-  { above: 0, max: 10, optional: true, defaultText: "the species' feed conversion ratio" },
+  "feed for each gram of growth, from the farm's own records: 0.6 is the best of small fish on dry feed",
+  {
+    min: FEED_CONVERSIONS[0],
+    max: FEED_CONVERSIONS[1],
+    optional: true,
+    defaultText: "the species' feed conversion ratio",
+  },
 );
 export const survival = number('survival', 'share of the fish that live, over the whole time', {
   unit: 'share',

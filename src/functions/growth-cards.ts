@@ -6,6 +6,8 @@ import {
   growingTemperature,
   growthCoefficient,
   grownWeight,
+  GROWTH_COEFFICIENTS,
+  MAX_GROWING_DAYS,
   MIN_GROWING_WEIGHT,
 } from '../core/growth';
 import { MAX_SERIAL, MIN_SERIAL } from '../core/serial-date';
@@ -28,18 +30,11 @@ import { iwamaTautz, jobling, speciesFigures } from './fish-sources';
 import { dateSeries, number, series, tableName } from './parameter';
 import { speciesTable } from './species-table';
 
-/** Days over which growth may be reckoned: thirty years, longer than any farmed fish is kept. */
-const MAX_DAYS = 11000;
 const MAX_ROWS = 1000;
 
-const from = number('from', 'mean weight at the beginning', {
-  unit: 'g',
-  above: 0,
-  max: MAX_GRAMS,
-});
-const to = number('to', 'mean weight at the end', { unit: 'g', above: 0, max: MAX_GRAMS });
 const growing = { unit: 'g', min: MIN_GROWING_WEIGHT, max: MAX_GRAMS } as const;
-const days = number('days', 'days of growth', { unit: 'day', min: 0, max: MAX_DAYS });
+const measured = { unit: 'g', above: 0, max: MAX_GRAMS } as const;
+const days = number('days', 'days of growth', { unit: 'day', min: 0, max: MAX_GROWING_DAYS });
 
 const method =
   "The cube root of the weight rises by coefficient / 1000 times temperature times days. Within the species' best range the temperature is the water's own. Away from it growth follows appetite (FEED.RATE): the nearer end of the range counts, times the share of the ration that the fish still take, and in warm water less a part (up to a third) that they no longer put on. Fish that eat nothing do not grow.";
@@ -64,6 +59,21 @@ export function temperatureThatGrows(kind: Species, degrees: number): number {
   if (counted > 0) return counted;
   throw noAnswer(
     `${kind.name} does not grow at ${degrees} °C; it feeds between ${kind.facts.feed_low[0]} and ${kind.facts.feed_high[0]} °C`,
+  );
+}
+
+/** Days from one weight to another; a sentence where the fish do not grow, or hardly. */
+export function daysThatGrow(
+  kind: Species,
+  [start, end]: readonly [start: number, end: number],
+  degrees: number,
+  coefficient: number,
+): number {
+  const days = daysToGrow(start, end, temperatureThatGrows(kind, degrees), coefficient);
+  if (days < MAX_GROWING_DAYS) return days;
+  const { best_low, best_high } = kind.facts;
+  throw noAnswer(
+    `${kind.name} hardly grows at ${degrees} °C: from ${start} g to ${end} g it would take more than thirty years; it grows best between ${best_low[0]} and ${best_high[0]} °C`,
   );
 }
 
@@ -136,13 +146,13 @@ const howLong = card({
   method: `${method} Solved for the days.`,
   formula: {
     days: 'IF(to < from, VALUE("to must be at least from"), growing)',
-    growing:
-      'IF(temperature = 0, NO_ANSWER(), (to^(1/3) - from^(1/3)) / (tgc / 1000 * temperature))',
+    growing: `IF(temperature <= rise / (${MAX_GROWING_DAYS / 1000} * tgc), NO_ANSWER(), rise / (tgc / 1000 * temperature))`,
+    rise: 'to^(1/3) - from^(1/3)',
     ...growth,
   },
-  symbols: growthSymbols,
+  symbols: { ...growthSymbols, rise: 'rise of the cube root of the weight' },
   sources,
-  validity,
+  validity: `${validity} Growth that would take more than ${MAX_GROWING_DAYS} days, thirty years, is #NUM!.`,
   examples: [
     {
       args: [10, 350, 11, 'rainbow trout', 2.224],
@@ -160,7 +170,7 @@ const howLong = card({
   seeAlso: ['GROWTH.WEIGHT', 'STOCK.ROTATION'],
   compute: (start, end, degrees, kind, own) => {
     if (end < start) throw wrongValue(`to must be at least from (${start} g); got ${end}`);
-    return daysToGrow(start, end, temperatureThatGrows(kind, degrees), coefficientOf(kind, own));
+    return daysThatGrow(kind, [start, end], degrees, coefficientOf(kind, own));
   },
 });
 
@@ -182,9 +192,13 @@ const ownCoefficient = card({
     'growth rate',
   ],
   parameters: [
-    from,
-    to,
-    number('days', 'days between the two weights', { unit: 'day', above: 0, max: MAX_DAYS }),
+    number('from', 'mean weight at the beginning', measured),
+    number('to', 'mean weight at the end', measured),
+    number('days', 'days between the two weights', {
+      unit: 'day',
+      above: 0,
+      max: MAX_GROWING_DAYS,
+    }),
     number('water', 'mean water temperature over those days', { unit: 'degC', above: 0, max: 50 }),
     tableName(
       'species',
@@ -201,11 +215,12 @@ const ownCoefficient = card({
     'Rise of the cube root of the weight, divided by temperature times days, times 1000. Some books print a tenth of it. With a species the temperature is the one that counts for its growth (GROWTH.WEIGHT); in its best water both are the same.',
   formula: {
     coefficient: 'IF(to < from, VALUE("to must be at least from"), grown)',
-    grown: 'IF(counted = 0, NO_ANSWER(), 1000 * (to^(1/3) - from^(1/3)) / (counted * days))',
+    grown: `IF(counted <= ${1000 / GROWTH_COEFFICIENTS[1]} * rise / days, NO_ANSWER(), 1000 * rise / (counted * days))`,
+    rise: 'to^(1/3) - from^(1/3)',
     counted: 'IF(species = "", water, temperature)',
     ...growingSteps,
   },
-  symbols: growthSymbols,
+  symbols: { ...growthSymbols, rise: 'rise of the cube root of the weight' },
   sources: [iwamaTautz, jobling],
   validity:
     "Weights of the same fish, ungraded in between, in water within the species' feeding limits. For water cooler or warmer than its best name the species.",
@@ -234,7 +249,11 @@ const ownCoefficient = card({
   compute: (start, end, dayCount, degrees, kind) => {
     if (end < start) throw wrongValue(`to must be at least from (${start} g); got ${end}`);
     const counted = kind === undefined ? degrees : temperatureThatGrows(kind, degrees);
-    return growthCoefficient(start, end, dayCount, counted);
+    const shown = growthCoefficient(start, end, dayCount, counted);
+    if (shown < GROWTH_COEFFICIENTS[1]) return shown;
+    throw noAnswer(
+      `from ${start} g to ${end} g in ${dayCount} days at ${degrees} °C would be a coefficient of ${Number(shown.toPrecision(3))}; no farmed fish grows by ${GROWTH_COEFFICIENTS[1]}: look at the weights, in g, and at the days`,
+    );
   },
 });
 
@@ -246,7 +265,7 @@ const curve = spillCard({
   parameters: [
     weight,
     days,
-    number('step', 'days between two rows', { unit: 'day', above: 0, max: MAX_DAYS }),
+    number('step', 'days between two rows', { unit: 'day', above: 0, max: MAX_GROWING_DAYS }),
     water,
     species,
     coefficient,

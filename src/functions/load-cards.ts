@@ -11,7 +11,7 @@ import {
 import { wrongValue } from '../core/errors';
 import { GRAMS_PER_EQUIVALENT_CACO3, molarMass } from '../core/molar-mass';
 import { card, type ValueCard } from './card';
-import { tanPerDay } from './common-parameters';
+import { FEED_PROTEIN, tanPerDay } from './common-parameters';
 import { number } from './parameter';
 import { faoFeedProtein, stoichiometry, timmonsEbeling, wiesmann } from './water-sources';
 
@@ -26,9 +26,7 @@ const tan = card({
   parameters: [
     feed,
     number('protein', 'protein in the feed, as on the bag', {
-      unit: 'share',
-      above: 0,
-      max: 0.8,
+      ...FEED_PROTEIN,
       default: USUAL_PROTEIN,
       defaultText: '0.32, a usual feed for tilapia and carp',
     }),

@@ -16,7 +16,7 @@ import {
   usualSalts,
 } from '../core/tables/nutrient-salts';
 import { card, type Source, type ValueCard } from './card';
-import { waterVolume as volume } from './common-parameters';
+import { FEED_PROTEIN, waterVolume as volume } from './common-parameters';
 import { choiceBy } from './formula';
 import { choice, number } from './parameter';
 import { spellingsOf } from './plain-words';
@@ -61,9 +61,7 @@ const fromFeed = card({
     number('feed', 'feed given a day', { unit: 'g/day', min: 0, max: 1e9 }),
     nutrient,
     number('protein', 'protein in the feed, as on the bag; it counts for nitrogen', {
-      unit: 'share',
-      above: 0,
-      max: 0.8,
+      ...FEED_PROTEIN,
       default: USUAL_PROTEIN,
       defaultText: '0.32, a usual feed for tilapia and carp',
     }),

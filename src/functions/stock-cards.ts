@@ -1,10 +1,11 @@
-import { wrongValue } from '../core/errors';
+import { GillError, wrongValue } from '../core/errors';
 import {
   fishToStock,
   forecast,
   MIN_BATCH_WEIGHT,
   MONTH,
   rotation,
+  SOLID_FISH,
   stockDensity,
   stockLimit,
   YEAR,
@@ -27,7 +28,7 @@ import {
 } from './fish-parameters';
 import { fao589, iwamaTautz, plainArithmetic, speciesFigures, uviTrial } from './fish-sources';
 import { plainAppetite, plainFeedRate } from './feed-cards';
-import { coefficientOf, plainDays, plainGrown, temperatureThatGrows } from './growth-cards';
+import { coefficientOf, daysThatGrow, plainDays, plainGrown } from './growth-cards';
 import { nameOrNumber, number, series } from './parameter';
 import { formulaText } from './formula-text';
 import { ifGiven, numberOrFigure } from './plain';
@@ -111,9 +112,14 @@ const densityNow = card({
   parameters: [fish, weight, volume],
   result: { kind: 'number', unit: 'kg/m3', meaning: 'kg of fish in a cubic metre' },
   method: 'Fish times mean weight, divided by the volume (g/L and kg/m³ are the same).',
-  formula: { density: 'fish * weight / volume' },
+  formula: {
+    density: `IF(held > ${SOLID_FISH}, NO_ANSWER(), held)`,
+    held: 'fish * weight / volume',
+  },
+  symbols: { held: 'what it comes to, kg/m³' },
   sources: [plainArithmetic],
-  validity: 'Any tank; the volume is that of the water, not of the vessel.',
+  validity:
+    'Any tank; the volume is that of the water, not of the vessel. More than 1000 kg/m³ would be more fish than water: #NUM!, mostly a volume in m³ or a weight in kg.',
   caution: densityCaution,
   dangers: ['air', 'wounds'],
   examples: [
@@ -188,6 +194,16 @@ function plainWeekWater(text: string, weeks: string, row: number): string {
   const nthValue = `INDEX(${text},MIN(${row + 1},${weeks},${given}))`;
   const enough = `OR(${given}=1,${given}>=${weeks})`;
   return `IF(AND(${enough},ISNUMBER(${nthValue}),${nthValue}>=-2,${nthValue}<=50),${nthValue},VALUE("water must be one temperature, or one for each week, each between -2 and 50 °C"))`;
+}
+
+/** The other figures of a week stand whatever its tank would hold. */
+function densityOrError(fish: number, grams: number, litres: number): number | GillError {
+  try {
+    return stockDensity(fish, grams, litres);
+  } catch (thrown) {
+    if (thrown instanceof GillError) return thrown;
+    throw thrown;
+  }
 }
 
 const weekByWeek = spillCard({
@@ -274,7 +290,7 @@ const weekByWeek = spillCard({
       row.fish,
       row.weight,
       row.biomass,
-      litres === undefined ? '' : stockDensity(row.fish, row.weight, litres),
+      litres === undefined ? '' : densityOrError(row.fish, row.weight, litres),
       row.feed,
     ]);
   },
@@ -290,7 +306,14 @@ const weekByWeek = spillCard({
           ? a.weight
           : plainGrown(address(row - 1, 2), '7', { ...a, water: `(${week(row - 1)})` }),
       () => `${fishThen}*${grams}/1000`,
-      () => ifGiven(a.volume, `${fishThen}*${grams}/${a.volume}`, '""'),
+      () =>
+        ifGiven(
+          a.volume,
+          formulaText(densityNow, {
+            arguments: { fish: fishThen, weight: grams, volume: a.volume ?? '' },
+          }),
+          '""',
+        ),
       () =>
         `${fishThen}*${grams}*${plainFeedRate({ ...a, weight: grams, water: `(${week(row)})` })}`,
     ];
@@ -426,7 +449,7 @@ const inTurn = spillCard({
         `harvest_weight must be more than start_weight (${startWeight} g); got ${harvestWeight}`,
       );
     }
-    temperatureThatGrows(kind, degrees);
+    daysThatGrow(kind, [startWeight, harvestWeight], degrees, coefficientOf(kind, undefined));
     const plan = rotation({
       harvest,
       harvestWeight,

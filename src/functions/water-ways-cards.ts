@@ -10,6 +10,7 @@ import {
   type Settler,
   settlers,
   sumpVolume,
+  MAX_PIPE_SPEED,
 } from '../core/water-ways';
 import { card, type Source, type ValueCard } from './card';
 import { choice, type NameBook, nameOrNumber, number } from './parameter';
@@ -208,7 +209,7 @@ const drain = card({
     number('slope', 'fall of the pipe, m for each m', { unit: 'share', above: 0, max: 1 }),
     filled(0.5),
     number('manning', 'roughness of the wall (Manning’s n)', {
-      above: 0,
+      min: 0.005,
       max: 0.2,
       default: PLASTIC_MANNING,
       defaultText: '0.011, clean plastic',
@@ -260,11 +261,14 @@ const speed = card({
   parameters: [number('flow', 'flow', { unit: 'L/h', min: 0, max: MAX_FLOW }), bore, filled(1)],
   result: { kind: 'number', unit: 'm/s', meaning: 'mean speed' },
   method: 'Flow over the section that the water fills.',
-  formula: { v: 'flow / 3600000 / A', ...wet },
+  formula: {
+    v: `IF(A < flow / ${3.6e6 * MAX_PIPE_SPEED}, NO_ANSWER(), flow / 3600000 / A)`,
+    ...wet,
+  },
   symbols: wetSymbols,
   sources: [volumeBalance, plumbingCode],
   validity:
-    'Solids stay behind below about 0.6 m/s (plumbing code: 0.61). Pressure pipes from a pump: 1 to 1.5 m/s is usual (common practice).',
+    'Solids stay behind below about 0.6 m/s (plumbing code: 0.61). Pressure pipes from a pump: 1 to 1.5 m/s is usual (common practice). More than 20 m/s is #NUM!: a slip of bore or flow.',
   examples: [
     {
       args: [7800, 55],

@@ -211,7 +211,7 @@ export const powerCut: Guide = {
             { at: 'G2', enter: 'Propane, L' },
             { at: 'H2', formula: '=GILL.HEAT.FUEL(H1,"propane")', shows: '1399' },
             { at: 'G3', enter: 'Evaporation, kWh' },
-            { at: 'H3', formula: '=GILL.HEAT.EVAPORATION(100)', shows: '64.6' },
+            { at: 'H3', formula: '=GILL.HEAT.EVAPORATION(100)', shows: '68.1' },
             { at: 'G14', enter: 'Cost at 0.90 a L' },
             { at: 'H14', formula: '=H2*0.9', shows: '1259' },
           ],

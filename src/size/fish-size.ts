@@ -179,23 +179,39 @@ export function feedByMonth(fish: FishSize, months: readonly number[]): FishMont
   return { shares, fasting: shares.filter((share) => share === 0).length };
 }
 
+/** Why a species cannot be kept, and from which side. */
+export interface Harm {
+  readonly from: 'cold' | 'heat';
+  readonly says: string;
+}
+
 /** What keeps a species from living or growing in the water of the months; undefined where nothing does. */
 export function harmIn(
   species: Species,
   months: readonly number[],
   degrees: (value: number) => string,
-): string | undefined {
+): Harm | undefined {
+  const cold = (says: string): Harm => ({ from: 'cold', says: `${species.name} ${says}` });
+  const heat = (says: string): Harm => ({ from: 'heat', says: `${species.name} ${says}` });
   const { vital_low, vital_high, feed_low, feed_high } = species.facts;
   const [coldest, warmest] = [Math.min(...months), Math.max(...months)];
   const mean = months.reduce((sum, water) => sum + water, 0) / months.length;
   if (coldest < vital_low[0])
-    return `${species.name} does not live below ${degrees(vital_low[0])}, and the coldest month has water of ${degrees(coldest)}`;
+    return cold(
+      `does not live below ${degrees(vital_low[0])}, and the coldest month has water of ${degrees(coldest)}`,
+    );
   if (warmest > vital_high[0])
-    return `${species.name} does not live above ${degrees(vital_high[0])}, and the warmest month has water of ${degrees(warmest)}`;
+    return heat(
+      `does not live above ${degrees(vital_high[0])}, and the warmest month has water of ${degrees(warmest)}`,
+    );
   if (mean <= feed_low[0])
-    return `${species.name} does not feed at ${degrees(feed_low[0])} or below, and the water has ${degrees(mean)} in the mean of the year`;
+    return cold(
+      `does not feed at ${degrees(feed_low[0])} or below, and the water has ${degrees(mean)} in the mean of the year`,
+    );
   if (mean >= feed_high[0])
-    return `${species.name} does not feed at ${degrees(feed_high[0])} or above, and the water has ${degrees(mean)} in the mean of the year`;
+    return heat(
+      `does not feed at ${degrees(feed_high[0])} or above, and the water has ${degrees(mean)} in the mean of the year`,
+    );
   return undefined;
 }
 

@@ -1,4 +1,5 @@
 import { isoText } from '../core/serial-date';
+import { unitFor } from '../plan/market-words';
 import type { UnitSystem } from '../plan/quantities';
 import { presetReasons } from './preset-reasons';
 import { ask } from './ask-functions';
@@ -42,17 +43,13 @@ export function tanksInWords(tanks: readonly number[], units: Proposal['units'])
     .join(' and ');
 }
 
-const UNIT_WORDS: Readonly<Record<CropSize['unit'], readonly [one: string, many: string]>> = {
-  piece: ['piece', 'pieces'],
-  bunch: ['bunch', 'bunches'],
-  kg: ['kg', 'kg'],
-  lb: ['lb', 'lb'],
-};
-
 export function sellsInWords({ unit, perWeek }: Pick<CropSize, 'unit' | 'perWeek'>): string {
   const shown = Number(perWeek >= 100 ? perWeek.toFixed(0) : perWeek.toPrecision(3));
-  return `${shown.toLocaleString('en-GB')} ${UNIT_WORDS[unit][shown === 1 ? 0 : 1]} a week`;
+  return `${shown.toLocaleString('en-GB')} ${unitFor(shown, unit)} a week`;
 }
+
+/** Weights that are listed one by one. */
+const MAX_STAGES = 12;
 
 function fishPart({ fish, units, room, wish }: Proposal): ProposalPart[] {
   if (fish === undefined) return [];
@@ -73,7 +70,9 @@ function fishPart({ fish, units, room, wish }: Proposal): ProposalPart[] {
       'fishWeight',
     );
   const count = fish.tanks.length;
-  const stages = Array.from({ length: Math.min(count, 12) }, (_, i) => weightAt(i / count));
+  const shown = Math.min(count, MAX_STAGES);
+  const stages = Array.from({ length: shown }, (_, i) => weightAt(i / count));
+  const andMore = count > shown ? ` and so on up to ${weightAt((count - 1) / count)}` : '';
   return [
     {
       title: 'Fish and tanks',
@@ -90,7 +89,7 @@ function fishPart({ fish, units, room, wish }: Proposal): ProposalPart[] {
         },
         {
           what: 'Stages',
-          says: `${stages.join(', ')} in the tanks just after one is stocked`,
+          says: `${stages.join(', ')}${andMore} in the tanks just after one is stocked`,
           why: `${of(fish.daysInTank, 'days')} from ${weightAt(0)} to sale at ${of(fish.water, 'temperature')} (GROWTH.DAYS).`,
         },
         {
@@ -136,7 +135,9 @@ function bedPart({ beds, crops, units, feed, wish, fish }: Proposal): ProposalPa
     says: sellsInWords(crop),
     why:
       own || wish.market.length === 0
-        ? 'What the beds give when they are always full (BED.AREA).'
+        ? crop.perWeek < crop.wished
+          ? `The beds could give ${sellsInWords({ ...crop, perWeek: crop.wished })}; the feed is enough for this.`
+          : 'What the beds give when they are always full (BED.AREA).'
         : crop.perWeek < crop.wished
           ? `Wished: ${sellsInWords({ ...crop, perWeek: crop.wished })}; feed and beds come out even at this.`
           : 'As you wish.',

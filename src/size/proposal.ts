@@ -169,7 +169,7 @@ function fishWishOf(
   const harm = harmIn(species, water, degrees);
   if (harm !== undefined) {
     remarks.givesWay(
-      `The fish are left out: ${harm}. ${wish.heated === true ? 'Take another species, or keep the house cooler.' : 'Heat the water, or take another species.'}`,
+      `The fish are left out: ${harm.says}. ${harm.from === 'heat' ? 'Keep house and water cooler, or take another species.' : 'Heat the water, or take another species.'}`,
     );
     return undefined;
   }
@@ -457,12 +457,12 @@ export function withFish(
   const isSaid = remarks.all.some(({ says }) => says.includes(NOT_EVEN));
   if (wanted > 0 && Math.abs(share - 1) > EVEN && !isSaid)
     remarks.note(
-      `Feed and beds stay ${percent(Math.abs(share - 1))} apart: fish and beds come in whole pieces, and the farm is small for them.`,
+      `Feed and beds stay ${percent(Math.abs(share - 1))} apart: ${wish.have.length > 0 ? 'tanks and beds that are there do not come out even' : 'fish and beds come in whole pieces, and the farm is small for them'}.`,
     );
   const cycles = fish.harvested < 10;
   if (cycles)
     remarks.note(
-      `A batch is ${counted(fish.harvested, 'fish')}: too few for a steady sale; common practice has some dozens.`,
+      `A batch is ${inWords(fish.harvested, 'count', units)}: too few for a steady sale; common practice has some dozens.`,
     );
   if (crops.length === 0 && beds.length === 0)
     remarks.missing('Without beds what the fish leave in the water gathers.');

@@ -1,4 +1,6 @@
 import * as v from 'valibot';
+import { FEED_CONVERSIONS } from '../core/feeding';
+import { GROWTH_COEFFICIENTS } from '../core/growth';
 import { cropTable } from '../functions/crop-table';
 import { speciesTable } from '../functions/species-table';
 import { bedKinds, marketUnits } from '../plan/farm';
@@ -129,8 +131,8 @@ function wishSchema(system: UnitSystem) {
         harvestWeight: figure('fishWeight', { positive: true, max: 50000 }),
         /** Share that lives to be sold, growth coefficient, feed for a kg of growth; left out, the usual ones. */
         survival: figure('share', { min: 0.05, max: 1 }),
-        coefficient: figure('number', { min: 0.1, max: 10 }),
-        conversion: figure('number', { min: 0.1, max: 10 }),
+        coefficient: figure('number', { min: GROWTH_COEFFICIENTS[0], max: GROWTH_COEFFICIENTS[1] }),
+        conversion: figure('number', { min: FEED_CONVERSIONS[0], max: FEED_CONVERSIONS[1] }),
       }),
     ),
   });

@@ -10,6 +10,7 @@ import {
   nothingForBed,
   sentence,
 } from '../ahead/report-lines';
+import { marketCount } from '../plan/market-words';
 
 /** Plans of the weeks to come as text for people. */
 
@@ -35,7 +36,9 @@ export function bedText(report: BedReport & { readonly changes?: readonly string
     '',
     ['crop', 'wanted', 'there and wanted', 'short', 'beyond'].join('\t'),
     ...marketLines(report).map(({ crop, unit, wanted, served, short, surplus }) =>
-      [crop, ...[wanted, served, short, surplus].map((count) => `${count} ${unit}`)].join('\t'),
+      [crop, ...[wanted, served, short, surplus].map((count) => marketCount(count, unit))].join(
+        '\t',
+      ),
     ),
     '',
     ...bedSentences(report),

@@ -305,7 +305,7 @@ describe('the plain form of a block', () => {
     expect(formula('STOCK.FORECAST', ['640', '235', '2', '28'], 1, 2)).not.toContain('INDEX(28');
     expect(formula('STOCK.FORECAST', ['640', '235', '2', '28'], 0, 4)).toBe('""');
     expect(formula('STOCK.FORECAST', ['640', '235', '2', '28', '', '', '7800'], 0, 4)).toBe(
-      'R0C1*R0C2/7800',
+      'IF(R0C1*R0C2/7800>1000,10^309,R0C1*R0C2/7800)',
     );
     // Half steps from none to the 52 tanks that there may be.
     expect(formula('STOCK.ROTATION', ['100', '500', '30', '27'], 7, 1)).toContain(
