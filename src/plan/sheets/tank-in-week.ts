@@ -1,3 +1,4 @@
+import type { DayParts } from '../day-parts';
 import {
   all,
   blankUnless,
@@ -14,14 +15,7 @@ import { inShownUnits, shownIn } from '../quantities';
 import { cellRef, columnRef, fixedRef, rowRef } from '../references';
 import { area } from '../sheet-builder';
 import { feedRate, feedStep } from './tank-feed';
-import {
-  FIRST_ROW,
-  FIRST_TANK,
-  TURNS,
-  type TankYear,
-  type DayParts,
-  cubeRoot,
-} from './tank-year-layout';
+import { FIRST_ROW, FIRST_TANK, TURNS, type TankYear, cubeRoot } from './tank-year-layout';
 
 /** A week of the year: its line, and what is asked of it for each tank. */
 export interface WeekOfYear {

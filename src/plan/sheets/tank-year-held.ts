@@ -1,21 +1,15 @@
+import { type DayParts, leapDays } from '../day-parts';
 import { growthWeightCard } from '../../functions/growth-cards';
 import { cardStep } from '../card-step';
 import { call, type Formula, part, sum, when } from '../formula-parts';
 import { named, nth } from '../names';
 import { cellRef, fixedRef, rowRef } from '../references';
 import { area } from '../sheet-builder';
-import {
-  TANK_YEAR,
-  HEAD_ROW,
-  FIRST_ROW,
-  type TankYear,
-  type DayParts,
-  cubeRoot,
-} from './tank-year-layout';
+import { TANK_YEAR, HEAD_ROW, FIRST_ROW, type TankYear, cubeRoot } from './tank-year-layout';
 
 /** One line a tank, beside the first rows: what it holds on the day of the plan. */
 export function heldTanks(year: TankYear): void {
-  const { sheet, tanks, place, today, put, leapOf, grown } = year;
+  const { sheet, tanks, place, today, put, grown } = year;
   sheet.heads(HEAD_ROW, place.held, ['Fish now', 'Root now', 'Limit, kg/m³', 'Water, L']);
   const thisDay: DayParts = {
     years: part(0),
@@ -23,7 +17,7 @@ export function heldTanks(year: TankYear): void {
     days: call('DAY', today).minus(1),
     leap: cellRef(HEAD_ROW - 1, place.held),
   };
-  put(HEAD_ROW - 1, place.held, leapOf(today, thisDay), 'whole');
+  put(HEAD_ROW - 1, place.held, leapDays(today, thisDay), 'whole');
   const leapNow = fixedRef(area(HEAD_ROW - 1, place.held));
   for (let k = 0; k < tanks; k++) {
     const row = FIRST_ROW + k;

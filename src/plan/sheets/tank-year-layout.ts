@@ -1,5 +1,5 @@
 import type { PlanContext } from '../context';
-import { daysBeforeList } from '../fish-journal';
+import type { DayParts } from '../day-parts';
 import { call, type Formula, part } from '../formula-parts';
 import { named, nth } from '../names';
 import { columnRef, fixedRef } from '../references';
@@ -69,14 +69,6 @@ export type ParameterId = (typeof parameterIds)[number];
 /** Rows to come that are followed. */
 const linesFor = (tanks: number): number => Math.min(240, Math.max(60, 8 * tanks));
 
-/** A day as its year after the plan's, its month, the days before it in the month, and leap days since. */
-export interface DayParts {
-  readonly years: Formula;
-  readonly month: Formula;
-  readonly days: Formula;
-  readonly leap: Formula;
-}
-
 export const cubeRoot = (weight: Formula): Formula => weight.power(part(1).over(3));
 
 /** Columns of what is worked out beside the weeks, and rows of what is worked out below them. */
@@ -139,13 +131,6 @@ export function tankYearOn(sheet: SheetBuilder, ctx: PlanContext, tanks: number)
     },
     /** A column of all planned rows, or so many columns from it. */
     ofRows: (id: ColumnId, wide = 1): Formula => fixedRef(area(FIRST_ROW, at(id), lines, wide)),
-    yearsOf: (day: Formula): Formula => call('YEAR', day).minus(call('YEAR', today)),
-    leapOf: (day: Formula, { years, month, days }: Omit<DayParts, 'leap'>): Formula =>
-      day
-        .minus(call('DATE', call('YEAR', today), 1, 1))
-        .minus(part(365).times(years))
-        .minus(call('INDEX', daysBeforeList, 1, month))
-        .minus(days),
     /** What the cube root of a weight gains in a tank from the first of the year up to a day. */
     grown: (tank: Formula, { years, month, days, leap }: DayParts): Formula =>
       years
@@ -160,7 +145,7 @@ export function tankYearOn(sheet: SheetBuilder, ctx: PlanContext, tanks: number)
       call('INDEX', fixedRef(area(FIRST_ROW, place.held + what, tanks)), tank),
     parameter: (id: ParameterId, tank: number): Formula =>
       columnRef(place.parameters + parameterIds.indexOf(id), place.lastRow + tank),
-    /** kg that a tank holds at its limit. */
+    /** Grams that a tank holds at its limit. */
     most: (tank: number): Formula =>
       fixedRef(area(FIRST_ROW + tank, place.held + 2)).times(
         fixedRef(area(FIRST_ROW + tank, place.held + 3)),

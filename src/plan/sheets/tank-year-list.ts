@@ -7,7 +7,7 @@ import type { FormatId } from '../workbook-model';
 import { FIRST_ROW, FIRST_TANK, type ColumnId, type TankYear } from './tank-year-layout';
 
 /** Rows to come that are listed to be done. */
-const LISTED = 14;
+export const LISTED = 14;
 
 /** What is to be done next. */
 export function rowsToDo({ sheet, tanks, place, at }: TankYear): void {

@@ -1,5 +1,6 @@
 import { fishEvents } from '../../core/fish-log';
 import { kindIs } from '../fish-log-columns';
+import { type DayParts, leapDays, yearsAfter } from '../day-parts';
 import {
   all,
   any,
@@ -22,7 +23,6 @@ import {
   columns,
   type ColumnId,
   type TankYear,
-  type DayParts,
   cubeRoot,
 } from './tank-year-layout';
 
@@ -65,17 +65,17 @@ function plannedRow(year: TankYear, n: number): PlannedRow {
 
 /** Which row it is, and what it says. */
 function whatItSays({ year, n, row, c, write }: PlannedRow): void {
-  const { sheet, at, put, keys, yearsOf, leapOf } = year;
+  const { sheet, at, put, keys } = year;
   sheet.put(row, at('no'), { value: n + 1, look: 'source' });
   put(row, at('order'), when(call('COUNT', keys).below(n + 1), '', call('SMALL', keys, n + 1)));
   put(row, at('row'), blankUnless(c('order').isNumber, rowOfKey(c('order'))));
   write('day', dayOfDayKey(c('order')), 'date');
-  write('years', yearsOf(c('day')));
+  write('years', yearsAfter(c('day')));
   write('month', call('MONTH', c('day')));
   write('days', call('DAY', c('day')).minus(1));
   write(
     'leap',
-    leapOf(c('day'), { years: c('years'), month: c('month'), days: c('days') }),
+    leapDays(c('day'), { years: c('years'), month: c('month'), days: c('days') }),
     'whole',
   );
   write('x', nth('Fishlog_tank_number', c('row')));

@@ -1,3 +1,4 @@
+import { leapDays, yearsAfter } from '../day-parts';
 import {
   all,
   blankIf,
@@ -137,7 +138,7 @@ function tankParameters(year: TankYear): void {
 }
 
 function weekOfYear(year: TankYear, week: number): WeekOfYear {
-  const { sheet, place, today, put, ofRows, yearsOf, leapOf } = year;
+  const { sheet, place, today, put, ofRows } = year;
   const row = FIRST_ROW + week;
   const day = rowRef(row, 1);
   sheet.put(row, 0, { value: week, look: 'label' });
@@ -148,10 +149,10 @@ function weekOfYear(year: TankYear, week: number): WeekOfYear {
     Formula,
     Formula,
   ];
-  put(row, place.day, yearsOf(day));
+  put(row, place.day, yearsAfter(day));
   put(row, place.day + 1, call('MONTH', day));
   put(row, place.day + 2, call('DAY', day).minus(1));
-  put(row, place.day + 3, leapOf(day, { years, month, days }), 'whole');
+  put(row, place.day + 3, leapDays(day, { years, month, days }), 'whole');
   put(row, place.water, nth('Month_water', month));
   put(row, place.done, call('COUNTIF', ofRows('day'), joined('<=', day)));
   return { year, week, row, day, dayParts: { years, month, days, leap } };
