@@ -51,6 +51,11 @@ describe('a chain of thousands of cells', () => {
     expect(shown(model, 'A1500')).toBe(ROWS - 1499);
   });
 
+  it('of conditions within each other, as many as Excel takes', () => {
+    const nested = (below: string) => `=${'IF(TRUE,'.repeat(60)}${below}${',0)'.repeat(60)}+1`;
+    expect(shown(open(sheet('s', counted(nested, 300))))).toBe(300);
+  });
+
   it('follows a number and a formula that are typed, a row that is put in, and one that goes', () => {
     const model = open(
       sheet(
