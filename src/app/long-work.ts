@@ -1,6 +1,7 @@
 import { part } from '../hosts/workbench/note-dialog';
 import { pausing } from '../sidebar/pausing';
 import type { Pause } from '../plan/in-steps';
+import { drawn } from '../sidebar/drawn';
 import { sayDoing } from './status-line';
 
 /** Thrown when somebody stopped a long work. */
@@ -10,8 +11,16 @@ export const wasStopped = (fault: unknown): boolean =>
 /** A work in steps: `step` makes the pause of one part of it, which is said with its share. */
 export type LongWork<Result> = (step: (doing: string) => Pause) => Promise<Result>;
 
-/** Does a long work while the page says how far it is and offers to stop it; nothing else is taken meanwhile. */
-export async function longWork<Result>(work: LongWork<Result>): Promise<Result> {
+/**
+ * Does a long work while the page says how far it is and offers to stop it; nothing else is taken meanwhile. It begins
+ * once the page shows that it does.
+ */
+export async function longWork<Result>(
+  doing: string,
+  work: LongWork<Result>,
+  { canStop = true } = {},
+): Promise<Result> {
+  const { activeElement: focused } = document;
   const stop = part<HTMLButtonElement>('stop');
   const others = [part('room'), ...document.querySelectorAll<HTMLElement>('.bar-actions')];
   const cancel = new AbortController();
@@ -22,10 +31,12 @@ export async function longWork<Result>(work: LongWork<Result>): Promise<Result> 
   };
   stop.addEventListener('click', end);
   busy(true);
+  sayDoing(`${doing} …`);
   try {
+    await drawn();
     return await work((doing) =>
       pausing((share) => {
-        stop.hidden = false;
+        stop.hidden = !canStop;
         sayDoing(`${doing}: ${Math.round(share * 100)} %`);
       }, cancel.signal),
     );
@@ -33,5 +44,8 @@ export async function longWork<Result>(work: LongWork<Result>): Promise<Result> 
     stop.removeEventListener('click', end);
     busy(false);
     sayDoing();
+    // What takes nothing meanwhile loses the focus.
+    const isLost = document.activeElement === document.body;
+    if (isLost && focused instanceof HTMLElement && focused.isConnected) focused.focus();
   }
 }

@@ -2,19 +2,30 @@ import { part } from '../hosts/workbench/note-dialog';
 
 /** Whether the work is kept for the next visit. */
 let kept = '';
+/** What is said while the work is being kept, where that takes a while. */
+const KEEPING = 'Keeping your work in this browser …';
+let isKeeping = false;
 /** What goes on at the moment. */
 let doing: string | undefined;
 /** How the last thing ended, until the next one. */
 let ended: string | undefined;
 
 function show(): void {
-  part('kept').textContent = doing ?? ended ?? kept;
+  const line = part('kept');
+  line.textContent = doing ?? ended ?? (isKeeping ? KEEPING : kept);
+  line.toggleAttribute('data-doing', doing !== undefined || isKeeping);
 }
 
 /** Says whether the work is kept; it stands above the grid while nothing else goes on. */
 export function sayKept(sentence: string): void {
   kept = sentence;
   ended = undefined;
+  show();
+}
+
+/** Says that the work is being kept, or no longer. */
+export function sayKeeping(is: boolean): void {
+  isKeeping = is;
   show();
 }
 

@@ -4,7 +4,8 @@ import { demoPlan, type DemoWorkbook } from '../hosts/workbench/demo-plan';
 import type { PlanModel } from '../plan/workbook-model';
 import { gridFrom } from '../engine/engine';
 import { workbenchHost } from '../hosts/workbench/workbench-host';
-import { forget, keep, readKept, type Work } from '../hosts/workbench/kept-work';
+import type { Work, WorkToKeep } from '../hosts/workbench/kept-work';
+import { forget, keep, readKept } from '../hosts/workbench/work-store';
 import { note, part } from '../hosts/workbench/note-dialog';
 import { openFile } from '../hosts/workbench/open-file';
 import {
@@ -16,11 +17,12 @@ import {
   type SavedFile,
 } from '../hosts/workbench/save-workbook';
 import { RefusedChange } from '../ooxml/cell-changes';
-import { inSteps, type Steps } from '../plan/in-steps';
-import { Workbench } from '../hosts/workbench/workbench';
+import { inSteps, type Pause, type Steps } from '../plan/in-steps';
+import { isLargeWork, Workbench } from '../hosts/workbench/workbench';
+import { drawn } from '../sidebar/drawn';
 import { pausing } from '../sidebar/pausing';
-import { longWork, wasStopped } from './long-work';
-import { saidDoing, sayDoing, sayEnded, sayKept } from './status-line';
+import { longWork, type LongWork, wasStopped } from './long-work';
+import { saidDoing, sayDoing, sayEnded, sayKeeping, sayKept } from './status-line';
 
 /** Known when the page is bundled. */
 declare const process: { readonly env: { readonly NODE_ENV?: string } };
@@ -31,6 +33,11 @@ const KEEP_AFTER_TIMES = 10;
 /** What was typed is not left unkept for longer, however long keeping takes. */
 const MAX_UNKEPT_MS = 15_000;
 
+/** Somebody works on meanwhile. */
+const KEEP_STEP_MS = 10;
+/** After so many times it is made in one step. */
+const GIVEN_UP = 4;
+
 const KEPT = 'Kept in this browser';
 const COMPUTING = 'What hangs on it is computed once all sheets are in …';
 
@@ -40,10 +47,27 @@ declare const __webpack_hash__: string;
 const isBuilt = process.env.NODE_ENV === 'production';
 // While it is being worked on every change must show at once.
 const program = isBuilt ? __webpack_hash__ : undefined;
-const workbench = new Workbench(part('grid'), program, (sentence) => {
-  // The grid asks several times whether it may.
-  if (!part<HTMLDialogElement>('note').open) void note('Not in this file', [sentence]);
-});
+const workbench = new Workbench(
+  part('grid'),
+  program,
+  (sentence) => {
+    // The grid asks several times whether it may.
+    if (!part<HTMLDialogElement>('note').open) void note('Not in this file', [sentence]);
+  },
+  { say: sayDoing, inSteps: workOrStop },
+);
+
+/** Has a long work done; false where somebody stopped it. */
+async function workOrStop(doing: string, work: (pause: Pause) => Promise<void>): Promise<boolean> {
+  try {
+    await longWork(doing, (step) => work(step(doing)));
+    return true;
+  } catch (fault) {
+    if (!wasStopped(fault)) throw fault;
+    sayEnded('Stopped; the sheets are as they were');
+    return false;
+  }
+}
 
 const sentenceOf = (fault: unknown): string =>
   fault instanceof Error ? fault.message : String(fault);
@@ -83,18 +107,17 @@ function keepAsTimeGoes(): void {
   let last = workbench.revision();
   let timer: ReturnType<typeof setTimeout> | undefined;
   let lasted = 0;
-  /** Whether something was typed while the last one was being made. */
-  let wasGivenUp = false;
-  const workOf = async (revision: string): Promise<Work> => {
-    const whole = wasGivenUp || document.visibilityState === 'hidden';
-    wasGivenUp = false;
+  /** So many times in a row something was typed while it was being made. */
+  let givenUp = 0;
+  const workOf = async (revision: string): Promise<WorkToKeep> => {
+    const whole = givenUp >= GIVEN_UP || document.visibilityState === 'hidden';
     if (whole) return workbench.current();
-    const pause = pausing();
+    const pause = pausing(undefined, undefined, KEEP_STEP_MS);
     return inSteps(workbench.keeping(), async (share) => {
       // A page that is put away may end before its next turn.
       if (document.visibilityState === 'visible') await pause(share);
       if (workbench.revision() === revision) return;
-      wasGivenUp = true;
+      givenUp += 1;
       throw new DOMException('Something was typed', 'AbortError');
     });
   };
@@ -103,14 +126,24 @@ function keepAsTimeGoes(): void {
     const revision = workbench.revision();
     last = revision;
     await workbench.whole();
-    const started = performance.now();
     let said = KEPT;
+    let started = performance.now();
     try {
-      await keep(await workOf(revision));
+      if (workbench.isLarge && document.visibilityState === 'visible') {
+        sayKeeping(true);
+        await drawn();
+      }
+      started = performance.now();
+      const work = await workOf(revision);
+      givenUp = 0;
+      const isHidden = document.visibilityState === 'hidden';
+      await keep(work, isHidden ? undefined : pausing(undefined, undefined, KEEP_STEP_MS));
     } catch (fault) {
       // Its own turn to be kept is coming.
       if (wasStopped(fault)) return;
       said = `Not kept for your next visit (${sentenceOf(fault)}); save it as a file`;
+    } finally {
+      sayKeeping(false);
     }
     lasted = performance.now() - started;
     // What was typed meanwhile is not kept yet.
@@ -133,6 +166,15 @@ function keepAsTimeGoes(): void {
   });
 }
 
+async function openKept(kept: Work): Promise<void> {
+  if (!isLargeWork(kept)) await workbench.open(kept);
+  else {
+    const opening: LongWork<unknown> = (step) =>
+      workbench.open(kept, (doing) => step(`${doing} your last work`));
+    await longWork('Reading your last work', opening, { canStop: false });
+  }
+}
+
 async function firstWork(): Promise<void> {
   let kept: Work | undefined;
   try {
@@ -142,7 +184,7 @@ async function firstWork(): Promise<void> {
   }
   if (kept) {
     try {
-      await workbench.open(kept);
+      await openKept(kept);
       sayKept(KEPT);
       return;
     } catch (fault) {
@@ -167,7 +209,7 @@ const NEW_PLAIN: Saving = { make: newPlainXlsx, name: 'gillbed-plain.xlsx' };
 async function save({ make, name }: Saving, asNew: Saving): Promise<void> {
   try {
     await workbench.whole();
-    const { bytes, losses } = await longWork((step) =>
+    const { bytes, losses } = await longWork(`Saving ${name}`, (step) =>
       inSteps(make(workbench), step(`Saving ${name}`)),
     );
     download(name, bytes, XLSX_TYPE);
@@ -201,8 +243,7 @@ function showSaving(): void {
 
 async function open(file: File): Promise<void> {
   try {
-    const { work, notes } = await longWork(async (step) => {
-      sayDoing(`Opening ${file.name} …`);
+    const { work, notes } = await longWork(`Opening ${file.name}`, async (step) => {
       const { work, notes } = await openFile(file, step(`Reading ${file.name}`));
       const found = await workbench.open(work, (doing) => step(`${doing} ${file.name}`));
       return { work, notes: [...notes, ...found] };
@@ -274,12 +315,6 @@ paneSwitch.addEventListener('click', () =>
   showPane(!document.body.classList.contains('show-pane')),
 );
 if (firstPage !== undefined) showPane(true);
-
-/** What the page shows now has been drawn. */
-const drawn = (): Promise<void> =>
-  new Promise((resolve) =>
-    requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(resolve))),
-  );
 
 void firstWork().then(async () => {
   showSaving();

@@ -1,7 +1,15 @@
 import { strToU8 } from 'fflate';
 import { atOnce, partly, type Steps } from '../plan/in-steps';
 import { CONTENT_TYPES, PACKAGE_RELATIONSHIPS, relationshipType } from './namespaces';
-import { childrenNamed, readXml, spliced, type Splice, type XmlElement } from './read-xml';
+import {
+  childrenNamed,
+  readXml,
+  spliced,
+  splicing,
+  type Splice,
+  type XmlElement,
+  XmlReading,
+} from './read-xml';
 import { packedParts, soundly, unpackedPart } from './unpack';
 import { UnreadableFile } from './unreadable-file';
 import { element, xmlPart } from './write-xml';
@@ -236,6 +244,21 @@ export class Package {
     return root;
   }
 
+  /** Has the root of a part at hand, in steps; `root` then gives it at once, and throws as it does. */
+  *rooting(part: string): Steps<void> {
+    if (this.roots.has(part)) return;
+    yield* partly(this.loading(part), 0, 0.3);
+    const xml = this.text(part);
+    const reading = new XmlReading(part, undefined, xml);
+    let done = 0;
+    for (const piece of textPieces(xml)) {
+      reading.write(piece);
+      done += piece.length;
+      yield 0.3 + (0.7 * done) / xml.length;
+    }
+    this.roots.set(part, reading.close());
+  }
+
   /** Lets go of what was read of a large part; it is read again when somebody asks. */
   forget(part: string): void {
     this.roots.delete(part);
@@ -254,6 +277,11 @@ export class Package {
   /** Puts changes into the text of a part. */
   edit(part: string, changes: readonly Splice[]): void {
     if (changes.length > 0) this.replace(part, spliced(this.text(part), changes));
+  }
+
+  /** As `edit`, in steps. */
+  *editing(part: string, changes: readonly Splice[]): Steps<void> {
+    if (changes.length > 0) this.replace(part, yield* splicing(this.text(part), changes));
   }
 
   /** A new part. One without a content type of its own is plain XML or known by its ending. */

@@ -1,4 +1,5 @@
 import { SaxesParser } from 'saxes';
+import { atOnce, type Steps } from '../plan/in-steps';
 import { UnreadableFile } from './unreadable-file';
 
 /** An element with its place in the text, so that changes can be spliced in and all else left as it is. */
@@ -156,13 +157,26 @@ export interface Splice {
 }
 
 /** Puts the changes in; what lies between them stays to the letter. */
-export function spliced(xml: string, changes: readonly Splice[]): string {
+export const spliced = (xml: string, changes: readonly Splice[]): string =>
+  atOnce(splicing(xml, changes));
+
+/** So many changes are put in in one step. */
+const CHANGES = 2_000;
+
+/** As `spliced`, in steps. */
+export function* splicing(xml: string, changes: readonly Splice[]): Steps<string> {
   const ordered = [...changes].sort((a, b) => a.start - b.start || a.end - b.end);
-  let out = '';
+  // Texts that are put together one by one are a chain, which is made one text when somebody reads it.
+  const joined: string[] = [];
+  let pieces: string[] = [];
   let at = 0;
-  for (const change of ordered) {
-    out += xml.slice(at, change.start) + change.text;
+  for (const [n, change] of ordered.entries()) {
+    pieces.push(xml.slice(at, change.start), change.text);
     at = change.end;
+    if (n % CHANGES !== CHANGES - 1) continue;
+    joined.push(pieces.join(''));
+    pieces = [];
+    yield n / ordered.length;
   }
-  return out + xml.slice(at);
+  return joined.join('') + pieces.join('') + xml.slice(at);
 }

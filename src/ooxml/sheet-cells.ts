@@ -138,6 +138,21 @@ export function readSheetCells(file: Package, part: string): SheetCells {
   return { xml: file.text(part), root, sheetData, rows };
 }
 
+/** So many rows are read in one step. */
+const ROWS = 200;
+
+/** The rows of a sheet part whose root is at hand (`Package.rooting`), in steps. */
+export function* readingRows(file: Package, part: string): Steps<SheetRow[]> {
+  const elements = childrenNamed(dataOf(file.root(part), part), 'row');
+  const reading = new RowReading();
+  const rows: SheetRow[] = [];
+  for (const [n, element] of elements.entries()) {
+    if (n % ROWS === 0) yield n / elements.length;
+    rows.push(reading.row(element));
+  }
+  return rows;
+}
+
 /** As `readSheetCells`, in steps; the root holds no rows. */
 export function* readingSheetCells(file: Package, part: string): Steps<SheetCells> {
   yield* partly(file.loading(part), 0, 0.3);

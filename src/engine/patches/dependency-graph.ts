@@ -62,6 +62,9 @@ export interface Shared {
   left: number;
 }
 
+/** So many formulas and ranges are looked at between two looks at whether it is enough. */
+const AT_A_TIME = 256;
+
 /** Ranges are found by the blocks of so many rows of a column that they touch. */
 const BLOCK = 256;
 
@@ -118,6 +121,13 @@ export class DependencyGraph implements Graph {
   /** Ranges over several rows by the blocks that they touch; those of one row by block and row. */
   private readonly tall = new Map<string, FewSet<Shared>>();
   private readonly flat = new Map<string, Map<number, FewSet<Shared>>>();
+  private ordering: Iterator<void> | undefined;
+  private isOrdered = false;
+
+  private hasChanged(): void {
+    this.ordering = undefined;
+    this.isOrdered = false;
+  }
 
   /** How many dependencies were written down so far. */
   learned = 0;
@@ -125,6 +135,7 @@ export class DependencyGraph implements Graph {
   removeAllDependencies(position: CellPosition): void {
     const dependent = this.dependents.get(position);
     if (dependent === undefined) return;
+    this.hasChanged();
     for (const shared of dependent.ranges) {
       shared.dependents.delete(dependent);
       if (shared.dependents.size === 0) this.forget(shared);
@@ -136,6 +147,7 @@ export class DependencyGraph implements Graph {
 
   addDependencies(position: CellPosition, ranges: readonly Range[]): void {
     if (ranges.length === 0) return;
+    this.hasChanged();
     let dependent = this.dependents.get(position);
     if (!dependent) {
       dependent = { position, ranges: new FewSet(), rank: 0, left: 0 };
@@ -176,6 +188,26 @@ export class DependencyGraph implements Graph {
     return found;
   }
 
+  /** Whether more than so many formulas depend on the areas, directly or through others. */
+  reachesMore(areas: Iterable<Area>, limit: number): boolean {
+    const reached = new Set<Dependent>();
+    const asked = new Set<Shared>();
+    const queue = [...areas];
+    for (let area = queue.pop(); area; area = queue.pop()) {
+      for (const shared of this.over(area)) {
+        if (asked.has(shared)) continue;
+        asked.add(shared);
+        for (const dependent of shared.dependents) {
+          if (reached.has(dependent)) continue;
+          reached.add(dependent);
+          if (reached.size > limit) return true;
+          queue.push(areaOf(dependent.position));
+        }
+      }
+    }
+    return false;
+  }
+
   /** The ranges that formulas call and that a cell lies in. */
   rangesOver(position: CellPosition): Iterable<Shared> {
     return this.over(areaOf(position));
@@ -197,20 +229,45 @@ export class DependencyGraph implements Graph {
 
   /** Ranks every formula above those that it reads; circles, and what hangs on them, are not above each other. */
   putInOrder(): void {
+    this.orderAhead(() => false);
+  }
+
+  /** The same in good time and a little at a time, true once it is done: `putInOrder` does what of it is left. */
+  orderAhead(enough: () => boolean): boolean {
+    this.ordering ??= this.order();
+    while (!this.isOrdered && !enough()) this.isOrdered = this.ordering.next().done === true;
+    if (this.isOrdered) this.ordering = undefined;
+    return this.isOrdered;
+  }
+
+  /** Whether every formula has the rank that is right for what depends on what now. */
+  get isInOrder(): boolean {
+    return this.isOrdered;
+  }
+
+  private *order(): Generator<void> {
+    let looked = 0;
+    const isPause = (): boolean => ++looked % AT_A_TIME === 0;
     for (const shared of this.all()) {
       shared.rank = 0;
       shared.left = 0;
+      if (isPause()) yield;
     }
     for (const dependent of this.dependents.values()) {
       dependent.rank = 0;
       dependent.left = dependent.ranges.size;
       for (const shared of this.over(areaOf(dependent.position))) shared.left += 1;
+      if (isPause()) yield;
     }
     const known: Shared[] = [];
-    for (const shared of this.all()) if (shared.left === 0) known.push(shared);
+    for (const shared of this.all()) {
+      if (shared.left === 0) known.push(shared);
+      if (isPause()) yield;
+    }
     for (let shared = known.pop(); shared; shared = known.pop()) {
       for (const dependent of shared.dependents) {
         dependent.rank = Math.max(dependent.rank, shared.rank + 1);
+        if (isPause()) yield;
         if (--dependent.left > 0) continue;
         for (const range of this.over(areaOf(dependent.position))) {
           range.rank = Math.max(range.rank, dependent.rank);

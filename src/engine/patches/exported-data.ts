@@ -1,11 +1,12 @@
 import {
   type Cell,
+  type CellPosition,
   type Model,
   registries,
   type Style,
   type WorkbookData,
 } from '@odoo/o-spreadsheet';
-import type { Steps } from '../../plan/in-steps';
+import { partly, type Steps } from '../../plan/in-steps';
 import { cellAddress } from '../../plan/addresses';
 import { type Ids, Palette, zonesOf } from '../grid-data';
 import { inFigures } from '../number-content';
@@ -61,32 +62,62 @@ function put(ids: Ids, row: number, column: number, id: number): void {
 /** So many cells are looked at in one step. */
 const CELLS = 1_000;
 
-/** As `exportedData`, in steps. */
-export function* exportingData(model: Model): Steps<WorkbookData> {
-  const data = exportedFrame(model);
+/** Looks of cells by numbers, as the data of a workbook have them. */
+export class LooksByNumber {
+  readonly styles = new Palette<Style>();
+  readonly formats = new Palette<string>();
+}
+
+/** A cell of the grid with its content as the grid reads it again. */
+export interface ExportedCell {
+  readonly cell: Cell;
+  readonly position: CellPosition;
+  readonly text: string;
+}
+
+/** Every cell of a sheet, in steps; what they look like as zones with numbers. */
+export function* exportingCells(
+  model: Model,
+  sheetId: string,
+  looks: LooksByNumber,
+  look: (one: ExportedCell) => void,
+): Steps<{ readonly styles: object; readonly formats: object }> {
   const { getters } = model;
   const plugin = cellPluginOf(model) as unknown as CellPlugin;
   needParts('exported-data', plugin, ['extractCustomStyle']);
-  const [styles, formats] = [new Palette<Style>(), new Palette<string>()];
-  for (const [n, sheet] of data.sheets.entries()) {
-    const contents: Record<string, string> = {};
-    const [styled, formatted] = [[], []] as [Ids, Ids];
-    const cells = getters.getCells(sheet.id);
-    for (const [k, cell] of cells.entries()) {
-      if (k % CELLS === 0) yield (n + k / cells.length) / data.sheets.length;
-      const { col, row } = getters.getCellPosition(cell.id);
-      const text = cell.isFormula
-        ? cell.compiledFormula.toFormulaString(getters)
-        : spelled(cell.content);
-      if (text !== '') contents[cellAddress(row, col)] = text;
-      const style = cell.style && plugin.extractCustomStyle(cell);
-      if (style && Object.keys(style).length > 0) put(styled, row, col, styles.idOf(style));
-      if (cell.format) put(formatted, row, col, formats.idOf(cell.format));
-    }
-    yield (n + 1) / data.sheets.length;
-    Object.assign(sheet, { cells: contents, styles: zonesOf(styled), formats: zonesOf(formatted) });
+  const [styled, formatted] = [[], []] as [Ids, Ids];
+  const cells = getters.getCells(sheetId);
+  for (let k = 0; k < cells.length; k++) {
+    if (k % CELLS === 0) yield k / cells.length;
+    const cell = cells[k] as Cell;
+    const position = getters.getCellPosition(cell.id);
+    const { col, row } = position;
+    const text = cell.isFormula
+      ? cell.compiledFormula.toFormulaString(getters)
+      : spelled(cell.content);
+    look({ cell, position, text });
+    const style = cell.style && plugin.extractCustomStyle(cell);
+    if (style && Object.keys(style).length > 0) put(styled, row, col, looks.styles.idOf(style));
+    if (cell.format) put(formatted, row, col, looks.formats.idOf(cell.format));
   }
-  return Object.assign(data, { styles: styles.entries, formats: formats.entries });
+  yield 1;
+  return { styles: zonesOf(styled), formats: zonesOf(formatted) };
+}
+
+/** As `exportedData`, in steps. */
+export function* exportingData(model: Model): Steps<WorkbookData> {
+  const data = exportedFrame(model);
+  const looks = new LooksByNumber();
+  const { sheets } = data;
+  for (const [n, sheet] of sheets.entries()) {
+    const cells: Record<string, string> = {};
+    const exporting = exportingCells(model, sheet.id, looks, ({ position, text }) => {
+      if (text !== '') cells[cellAddress(position.row, position.col)] = text;
+    });
+    const zones = yield* partly(exporting, n / sheets.length, (n + 1) / sheets.length);
+    Object.assign(sheet, { cells, ...zones });
+  }
+  return Object.assign(data, { styles: looks.styles.entries, formats: looks.formats.entries });
 }
 
 const WITH_POWER = /^-?\d(?:\.\d+)?e[+-]\d+$/;

@@ -1,5 +1,4 @@
-import { type CellPosition, type Model } from '@odoo/o-spreadsheet';
-import { atOnce, type Steps } from '../../plan/in-steps';
+import type { Cell, CellPosition, Model } from '@odoo/o-spreadsheet';
 import { cellAddress } from '../../plan/addresses';
 import { mendEvaluator, needParts, type Patch } from './patch';
 
@@ -76,48 +75,50 @@ export const UNSTEADY =
 /** Errors that come from how cells stand to each other. */
 const UNSTEADY_ERRORS: ReadonlySet<unknown> = new Set(['#SPILL!', '#CYCLE']);
 
+type Getters = Model['getters'];
+
+/** What a formula gives; undefined where it may give something else when the workbook is opened again. */
+export function resultOf(
+  getters: Getters,
+  cell: Extract<Cell, { readonly isFormula: true }>,
+  { sheetId, col, row }: CellPosition,
+): StoredValues[string][string] | undefined {
+  if (UNSTEADY.test(cell.compiledFormula.normalizedFormula)) return undefined;
+  const resultAt = (col: number, row: number): StoredResult => {
+    const evaluated = getters.getEvaluatedCell({ sheetId, col, row });
+    const { value, format, message, errorOriginPosition } = evaluated as StoredResult;
+    return {
+      value,
+      ...(format !== undefined && { format }),
+      ...(message !== undefined && { message: String(message) }),
+      ...(errorOriginPosition !== undefined && { errorOriginPosition }),
+    };
+  };
+  const first = resultAt(col, row);
+  if (UNSTEADY_ERRORS.has(first.value)) return undefined;
+  const zone = getters.getSpreadZone({ sheetId, col, row });
+  if (!zone || (zone.right === zone.left && zone.bottom === zone.top)) return first;
+  return Array.from({ length: zone.right - zone.left + 1 }, (_, c) =>
+    Array.from({ length: zone.bottom - zone.top + 1 }, (__, r) =>
+      resultAt(zone.left + c, zone.top + r),
+    ),
+  );
+}
+
 /**
  * What every formula gives, for opening the same workbook again; undefined where a formula may give something
  * else then.
  */
-export const storedValuesOf = (model: Model): StoredValues | undefined =>
-  atOnce(storingValues(model));
-
-/** So many formulas are looked at in one step. */
-const FORMULAS = 500;
-
-/** As `storedValuesOf`, in steps. */
-export function* storingValues({ getters }: Model): Steps<StoredValues | undefined> {
-  let looked = 0;
+export function storedValuesOf({ getters }: Model): StoredValues | undefined {
   const values: Record<string, Record<string, StoredValues[string][string]>> = {};
   for (const sheetId of getters.getSheetIds()) {
     const sheet: (typeof values)[string] = (values[sheetId] = {});
     for (const cell of getters.getCells(sheetId)) {
       if (!cell.isFormula) continue;
-      if (++looked % FORMULAS === 0) yield 0;
       const position = getters.getCellPosition(cell.id);
-      if (UNSTEADY.test(cell.compiledFormula.normalizedFormula)) return undefined;
-      const resultAt = (col: number, row: number): StoredResult => {
-        const evaluated = getters.getEvaluatedCell({ sheetId, col, row });
-        const { value, format, message, errorOriginPosition } = evaluated as StoredResult;
-        return {
-          value,
-          ...(format !== undefined && { format }),
-          ...(message !== undefined && { message: String(message) }),
-          ...(errorOriginPosition !== undefined && { errorOriginPosition }),
-        };
-      };
-      const first = resultAt(position.col, position.row);
-      if (UNSTEADY_ERRORS.has(first.value)) return undefined;
-      const zone = getters.getSpreadZone(position);
-      const isBlock = zone && (zone.right > zone.left || zone.bottom > zone.top);
-      sheet[cellAddress(position.row, position.col)] = isBlock
-        ? Array.from({ length: zone.right - zone.left + 1 }, (_, c) =>
-            Array.from({ length: zone.bottom - zone.top + 1 }, (__, r) =>
-              resultAt(zone.left + c, zone.top + r),
-            ),
-          )
-        : first;
+      const result = resultOf(getters, cell, position);
+      if (result === undefined) return undefined;
+      sheet[cellAddress(position.row, position.col)] = result;
     }
   }
   return values;

@@ -1,14 +1,16 @@
-import { type CellPosition, Model, type Style, type WorkbookData } from '@odoo/o-spreadsheet';
+import type { CellPosition, Model, Style, WorkbookData } from '@odoo/o-spreadsheet';
 import { type Ids, Palette, zonesOf } from '../../engine/grid-data';
 import { exportedFrame, spelled } from '../../engine/patches/exported-data';
 import type { StoredResult } from '../../engine/patches/open-with-stored-values';
 import { quietly } from '../../engine/quietly';
+import { computeNothing } from '../../engine/what-takes-long';
 import { RefusedChange } from '../../ooxml/cell-changes';
 import { type LinesStep, movedPlace } from '../../ooxml/follow/file-step';
 import { partly, type Steps } from '../../plan/in-steps';
 import { cellAddress, type Place } from '../../plan/addresses';
 import { type CellGetters, followUnread, unreadFormulas } from './follow-unread';
 import { fileSteps, type GridStep } from './grid-steps';
+import { wholeModel } from './laying-out';
 
 /** Entries by column and row, from 0: of columns there are few, and a list of its own costs more than its entries. */
 export type Columns<Entry> = (Entry | undefined)[][];
@@ -186,8 +188,9 @@ const linesOf = (steps: readonly GridStep[], sheetId: string): LinesStep[] =>
 /** The grid as it was then, with the frame that steps have given it since. */
 export function* gridAfter(then: GridThen, steps: readonly GridStep[]): Steps<GridThen> {
   if (steps.length === 0) return then;
-  const { data, storedValues } = yield* partly(dataOf(then), 0, 0.3);
-  const model = quietly(() => new Model(data, { custom: { storedValues } }));
+  const { data, storedValues } = yield* partly(dataOf(then), 0, 0.1);
+  const { model } = yield* partly(wholeModel(data, { storedValues }), 0.1, 0.4);
+  computeNothing(model);
   const getters = model.getters as unknown as CellGetters;
   for (const step of steps) {
     const { type, ...payload } = step;

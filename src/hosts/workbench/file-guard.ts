@@ -11,6 +11,7 @@ import {
   unreadFormulas,
 } from './follow-unread';
 import type { GridStep } from './grid-steps';
+import { atOnce, type Steps } from '../../plan/in-steps';
 
 interface Command {
   readonly type: string;
@@ -70,6 +71,30 @@ export const cutOnGrid = (model: { readonly getters: object }): readonly CutCell
 export const stepsOnGrid = (model: { readonly getters: object }): readonly GridStep[] =>
   (model.getters as { getFileSteps(): readonly GridStep[] }).getFileSteps();
 
+const keyOf = (step: GridStep): string => JSON.stringify(step, Object.keys(step).sort());
+
+/** Whether what is done to the frame may be asked for without asking the file. */
+let isUnasked = false;
+
+/** What the grid by itself answers, with the files of the guard not asked. */
+export function unaskedFile<T>(work: () => T): T {
+  isUnasked = true;
+  try {
+    return work();
+  } finally {
+    isUnasked = false;
+  }
+}
+
+/** What the file answered about a step that was asked for. */
+interface Answer {
+  readonly key: string;
+  readonly from: readonly GridStep[];
+  readonly more: readonly GridStep[];
+  /** Why it cannot follow. */
+  readonly refusal: string | undefined;
+}
+
 interface Plugin {
   readonly getters: Getters;
   dispatch(type: 'UPDATE_CELL', cell: object): void;
@@ -117,7 +142,7 @@ export function guardFiles(): void {
   registries.corePluginRegistry.add(
     'file-guard',
     class extends Base {
-      static getters = ['getFileSteps', 'getCutCells'];
+      static getters = ['getFileSteps', 'getCutCells', 'followingFile'];
       private cut: readonly CutCells[] = [];
       private steps: readonly GridStep[] = [];
       private readonly onRefused: OnRefused | undefined;
@@ -126,8 +151,8 @@ export function guardFiles(): void {
       private keptAtFirst: KeptBySheet | undefined;
       private keptAfter: readonly GridStep[] = this.steps;
       private unread: readonly UnreadFormula[] | undefined;
-      /** The steps with the one that was asked about last. */
-      private next: { readonly key: string; readonly steps: readonly GridStep[] } | undefined;
+      /** The grid asks several times whether it may. */
+      private last: Answer | undefined;
 
       constructor(config: Config) {
         super(config);
@@ -155,22 +180,38 @@ export function guardFiles(): void {
       }
 
       allowDispatch(command: Command): string {
-        if (!this.file) return 'Success';
+        if (!this.file || isUnasked) return 'Success';
         const isMove = command.type === 'MOVE_SHEET' && isOfFile(command.sheetId);
         const step = stepOf(command, this.getters);
         const sentence = isMove
           ? this.file.refusalToMove(this.steps)
-          : step && this.refusalOf(this.file, step);
+          : step && atOnce(this.asking(this.file, step)).refusal;
         if (sentence === undefined) return 'Success';
         this.onRefused?.(sentence);
         return 'FileGuard';
       }
 
-      private refusalOf(file: FollowedFile, step: GridStep): string | undefined {
-        const more = [...this.steps, step];
-        const sentence = file.refusal(this.steps, step, more);
-        if (sentence === undefined) this.next = { key: JSON.stringify(step), steps: more };
-        return sentence;
+      /** Follows a step through the file, so that its answer is there when the step is done. */
+      followingFile(command: Command): Steps<void> | undefined {
+        const step = this.file && stepOf(command, this.getters);
+        if (!this.file || !step) return undefined;
+        return (function* (asking: Steps<Answer>): Steps<void> {
+          yield* asking;
+        })(this.asking(this.file, step));
+      }
+
+      private known(step: GridStep): Answer | undefined {
+        const isKnown = this.last?.from === this.steps && this.last.key === keyOf(step);
+        return isKnown ? this.last : undefined;
+      }
+
+      private *asking(file: FollowedFile, step: GridStep): Steps<Answer> {
+        const known = this.known(step);
+        if (known) return known;
+        const from = this.steps;
+        const more = [...from, step];
+        const refusal = yield* file.asking(from, step, more);
+        return (this.last = { key: keyOf(step), from, more, refusal });
       }
 
       beforeHandle(command: Command): void {
@@ -178,10 +219,7 @@ export function guardFiles(): void {
         this.noteCut(command);
         const step = stepOf(command, this.getters);
         if (!step) return;
-        const isKnown =
-          this.next?.key === JSON.stringify(step) &&
-          this.next.steps.length === this.steps.length + 1;
-        this.history.update('steps', isKnown ? this.next?.steps : [...this.steps, step]);
+        this.history.update('steps', this.known(step)?.more ?? [...this.steps, step]);
         this.unread = unreadFormulas(this.getters);
       }
 

@@ -1,8 +1,9 @@
 import { RefusedChange } from '../../ooxml/cell-changes';
-import { followStep } from '../../ooxml/follow/follow-step';
+import { followingStep } from '../../ooxml/follow/follow-step';
 import { readsThroughSheets } from '../../ooxml/follow/through-sheets';
 import { Package } from '../../ooxml/package';
 import { readWorkbookParts } from '../../ooxml/workbook-parts';
+import { atOnce, partly, type Steps } from '../../plan/in-steps';
 import { fileSheetId } from './grid-from-file';
 import { fileSteps, type GridStep, namesAfter } from './grid-steps';
 
@@ -37,24 +38,35 @@ export class FollowedFile {
 
   /** The file after these steps; the caller's own. Throws RefusedChange where something cannot follow. */
   after(steps: readonly GridStep[]): State {
+    return atOnce(this.following(steps));
+  }
+
+  /** As `after`, in steps. */
+  *following(steps: readonly GridStep[]): Steps<State> {
     let known = steps.length === 0 ? this.original() : undefined;
     known ??= this.recent.find((entry) => entry.steps === steps)?.state;
     if (!known) {
       known = this.original();
-      for (const step of steps) known = stepped(known, step);
+      for (const [n, step] of steps.entries()) {
+        known = yield* partly(stepping(known, step), n / steps.length, (n + 1) / steps.length);
+      }
       this.note(steps, known);
     }
     return { file: known.file.copy(), names: known.names };
   }
 
-  /** Why the file cannot take one more step; undefined where it can, and `steps` with it is known from then on. */
-  refusal(
+  /**
+   * Why the file cannot take one more step; undefined where it can, and `more`, the steps with it, is known from then
+   * on. In steps.
+   */
+  *asking(
     steps: readonly GridStep[],
     step: GridStep,
     more: readonly GridStep[],
-  ): string | undefined {
+  ): Steps<string | undefined> {
     try {
-      this.note(more, stepped(this.after(steps), step));
+      const before = yield* partly(this.following(steps), 0, 0.5);
+      this.note(more, yield* partly(stepping(before, step), 0.5, 1));
       return undefined;
     } catch (problem) {
       if (problem instanceof RefusedChange) return problem.message;
@@ -72,10 +84,10 @@ export class FollowedFile {
   }
 }
 
-function stepped({ file, names }: State, step: GridStep): State {
+function* stepping({ file, names }: State, step: GridStep): Steps<State> {
   const name = names.get(step.sheetId);
   if (name === undefined) throw new Error(`The file has no sheet of the id ${step.sheetId}`);
   const copy = file.copy();
-  for (const fileStep of fileSteps(step, name)) followStep(copy, fileStep);
+  for (const fileStep of fileSteps(step, name)) yield* followingStep(copy, fileStep);
   return { file: copy, names: namesAfter(names, [step]) };
 }

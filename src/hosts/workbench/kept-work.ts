@@ -1,14 +1,17 @@
 import type { WorkbookData } from '@odoo/o-spreadsheet';
-import { putTogether } from '../../engine/sheet-contents';
 import type { StoredValues } from '../../engine/patches/open-with-stored-values';
-import { unpackedSheets, type PackedSheets } from './packed-sheets';
+import type { KeptGrid } from './earlier-work';
+import type { PackedSheets, SheetTexts } from './packed-sheets';
 import type { OpenedWorkbook } from './save-into-file';
 import type { Plans } from './workbook-from';
 
 /** The sheets of a workbook with what their formulas gave. */
 export interface StoredWork {
-  /** The build of the page that computed it: another one may compute something else. */
-  readonly program: string;
+  /**
+   * The build of the page that computed it: another one may compute something else. Left out where a formula may give
+   * something else by now: then there are no values.
+   */
+  readonly program?: string;
   readonly sheets: PackedSheets;
 }
 
@@ -24,10 +27,9 @@ export interface FreshFile {
 export interface Work {
   /** The whole of it, or the frame alone where its sheets are stored. */
   readonly data: Partial<WorkbookData>;
-  /** Left out where a formula may give something else by now: then everything is computed. */
   readonly stored?: StoredWork;
   /** The file that it was opened from, into which it is saved. */
-  readonly opened?: OpenedWorkbook;
+  readonly opened?: Omit<OpenedWorkbook, 'before'> & { readonly before: KeptGrid };
   /** Kinds of things of that file that the grid does not show. */
   readonly unseen?: readonly string[];
   /** A file whose formulas have not been looked at yet. */
@@ -40,52 +42,12 @@ export interface Work {
   readonly untouchedDemo?: boolean;
 }
 
-/** The workbook with all that its sheets hold. */
-export const wholeData = ({ data, stored }: Work): Partial<WorkbookData> =>
-  stored ? putTogether(data, unpackedSheets(stored.sheets)) : data;
-
-const DATABASE = 'gillbed-workbench';
-const STORE = 'work';
-const CURRENT = 'current';
-
-const done = <T>(request: IDBRequest<T>): Promise<T> =>
-  new Promise((resolve, reject) => {
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error ?? new Error('The browser refused to store it'));
-  });
-
-async function store(mode: IDBTransactionMode): Promise<[IDBDatabase, IDBObjectStore]> {
-  const opening = indexedDB.open(DATABASE, 1);
-  opening.onupgradeneeded = () => opening.result.createObjectStore(STORE);
-  const database = await done(opening);
-  return [database, database.transaction(STORE, mode).objectStore(STORE)];
+/** Work that stands on the grid. */
+export interface ShownWork extends Work {
+  readonly opened?: OpenedWorkbook;
 }
 
-async function inStore<T>(
-  mode: IDBTransactionMode,
-  work: (objects: IDBObjectStore) => IDBRequest<T>,
-): Promise<T> {
-  const [database, objects] = await store(mode);
-  try {
-    return await done(work(objects));
-  } finally {
-    database.close();
-  }
-}
-
-/** The work of the last visit to this browser; undefined on the first. */
-export async function readKept(): Promise<Work | undefined> {
-  const kept = await inStore<Work | undefined>('readonly', (objects) => objects.get(CURRENT));
-  // An earlier build kept the whole, and what its formulas gave beside it.
-  if (kept?.stored && !('sheets' in kept.stored)) Reflect.deleteProperty(kept, 'stored');
-  return kept;
-}
-
-/** Keeps the work in this browser until the next visit; it goes nowhere else. */
-export async function keep(work: Work): Promise<void> {
-  await inStore('readwrite', (objects) => objects.put(work, CURRENT));
-}
-
-export async function forget(): Promise<void> {
-  await inStore('readwrite', (objects) => objects.clear());
+/** The same as it is kept. */
+export interface WorkToKeep extends ShownWork {
+  readonly stored: StoredWork & { readonly sheets: Readonly<Record<string, SheetTexts>> };
 }

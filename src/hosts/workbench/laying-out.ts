@@ -44,9 +44,10 @@ export const modelInTurn = (
 const BATCH = 16;
 
 /** About so many steps: cells, values and dependencies come in a few at a time, heights row by row. */
-function expected(data: Partial<WorkbookData>): number {
+function expected(frame: Partial<WorkbookData>, contentsOf: ContentsOf): number {
   let steps = 1;
-  for (const { cells, rowNumber } of data.sheets ?? []) {
+  for (const { id, rowNumber } of frame.sheets ?? []) {
+    const { cells = {} } = contentsOf(id) ?? {};
     steps += rowNumber + (3 * addressesOf(cells).length) / AT_A_TIME;
   }
   return steps;
@@ -55,15 +56,23 @@ function expected(data: Partial<WorkbookData>): number {
 /** The model of a workbook of which formulas have stored values, with all of its sheets in. */
 export function* wholeModel(
   data: Partial<WorkbookData>,
-  { storedValues = {}, ...options }: GridOptions,
+  { storedValues = {}, contentsOf, ...options }: GridOptions,
 ): Steps<GridModel> {
-  const all = expected(data);
   yield 0;
-  const { frame, contents } = takenApart(data, storedValues);
-  const opening = new Opening((sheetId) => contents.get(sheetId), true);
+  const { frame, contents } = contentsOf
+    ? { frame: data, contents: contentsOf }
+    : apart(data, storedValues);
+  const all = expected(frame, contents);
+  yield 0;
+  const opening = new Opening(contents, true);
   const grid = modelOf(frame, opening, options);
   let taken = 0;
   const enough = (): boolean => ++taken % BATCH === 0;
   while (!quietly(() => opening.advance(enough))) yield Math.min(taken / all, 1);
   return grid;
+}
+
+function apart(data: Partial<WorkbookData>, values: StoredValues) {
+  const { frame, contents } = takenApart(data, values);
+  return { frame, contents: (sheetId: string) => contents.get(sheetId) };
 }

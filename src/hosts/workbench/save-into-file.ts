@@ -364,12 +364,13 @@ export function* savingIntoFile(
   added: AddedToFile = { plans: {} },
 ): Steps<SavedIntoFile> {
   const steps = stepsOnGrid(model);
-  const { file, names } = new FollowedFile(opened.bytes).after(steps);
+  const followed = new FollowedFile(opened.bytes).following(steps);
+  const { file, names } = yield* partly(followed, 0, 0.05);
   const book = readWorkbookParts(file);
   const now = framed(model, (id) => !names.has(id));
   const { frame: atFirst, cells: cellsAtFirst } = yield* partly(
     gridAfter(opened.before, steps),
-    0,
+    0.05,
     0.1,
   );
   const losses = new Losses();

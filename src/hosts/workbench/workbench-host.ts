@@ -1,8 +1,9 @@
-import { helpers, type DispatchResult, type WorkbookData } from '@odoo/o-spreadsheet';
+import { helpers, type DispatchResult } from '@odoo/o-spreadsheet';
 import { areaAddress } from '../../plan/addresses';
 import { plansIn } from '../../plan/read-book';
 import type { Area } from '../../plan/workbook-model';
 import { download } from '../../sidebar/download';
+import { drawn } from '../../sidebar/drawn';
 import { withFreeNames } from '../../plan/free-names';
 import type { Host, Selection } from '../../sidebar/host';
 import { areaOf, overlap, readArea, shownValue, usedArea } from './grid-cells';
@@ -10,28 +11,12 @@ import { gridFrom } from '../../engine/grid-data';
 import { inSteps } from '../../plan/in-steps';
 import { enterCells } from './enter-cells';
 import { joinWorkbooks } from './join-workbooks';
-import { wholeData } from './kept-work';
 import { pausing } from '../../sidebar/pausing';
 import { liveXlsx, XLSX_TYPE } from './save-workbook';
 import { GridCells, sheetsOf } from './snapshot';
 import type { Workbench } from './workbench';
 
 const nextFrame = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
-
-/** A page in the background draws nothing, and is not waited for longer. */
-const MAX_WAIT_MS = 300;
-
-/** Once the page has drawn what stands on it now. */
-const drawn = (): Promise<void> =>
-  new Promise((resolve) => {
-    const late = setTimeout(resolve, MAX_WAIT_MS);
-    requestAnimationFrame(() =>
-      requestAnimationFrame(() => {
-        clearTimeout(late);
-        resolve();
-      }),
-    );
-  });
 
 /** Why the grid refused something; it says so in names of its own. */
 const REFUSALS: readonly (readonly [reason: RegExp, words: string])[] = [
@@ -100,7 +85,7 @@ export function workbenchHost(workbench: Workbench): Host {
         return { sheets: plan.sheets.map(({ name }) => name) };
       }
       const before = workbench.current();
-      const data = wholeData(before) as WorkbookData;
+      const data = workbench.exported();
       const added = withFreeNames(plan, {
         sheets: data.sheets.map(({ name }) => name),
         names: [...Object.keys(data.namedRanges), ...workbench.namesOfFile()],
@@ -122,18 +107,18 @@ export function workbenchHost(workbench: Workbench): Host {
       const sheets = added.sheets.map(({ name }) => name);
       // The grid knows its size once it has drawn; before, it would scroll to what it takes to be out of sight.
       await drawn();
+      await drawn();
       await this.goTo(sheets[0] ?? '', 'A1');
       progress(1);
       return { sheets };
     },
 
     async removeSheet(sheetName) {
-      await workbench.whole();
-      const sheetId = sheetIdOf(sheetName);
-      done(
-        workbench.model.dispatch('DELETE_SHEET', { sheetId, sheetName }),
-        'Taking the sheet out',
-      );
+      await workbench.changing(() => {
+        const sheetId = sheetIdOf(sheetName);
+        const result = workbench.model.dispatch('DELETE_SHEET', { sheetId, sheetName });
+        done(result, 'Taking the sheet out');
+      });
     },
 
     async holdsPlan() {
@@ -170,15 +155,16 @@ export function workbenchHost(workbench: Workbench): Host {
     },
 
     async putFormula(sheet, address, formulas) {
-      await workbench.whole();
-      const sheetId = sheetIdOf(sheet);
-      const { top, left } = helpers.toZone(address);
-      formulas.forEach((row, r) =>
-        row.forEach((content, c) => {
-          const cell = { sheetId, row: top + r, col: left + c, content };
-          done(workbench.model.dispatch('UPDATE_CELL', cell), 'Writing the formula');
-        }),
-      );
+      await workbench.changing(() => {
+        const sheetId = sheetIdOf(sheet);
+        const { top, left } = helpers.toZone(address);
+        formulas.forEach((row, r) =>
+          row.forEach((content, c) => {
+            const cell = { sheetId, row: top + r, col: left + c, content };
+            done(workbench.model.dispatch('UPDATE_CELL', cell), 'Writing the formula');
+          }),
+        );
+      });
     },
 
     async putFormulas(sheet, cells) {
@@ -188,8 +174,7 @@ export function workbenchHost(workbench: Workbench): Host {
     lengthensTables: true,
 
     async enter(cells, longer) {
-      await workbench.whole();
-      enterCells(workbench.model, cells, longer);
+      await workbench.changing(() => enterCells(workbench.model, cells, longer));
     },
 
     async book() {

@@ -1,19 +1,23 @@
-import type { Model } from '@odoo/o-spreadsheet';
+import type { Model, WorkbookData } from '@odoo/o-spreadsheet';
 import { exportingData } from '../../engine/patches/exported-data';
 import { waitingFormulas } from '../../engine/patches/formulas-on-demand';
 import { settle } from '../../engine/patches/opening';
-import { storingValues } from '../../engine/patches/open-with-stored-values';
-import { takenApart } from '../../engine/sheet-contents';
-import { atOnce, type Pause, type Steps } from '../../plan/in-steps';
+import { putTogether } from '../../engine/sheet-contents';
+import { orderAhead } from '../../engine/what-takes-long';
+import { atOnce, inSteps, type Pause, type Steps } from '../../plan/in-steps';
 import { Package } from '../../ooxml/package';
 import { readWorkbookParts } from '../../ooxml/workbook-parts';
 import { afterAllElse, sliceFromNow } from '../../sidebar/in-background';
 import type { OnRefused } from './file-guard';
 import { openGrid, type Grid } from './grid-view';
-import { wholeData, type Work } from './kept-work';
-import { writingTexts, unpackedSheets } from './packed-sheets';
+import type { ShownWork, Work, WorkToKeep } from './kept-work';
+import { hasMoreCells } from './long-commands';
+import { packingGrid } from './packed-grid';
+import { hasLargeSheet, unpackedSheets, unpackingSheets } from './packed-sheets';
+import { unpackedFrom } from './work-store';
 import { pausing } from '../../sidebar/pausing';
 import type { OpenedWorkbook } from './save-into-file';
+import { SaidFirst, type Saying } from './said-first';
 import type { Plans } from './workbook-from';
 
 /** A moment that some wait for. */
@@ -30,12 +34,31 @@ function goOn(work: (enough: () => boolean) => boolean): void {
   });
 }
 
+/** On a page that says nothing. */
+async function unstopped(_: string, work: (pause: Pause) => Promise<void>): Promise<boolean> {
+  await work(pausing());
+  return true;
+}
+
+/** What is on the grid lives in its model from now on. */
+function withoutSheets(work: Work): Work {
+  const rest = { ...work, data: {} };
+  Reflect.deleteProperty(rest, 'stored');
+  return rest;
+}
+
+/** Whether work takes so long to lay out that the page has to say so. */
+export const isLargeWork = ({ stored }: Work): boolean =>
+  stored !== undefined && hasLargeSheet(stored.sheets);
+
 /** The work on the page. Opening another one replaces the grid; everyone who asks gets the current one. */
 export class Workbench {
   private grid: Grid | undefined;
-  private work: Work | undefined;
+  private first: SaidFirst | undefined;
+  private work: ShownWork | undefined;
   private openedRevision = '';
   private hasIdleTime = false;
+  private isOrdering = false;
   private readonly idle = waitedFor();
   private readonly listeners = new Set<() => void>();
   /** Every workbook's changes are counted from the same start. */
@@ -47,6 +70,7 @@ export class Workbench {
     private readonly room: HTMLElement,
     private readonly program?: string,
     private readonly onRefused?: OnRefused,
+    private readonly page: Saying = { say: () => undefined, inSteps: unstopped },
   ) {}
 
   /** The workbook in the engine, with all that was typed computed. */
@@ -66,12 +90,24 @@ export class Workbench {
     return this.grid?.opening?.hasPending === true;
   }
 
+  /** Whether what looks at all of its cells takes long. */
+  get isLarge(): boolean {
+    return hasMoreCells(this.model);
+  }
+
   /** Resolves once all sheets are in and all that was typed is computed; the page goes on meanwhile. */
   async whole(): Promise<void> {
+    await this.first?.settled();
     const { opening } = this.onPage;
     if (opening?.isReady !== false) return;
     await this.idle.begins;
     await this.takeRest();
+  }
+
+  /** Makes changes, of which the page says first that they go on where that may take a while. */
+  async changing<Result>(work: () => Result): Promise<Result> {
+    await this.whole();
+    return this.first ? this.first.changing(work) : work();
   }
 
   get farm(): string | undefined {
@@ -118,21 +154,28 @@ export class Workbench {
     this.room.prepend(room);
     const focused = document.activeElement;
     let grid: Grid | undefined;
-    let shown = work;
+    let shown: ShownWork;
     let notes: readonly string[] = [];
     try {
       const { data, stored, fresh, opened } = work;
       const isOurs = this.program !== undefined && stored?.program === this.program;
+      const isLarge = isLargeWork(work);
+      const contentsOf =
+        stored &&
+        (isLarge
+          ? await inSteps(unpackingSheets(stored.sheets), step('Reading'))
+          : unpackedSheets(stored.sheets));
       const kept = {};
       const options = {
         storedValues: fresh?.stored,
-        contentsOf: isOurs ? unpackedSheets(stored.sheets) : undefined,
+        contentsOf: isOurs ? contentsOf : undefined,
         keptFormulas: fresh ? kept : opened && { ...opened.kept },
         file: fresh ?? opened,
         onRefused: this.onRefused,
       };
-      const shownData = isOurs ? data : wholeData(work);
-      grid = await openGrid(room, shownData, options, fresh && step('Laying out'));
+      const shownData = isOurs || !contentsOf ? data : putTogether(data, contentsOf);
+      const inTurn = fresh || isLarge ? step('Laying out') : undefined;
+      grid = await openGrid(room, shownData, options, inTurn);
       if (fresh) {
         const { checkOpened } = await import('./open-xlsx');
         const checked = await checkOpened(grid.model, fresh, kept, step('Checking formulas of'));
@@ -146,9 +189,11 @@ export class Workbench {
         };
         notes = checked.notes;
       } else if (opened) {
-        const { gridThen } = await import('./earlier-work');
-        shown = { ...work, opened: { ...opened, before: gridThen(opened.before) } };
-      }
+        const { readingThen } = await import('./earlier-work');
+        const before = await inSteps(readingThen(opened.before), step('Reading'));
+        unpackedFrom(opened.before, before);
+        shown = { ...withoutSheets(work), opened: { ...opened, before } };
+      } else shown = work as ShownWork;
     } catch (thrown) {
       grid?.close();
       room.remove();
@@ -163,6 +208,7 @@ export class Workbench {
     this.work = shown;
     this.openings++;
     this.openedRevision = this.revision();
+    this.first = new SaidFirst(opened.model, opened.opening, this.page);
     opened.model.on('update', this, () => this.tell());
     if (this.hasIdleTime) void this.takeRest();
     this.tell();
@@ -191,29 +237,45 @@ export class Workbench {
           if (opening?.hasPending) settle(model, opening);
         }
         isWhole();
-        return this.grid !== grid || compile(enough);
+        return this.grid !== grid || (compile(enough) && orderAhead(model, enough));
       });
     });
     this.rests.set(grid, rest);
     return rest;
   }
 
+  /** Has the next edit find its formulas in order, where it can be done before. */
+  private orderRest(): void {
+    const { grid } = this;
+    if (!grid || this.isOrdering || grid.opening?.isReady === false) return;
+    if (orderAhead(grid.model, () => true)) return;
+    this.isOrdering = true;
+    goOn((enough) => {
+      const isDone = this.grid !== grid || orderAhead(grid.model, enough);
+      this.isOrdering = !isDone;
+      return isDone;
+    });
+  }
+
   /** Everything as it stands now. */
-  current(): Work {
+  current(): WorkToKeep {
     return atOnce(this.keeping());
   }
 
+  /** The workbook as it stands now, as the grid reads it. */
+  exported(): WorkbookData {
+    return atOnce(exportingData(this.model));
+  }
+
   /** As `current`, in steps; nothing may change between them. */
-  *keeping(): Steps<Work> {
+  *keeping(): Steps<WorkToKeep> {
     const { farm, plans, program, opened, unseen } = this;
-    const values = program === undefined ? undefined : yield* storingValues(this.model);
-    const data = yield* exportingData(this.model);
-    const apart = values && takenApart(data, values);
-    const sheets = apart && (yield* writingTexts(apart.contents));
+    const grid = yield* packingGrid(this.model, program !== undefined);
+    const { frame: data, sheets, hasValues } = grid;
     return {
-      data: apart?.frame ?? data,
+      data,
       plans,
-      ...(program !== undefined && sheets && { stored: { program, sheets } }),
+      stored: { ...(program !== undefined && hasValues && { program }), sheets },
       ...(farm !== undefined && { farm }),
       ...(opened && { opened, unseen }),
       ...(this.untouchedDemo && { untouchedDemo: true }),
@@ -234,6 +296,7 @@ export class Workbench {
   }
 
   private tell(): void {
+    if (this.hasIdleTime) this.orderRest();
     for (const listener of this.listeners) listener();
   }
 }

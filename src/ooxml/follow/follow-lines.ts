@@ -1,9 +1,10 @@
 import { areaAddress, cellAddress, placeAddress, readArea } from '../../plan/addresses';
+import { partly, type Steps } from '../../plan/in-steps';
 import type { Area } from '../../plan/workbook-model';
 import { RefusedChange } from '../cell-changes';
 import type { Package } from '../package';
 import { childNamed, childrenNamed, descendants, type XmlElement } from '../read-xml';
-import { readSheetCells, type SheetCell, translated } from '../sheet-cells';
+import { readingRows, type SheetCell, translated } from '../sheet-cells';
 import type { SheetPart, TablePart, WorkbookParts } from '../workbook-parts';
 import { element as xmlElement } from '../write-xml';
 import {
@@ -93,11 +94,20 @@ function followBlock(
   if (moved) edits.set(f, 'ref', areaAddress(moved));
 }
 
+/** So many rows are followed in one step. */
+const ROWS = 200;
+
 /** Cells and rows: what goes is taken out, what moves gets its new address, what comes in looks like its neighbour. */
-function followSheetData(file: Package, edits: XmlEdits, sheet: SheetPart, step: LinesStep): void {
-  const { rows } = readSheetCells(file, sheet.part);
+function* followingSheetData(
+  file: Package,
+  edits: XmlEdits,
+  sheet: SheetPart,
+  step: LinesStep,
+): Steps<void> {
+  const rows = yield* partly(readingRows(file, sheet.part), 0, 0.4);
   const isRow = step.dimension === 'row';
-  for (const { row, element, cells } of rows) {
+  for (const [n, { row, element, cells }] of rows.entries()) {
+    if (n % ROWS === 0) yield 0.4 + (0.6 * n) / rows.length;
     const to = isRow ? movedLine(row, step) : row;
     if (to === undefined) edits.remove(element);
     else if (to !== row) edits.set(element, 'r', to + 1);
@@ -411,10 +421,11 @@ function followTable(file: Package, table: TablePart, step: LinesStep): void {
 }
 
 /** The sheet whose lines come in or go, and the parts that hang on its cells. References are followed before. */
-export function followLines(file: Package, book: WorkbookParts, step: LinesStep): void {
+export function* followingLines(file: Package, book: WorkbookParts, step: LinesStep): Steps<void> {
   const sheet = book.sheets.find(({ name }) => isSame(name, step.sheet));
   if (!sheet) throw new Error(`The file has no sheet called "${step.sheet}"`);
   for (const table of book.tables) if (table.sheet === sheet.name) followTable(file, table, step);
+  yield* partly(file.rooting(sheet.part), 0, 0.4);
   const edits = new XmlEdits(file, sheet.part);
   const { root } = edits;
   refuseUnknown(file, sheet, root);
@@ -425,7 +436,7 @@ export function followLines(file: Package, book: WorkbookParts, step: LinesStep)
   }
   followViews(edits, root, step);
   followColumns(edits, root, step);
-  followSheetData(file, edits, sheet, step);
+  yield* partly(followingSheetData(file, edits, sheet, step), 0.4, 0.8);
   followBlocks(edits, childNamed(root, 'protectedRanges'), 'protectedRange', 'sqref', step);
   followFilter(edits, childNamed(root, 'autoFilter'), step);
   followSort(edits, childNamed(root, 'sortState'), step);
@@ -435,6 +446,6 @@ export function followLines(file: Package, book: WorkbookParts, step: LinesStep)
   followBreaks(edits, root, step);
   followBlocks(edits, childNamed(root, 'ignoredErrors'), 'ignoredError', 'sqref', step);
   followExtensions(edits, root, step);
-  edits.write();
+  yield* partly(edits.writing(), 0.8, 1);
   followHangingParts(file, book, sheet, step);
 }

@@ -1,9 +1,11 @@
 import { placeAddress } from '../../plan/addresses';
+import { partly, type Steps } from '../../plan/in-steps';
 import { RefusedChange } from '../cell-changes';
 import type { Package } from '../package';
 import { childNamed, type XmlElement } from '../read-xml';
-import { readSheetCells } from '../sheet-cells';
+import { readingRows, type SheetCell } from '../sheet-cells';
 import type { WorkbookParts } from '../workbook-parts';
+import { UnreadableFile } from '../unreadable-file';
 import { escapeText } from '../write-xml';
 import { type FileStep, isSame } from './file-step';
 import {
@@ -99,28 +101,35 @@ export function mayName(xml: string, sheet: string): boolean {
   ].some((sign) => text.includes(sign));
 }
 
+/** So many cells are followed in one step. */
+const CELLS = 500;
+
 /** Formulas of the cells of a sheet; those that are stored together are written out where one of them moves. */
-function followCells(
+function* followingCells(
   edits: XmlEdits,
   file: Package,
   sheet: { readonly name: string; readonly part: string },
   step: FileStep,
   order: readonly string[],
-): void {
+): Steps<void> {
   const isOwn = isSame(sheet.name, step.sheet);
-  const { rows } = readSheetCells(file, sheet.part);
   const released = new Set<string>();
-  const cells = rows.flatMap((row) => row.cells).filter(({ formula }) => formula !== undefined);
-  const shareOf = (cell: (typeof cells)[number]): string =>
+  const cells: SheetCell[] = [];
+  for (const row of yield* partly(readingRows(file, sheet.part), 0, 0.3)) {
+    for (const cell of row.cells) if (cell.formula !== undefined) cells.push(cell);
+  }
+  const shareOf = (cell: SheetCell): string =>
     childNamed(cell.element, 'f')?.attributes['si'] ?? '';
   if (step.kind === 'lines') {
-    for (const cell of cells) {
-      if (!cell.shared) continue;
+    for (const [n, cell] of cells.entries()) {
+      if (n % CELLS === 0) yield 0.3 + (0.2 * n) / cells.length;
+      if (!cell.shared || released.has(shareOf(cell))) continue;
       if (isOwn || readsSheet(cell.formula ?? '', step.sheet, sheet.name))
         released.add(shareOf(cell));
     }
   }
-  for (const cell of cells) {
+  for (const [n, cell] of cells.entries()) {
+    if (n % CELLS === 0) yield 0.5 + (0.5 * n) / cells.length;
     const f = childNamed(cell.element, 'f');
     if (!f) continue;
     const place = { sheet: sheet.name, where: `${sheet.name}!${placeAddress(cell)}`, order };
@@ -193,23 +202,58 @@ function followNames(file: Package, book: WorkbookParts, step: FileStep): void {
   edits.write();
 }
 
+/** Whether a part is text; it is at hand then. */
+function* isReadable(file: Package, part: string): Steps<boolean> {
+  try {
+    yield* file.loading(part);
+  } catch (problem) {
+    if (problem instanceof UnreadableFile) return false;
+    throw problem;
+  }
+  return file.readableText(part) !== undefined;
+}
+
+/** Where the work on a part begins and ends in that on all, by their lengths. */
+function sharesOf(
+  file: Package,
+  parts: readonly string[],
+): (part: string, within: number) => number {
+  const all = parts.reduce((sum, part) => sum + file.length(part), 1);
+  const begins = new Map<string, number>();
+  let sum = 0;
+  for (const part of parts) {
+    begins.set(part, sum);
+    sum += file.length(part);
+  }
+  const lengths = new Map(parts.map((part) => [part, file.length(part)]));
+  return (part, within) => ((begins.get(part) ?? 0) + within * (lengths.get(part) ?? 0)) / all;
+}
+
 const isXml = (part: string): boolean => /\.(?:xml|vml)$/i.test(part);
 
 /** Has every reference of the file follow a step, but for the lines of the step's own sheet. */
-export function followReferences(file: Package, book: WorkbookParts, step: FileStep): void {
+export function* followingReferences(
+  file: Package,
+  book: WorkbookParts,
+  step: FileStep,
+): Steps<void> {
   const order = book.sheets.map(({ name }) => name);
   const owners = partsOfSheets(file, book);
   const sheets = new Map(book.sheets.map((sheet) => [sheet.part, sheet]));
+  const share = sharesOf(file, [...owners.keys()]);
   for (const [part, owner] of owners) {
     if (!isXml(part)) continue;
+    const within = <Result>(work: Steps<Result>, from: number, to: number): Steps<Result> =>
+      partly(work, share(part, from), share(part, to));
     const isOwn = isSame(owner, step.sheet);
     // What belongs to a sheet that goes, goes with it.
     if (step.kind === 'remove' && isOwn) continue;
-    const xml = file.readableText(part);
-    if (xml === undefined) continue;
+    if (!(yield* within(isReadable(file, part), 0, 0.1))) continue;
+    const xml = file.text(part);
     if (!(isOwn && step.kind === 'lines') && !mayName(xml, step.sheet)) continue;
     let edits: XmlEdits;
     try {
+      yield* within(file.rooting(part), 0.1, 0.4);
       edits = new XmlEdits(file, part);
     } catch {
       throw new RefusedChange(
@@ -217,7 +261,7 @@ export function followReferences(file: Package, book: WorkbookParts, step: FileS
       );
     }
     const sheet = sheets.get(part);
-    if (sheet) followCells(edits, file, sheet, step, order);
+    if (sheet) yield* within(followingCells(edits, file, sheet, step, order), 0.4, 0.8);
     const what = whatOf[edits.root.name] ?? 'something';
     const place = { sheet: owner, where: owner === '' ? what : `${what} of "${owner}"`, order };
     // Rules of the sheet whose lines come in or go count from its cells, and move with them.
@@ -228,7 +272,7 @@ export function followReferences(file: Package, book: WorkbookParts, step: FileS
       element.children.forEach(visit);
     };
     visit(edits.root);
-    edits.write();
+    yield* within(edits.writing(), 0.8, 1);
   }
   followNames(file, book, step);
   followLinks(file, step, owners.keys());

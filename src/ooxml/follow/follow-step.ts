@@ -1,11 +1,12 @@
+import { atOnce, partly, type Steps } from '../../plan/in-steps';
 import { RefusedChange } from '../cell-changes';
 import type { Package } from '../package';
 import { childNamed } from '../read-xml';
 import { removeCalculationOrder } from '../spare-parts';
 import { readWorkbookParts } from '../workbook-parts';
 import { type FileStep, isSame } from './file-step';
-import { followLines } from './follow-lines';
-import { followReferences, refuseLeftovers } from './follow-references';
+import { followingLines } from './follow-lines';
+import { followingReferences, refuseLeftovers } from './follow-references';
 import { removeSheet } from './remove-sheet';
 import { sheetEntries } from './sheet-entries';
 import { XmlEdits } from './xml-edits';
@@ -22,7 +23,11 @@ function refuseMacros(file: Package, workbook: string, { sheet }: FileStep): voi
  * Changes the frame of a file (a sheet's name, its lines, whether it is there), and everything in it that counts on
  * the frame. Throws RefusedChange with a sentence where something cannot follow; the package is of no use then.
  */
-export function followStep(file: Package, step: FileStep): void {
+export const followStep = (file: Package, step: FileStep): void =>
+  atOnce(followingStep(file, step));
+
+/** As `followStep`, in steps. */
+export function* followingStep(file: Package, step: FileStep): Steps<void> {
   const book = readWorkbookParts(file);
   refuseMacros(file, book.part, step);
   const structure = childNamed(book.root, 'workbookProtection')?.attributes['lockStructure'];
@@ -31,7 +36,7 @@ export function followStep(file: Package, step: FileStep): void {
       'The sheets of the file are protected against being renamed, moved or removed. Take the protection off in the program that made the file.',
     );
   }
-  followReferences(file, book, step);
+  yield* partly(followingReferences(file, book, step), 0, 0.5);
   // Places in the workbook part may have moved.
   const now = readWorkbookParts(file);
   if (step.kind === 'rename') {
@@ -41,7 +46,7 @@ export function followStep(file: Package, step: FileStep): void {
     edits.set(entry.element, 'name', step.to);
     edits.write();
   } else if (step.kind === 'remove') removeSheet(file, now, step.sheet);
-  else followLines(file, now, step);
+  else yield* partly(followingLines(file, now, step), 0.5, 1);
   refuseLeftovers(file, step);
   if (step.kind !== 'rename') removeCalculationOrder(file);
 }

@@ -1,6 +1,22 @@
+import { atOnce, partly, type Steps } from '../../plan/in-steps';
 import type { Package } from '../package';
 import type { Splice, XmlElement } from '../read-xml';
 import { escapeAttribute, escapeText } from '../write-xml';
+
+const patterns = new Map<string, RegExp>();
+
+/** Finds an attribute in an opening tag. */
+function attributeNamed(name: string): RegExp {
+  let known = patterns.get(name);
+  if (!known) {
+    known = new RegExp(`\\s${name}\\s*=\\s*(?:"[^"]*"|'[^']*')`);
+    patterns.set(name, known);
+  }
+  return known;
+}
+
+/** So many elements are written in one step. */
+const ELEMENTS = 2_000;
 
 /** Changes to elements of one part, gathered and then put into its text together. */
 export class XmlEdits {
@@ -63,7 +79,7 @@ export class XmlEdits {
   private openTag(element: XmlElement): string {
     let open = this.xml.slice(element.start, element.openEnd);
     for (const [name, value] of this.attributes.get(element) ?? []) {
-      const there = new RegExp(`\\s${name}\\s*=\\s*(?:"[^"]*"|'[^']*')`);
+      const there = attributeNamed(name);
       const text = value === undefined ? '' : ` ${name}="${escapeAttribute(value)}"`;
       open = there.test(open)
         ? open.replace(there, () => text)
@@ -74,6 +90,11 @@ export class XmlEdits {
 
   /** Puts everything in. */
   write(): void {
+    atOnce(this.writing());
+  }
+
+  /** As `write`, in steps. */
+  *writing(): Steps<void> {
     const ordered = [...this.removed, ...this.replaced.keys()].sort(
       (a, b) => a.start - b.start || b.end - a.end,
     );
@@ -94,7 +115,9 @@ export class XmlEdits {
       end: element.end,
       text: this.removed.has(element) ? '' : (this.replaced.get(element) ?? ''),
     }));
+    let looked = 0;
     for (const element of this.attributes.keys()) {
+      if (++looked % ELEMENTS === 0) yield (0.4 * looked) / this.attributes.size;
       if (!isLeft(element)) continue;
       splices.push({
         start: element.start,
@@ -103,11 +126,12 @@ export class XmlEdits {
       });
     }
     for (const [element, text] of this.texts) {
+      if (++looked % ELEMENTS === 0) yield 0.5;
       if (!isLeft(element) || element.selfClosing) continue;
       const end = this.xml.lastIndexOf('</', element.end - 1);
       splices.push({ start: element.openEnd, end, text: escapeText(text) });
     }
     for (const { at, xml } of this.inserted) splices.push({ start: at, end: at, text: xml });
-    this.file.edit(this.part, splices);
+    yield* partly(this.file.editing(this.part, splices), 0.6, 1);
   }
 }

@@ -3,9 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { gridFrom } from '../../../src/engine/engine';
 import { registerFunctions } from '../../../src/engine/engine-functions';
 import { exportedData, exportingData } from '../../../src/engine/patches/exported-data';
+import { storedValuesOf } from '../../../src/engine/patches/open-with-stored-values';
 import { quietly } from '../../../src/engine/quietly';
-import { takenApart } from '../../../src/engine/sheet-contents';
-import { unpackedSheets, writingTexts } from '../../../src/hosts/workbench/packed-sheets';
+import { putTogether } from '../../../src/engine/sheet-contents';
+import { packingGrid } from '../../../src/hosts/workbench/packed-grid';
+import { unpackedSheets } from '../../../src/hosts/workbench/packed-sheets';
 import { atOnce } from '../../../src/plan/in-steps';
 import { planWorkbook } from '../../../src/plan/plan';
 import { sampleFarm } from '../../tools/farms';
@@ -50,11 +52,14 @@ describe('the data of a workbook in steps', () => {
     expect(spreadOut(step.value)).toEqual(spreadOut(exportedData(model)));
   });
 
-  it('are kept as texts that hold the same', () => {
-    const data = exportedData(model);
-    const values = { [id]: { A1: { value: '"quoted" \\ \n ü' }, B1: [[{ value: 1 }], []] } };
-    const { contents } = takenApart(data, values);
-    const unpacked = unpackedSheets(atOnce(writingTexts(contents)));
-    for (const [sheetId, sheet] of contents) expect(unpacked(sheetId)).toEqual(sheet);
+  it('are kept as texts that hold the same, with what formulas give', () => {
+    const content = '"quoted" \\ ü';
+    quietly(() => model.dispatch('UPDATE_CELL', { sheetId: id, col: 40, row: 4, content }));
+    const { frame, sheets, hasValues } = atOnce(packingGrid(model, true));
+    const unpacked = unpackedSheets(sheets);
+    expect(hasValues).toBe(true);
+    expect(putTogether(frame, unpacked)).toEqual(atOnce(exportingData(model)));
+    const values = frame.sheets.map((sheet) => [sheet.id, unpacked(sheet.id)?.values]);
+    expect(Object.fromEntries(values)).toEqual(storedValuesOf(model));
   });
 });

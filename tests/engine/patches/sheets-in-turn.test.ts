@@ -9,8 +9,7 @@ import {
 import { Opening, settle } from '../../../src/engine/patches/opening';
 import { quietly } from '../../../src/engine/quietly';
 import { takenApart } from '../../../src/engine/sheet-contents';
-import { atOnce } from '../../../src/plan/in-steps';
-import { unpackedSheets, writingTexts } from '../../../src/hosts/workbench/packed-sheets';
+import { unpackedSheets } from '../../../src/hosts/workbench/packed-sheets';
 import { planWorkbook } from '../../../src/plan/plan';
 import { sampleFarm } from '../../tools/farms';
 
@@ -25,7 +24,8 @@ interface InTurn {
 
 function openInTurn(data: Data, values: StoredValues | undefined): InTurn {
   const { frame, contents } = takenApart(data, values ?? {});
-  const opening = new Opening(unpackedSheets(atOnce(writingTexts(contents))));
+  const json = ([id, one]: [string, object]) => [id, { json: JSON.stringify(one) }] as const;
+  const opening = new Opening(unpackedSheets(Object.fromEntries([...contents].map(json))));
   const model = quietly(() => new Model(structuredClone(frame), { custom: { opening } }));
   return { model, opening };
 }

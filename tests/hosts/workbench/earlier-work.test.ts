@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { exportedData } from '../../../src/engine/patches/exported-data';
 import { quietly } from '../../../src/engine/quietly';
 import { gridNow, type GridThen } from '../../../src/hosts/workbench/cells-then';
-import { gridThen } from '../../../src/hosts/workbench/earlier-work';
+import { readingThen } from '../../../src/hosts/workbench/earlier-work';
 import { savingIntoFile } from '../../../src/hosts/workbench/save-into-file';
 import { atOnce } from '../../../src/plan/in-steps';
 import { Package } from '../../../src/ooxml/package';
@@ -41,7 +41,7 @@ describe('work that an earlier build of the page kept in the browser', () => {
     );
     const now = atOnce(gridNow(model));
     for (const form of forms) {
-      const { cells } = gridThen(form as never);
+      const { cells } = atOnce(readingThen(form as never));
       expect(Object.keys(cells)).toEqual(Object.keys(now.cells));
       for (const [id, sheet] of Object.entries(cells)) {
         expect(byRow(sheet.contents)).toEqual(byRow(now.cells[id]?.contents ?? []));
@@ -53,7 +53,7 @@ describe('work that an earlier build of the page kept in the browser', () => {
     quietly(() => model.dispatch('UPDATE_CELL', cell));
     const saved = forms.map((form) => {
       const { bytes: after } = atOnce(
-        savingIntoFile({ ...opened, before: gridThen(form as never) }, model),
+        savingIntoFile({ ...opened, before: atOnce(readingThen(form as never)) }, model),
       );
       return Package.open(after).text('xl/worksheets/sheet1.xml');
     });

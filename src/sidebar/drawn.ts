@@ -1,0 +1,20 @@
+/** A page in the background draws nothing, and is not waited for longer. */
+const MAX_WAIT_MS = 300;
+
+/** Once the page has drawn what stands on it now; or at once, where `now` is called. */
+export function drawnOr(): { readonly drawn: Promise<void>; readonly now: () => void } {
+  let now = (): void => undefined;
+  const drawn = new Promise<void>((resolve) => {
+    const late = setTimeout(resolve, MAX_WAIT_MS);
+    now = () => {
+      clearTimeout(late);
+      resolve();
+    };
+    // What a frame shows is handed over after all that asked for it; a task of its own comes behind that.
+    requestAnimationFrame(() => setTimeout(now));
+  });
+  return { drawn, now: () => now() };
+}
+
+/** Once the page has drawn what stands on it now. */
+export const drawn = (): Promise<void> => drawnOr().drawn;
