@@ -28,8 +28,8 @@ import { saidDoing, sayDoing, sayEnded, sayKeeping, sayKept } from './status-lin
 declare const process: { readonly env: { readonly NODE_ENV?: string } };
 
 const KEEP_AFTER_MS = 800;
-/** Keeping a large workbook takes a while, in which the page stands still: so many times that long it waits. */
-const KEEP_AFTER_TIMES = 10;
+/** Keeping a large workbook takes a while, in which the page has other work to do: so many times that long it waits. */
+const KEEP_AFTER_TIMES = 2;
 /** What was typed is not left unkept for longer, however long keeping takes. */
 const MAX_UNKEPT_MS = 15_000;
 

@@ -105,12 +105,13 @@ const work = (path: string): readonly (readonly [string, (page: Page) => Promise
   ['keep on the next visit', kept],
 ];
 
-/** Works on a large file as somebody does, and tells `note` what each thing took. */
+/** Works on a large file as somebody does, and tells `note` what each thing took that is wanted. */
 export async function workOnLarge(
   browser: Browser,
   origin: string,
   [kind, megabytes]: readonly [LargeKind, number],
   note: (doing: Doing) => void,
+  isWanted: (what: string) => boolean = () => true,
 ): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'gillbed-page-'));
   const path = join(folder, `${kind}.xlsx`);
@@ -123,7 +124,8 @@ export async function workOnLarge(
     page.on('pageerror', (fault) => faults.push(String(fault)));
     const steps = await noteLongSteps(page);
     const first = (page: Page) => page.goto(`${origin}/index.html`).then(() => visit(page));
-    for (const [what, doing] of [['the page by itself', first] as const, ...work(path)]) {
+    const wanted = work(path).filter(([what]) => isWanted(what));
+    for (const [what, doing] of [['the page by itself', first] as const, ...wanted]) {
       const begun = performance.now();
       await doing(page);
       const seconds = (performance.now() - begun) / 1000;

@@ -4,9 +4,9 @@ import { registerFunctions } from '../../../src/engine/engine-functions';
 import { Opening } from '../../../src/engine/patches/opening';
 import { quietly } from '../../../src/engine/quietly';
 import { takenApart } from '../../../src/engine/sheet-contents';
-import { unpackedSheets, writingTexts } from '../../../src/hosts/workbench/packed-sheets';
-import { atOnce } from '../../../src/plan/in-steps';
+import { unpackedSheets } from '../../../src/hosts/workbench/packed-sheets';
 import { randomNumbers } from '../../soak/random';
+import { sheetsAsTexts } from '../../tools/sheets-as-texts';
 
 registerFunctions();
 
@@ -107,7 +107,7 @@ describe('a chain of thousands of cells', () => {
   ])('without values, sheet by sheet: %s', (_, cells, first) => {
     const data = { sheets: [sheet('s', cells)] };
     const { frame, contents } = takenApart(data as never, {});
-    const opening = new Opening(unpackedSheets(atOnce(writingTexts(contents))));
+    const opening = new Opening(unpackedSheets(sheetsAsTexts(contents)));
     const model = quietly(() => new Model(structuredClone(frame), { custom: { opening } }));
     quietly(() => opening.finish());
     expect(shown(model)).toBe(first);

@@ -12,6 +12,7 @@ import { takenApart } from '../../../src/engine/sheet-contents';
 import { unpackedSheets } from '../../../src/hosts/workbench/packed-sheets';
 import { planWorkbook } from '../../../src/plan/plan';
 import { sampleFarm } from '../../tools/farms';
+import { sheetsAsTexts } from '../../tools/sheets-as-texts';
 
 type Data = Partial<WorkbookData>;
 
@@ -24,8 +25,7 @@ interface InTurn {
 
 function openInTurn(data: Data, values: StoredValues | undefined): InTurn {
   const { frame, contents } = takenApart(data, values ?? {});
-  const json = ([id, one]: [string, object]) => [id, { json: JSON.stringify(one) }] as const;
-  const opening = new Opening(unpackedSheets(Object.fromEntries([...contents].map(json))));
+  const opening = new Opening(unpackedSheets(sheetsAsTexts(contents)));
   const model = quietly(() => new Model(structuredClone(frame), { custom: { opening } }));
   return { model, opening };
 }
