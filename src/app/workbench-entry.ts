@@ -57,15 +57,13 @@ const workbench = new Workbench(
   { say: sayDoing, inSteps: workOrStop },
 );
 
-/** Has a long work done; false where somebody stopped it. */
-async function workOrStop(doing: string, work: (pause: Pause) => Promise<void>): Promise<boolean> {
+/** Has a long work done, unless somebody stops it. */
+async function workOrStop(doing: string, work: (pause: Pause) => Promise<void>): Promise<void> {
   try {
     await longWork(doing, (step) => work(step(doing)));
-    return true;
   } catch (fault) {
     if (!wasStopped(fault)) throw fault;
     sayEnded('Stopped; the sheets are as they were');
-    return false;
   }
 }
 

@@ -74,6 +74,14 @@ const work = (path: string): readonly (readonly [string, (page: Page) => Promise
   ['open', (page) => openFile(page, path)],
   ['at leisure', (page) => page.waitForTimeout(4_000)],
   ['select a column', (page) => select(page, 'E1:E70000')],
+  [
+    'check',
+    async (page) => {
+      await page.getByRole('tab', { name: 'Check' }).click();
+      await page.getByRole('button', { name: 'Check the workbook' }).click();
+      await page.getByText(/most pressing first|Nothing found/).waitFor();
+    },
+  ],
   ['first edit', (page) => edit(page, 'F6', '3')],
   ['keep', kept],
   ['second edit', (page) => edit(page, 'F7', '4')],

@@ -28,11 +28,13 @@ export function typedContent(model: Model, position: CellPosition): CellContent 
 export function usedArea(model: Model, sheetId: string): Area | undefined {
   let [top, left, bottom, right] = [Infinity, Infinity, -1, -1];
   for (const position of model.getters.getEvaluatedCellsPositions(sheetId)) {
+    const { row, col } = position;
+    if (row >= top && row <= bottom && col >= left && col <= right) continue;
     if (model.getters.getEvaluatedCell(position).value === null) continue;
-    top = Math.min(top, position.row);
-    left = Math.min(left, position.col);
-    bottom = Math.max(bottom, position.row);
-    right = Math.max(right, position.col);
+    top = Math.min(top, row);
+    left = Math.min(left, col);
+    bottom = Math.max(bottom, row);
+    right = Math.max(right, col);
   }
   return bottom < 0
     ? undefined

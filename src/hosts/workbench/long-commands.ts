@@ -150,3 +150,7 @@ function isLong(model: Model, command: GridCommand): boolean {
 /** What is said while a command is done that may take longer than a tenth of a second; undefined of others. */
 export const longWords = (model: Model, command: GridCommand): string | undefined =>
   isLong(model, command) ? wordsOf(command) : undefined;
+
+/** The same where the workbook is large, for a command that all cells are looked at for. */
+export const wordsOfWhole = (command: GridCommand): string | undefined =>
+  WHOLE.has(command.type) ? wordsOf(command) : undefined;

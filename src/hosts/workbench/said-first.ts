@@ -1,16 +1,16 @@
 import type { DispatchResult, Model } from '@odoo/o-spreadsheet';
 import type { Opening } from '../../engine/patches/opening';
 import { inSteps, type Pause, type Steps } from '../../plan/in-steps';
-import { drawnOr } from '../../sidebar/drawn';
+import { drawn, drawnOr } from '../../sidebar/drawn';
 import { unaskedFile } from './file-guard';
-import { type GridCommand, hasMoreCells, longWords } from './long-commands';
+import { type GridCommand, hasMoreCells, longWords, wordsOfWhole } from './long-commands';
 
 /** How the page says that something goes on. */
 export interface Saying {
   /** What goes on; with nothing, that it is over. */
   say(doing?: string): void;
-  /** Has a work in steps done, while nothing else is taken; gives false where somebody stopped it. */
-  inSteps(doing: string, work: (pause: Pause) => Promise<void>): Promise<boolean>;
+  /** Has a work in steps done, while nothing else is taken; somebody may stop it. */
+  inSteps(doing: string, work: (pause: Pause) => Promise<void>): Promise<void>;
 }
 
 type Dispatch = (type: string, payload?: object) => DispatchResult;
@@ -64,7 +64,7 @@ export class SaidFirst {
     if (isLarge) page.say('Changing the cells …');
     const gate = open.dispatch;
     try {
-      if (isLarge) await drawnOr().drawn;
+      if (isLarge) await drawn();
       await this.settled();
       open.dispatch = this.dispatch;
       return work();
@@ -94,25 +94,25 @@ export class SaidFirst {
   }
 
   private wordsOf(command: GridCommand): string | undefined {
-    // Before all is in, edits wait for what is computed of them; what else is asked for takes all in.
-    if (this.opening?.isReady === false && command.type === 'UPDATE_CELL') return undefined;
+    // Before all is in, edits wait for what is computed of them, and to count the cells would take all in.
+    if (this.opening?.isReady === false) return wordsOfWhole(command);
     return longWords(this.model, command);
   }
 
   private async afterFrame(words: string): Promise<void> {
     const { page } = this;
     page.say(`${words} …`);
-    const { drawn, now } = drawnOr();
+    const frame = drawnOr();
     let isDone = false;
     const doNow = (): void => {
       if (isDone) return;
       isDone = true;
       this.doAll();
-      now();
+      frame.now();
     };
     for (const input of INPUTS) addEventListener(input, doNow, { capture: true });
     try {
-      await drawn;
+      await frame.drawn;
       doNow();
     } finally {
       for (const input of INPUTS) removeEventListener(input, doNow, { capture: true });
@@ -122,13 +122,17 @@ export class SaidFirst {
 
   private async follow(words: string, following: Steps<void>): Promise<void> {
     const { page } = this;
-    const isDone = await page.inSteps(words, async (pause) => {
-      await inSteps(following, pause);
-      page.say(`${words} on the grid …`);
-      await drawnOr().drawn;
-      this.doAll();
-    });
-    if (!isDone) this.queue.length = 0;
+    try {
+      await page.inSteps(words, async (pause) => {
+        await inSteps(following, pause);
+        page.say(`${words} on the grid …`);
+        await drawn();
+        this.doAll();
+      });
+    } finally {
+      // What was stopped is not done later.
+      this.queue.length = 0;
+    }
   }
 
   private doAll(): void {

@@ -1,23 +1,40 @@
 import type { Model } from '@odoo/o-spreadsheet';
 import { areaAddress } from '../../plan/addresses';
 import type { CellPlace, Cells, FoundCell, SheetSnapshot } from '../../plan/book-snapshot';
+import type { Steps } from '../../plan/in-steps';
 import type { NameModel } from '../../plan/workbook-model';
-import { areaOf, readArea, shownValue, typedContent, usedArea } from './grid-cells';
+import {
+  areaOf,
+  type CellContent,
+  readArea,
+  shownValue,
+  typedContent,
+  usedArea,
+} from './grid-cells';
 
-/** Every sheet of the grid with its used cells. */
-export const sheetsOf = (model: Model): SheetSnapshot[] =>
-  model.getters.getSheetIds().flatMap((sheetId): SheetSnapshot[] => {
+/** So many rows are read in one step. */
+const ROWS = 100;
+
+/** Every sheet of the grid with its used cells, in steps. */
+export function* readingSheets(model: Model): Steps<SheetSnapshot[]> {
+  const ids = model.getters.getSheetIds();
+  const sheets: SheetSnapshot[] = [];
+  for (const [n, sheetId] of ids.entries()) {
     const area = usedArea(model, sheetId);
-    if (!area) return [];
-    return [
-      {
-        name: model.getters.getSheetName(sheetId),
-        from: areaAddress({ ...area, rows: 1, columns: 1 }),
-        formulas: readArea(sheetId, area, (p) => typedContent(model, p)),
-        values: readArea(sheetId, area, (p) => shownValue(model, p)),
-      },
-    ];
-  });
+    if (!area) continue;
+    const [formulas, values]: [CellContent[][], CellContent[][]] = [[], []];
+    for (let row = 0; row < area.rows; row += ROWS) {
+      const rows = Math.min(ROWS, area.rows - row);
+      const some = { ...area, row: area.row + row, rows };
+      formulas.push(...readArea(sheetId, some, (p) => typedContent(model, p)));
+      values.push(...readArea(sheetId, some, (p) => shownValue(model, p)));
+      yield (n + row / area.rows) / ids.length;
+    }
+    const from = areaAddress({ ...area, rows: 1, columns: 1 });
+    sheets.push({ name: model.getters.getSheetName(sheetId), from, formulas, values });
+  }
+  return sheets;
+}
 
 /** The grid as the farm is read from it: cells are looked at only when they are asked for. */
 export class GridCells implements Cells {

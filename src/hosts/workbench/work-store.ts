@@ -12,6 +12,8 @@ import type { OpenedWorkbook } from './save-into-file';
  */
 
 const DATABASE = 'gillbed-workbench';
+/** In the first all was one entry; a build of the page that knows no other must not take these for it. */
+const VERSION = 2;
 const STORE = 'work';
 const CURRENT = 'current';
 
@@ -25,8 +27,11 @@ async function inStore<T>(
   mode: IDBTransactionMode,
   work: (objects: IDBObjectStore) => Promise<T>,
 ): Promise<T> {
-  const opening = indexedDB.open(DATABASE, 1);
-  opening.onupgradeneeded = () => opening.result.createObjectStore(STORE);
+  const opening = indexedDB.open(DATABASE, VERSION);
+  opening.onupgradeneeded = () => {
+    const { result } = opening;
+    if (!result.objectStoreNames.contains(STORE)) result.createObjectStore(STORE);
+  };
   const database = await done(opening);
   try {
     const change = database.transaction(STORE, mode);

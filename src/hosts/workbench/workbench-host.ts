@@ -13,10 +13,8 @@ import { enterCells } from './enter-cells';
 import { joinWorkbooks } from './join-workbooks';
 import { pausing } from '../../sidebar/pausing';
 import { liveXlsx, XLSX_TYPE } from './save-workbook';
-import { GridCells, sheetsOf } from './snapshot';
+import { GridCells, readingSheets } from './snapshot';
 import type { Workbench } from './workbench';
-
-const nextFrame = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
 /** Why the grid refused something; it says so in names of its own. */
 const REFUSALS: readonly (readonly [reason: RegExp, words: string])[] = [
@@ -41,11 +39,11 @@ export function workbenchHost(workbench: Workbench): Host {
   }
 
   function selectionOf(sheetId: string, chosen: Area): Selection {
-    const used = usedArea(workbench.model, sheetId);
+    const isSmall = chosen.rows * chosen.columns <= 10_000;
     // A whole column is read only as far as it is used.
+    const used = isSmall ? undefined : usedArea(workbench.model, sheetId);
     const read = (used && overlap(chosen, used)) ?? { ...chosen, rows: 1, columns: 1 };
-    const small = chosen.rows * chosen.columns <= 10_000;
-    const area = small ? chosen : read;
+    const area = isSmall ? chosen : read;
     return {
       sheet: getters().getSheetName(sheetId),
       address: areaAddress(area),
@@ -77,7 +75,7 @@ export function workbenchHost(workbench: Workbench): Host {
     async build(plan, progress, cancel) {
       await workbench.whole();
       progress(0.1, 'Laying out the sheets');
-      await nextFrame();
+      await drawn();
       cancel.throwIfAborted();
       const farm = plan.farm;
       if (workbench.untouchedDemo && farm !== undefined) {
@@ -91,7 +89,7 @@ export function workbenchHost(workbench: Workbench): Host {
         names: [...Object.keys(data.namedRanges), ...workbench.namesOfFile()],
       });
       progress(0.4, 'Computing the sheets');
-      await nextFrame();
+      await drawn();
       cancel.throwIfAborted();
       const prefix = `${new helpers.UuidGenerator().uuidv4().slice(0, 8)}-`;
       await workbench.open({
@@ -207,7 +205,7 @@ export function workbenchHost(workbench: Workbench): Host {
 
     async readSheets() {
       await workbench.whole();
-      return sheetsOf(workbench.model);
+      return workbench.reading(readingSheets);
     },
 
     async fileBytes() {

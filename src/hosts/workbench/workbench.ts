@@ -15,6 +15,7 @@ import { hasMoreCells } from './long-commands';
 import { packingGrid } from './packed-grid';
 import { hasLargeSheet, unpackedSheets, unpackingSheets } from './packed-sheets';
 import { unpackedFrom } from './work-store';
+import { drawn } from '../../sidebar/drawn';
 import { pausing } from '../../sidebar/pausing';
 import type { OpenedWorkbook } from './save-into-file';
 import { SaidFirst, type Saying } from './said-first';
@@ -34,18 +35,14 @@ function goOn(work: (enough: () => boolean) => boolean): void {
   });
 }
 
-/** On a page that says nothing. */
-async function unstopped(_: string, work: (pause: Pause) => Promise<void>): Promise<boolean> {
-  await work(pausing());
-  return true;
-}
-
 /** What is on the grid lives in its model from now on. */
 function withoutSheets(work: Work): Work {
   const rest = { ...work, data: {} };
   Reflect.deleteProperty(rest, 'stored');
   return rest;
 }
+
+const SILENT: Saying = { say: () => undefined, inSteps: (_, work) => work(pausing()) };
 
 /** Whether work takes so long to lay out that the page has to say so. */
 export const isLargeWork = ({ stored }: Work): boolean =>
@@ -70,7 +67,7 @@ export class Workbench {
     private readonly room: HTMLElement,
     private readonly program?: string,
     private readonly onRefused?: OnRefused,
-    private readonly page: Saying = { say: () => undefined, inSteps: unstopped },
+    private readonly page: Saying = SILENT,
   ) {}
 
   /** The workbook in the engine, with all that was typed computed. */
@@ -108,6 +105,24 @@ export class Workbench {
   async changing<Result>(work: () => Result): Promise<Result> {
     await this.whole();
     return this.first ? this.first.changing(work) : work();
+  }
+
+  /** Reads something of all sheets; the page says that it does where that takes a while. */
+  async reading<Result>(read: (model: Model) => Steps<Result>): Promise<Result> {
+    if (!this.isLarge) return atOnce(read(this.model));
+    const { page } = this;
+    page.say('Reading the sheets …');
+    try {
+      await drawn();
+      const revision = this.revision();
+      const say = (share: number): void =>
+        page.say(`Reading the sheets: ${Math.round(share * 100)} %`);
+      const found = await inSteps(read(this.model), pausing(say));
+      // Where somebody typed meanwhile, some of it is of before that.
+      return this.revision() === revision ? found : atOnce(read(this.model));
+    } finally {
+      page.say();
+    }
   }
 
   get farm(): string | undefined {

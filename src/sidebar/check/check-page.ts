@@ -2,6 +2,7 @@ import type { Finding, Level } from '../../check/finding';
 import type { Host } from '../host';
 import { button } from '../button';
 import { h } from '../dom';
+import { drawn } from '../drawn';
 import type { Page } from '../page';
 import { whyPart } from './why-part';
 
@@ -85,7 +86,9 @@ function render(panel: HTMLElement, host: Host): void {
     running = true;
     problem.hidden = true;
     status.textContent = 'Reading the sheets …';
+    status.toggleAttribute('data-doing', true);
     try {
+      await drawn();
       const { findings, unread } = await checked(host);
       list.replaceChildren(...findings.map((finding) => findingItem(finding, host, failed)));
       status.textContent = countWords(findings.length);
@@ -99,6 +102,7 @@ function render(panel: HTMLElement, host: Host): void {
       failed(`The sheets could not be read: ${(thrown as Error).message}`);
     } finally {
       running = false;
+      status.toggleAttribute('data-doing', false);
     }
   }
   panel.append(

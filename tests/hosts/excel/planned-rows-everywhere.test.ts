@@ -8,7 +8,7 @@ import { gridFrom } from '../../../src/engine/engine';
 import { quietly } from '../../../src/engine/quietly';
 import { excelHost } from '../../../src/hosts/excel/excel-host';
 import { acceptEntries, enterCells } from '../../../src/hosts/workbench/enter-cells';
-import { GridCells, sheetsOf } from '../../../src/hosts/workbench/snapshot';
+import { GridCells, readingSheets } from '../../../src/hosts/workbench/snapshot';
 import { longerTables } from '../../../src/ooxml/longer-tables';
 import { openBook } from '../../../src/ooxml/open-book';
 import { writeXlsx } from '../../../src/ooxml/write-xlsx';
@@ -21,6 +21,7 @@ import { changedFile, changeOfPlan, type OpenFarm } from '../../../src/sidebar/a
 import { openExcel } from '../../tools/excel-open';
 import { sampleFarm } from '../../tools/farms';
 import { recalculated, type SheetValues } from '../../tools/libreoffice';
+import { atOnce } from '../../../src/plan/in-steps';
 
 // The grid's library gathers the parts of a step with it; browsers have it, Node from 21 on.
 if (!('groupBy' in Object)) {
@@ -79,7 +80,7 @@ describe('a plan entered from the pane', () => {
   it.each(['Season', 'Tank year', 'Plantings', 'Fish log'])(
     'gives the same %s in the workbench and in LibreOffice',
     (name) => {
-      const values = valuesOf({ sheets: sheetsOf(grid) }, name);
+      const values = valuesOf({ sheets: atOnce(readingSheets(grid)) }, name);
       let compared = 0;
       values.forEach((row, r) =>
         row.forEach((value, c) => {
@@ -146,7 +147,7 @@ describe('a plan entered from the pane', () => {
     expect(year?.tanks).toHaveLength(report.tanks.length);
 
     const { market } = (planned.beds as NonNullable<AheadPlanned['beds']>).report;
-    const season = valuesOf({ sheets: sheetsOf(grid) }, 'Season');
+    const season = valuesOf({ sheets: atOnce(readingSheets(grid)) }, 'Season');
     const first = season.findIndex(([head]) => head === 'Expected harvest');
     for (const { crop, weeks } of market) {
       const row = season.findIndex(([head], at) => at > first && head === crop);

@@ -39,7 +39,6 @@ const saying: Saying = {
     log.push(`${doing} in steps`);
     await work(() => undefined);
     log.push('over');
-    return true;
   },
 };
 
@@ -160,7 +159,7 @@ describe('a line that comes into a file', () => {
 
   it('stays out where somebody stops it', async () => {
     const { model } = await openOnGrid(largeWorkbook('records', 0.03));
-    const stopped: Saying = { ...saying, inSteps: async () => false };
+    const stopped: Saying = { ...saying, inSteps: async () => undefined };
     const first = new SaidFirst(model, undefined, stopped);
     const had = rowsOf(model);
     dispatchOf(model)('ADD_COLUMNS_ROWS', inFile);
