@@ -4,6 +4,7 @@ import { seriesLook } from '../plan/looks';
 import type {
   CellModel,
   ChartModel,
+  LookId,
   NameModel,
   SheetModel,
   ValidationModel,
@@ -202,6 +203,20 @@ export function gridFrom(model: WorkbookModel, prefix = ''): Partial<WorkbookDat
   const formats = new Palette<string>();
   const borders = new Palette<WorkbookData['borders'][number]>();
 
+  const known = new Map<LookId, { readonly style: number; readonly border?: number }>();
+  const idsOf = (look: LookId): { readonly style: number; readonly border?: number } => {
+    let ids = known.get(look);
+    if (!ids) {
+      const border = borderOf(look);
+      ids = {
+        style: styles.idOf(styleOf(look)),
+        ...(border && { border: borders.idOf(border) }),
+      };
+      known.set(look, ids);
+    }
+    return ids;
+  };
+
   const sheetData = (sheet: SheetModel, index: number): SheetData => {
     const data: SheetData = {
       id: sheetId(index, prefix),
@@ -271,9 +286,9 @@ export function gridFrom(model: WorkbookModel, prefix = ''): Partial<WorkbookDat
         const address = cellAddress(r, c);
         const content = contentOf(cell);
         if (content !== undefined) data.cells[address] = content;
-        put(styled, r, c, styles.idOf(styleOf(cell.look)));
-        const border = borderOf(cell.look);
-        if (border) put(bordered, r, c, borders.idOf(border));
+        const { style, border } = idsOf(cell.look);
+        put(styled, r, c, style);
+        if (border !== undefined) put(bordered, r, c, border);
         const format = formatOf(cell.format ?? 'general');
         // In a cell of text format the mark would be shown as part of the text.
         const marked = content?.startsWith("'") === true && cell.format === 'text';

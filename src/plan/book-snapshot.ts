@@ -93,13 +93,10 @@ export class BookCells implements Cells {
     const [r, c] = sheet ? [place.row - sheet.row, place.column - sheet.column] : [-1, -1];
     const value = sheet?.values[r]?.[c] ?? '';
     const typed = sheet?.formulas[r]?.[c];
-    return {
-      sheet: place.sheet,
-      row: place.row,
-      column: place.column,
-      value,
-      ...(typeof typed === 'string' && typed.startsWith('=') && { formula: typed.slice(1) }),
-    };
+    const cell = { sheet: place.sheet, row: place.row, column: place.column, value };
+    return typeof typed === 'string' && typed.startsWith('=')
+      ? { ...cell, formula: typed.slice(1) }
+      : cell;
   }
 
   end(sheet: string): number {

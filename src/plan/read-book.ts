@@ -48,17 +48,23 @@ export type TypedPlace = FoundCell & TypedLabels;
 
 type TypedLabels = Pick<TypedColumn, 'label' | 'holds' | 'quantity' | 'computed'>;
 
+/** Field by field, since a register has tens of thousands of them. */
 function typedPlace(
-  cell: FoundCell,
+  { sheet, row, column, value, formula }: FoundCell,
   { label, holds, quantity, computed }: TypedLabels,
 ): TypedPlace {
-  return {
-    ...cell,
+  const place: { -readonly [Field in keyof TypedPlace]: TypedPlace[Field] } = {
+    sheet,
+    row,
+    column,
+    value,
     label,
     holds,
-    ...(quantity && { quantity }),
-    ...(computed && { computed }),
   };
+  if (formula !== undefined) place.formula = formula;
+  if (quantity) place.quantity = quantity;
+  if (computed) place.computed = computed;
+  return place;
 }
 
 /** The workbook holds no plan, or several. */

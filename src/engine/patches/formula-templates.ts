@@ -16,6 +16,9 @@ export interface TakenApart {
 const PARTS =
   /"(?:[^"]|"")*"|'(?:[^']|'')*'(?!!)|(?<![\w.$'"!#@\]])((?:(?:'(?:[^']|'')+'|[A-Za-z_][\w.]*)!)?\$?[A-Z]{1,2}\$?[1-9]\d{0,5}(?::\$?[A-Z]{1,2}\$?[1-9]\d{0,5})?)(?![\w.(!:#'])/g;
 
+/** Templates as long as a formula of some workbook is of their kind: the next workbook's are mostly the same. */
+const inUse = new Map<string, WeakRef<CompiledFormula>>();
+
 const isSame = (a: Range | undefined, b: Range | undefined): boolean =>
   JSON.stringify(a) === JSON.stringify(b);
 
@@ -25,7 +28,7 @@ const isSame = (a: Range | undefined, b: Range | undefined): boolean =>
  * of the kind is left to the library.
  */
 export class FormulaTemplates {
-  private readonly templates = new Map<string, CompiledFormula | 'unlike'>();
+  private readonly unlike = new Set<string>();
   private readonly ranges = new Map<string, Range>();
 
   constructor(private readonly shared: SharedFormulaParts) {}
@@ -37,8 +40,8 @@ export class FormulaTemplates {
       references.push(reference);
       return reference.includes(':') ? '\u0001R' : '\u0001C';
     });
-    const template = this.templates.get(key);
-    if (template === 'unlike') return this.byLibrary(text, sheetId, getters);
+    if (this.unlike.has(key)) return this.byLibrary(text, sheetId, getters);
+    const template = inUse.get(key)?.deref();
     const ranges = references.map((reference) => this.range(reference, sheetId, getters));
     if (template) return { alike: template, ranges };
     const first = this.byLibrary(text, sheetId, getters);
@@ -46,7 +49,8 @@ export class FormulaTemplates {
       !first.alike.isBadExpression &&
       first.ranges.length === ranges.length &&
       first.ranges.every((range, i) => isSame(range, ranges[i]));
-    this.templates.set(key, isAlike ? first.alike : 'unlike');
+    if (isAlike) inUse.set(key, new WeakRef(first.alike));
+    else this.unlike.add(key);
     return first;
   }
 
@@ -71,7 +75,8 @@ export class FormulaTemplates {
 
   /** Once all formulas are there: later their references may stand for something else. */
   forget(): void {
-    this.templates.clear();
+    this.unlike.clear();
+    for (const [key, template] of inUse) if (!template.deref()) inUse.delete(key);
     this.ranges.clear();
     this.shared.forgetRanges();
   }

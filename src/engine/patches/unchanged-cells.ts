@@ -304,8 +304,11 @@ function recordReads(evaluator: Evaluator): void {
     updateCompilationParameters();
     const { compilationParams } = evaluator;
     const ensureRange = compilationParams.ensureRange.bind(compilationParams);
+    // The library looks for what it read before by a text that it writes each time.
+    const known = new Map<Range, Matrix>();
     compilationParams.ensureRange = (range) => {
-      const values = ensureRange(range);
+      let values = known.get(range);
+      if (values === undefined) known.set(range, (values = ensureRange(range)));
       noteRange(range, values);
       return values;
     };

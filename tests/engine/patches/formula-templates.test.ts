@@ -83,6 +83,23 @@ describe('formulas that are alike', () => {
     expect(range('=A1+1')).not.toBe(before);
   });
 
+  it('of one workbook serve the next, whatever its sheets and names are called', () => {
+    const texts = ["='My sheet'!A1+One!B2*11", '=Some_name+One!C3*12', '=One!B7&"13"'];
+    const apart = (from: typeof getters) => {
+      const templates = new FormulaTemplates(new SharedFormulaParts());
+      return texts.map((text) => templates.takeApart(text, 's', from));
+    };
+    const first = apart(getters);
+    const other = quietly(() => new Model({ sheets: [{ id: 's', name: 'Elsewhere', cells: {} }] }));
+    const second = apart(other.getters);
+    second.forEach(({ alike, ranges }, i) => {
+      expect(alike, texts[i]).toBe(first[i]?.alike);
+      expect(parts(alike, ranges), texts[i]).toEqual(
+        parts(CompiledFormula.Compile(texts[i] ?? '', 's', other.getters)),
+      );
+    });
+  });
+
   it('are not those that read a block where the others read a cell: the block fills its cells', () => {
     const cells = { A1: '1', A2: '2', A3: '3', B1: '=A1*2', C1: '=A1:A3*2' };
     const model = quietly(
