@@ -63,6 +63,8 @@ export class BookCells implements Cells {
   readonly names: readonly NameModel[];
   readonly dayShift: number;
   private readonly sheets = new Map<string, Sheet>();
+  /** As they are written: millions of cells are asked for so, and small letters would be made anew each time. */
+  private readonly asWritten = new Map<string, Sheet>();
   private readonly named = new Map<string, NameModel>();
   private readonly onSheet = new Map<string, NameModel[]>();
   private readonly ofOneCell = new Map<string, string>();
@@ -72,7 +74,9 @@ export class BookCells implements Cells {
     this.dayShift = book.dayShift ?? 0;
     for (const sheet of book.sheets) {
       const corner = readArea(splitSheet(sheet.from).address) ?? { row: 0, column: 0 };
-      this.sheets.set(sheet.name.toLowerCase(), { ...sheet, ...corner });
+      const placed = { ...sheet, ...corner };
+      this.sheets.set(sheet.name.toLowerCase(), placed);
+      this.asWritten.set(sheet.name, placed);
     }
     for (const model of book.names) {
       this.named.set(model.name.toLowerCase(), model);
@@ -88,19 +92,23 @@ export class BookCells implements Cells {
     return this.named.get(name.toLowerCase());
   }
 
-  at(place: CellPlace): FoundCell {
-    const sheet = this.sheets.get(place.sheet.toLowerCase());
-    const [r, c] = sheet ? [place.row - sheet.row, place.column - sheet.column] : [-1, -1];
+  private sheetNamed(name: string): Sheet | undefined {
+    return this.asWritten.get(name) ?? this.sheets.get(name.toLowerCase());
+  }
+
+  at({ sheet: name, row, column }: CellPlace): FoundCell {
+    const sheet = this.sheetNamed(name);
+    const r = sheet ? row - sheet.row : -1;
+    const c = sheet ? column - sheet.column : -1;
     const value = sheet?.values[r]?.[c] ?? '';
     const typed = sheet?.formulas[r]?.[c];
-    const cell = { sheet: place.sheet, row: place.row, column: place.column, value };
     return typeof typed === 'string' && typed.startsWith('=')
-      ? { ...cell, formula: typed.slice(1) }
-      : cell;
+      ? { sheet: name, row, column, value, formula: typed.slice(1) }
+      : { sheet: name, row, column, value };
   }
 
   end(sheet: string): number {
-    const found = this.sheets.get(sheet.toLowerCase());
+    const found = this.sheetNamed(sheet);
     return found ? found.row + found.values.length : 0;
   }
 
@@ -109,7 +117,7 @@ export class BookCells implements Cells {
   }
 
   hasSheet(sheet: string): boolean {
-    return this.sheets.has(sheet.toLowerCase());
+    return this.sheetNamed(sheet) !== undefined;
   }
 
   /** Names of cells of one sheet. */
@@ -124,18 +132,18 @@ export class BookCells implements Cells {
 
   /** Columns of a sheet up to the last that holds something. */
   width(sheet: string): number {
-    const found = this.sheets.get(sheet.toLowerCase());
+    const found = this.sheetNamed(sheet);
     return found ? found.column + (found.values[0]?.length ?? 0) : 0;
   }
 
   /** The block that a formula fills and this cell is part of; undefined outside of any. */
   blockAt({ sheet, row, column }: CellPlace): Area | undefined {
-    const blocks = this.sheets.get(sheet.toLowerCase())?.blocks;
+    const blocks = this.sheetNamed(sheet)?.blocks;
     return blocks?.find((block) => covers(block, row, column));
   }
 
   /** The number format that the file gives a cell. */
   formatAt({ sheet, row, column }: CellPlace): string | undefined {
-    return this.sheets.get(sheet.toLowerCase())?.formats?.get(cellAddress(row, column));
+    return this.sheetNamed(sheet)?.formats?.get(cellAddress(row, column));
   }
 }

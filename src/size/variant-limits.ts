@@ -82,7 +82,7 @@ export const limitsPart = ({ words, crops, currency }: LineTools): VariantPart =
           ),
         ),
       ),
-      lines: 16,
+      lines: 20,
     },
   ],
 });

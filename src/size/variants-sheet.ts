@@ -12,6 +12,7 @@ import {
   type UnitSystem,
 } from '../plan/quantities';
 import { cellRef, columnRef, fixedRef, rowRef } from '../plan/references';
+import { renamedPlan } from '../plan/renamed-plan';
 import { area, SheetBuilder } from '../plan/sheet-builder';
 import { onPaperFor, type SheetModel, type WorkbookModel } from '../plan/workbook-model';
 import { all } from '../plan/formula-parts';
@@ -29,6 +30,9 @@ export const VARIANT_HEAD = 'Variant';
 export const FARM_NAME = 'Name of the farm';
 export const MAX_VARIANTS = 5;
 export const FIRST = 2;
+/** Widths of the labels, which stay in sight, and of a variant: a small telephone shows one beside them. */
+const LABEL = 20;
+const FIGURE = 16;
 /** Columns that hold what is in metric units, folded away. */
 const TWINS = 8;
 const HEAD = 2;
@@ -55,16 +59,17 @@ function rowsOf(parts: readonly VariantPart[], from: number): [Placed[], number]
 export function variantsSheet(variants: Variants, mode: FormulaMode): SheetModel {
   const { units: system, currency } = variants;
   const gill = gillFor(mode);
+  const columns = Array.from({ length: MAX_VARIANTS }, (_, i) => FIRST + i);
   const sheet = new SheetBuilder(VARIANTS, {
     title: 'Variants',
     question: 'Which of these farms is it to be? What differs from the first is marked.',
-    widths: [52, 14, 19, 19, 19, 19, 19, 3, 14, 14, 14, 14, 14],
+    widths: [LABEL, 14, ...columns.map(() => FIGURE), 3, 14, 14, 14, 14, 14],
     landscape: false,
     headRows: HEAD + 1,
+    headColumns: 1,
   });
   sheet.fold(TWINS - 1);
   const crops = Math.min(MAX_CROPS, variants.crops);
-  const columns = Array.from({ length: MAX_VARIANTS }, (_, i) => FIRST + i);
 
   // Formulas are made once everything has its place.
   let placeRow = 0;
@@ -128,8 +133,8 @@ export function variantsSheet(variants: Variants, mode: FormulaMode): SheetModel
   const write = (written: readonly VariantPart[], from: number): void => {
     let row = from;
     for (const { title, lines, remark } of written) {
-      sheet.heading(row, 0, FIRST + MAX_VARIANTS, title);
-      if (remark !== undefined) sheet.text(row + 1, 0, remark, 'source');
+      heading(sheet, row, title);
+      if (remark !== undefined) sheet.text(row + 1, 1, remark, 'source');
       row += remark === undefined ? 1 : 2;
       for (const line of lines) {
         writeLine(sheet, { variants, line, row, system, atOf });
@@ -159,6 +164,12 @@ export function variantsSheet(variants: Variants, mode: FormulaMode): SheetModel
     minLines: Object.fromEntries(tall),
     print: { ...model.print, areas: [area(0, 0, printed, FIRST + MAX_VARIANTS)] },
   };
+}
+
+/** Beside the labels, whose column cuts off what runs over its edge. */
+function heading(sheet: SheetBuilder, row: number, title: string): void {
+  sheet.put(row, 0, { look: 'heading' });
+  sheet.heading(row, 1, FIRST + MAX_VARIANTS - 1, title);
 }
 
 interface LineAt {
@@ -226,7 +237,7 @@ const wrapped = (metric: Formula, quantity: QuantityId, system: UnitSystem): For
 /** What the variants share. */
 function writePlace(sheet: SheetBuilder, variants: Variants, row: number): void {
   const { units: system } = variants;
-  sheet.heading(row - 1, 0, FIRST + MAX_VARIANTS, 'The place, for all variants');
+  heading(sheet, row - 1, 'The place, for all variants');
   const altitude = shownIn('altitude', system);
   const lines = [
     ['Latitude', 'degrees', variants.latitude, 'one'],
@@ -326,15 +337,29 @@ function writeMonths(
   );
 }
 
+/**
+ * The tables have names of their own: those of a plan that stands in the same workbook are its own, with the figures
+ * that its grower types, and whoever reads the plan finds them by their names.
+ */
+function withOwnTables(workbook: WorkbookModel): WorkbookModel {
+  const [, ...tables] = workbook.sheets;
+  const named = [...workbook.names, ...tables.flatMap((table) => table.tables)];
+  return renamedPlan(
+    workbook,
+    new Map(tables.map(({ name }) => [name.toLowerCase(), `${name} for variants`])),
+    new Map(named.map(({ name }) => [name.toLowerCase(), `Variants_${name}`])),
+  );
+}
+
 /** The workbook: the variants, and the tables that they look up. */
 export function variantsWorkbook(variants: Variants, mode: FormulaMode): WorkbookModel {
   const crops = cropsSheet();
   const species = speciesSheet();
-  return {
+  return withOwnTables({
     title: `${variants.name ?? 'Farm'}: variants`,
     formulas: mode,
     made: isoText(variants.asOf),
     sheets: onPaperFor(variants.units, [variantsSheet(variants, mode), crops.sheet, species.sheet]),
     names: [...crops.names, ...species.names],
-  };
+  });
 }

@@ -5,6 +5,8 @@ import { openBook } from '../../src/ooxml/open-book';
 import { writeXlsx } from '../../src/ooxml/write-xlsx';
 import type { SnapshotValue } from '../../src/plan/book-snapshot';
 import { demoFarm } from '../../src/plan/demo-farm';
+import { withFreeNames } from '../../src/plan/free-names';
+import type { SheetModel } from '../../src/plan/workbook-model';
 import { readFarm } from '../../src/plan/farm';
 import type { ComputedValues } from '../../src/plan/computed-values';
 import { planWorkbook } from '../../src/plan/plan';
@@ -29,7 +31,10 @@ import { FIRST, variantsWorkbook } from '../../src/size/variants-sheet';
 import { readWish, type Wish } from '../../src/size/wish';
 import { figuresOf } from '../plan/plan-figures';
 import { wholeWish } from '../tools/any-wish';
+import { cutOff } from '../tools/cut-off';
+import { sampleFarm } from '../tools/farms';
 import { recalculated } from '../tools/libreoffice';
+import { columnPixels } from '../tools/text-width';
 import { smallestWish } from '../tools/smallest-wish';
 import { few, howMany } from '../tools/how-many';
 import { DAY } from './wish-faults';
@@ -74,6 +79,9 @@ const inUS = {
 /** Fish that die, grow and eat otherwise than is usual. */
 const ownFish = { ...priced.choices, survival: 0.82, coefficient: 1.15, conversion: 1.9 };
 const ownInUS = { ...inUS, choices: ownFish };
+
+/** Pixels of the grid's column of row numbers. */
+const ROW_NUMBERS = 48;
 
 type Rows = readonly (readonly SnapshotValue[])[];
 const rowsOf = (wish: Wish, mode: 'live' | 'plain' = 'live'): Rows => {
@@ -351,6 +359,28 @@ describe('variants side by side', () => {
     const words = height(computedValues(model));
     expect(words).toBeGreaterThan(100);
     expect(height(() => undefined)).toBeGreaterThanOrEqual(words);
+  });
+
+  it('shows on a telephone a variant beside its labels, and cuts nothing off', () => {
+    const model = variantsWorkbook(variantsOfFarm(sampleFarm('larkfield-school')), 'live');
+    const [sheet] = model.sheets as [SheetModel, ...SheetModel[]];
+    const values = computedValues(model);
+    expect(cutOff(sheet, (row, column) => values(sheet.name, row, column))).toEqual([]);
+    expect(sheet.frozen.columns).toBe(1);
+    const [label = 0, , first = 0] = sheet.columnWidths;
+    expect(ROW_NUMBERS + columnPixels(label) + columnPixels(first)).toBeLessThanOrEqual(320);
+  });
+
+  it('leaves a plan in the same workbook its names, by which its farm is read', () => {
+    const { sheets, names } = variantsWorkbook(variantsOf(readWish(priced, DAY)), 'plain');
+    const plan = planWorkbook(sampleFarm('larkfield-school'), { formulas: 'live' });
+    const nameOf = ({ name }: { readonly name: string }): string => name;
+    const taken = {
+      sheets: sheets.map(nameOf),
+      names: [...names, ...sheets.flatMap(({ tables }) => tables)].map(nameOf),
+    };
+    expect(taken.names.length).toBeGreaterThan(20);
+    expect(withFreeNames(plan, taken)).toBe(plan);
   });
 
   it('keeps blank columns blank', () => {

@@ -7,8 +7,18 @@ import { quietly } from '../../../src/engine/quietly';
 import { planWorkbook } from '../../../src/plan/plan';
 import { sampleFarm } from '../../tools/farms';
 
+interface Token {
+  readonly type: string;
+  readonly value: string;
+}
+
+/** What these hold the library writes into them each time a formula is shown: it stands beside them. */
+const WRITTEN_IN = ['REFERENCE', 'NUMBER', 'STRING', 'INVALID_REFERENCE'];
+
 const parts = (formula: CompiledFormula, ranges = formula.rangeDependencies) => ({
-  tokens: (formula as unknown as { tokens: object[] }).tokens,
+  tokens: (formula as unknown as { tokens: readonly Token[] }).tokens.map(({ type, value }) =>
+    WRITTEN_IN.includes(type) && !formula.isBadExpression ? type : `${type} ${value}`,
+  ),
   literals: formula.literalValues,
   symbols: formula.symbols,
   ranges,
