@@ -91,95 +91,103 @@ const putIn = (text: Formula, marks: Readonly<Record<string, Formula>>): Formula
     text,
   );
 
-/** @param tanks how many tanks have a place in the workings beside the log */
-export function computedFishColumns(tanks: number): Readonly<Record<Computed, Column>> {
-  const today = named('Farm_date');
-  const isPlanned = (at: AtRow): Condition => at('planned').is('planned');
-  const number = (tank: Formula): Formula =>
-    call('IFERROR', call('MATCH', call('TRIM', tank), named('Tanks_name'), 0), 0);
-  const key = (at: AtRow): Formula => dayKey(at('date'), at.place);
-  const isWhole = (of: Formula): Condition =>
-    all(of.isNumber, of.orZero.atLeast(0), call('INT', of.orZero).is(of.orZero));
-  /** One of the events up to `last`, where the row has an event. */
-  const upTo = (at: AtRow, last: (typeof fishEvents)[number]): Condition =>
-    at('kind').atMost(fishEvents.indexOf(last) + 1);
-  return {
-    says: {
-      always: true,
-      head: 'To put right',
-      width: 50,
-      look: 'verdict',
-      note: 'What cannot be, and planned rows whose day has come. A row that cannot be counts nowhere.',
-      formula: (at) => {
-        const isOfItself = any(at('fault').isFilled, at('stage').is(stages.waits));
-        const ofItself = when(
-          at('fault').isBlank,
-          sentence(
-            'planned for a day that has passed: clear the mark if it was done, or write otherwise or not done',
-          ),
-          at('fault'),
-        );
-        const says = (number: Formula): Formula => nth('Journal_says', number);
-        const problem = when(at('place').isBlank, 0, nth('Journal_problem', at('place')));
-        return cases(
-          [
-            [at('stage').is(stages.none), ''],
-            [
-              isOfItself,
-              putIn(says(ofItself), { what: at('what'), to: at('to_tank'), tank: at('tank') }),
-            ],
-            [
-              problem.above(0),
-              putIn(says(problem.plus(NO_PROBLEM)), {
-                day: isoDate(at('date')),
-                fish: at('fish'),
-                tank: at('tank'),
-              }),
-            ],
-            [not(kindIs(at('kind'), 'sold')), ''],
-            [
-              hasToWait(at('tank_number'), at('date')),
-              joined(
-                at('tank'),
-                ' was treated, and the days to wait ',
-                when(at('stage').is(stages.ahead), 'will not be', 'were not'),
-                ' over: see Treatments',
-              ),
-            ],
-          ],
-          '',
-        );
-      },
-    },
-    kind: helper('Event, by number', (at) =>
-      blankUnless(
-        at('what').isFilled,
-        call('IFERROR', call('MATCH', call('TRIM', at('what')), eventList, 0), 0),
-      ),
-    ),
-    tank_number: helper('Tank, by number', (at) =>
-      blankUnless(at('tank').isFilled, number(at('tank'))),
-    ),
-    to_number: helper('To tank, by number', (at) =>
-      when(all(kindIs(at('kind'), 'moved'), at('to_tank').isFilled), number(at('to_tank')), 0),
-    ),
-    stage: helper('Done 1, to come 2, waits 3', (at) =>
-      cases(
+const today = named('Farm_date');
+
+const isPlanned = (at: AtRow): Condition => at('planned').is('planned');
+
+const number = (tank: Formula): Formula =>
+  call('IFERROR', call('MATCH', call('TRIM', tank), named('Tanks_name'), 0), 0);
+
+const key = (at: AtRow): Formula => dayKey(at('date'), at.place);
+
+const isWhole = (of: Formula): Condition =>
+  all(of.isNumber, of.orZero.atLeast(0), call('INT', of.orZero).is(of.orZero));
+
+/** One of the events up to `last`, where the row has an event. */
+const upTo = (at: AtRow, last: (typeof fishEvents)[number]): Condition =>
+  at('kind').atMost(fishEvents.indexOf(last) + 1);
+
+const wordsOfFishRow = {
+  says: {
+    always: true,
+    head: 'To put right',
+    width: 50,
+    look: 'verdict',
+    note: 'What cannot be, and planned rows whose day has come. A row that cannot be counts nowhere.',
+    formula: (at) => {
+      const isOfItself = any(at('fault').isFilled, at('stage').is(stages.waits));
+      const ofItself = when(
+        at('fault').isBlank,
+        sentence(
+          'planned for a day that has passed: clear the mark if it was done, or write otherwise or not done',
+        ),
+        at('fault'),
+      );
+      const says = (number: Formula): Formula => nth('Journal_says', number);
+      const problem = when(at('place').isBlank, 0, nth('Journal_problem', at('place')));
+      return cases(
         [
-          [call('COUNTA', at.shown('date', 'to_tank')).is(0), stages.none],
+          [at('stage').is(stages.none), ''],
           [
-            isPlanned(at),
-            when(
-              all(at('date').isNumber, at('date').orZero.below(today)),
-              stages.waits,
-              stages.ahead,
+            isOfItself,
+            putIn(says(ofItself), { what: at('what'), to: at('to_tank'), tank: at('tank') }),
+          ],
+          [
+            problem.above(0),
+            putIn(says(problem.plus(NO_PROBLEM)), {
+              day: isoDate(at('date')),
+              fish: at('fish'),
+              tank: at('tank'),
+            }),
+          ],
+          [not(kindIs(at('kind'), 'sold')), ''],
+          [
+            hasToWait(at('tank_number'), at('date')),
+            joined(
+              at('tank'),
+              ' was treated, and the days to wait ',
+              when(at('stage').is(stages.ahead), 'will not be', 'were not'),
+              ' over: see Treatments',
             ),
           ],
-          [at('planned').isFilled, stages.none],
         ],
-        when(at('date').above(today), stages.ahead, stages.done),
-      ),
+        '',
+      );
+    },
+  },
+  kind: helper('Event, by number', (at) =>
+    blankUnless(
+      at('what').isFilled,
+      call('IFERROR', call('MATCH', call('TRIM', at('what')), eventList, 0), 0),
     ),
+  ),
+  tank_number: helper('Tank, by number', (at) =>
+    blankUnless(at('tank').isFilled, number(at('tank'))),
+  ),
+  to_number: helper('To tank, by number', (at) =>
+    when(all(kindIs(at('kind'), 'moved'), at('to_tank').isFilled), number(at('to_tank')), 0),
+  ),
+  stage: helper('Done 1, to come 2, waits 3', (at) =>
+    cases(
+      [
+        [call('COUNTA', at.shown('date', 'to_tank')).is(0), stages.none],
+        [
+          isPlanned(at),
+          when(
+            all(at('date').isNumber, at('date').orZero.below(today)),
+            stages.waits,
+            stages.ahead,
+          ),
+        ],
+        [at('planned').isFilled, stages.none],
+      ],
+      when(at('date').above(today), stages.ahead, stages.done),
+    ),
+  ),
+} satisfies Partial<Record<Computed, Column>>;
+
+const faultOfFishRow = (tanks: number) =>
+  ({
     fault: helper('By itself', (at) => {
       const isDone = at('stage').is(stages.done);
       const isStocked = kindIs(at('kind'), 'stocked');
@@ -254,27 +262,30 @@ export function computedFishColumns(tanks: number): Readonly<Record<Computed, Co
         '',
       );
     }),
-    key: helper('Day and row', (at) =>
-      blankUnless(
-        at('date').isFilled,
-        when(all(at('stage').is(stages.done), at('fault').isBlank), key(at), 0),
-      ),
+  }) satisfies Partial<Record<Computed, Column>>;
+
+const orderOfFishRow = {
+  key: helper('Day and row', (at) =>
+    blankUnless(
+      at('date').isFilled,
+      when(all(at('stage').is(stages.done), at('fault').isBlank), key(at), 0),
     ),
-    coming: helper('Day and row, if still to come', (at) =>
-      blankUnless(all(at('stage').is(stages.ahead), at('fault').isBlank), key(at)),
+  ),
+  coming: helper('Day and row, if still to come', (at) =>
+    blankUnless(all(at('stage').is(stages.ahead), at('fault').isBlank), key(at)),
+  ),
+  place: helper('Place in time', (at) =>
+    blankUnless(at('key').orZero.above(0), call('MATCH', at('key'), named('Journal_order'), 1)),
+  ),
+  asked: helper('Planned, and due', (at) =>
+    blankUnless(
+      all(isPlanned(at), at('date').isNumber, at('date').orZero.atMost(named('Farm_week').plus(6))),
+      key(at),
     ),
-    place: helper('Place in time', (at) =>
-      blankUnless(at('key').orZero.above(0), call('MATCH', at('key'), named('Journal_order'), 1)),
-    ),
-    asked: helper('Planned, and due', (at) =>
-      blankUnless(
-        all(
-          isPlanned(at),
-          at('date').isNumber,
-          at('date').orZero.atMost(named('Farm_week').plus(6)),
-        ),
-        key(at),
-      ),
-    ),
-  };
+  ),
+} satisfies Partial<Record<Computed, Column>>;
+
+/** @param tanks how many tanks have a place in the workings beside the log */
+export function computedFishColumns(tanks: number): Readonly<Record<Computed, Column>> {
+  return { ...wordsOfFishRow, ...faultOfFishRow(tanks), ...orderOfFishRow };
 }

@@ -119,139 +119,153 @@ const otherGroups = Object.entries(contentByGroup).filter(
   ([, content]) => content !== contentByGroup.leafy,
 );
 
-export function bedsSheet(ctx: PlanContext): SheetModel {
-  const { gill } = ctx;
-  const positive = (message: string): Rule => ({
-    rule: { kind: 'number', min: 0 },
-    message,
-  });
-  const columns: Columns<BedEntry, 'Beds'> = {
-    name: { head: 'Bed', width: 10, look: 'input', field: 'name' },
-    kind: {
-      head: 'Kind',
-      width: 8,
-      look: 'input',
-      field: 'kind',
-      rule: { rule: { kind: 'words', words: bedKinds }, message: 'Choose raft, gravel or film.' },
-    },
-    length: {
-      head: 'Length',
-      width: 8,
-      look: 'input',
-      quantity: 'length',
-      field: 'length',
-      rule: positive('Type the length of the bed.'),
-    },
-    width: {
-      head: 'Width',
-      width: 8,
-      look: 'input',
-      quantity: 'length',
-      field: 'width',
-      rule: positive('Type the width of the bed.'),
-    },
-    depth: {
-      head: 'Depth',
-      width: 8,
-      look: 'input',
-      quantity: 'length',
-      field: 'depth',
-      note: 'Of the water under a raft, or of the gravel that is flooded.',
-      rule: positive('Type the depth of the bed, or leave it blank.'),
-    },
-    crop: {
-      head: 'Crop',
-      width: 16,
-      look: 'computed',
-      typedBefore: 'crop',
-      note: 'From the Plantings: what was planted out and not cleared, or else what comes next.',
-      formula: (at) => ofBatch(at, 'crop'),
-    },
-    plants: {
-      head: 'Plants',
-      width: 8,
-      look: 'computed',
-      quantity: 'plants',
-      typedBefore: 'plants',
-      formula: (at) => ofBatch(at, 'plants'),
-      total: sum,
-    },
-    sown: {
-      head: 'Sown on',
-      width: 11,
-      look: 'computed',
-      format: 'date',
-      typedBefore: 'sown',
-      formula: (at) => ofBatch(at, 'sown'),
-    },
-    planted: {
-      head: 'Planted on',
-      width: 11,
-      look: 'computed',
-      format: 'date',
-      typedBefore: 'planted',
-      formula: (at) => ofBatch(at, 'planted'),
-    },
-    area: {
-      head: 'Area',
-      width: 9,
-      look: 'computed',
-      quantity: 'area',
-      formula: (at) => blankWithout([at('length'), at('width')], at('length').times(at('width'))),
-      total: sum,
-    },
-    spacing: {
-      head: 'Planting density',
-      width: 10,
-      look: 'computed',
-      quantity: 'plantsPerArea',
-      formula: (at) => blankWithout([at('plants'), at('area')], at('plants').over(at('area'))),
-    },
-    out: {
-      head: 'Plant out',
-      width: 11,
-      look: 'computed',
-      format: 'date',
-      formula: (at) =>
-        when(
-          at('planted').isFilled,
-          at('planted'),
-          blankWithout([at('crop'), at('sown')], at('sown').plus(daysToPlanting(at('line')))),
-        ),
-    },
-    first_cut: {
-      head: 'First cut',
-      width: 11,
-      look: 'result',
-      format: 'date',
-      note: 'By the warmth of the months on Site, as the Season sheet has it; today where what is ready stands uncut.',
-      formula: (at) => blankWithout([at('crop')], firstCut(at)),
-    },
-    clear: {
-      head: 'Clear',
-      width: 11,
-      look: 'computed',
-      format: 'date',
-      note: 'The place is free: with the cut of a crop that is cut once, else with the last cut.',
-      formula: (at) =>
-        blankWithout([at('first_cut')], at('first_cut').plus(pickingDays(at('line')))),
-    },
-    state: {
-      head: 'State',
-      width: 15,
-      look: 'verdict',
-      formula: (at) =>
-        wordsOf('Beds_status', at('status'), {
-          empty: 'empty',
-          undated: 'no dates yet',
-          'cut whole': 'cut all of it',
-          clear: 'clear now',
-          cutting: 'cutting',
-          nursery: 'in the nursery',
-          'plant out': 'plant out now',
-          growing: 'growing',
-        }),
-    },
+const positive = (message: string): Rule => ({
+  rule: { kind: 'number', min: 0 },
+  message,
+});
+
+type BedColumns = Columns<BedEntry, 'Beds'>;
+
+/** What is typed of a bed. */
+const bedColumns = {
+  name: { head: 'Bed', width: 10, look: 'input', field: 'name' },
+  kind: {
+    head: 'Kind',
+    width: 8,
+    look: 'input',
+    field: 'kind',
+    rule: { rule: { kind: 'words', words: bedKinds }, message: 'Choose raft, gravel or film.' },
+  },
+  length: {
+    head: 'Length',
+    width: 8,
+    look: 'input',
+    quantity: 'length',
+    field: 'length',
+    rule: positive('Type the length of the bed.'),
+  },
+  width: {
+    head: 'Width',
+    width: 8,
+    look: 'input',
+    quantity: 'length',
+    field: 'width',
+    rule: positive('Type the width of the bed.'),
+  },
+  depth: {
+    head: 'Depth',
+    width: 8,
+    look: 'input',
+    quantity: 'length',
+    field: 'depth',
+    note: 'Of the water under a raft, or of the gravel that is flooded.',
+    rule: positive('Type the depth of the bed, or leave it blank.'),
+  },
+} satisfies Partial<BedColumns>;
+
+/** What the Plantings say of the batch in it. */
+const batchColumns = {
+  crop: {
+    head: 'Crop',
+    width: 16,
+    look: 'computed',
+    typedBefore: 'crop',
+    note: 'From the Plantings: what was planted out and not cleared, or else what comes next.',
+    formula: (at) => ofBatch(at, 'crop'),
+  },
+  plants: {
+    head: 'Plants',
+    width: 8,
+    look: 'computed',
+    quantity: 'plants',
+    typedBefore: 'plants',
+    formula: (at) => ofBatch(at, 'plants'),
+    total: sum,
+  },
+  sown: {
+    head: 'Sown on',
+    width: 11,
+    look: 'computed',
+    format: 'date',
+    typedBefore: 'sown',
+    formula: (at) => ofBatch(at, 'sown'),
+  },
+  planted: {
+    head: 'Planted on',
+    width: 11,
+    look: 'computed',
+    format: 'date',
+    typedBefore: 'planted',
+    formula: (at) => ofBatch(at, 'planted'),
+  },
+} satisfies Partial<BedColumns>;
+
+/** When its place is taken, cut and free. */
+const dayColumns = {
+  area: {
+    head: 'Area',
+    width: 9,
+    look: 'computed',
+    quantity: 'area',
+    formula: (at) => blankWithout([at('length'), at('width')], at('length').times(at('width'))),
+    total: sum,
+  },
+  spacing: {
+    head: 'Planting density',
+    width: 10,
+    look: 'computed',
+    quantity: 'plantsPerArea',
+    formula: (at) => blankWithout([at('plants'), at('area')], at('plants').over(at('area'))),
+  },
+  out: {
+    head: 'Plant out',
+    width: 11,
+    look: 'computed',
+    format: 'date',
+    formula: (at) =>
+      when(
+        at('planted').isFilled,
+        at('planted'),
+        blankWithout([at('crop'), at('sown')], at('sown').plus(daysToPlanting(at('line')))),
+      ),
+  },
+  first_cut: {
+    head: 'First cut',
+    width: 11,
+    look: 'result',
+    format: 'date',
+    note: 'By the warmth of the months on Site, as the Season sheet has it; today where what is ready stands uncut.',
+    formula: (at) => blankWithout([at('crop')], firstCut(at)),
+  },
+  clear: {
+    head: 'Clear',
+    width: 11,
+    look: 'computed',
+    format: 'date',
+    note: 'The place is free: with the cut of a crop that is cut once, else with the last cut.',
+    formula: (at) => blankWithout([at('first_cut')], at('first_cut').plus(pickingDays(at('line')))),
+  },
+  state: {
+    head: 'State',
+    width: 15,
+    look: 'verdict',
+    formula: (at) =>
+      wordsOf('Beds_status', at('status'), {
+        empty: 'empty',
+        undated: 'no dates yet',
+        'cut whole': 'cut all of it',
+        clear: 'clear now',
+        cutting: 'cutting',
+        nursery: 'in the nursery',
+        'plant out': 'plant out now',
+        growing: 'growing',
+      }),
+  },
+} satisfies Partial<BedColumns>;
+
+/** What it uses, brings in and gets of light. */
+const feedAndIncomeColumns = ({ gill }: PlanContext) =>
+  ({
     feed_full: {
       head: 'Feed it can use when planted',
       width: 11,
@@ -312,148 +326,171 @@ export function bedsSheet(ctx: PlanContext): SheetModel {
       note: 'Mean light inside, lamps included, from now or the planting out until the first cut; once that is made, until it is cleared. By the months of the Plant room sheet.',
       formula: (at) => blankWithout([at('light')], at('light').over(leastLight(at('line')))),
     },
-    task: {
-      head: 'This week',
-      width: 11,
-      look: 'verdict',
-      formula: (at) =>
-        wordsOf('Beds_task_code', at('task_code'), {
-          clear: 'clear',
-          cut: 'cut',
-          'plant out': 'plant out',
-          '': '',
-        }),
-    },
-    task_key: {
-      helper: true,
-      head: 'Task number',
-      width: 12,
-      look: 'source',
-      formula: (at) =>
-        blankWithout(
-          [at('task_code')],
-          joined(
-            at('task_code'),
-            ' ',
-            call('COUNTIF', span(at.first('task_code'), at('task_code')), at('task_code')),
-          ),
+  }) satisfies Partial<BedColumns>;
+
+/** What is to be done this week. */
+const taskColumns = {
+  task: {
+    head: 'This week',
+    width: 11,
+    look: 'verdict',
+    formula: (at) =>
+      wordsOf('Beds_task_code', at('task_code'), {
+        clear: 'clear',
+        cut: 'cut',
+        'plant out': 'plant out',
+        '': '',
+      }),
+  },
+  task_key: {
+    helper: true,
+    head: 'Task number',
+    width: 12,
+    look: 'source',
+    formula: (at) =>
+      blankWithout(
+        [at('task_code')],
+        joined(
+          at('task_code'),
+          ' ',
+          call('COUNTIF', span(at.first('task_code'), at('task_code')), at('task_code')),
         ),
-    },
-    line: {
-      helper: true,
-      head: 'Line in Crops',
-      width: 8,
-      look: 'source',
-      formula: (at) => blankWithout([at('crop')], lineOf('Crop', at('crop'))),
-    },
-    status: { helper: true, head: 'Status', width: 10, look: 'source', formula: status },
-    task_code: { helper: true, head: 'Task', width: 10, look: 'source', formula: taskCode },
-    harvest_week: {
-      helper: true,
-      head: 'Harvest a week, kg',
-      width: 10,
-      look: 'source',
-      // The whole crop, spread over the weeks that it keeps its place.
-      formula: (at) =>
-        blankWithout(
-          [at('crop'), at('area')],
-          when(
-            stands(at),
-            at('area')
-              .times(cropFigure('kg_per_m2', at('line')))
-              .over(weeksInBed(at('line'))),
-            0,
-          ),
-        ),
-    },
-    content: {
-      helper: true,
-      head: 'Takes up nutrients as',
-      width: 10,
-      look: 'source',
-      formula: (at) =>
-        blankWithout(
-          [at('crop')],
-          cases(
-            [
-              ...contentApart.map(
-                ([name, content]) => [cropFigure('name', at('line')).is(name), content] as const,
-              ),
-              ...otherGroups.map(
-                ([group, content]) => [cropFigure('group', at('line')).is(group), content] as const,
-              ),
-            ],
-            contentByGroup.leafy,
-          ),
-        ),
-    },
-    flooded: {
-      helper: true,
-      head: 'Gravel bed number',
-      width: 8,
-      look: 'source',
-      format: 'whole',
-      formula: (at) =>
+      ),
+  },
+} satisfies Partial<BedColumns>;
+
+/** What the columns before look up. */
+const workingColumns = {
+  line: {
+    helper: true,
+    head: 'Line in Crops',
+    width: 8,
+    look: 'source',
+    formula: (at) => blankWithout([at('crop')], lineOf('Crop', at('crop'))),
+  },
+  status: { helper: true, head: 'Status', width: 10, look: 'source', formula: status },
+  task_code: { helper: true, head: 'Task', width: 10, look: 'source', formula: taskCode },
+  harvest_week: {
+    helper: true,
+    head: 'Harvest a week, kg',
+    width: 10,
+    look: 'source',
+    // The whole crop, spread over the weeks that it keeps its place.
+    formula: (at) =>
+      blankWithout(
+        [at('crop'), at('area')],
         when(
-          at('kind').is('gravel'),
-          call('COUNTIF', span(at.first('kind'), at('kind')), 'gravel'),
-          '',
+          stands(at),
+          at('area')
+            .times(cropFigure('kg_per_m2', at('line')))
+            .over(weeksInBed(at('line'))),
+          0,
         ),
-    },
-    light_from: {
-      helper: true,
-      head: 'Light from',
-      width: 10,
-      look: 'source',
-      format: 'date',
-      formula: (at) => blankWithout([at('out')], call('MAX', named('Farm_date'), at('out'))),
-    },
-    light_to: {
-      helper: true,
-      head: 'Light until',
-      width: 10,
-      look: 'source',
-      format: 'date',
-      formula: (at) =>
-        blankWithout(
-          [at('light_from'), at('first_cut')],
-          when(at('first_cut').above(at('light_from')), at('first_cut'), at('clear')),
-        ),
-    },
-    light: {
-      helper: true,
-      head: 'Light, mol/m² a day',
-      width: 10,
-      look: 'source',
-      format: 'one',
-      formula: (at) =>
-        blankWithout(
-          [at('light_to')],
-          when(
-            at('light_to').above(at('light_from')),
-            call(
-              'IFERROR',
-              lightUntil(at('light_to'))
-                .minus(lightUntil(at('light_from')))
-                .over(at('light_to').minus(at('light_from'))),
-              '',
+      ),
+  },
+  content: {
+    helper: true,
+    head: 'Takes up nutrients as',
+    width: 10,
+    look: 'source',
+    formula: (at) =>
+      blankWithout(
+        [at('crop')],
+        cases(
+          [
+            ...contentApart.map(
+              ([name, content]) => [cropFigure('name', at('line')).is(name), content] as const,
             ),
+            ...otherGroups.map(
+              ([group, content]) => [cropFigure('group', at('line')).is(group), content] as const,
+            ),
+          ],
+          contentByGroup.leafy,
+        ),
+      ),
+  },
+  flooded: {
+    helper: true,
+    head: 'Gravel bed number',
+    width: 8,
+    look: 'source',
+    format: 'whole',
+    formula: (at) =>
+      when(
+        at('kind').is('gravel'),
+        call('COUNTIF', span(at.first('kind'), at('kind')), 'gravel'),
+        '',
+      ),
+  },
+} satisfies Partial<BedColumns>;
+
+/** Light from the planting to the cut, and the batch that is meant. */
+const lightColumns = {
+  light_from: {
+    helper: true,
+    head: 'Light from',
+    width: 10,
+    look: 'source',
+    format: 'date',
+    formula: (at) => blankWithout([at('out')], call('MAX', named('Farm_date'), at('out'))),
+  },
+  light_to: {
+    helper: true,
+    head: 'Light until',
+    width: 10,
+    look: 'source',
+    format: 'date',
+    formula: (at) =>
+      blankWithout(
+        [at('light_from'), at('first_cut')],
+        when(at('first_cut').above(at('light_from')), at('first_cut'), at('clear')),
+      ),
+  },
+  light: {
+    helper: true,
+    head: 'Light, mol/m² a day',
+    width: 10,
+    look: 'source',
+    format: 'one',
+    formula: (at) =>
+      blankWithout(
+        [at('light_to')],
+        when(
+          at('light_to').above(at('light_from')),
+          call(
+            'IFERROR',
+            lightUntil(at('light_to'))
+              .minus(lightUntil(at('light_from')))
+              .over(at('light_to').minus(at('light_from'))),
             '',
           ),
+          '',
         ),
-    },
-    batch: {
-      helper: true,
-      head: 'Row of the Plantings',
-      width: 10,
-      look: 'source',
-      formula: (at) =>
-        batchNow(
-          call('ROW', at('name'))
-            .minus(call('ROW', at.first('name')))
-            .plus(1),
-        ),
-    },
+      ),
+  },
+  batch: {
+    helper: true,
+    head: 'Row of the Plantings',
+    width: 10,
+    look: 'source',
+    formula: (at) =>
+      batchNow(
+        call('ROW', at('name'))
+          .minus(call('ROW', at.first('name')))
+          .plus(1),
+      ),
+  },
+} satisfies Partial<BedColumns>;
+
+export function bedsSheet(ctx: PlanContext): SheetModel {
+  const columns: BedColumns = {
+    ...bedColumns,
+    ...batchColumns,
+    ...dayColumns,
+    ...feedAndIncomeColumns(ctx),
+    ...taskColumns,
+    ...workingColumns,
+    ...lightColumns,
   };
   const sheet = registerSheet(
     SHEET,

@@ -210,8 +210,10 @@ function pictures(
   };
 }
 
-/** What the farm's registers came to, figure by figure, beside the tables, with the grower's switch. */
-export function ownFiguresSheet(ctx: PlanContext): SheetModel {
+type OwnColumns = Columns<OwnFigureEntry, 'Own'>;
+
+/** What the columns ask of a row of the farm file. */
+function askedOfRows(ctx: PlanContext) {
   const rows = ctx.farm.ownFigures;
   const entry = (row: number): OwnFigureEntry => rows[row] as OwnFigureEntry;
   const nameAt = (row: number): OwnFigureName => figureNameOf(entry(row).figure);
@@ -224,19 +226,29 @@ export function ownFiguresSheet(ctx: PlanContext): SheetModel {
   /** Where the plan computes with nothing of the row, nothing is to be chosen. */
   const lookOf = (row: OwnFigureEntry): LookId =>
     isWhole(row) && acts(figureNameOf(row.figure)) ? 'input' : 'source';
-  const columns: Columns<OwnFigureEntry, 'Own'> = {
-    figure: { head: 'Figure', width: LABELS, look: 'label', field: 'figure' },
-    of: { head: 'Of', width: 16, look: 'source', field: 'of' },
-    part: { head: 'In', width: 32, look: 'source', field: 'part' },
-    unit: { head: 'Unit', width: 14, look: 'source', field: 'unit' },
-    batches: {
-      head: 'Batches',
-      width: 8,
-      look: 'source',
-      format: 'whole',
-      field: 'batches',
-      rule: whole,
-    },
+  return { ofYear, nameAt, entry, lookOf, acting, rows };
+}
+type AskedOfRows = ReturnType<typeof askedOfRows>;
+
+/** Which figure it is, and from how much. */
+const figureColumns = {
+  figure: { head: 'Figure', width: LABELS, look: 'label', field: 'figure' },
+  of: { head: 'Of', width: 16, look: 'source', field: 'of' },
+  part: { head: 'In', width: 32, look: 'source', field: 'part' },
+  unit: { head: 'Unit', width: 14, look: 'source', field: 'unit' },
+  batches: {
+    head: 'Batches',
+    width: 8,
+    look: 'source',
+    format: 'whole',
+    field: 'batches',
+    rule: whole,
+  },
+} satisfies Partial<OwnColumns>;
+
+/** Table and own figure side by side, and which counts. */
+const choiceColumns = ({ ofYear, nameAt, entry, lookOf, acting }: AskedOfRows, ctx: PlanContext) =>
+  ({
     table: {
       head: 'Table',
       width: 10,
@@ -319,6 +331,11 @@ export function ownFiguresSheet(ctx: PlanContext): SheetModel {
         ),
       ),
     },
+  }) satisfies Partial<OwnColumns>;
+
+/** What is said of the choice. */
+const verdictColumns = ({ acting, nameAt, entry }: AskedOfRows, ctx: PlanContext) =>
+  ({
     says: {
       head: 'To put right',
       width: 40,
@@ -338,6 +355,11 @@ export function ownFiguresSheet(ctx: PlanContext): SheetModel {
         ),
       ),
     },
+  }) satisfies Partial<OwnColumns>;
+
+/** How sure the own figure is, and where it comes from. */
+const spreadColumns = ({ acting, ofYear }: AskedOfRows) =>
+  ({
     lowest: {
       head: 'Lowest batch',
       width: 10,
@@ -401,6 +423,17 @@ export function ownFiguresSheet(ctx: PlanContext): SheetModel {
       look: 'source',
       formula: ofYear((at) => joined(at('figure'), at('of'))),
     },
+  }) satisfies Partial<OwnColumns>;
+
+/** What the farm's registers came to, figure by figure, beside the tables, with the grower's switch. */
+export function ownFiguresSheet(ctx: PlanContext): SheetModel {
+  const asked = askedOfRows(ctx);
+  const { rows } = asked;
+  const columns: OwnColumns = {
+    ...figureColumns,
+    ...choiceColumns(asked, ctx),
+    ...verdictColumns(asked, ctx),
+    ...spreadColumns(asked),
   };
   const sheet = new SheetBuilder(OWN_FIGURES, {
     title: 'Own figures',

@@ -43,7 +43,10 @@ interface Supply {
   readonly water?: readonly [flow: Formula, oxygen: Formula];
 }
 
-export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
+type PlantRoomColumns = Columns<TankEntry, 'Plant'>;
+
+/** Oxygen that a tank's fish use, and how long what is there lasts. */
+function oxygenOfTanks(ctx: PlanContext) {
   const { gill } = ctx;
   const [level, water] = [named('Plant_oxygen'), named('Water_now')];
   const full = named('Pump_full');
@@ -100,8 +103,30 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
     when(air.atLeast(out(use, row)), HOLDS, lasts(row, use, { air: call('MAX', air, 0) }));
   const ofWeek = (name: 'Ahead_fish' | 'Ahead_weights', at: AtTank, row: number): Formula =>
     nth(name, at('full_place'), row + 1);
+  return {
+    noFish,
+    breathe,
+    stocked,
+    level,
+    full,
+    gill,
+    water,
+    minutes,
+    lasts,
+    inlet,
+    out,
+    flowIn,
+    critical,
+    lastsWithAir,
+    lastsBy,
+    ofWeek,
+  };
+}
+type OxygenOfTanks = ReturnType<typeof oxygenOfTanks>;
 
-  const columns: Columns<TankEntry, 'Plant'> = {
+/** Air and oxygen that the tank's fish use. */
+const airColumns = ({ noFish, breathe, stocked, level, full, gill, water }: OxygenOfTanks) =>
+  ({
     tank: {
       head: 'Tank',
       width: 23,
@@ -160,6 +185,21 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
       formula: (at) => stocked(at, roundedUp(at('air').orZero.over(named('Plant_stone_air')))),
       total: sum,
     },
+  }) satisfies Partial<PlantRoomColumns>;
+
+/** How long its fish have when air or pumps stop. */
+const stopColumns = ({
+  minutes,
+  stocked,
+  lasts,
+  inlet,
+  out,
+  flowIn,
+  critical,
+  lastsWithAir,
+  lastsBy,
+}: OxygenOfTanks) =>
+  ({
     all_stops: {
       ...minutes(
         'result',
@@ -228,6 +268,11 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
       ...minutes('computed', 'All stops, half the fish', 'Fed like today.'),
       formula: (at, row) => stocked(at, lasts(row, at('use').over(2))),
     },
+  }) satisfies Partial<PlantRoomColumns>;
+
+/** Oxygen that is there and kept ready. */
+const oxygenColumns = ({ minutes, stocked, lasts, full, lastsWithAir, out }: OxygenOfTanks) =>
+  ({
     saturated: {
       ...minutes(
         'computed',
@@ -265,6 +310,11 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
         );
       },
     },
+  }) satisfies Partial<PlantRoomColumns>;
+
+/** What the columns before look up. */
+const workingColumns = ({ gill, noFish, breathe, ofWeek }: OxygenOfTanks) =>
+  ({
     pipe_water: {
       helper: true,
       head: 'Water in the pipe, L',
@@ -324,6 +374,16 @@ export function tankColumns(ctx: PlanContext): Columns<TankEntry, 'Plant'> {
           ).times(named('Plant_peak')),
         ),
     },
+  }) satisfies Partial<PlantRoomColumns>;
+
+export function tankColumns(ctx: PlanContext): PlantRoomColumns {
+  const tanks = oxygenOfTanks(ctx);
+
+  const columns: Columns<TankEntry, 'Plant'> = {
+    ...airColumns(tanks),
+    ...stopColumns(tanks),
+    ...oxygenColumns(tanks),
+    ...workingColumns(tanks),
   };
   return columns;
 }

@@ -88,100 +88,110 @@ function seasonStatus(at: AtMarket): Formula {
   );
 }
 
-export function sowingSheet(ctx: PlanContext): SheetModel {
-  const { gill } = ctx;
-  const columns: Columns<MarketEntry, 'Sowing'> = {
-    crop: {
-      head: 'Crop',
-      width: 15,
-      look: 'input',
-      field: 'crop',
-      rule: {
-        rule: { kind: 'list', name: 'Crop_name' },
-        message: 'Choose a crop of the Crops sheet.',
-      },
+type SowingColumns = Columns<MarketEntry, 'Sowing'>;
+
+/** What is sold, in which pieces, and what it brings. */
+const saleColumns = {
+  crop: {
+    head: 'Crop',
+    width: 15,
+    look: 'input',
+    field: 'crop',
+    rule: {
+      rule: { kind: 'list', name: 'Crop_name' },
+      message: 'Choose a crop of the Crops sheet.',
     },
-    sold_as: {
-      head: 'Sold by',
-      width: 8,
-      look: 'input',
-      field: 'unit',
-      rule: {
-        rule: { kind: 'words', words: marketUnits },
-        message: 'Choose piece, bunch, kg or lb.',
-      },
+  },
+  sold_as: {
+    head: 'Sold by',
+    width: 8,
+    look: 'input',
+    field: 'unit',
+    rule: {
+      rule: { kind: 'words', words: marketUnits },
+      message: 'Choose piece, bunch, kg or lb.',
     },
-    wanted: {
-      head: 'Wanted a week',
-      width: 9,
-      look: 'input',
-      field: 'perWeek',
-      rule: { rule: { kind: 'number', min: 0 }, message: 'Type how many you sell a week.' },
+  },
+  wanted: {
+    head: 'Wanted a week',
+    width: 9,
+    look: 'input',
+    field: 'perWeek',
+    rule: { rule: { kind: 'number', min: 0 }, message: 'Type how many you sell a week.' },
+  },
+  price: {
+    head: 'Price',
+    width: 8,
+    look: 'input',
+    format: 'money',
+    field: 'price',
+    rule: {
+      rule: { kind: 'number', min: 0 },
+      message: 'Type the price of one piece, bunch or kg.',
     },
-    price: {
-      head: 'Price',
-      width: 8,
-      look: 'input',
-      format: 'money',
-      field: 'price',
-      rule: {
-        rule: { kind: 'number', min: 0 },
-        message: 'Type the price of one piece, bunch or kg.',
-      },
+  },
+} satisfies Partial<SowingColumns>;
+
+/** Figures of the farm's own, in place of the table's. */
+const ownFigureColumns = {
+  own_yield: {
+    head: 'One plant gives',
+    width: 9,
+    look: 'input',
+    field: 'perPlant',
+    note: 'Pieces, bunches, kg or lb that one plant gives in its whole life. Left blank: by the yield and the weights on the Crops sheet.',
+    rule: {
+      rule: { kind: 'number', min: 0 },
+      message: 'Type pieces, bunches or kg of one plant, or leave it blank.',
     },
-    own_yield: {
-      head: 'One plant gives',
-      width: 9,
-      look: 'input',
-      field: 'perPlant',
-      note: 'Pieces, bunches, kg or lb that one plant gives in its whole life. Left blank: by the yield and the weights on the Crops sheet.',
-      rule: {
-        rule: { kind: 'number', min: 0 },
-        message: 'Type pieces, bunches or kg of one plant, or leave it blank.',
-      },
+  },
+  every: {
+    head: 'Sow every, days',
+    width: 9,
+    look: 'input',
+    field: 'every',
+    rule: {
+      rule: { kind: 'whole', min: 1, max: 364 },
+      message: 'Type days between sowings, 1 to 364.',
     },
-    every: {
-      head: 'Sow every, days',
-      width: 9,
-      look: 'input',
-      field: 'every',
-      rule: {
-        rule: { kind: 'whole', min: 1, max: 364 },
-        message: 'Type days between sowings, 1 to 364.',
-      },
+  },
+  harvest: {
+    head: 'First harvest',
+    width: 11,
+    look: 'input',
+    format: 'date',
+    field: 'firstHarvest',
+    rule: { rule: { kind: 'date' }, message: 'Type the date of the first harvest.' },
+  },
+  own_germination: {
+    head: 'Own germination',
+    width: 14,
+    look: 'input',
+    quantity: 'share',
+    field: 'germination',
+    note: 'Share of the seeds that come up in your own trays. Left blank: the Crops sheet.',
+    rule: {
+      rule: { kind: 'number', min: 0.01, max: 1 },
+      message: 'Type a share such as 80 %, or leave it blank.',
     },
-    harvest: {
-      head: 'First harvest',
-      width: 11,
-      look: 'input',
-      format: 'date',
-      field: 'firstHarvest',
-      rule: { rule: { kind: 'date' }, message: 'Type the date of the first harvest.' },
+  },
+  own_losses: {
+    head: 'Own losses after that',
+    width: 10,
+    look: 'input',
+    quantity: 'share',
+    field: 'losses',
+    note: 'Share of the seedlings that never reach the market. Left blank: the figure above.',
+    rule: {
+      rule: { kind: 'number', min: 0, max: 0.9 },
+      message: 'Type a share from 0 % to 90 %, or leave it blank.',
     },
-    own_germination: {
-      head: 'Own germination',
-      width: 14,
-      look: 'input',
-      quantity: 'share',
-      field: 'germination',
-      note: 'Share of the seeds that come up in your own trays. Left blank: the Crops sheet.',
-      rule: {
-        rule: { kind: 'number', min: 0.01, max: 1 },
-        message: 'Type a share such as 80 %, or leave it blank.',
-      },
-    },
-    own_losses: {
-      head: 'Own losses after that',
-      width: 10,
-      look: 'input',
-      quantity: 'share',
-      field: 'losses',
-      note: 'Share of the seedlings that never reach the market. Left blank: the figure above.',
-      rule: {
-        rule: { kind: 'number', min: 0, max: 0.9 },
-        message: 'Type a share from 0 % to 90 %, or leave it blank.',
-      },
-    },
+  },
+} satisfies Partial<SowingColumns>;
+
+/** How much of it is sown at a time. */
+const batchSizeColumns = ({ gill }: PlanContext) =>
+  ({
     cells: {
       head: 'Cells in a tray',
       width: 8,
@@ -234,6 +244,11 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       formula: (at) =>
         blankWithout([at('seeds'), at('cells')], gill('SEED.TRAYS', at('seeds'), at('cells'))),
     },
+  }) satisfies Partial<SowingColumns>;
+
+/** When it is sown, planted and cut. */
+const dateColumns = ({ gill }: PlanContext) =>
+  ({
     first: {
       head: 'First sowing',
       width: 11,
@@ -280,6 +295,11 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
       format: 'date',
       formula: (at) => blankWithout([at('next')], at('next').plus(daysToFirstCut(at('line')))),
     },
+  }) satisfies Partial<SowingColumns>;
+
+/** The beds that it needs and has. */
+const bedAreaColumns = ({ gill }: PlanContext) =>
+  ({
     needed: {
       head: 'Beds needed',
       width: 9,
@@ -320,6 +340,11 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
           }),
         ),
     },
+  }) satisfies Partial<SowingColumns>;
+
+/** What other columns and sheets look up. */
+const workingColumns = (ctx: PlanContext) =>
+  ({
     price_counts: {
       helper: true,
       head: 'Price that counts',
@@ -357,6 +382,16 @@ export function sowingSheet(ctx: PlanContext): SheetModel {
     },
     status: { helper: true, head: 'Beds', width: 8, look: 'source', formula: bedStatus },
     season: { helper: true, head: 'Season', width: 8, look: 'source', formula: seasonStatus },
+  }) satisfies Partial<SowingColumns>;
+
+export function sowingSheet(ctx: PlanContext): SheetModel {
+  const columns: SowingColumns = {
+    ...saleColumns,
+    ...ownFigureColumns,
+    ...batchSizeColumns(ctx),
+    ...dateColumns(ctx),
+    ...bedAreaColumns(ctx),
+    ...workingColumns(ctx),
   };
   const sheet = registerSheet(
     SHEET,

@@ -58,62 +58,70 @@ const handlingNow = (line: Formula): Formula =>
 const tooMany = (at: AtTank): Formula =>
   roundedUp(at('fish').minus(at('limit').times(at('volume')).over(at('weight'))));
 
-export function tanksSheet(ctx: PlanContext): SheetModel {
-  const { gill } = ctx;
-  const placeOf = (at: AtTank): Formula =>
-    call('ROW', at('name'))
-      .minus(call('ROW', at.first('name')))
-      .plus(1);
-  const wrong = (at: AtTank): Formula => nth('Held_wrong', placeOf(at)).orZero;
-  const columns: Columns<TankEntry, 'Tanks'> = {
-    name: { head: 'Tank', width: 14, look: 'input', field: 'name' },
-    volume: {
-      head: 'Water',
-      width: 10,
-      look: 'input',
-      quantity: 'volume',
-      field: 'volume',
-      rule: { rule: { kind: 'number', min: 0 }, message: 'Type the water in the tank.' },
-      total: sum,
+const placeOf = (at: AtTank): Formula =>
+  call('ROW', at('name'))
+    .minus(call('ROW', at.first('name')))
+    .plus(1);
+
+const wrong = (at: AtTank): Formula => nth('Held_wrong', placeOf(at)).orZero;
+
+type TankColumns = Columns<TankEntry, 'Tanks'>;
+
+/** What is typed of a tank, and the fish that it holds. */
+const tankColumns = {
+  name: { head: 'Tank', width: 14, look: 'input', field: 'name' },
+  volume: {
+    head: 'Water',
+    width: 10,
+    look: 'input',
+    quantity: 'volume',
+    field: 'volume',
+    rule: { rule: { kind: 'number', min: 0 }, message: 'Type the water in the tank.' },
+    total: sum,
+  },
+  species: {
+    head: 'Species',
+    width: 18,
+    look: 'input',
+    field: 'species',
+    rule: {
+      rule: { kind: 'list', name: 'Fish_name' },
+      message: 'Choose a species of the Species sheet.',
     },
-    species: {
-      head: 'Species',
-      width: 18,
-      look: 'input',
-      field: 'species',
-      rule: {
-        rule: { kind: 'list', name: 'Fish_name' },
-        message: 'Choose a species of the Species sheet.',
-      },
-    },
-    fish: {
-      head: 'Fish',
-      width: 9,
-      look: 'computed',
-      quantity: 'count',
-      typedBefore: 'fish',
-      note: 'From the Fish log, on the day of the plan: write down there what came, went or was counted.',
-      formula: (at) => nth('Held_fish', placeOf(at)),
-      total: sum,
-    },
-    weight: {
-      head: 'Mean weight',
-      width: 9,
-      look: 'computed',
-      quantity: 'fishWeight',
-      typedBefore: 'weight',
-      note: 'From the Fish log; since their last weighing the fish grew in the water of each month.',
-      formula: (at) => nth('Held_weight', placeOf(at)),
-    },
-    stocked: {
-      head: 'In the tank since',
-      width: 11,
-      look: 'computed',
-      format: 'date',
-      typedBefore: 'stocked',
-      note: 'The day on which the first of them came into the empty tank.',
-      formula: (at) => nth('Held_since', placeOf(at)),
-    },
+  },
+  fish: {
+    head: 'Fish',
+    width: 9,
+    look: 'computed',
+    quantity: 'count',
+    typedBefore: 'fish',
+    note: 'From the Fish log, on the day of the plan: write down there what came, went or was counted.',
+    formula: (at) => nth('Held_fish', placeOf(at)),
+    total: sum,
+  },
+  weight: {
+    head: 'Mean weight',
+    width: 9,
+    look: 'computed',
+    quantity: 'fishWeight',
+    typedBefore: 'weight',
+    note: 'From the Fish log; since their last weighing the fish grew in the water of each month.',
+    formula: (at) => nth('Held_weight', placeOf(at)),
+  },
+  stocked: {
+    head: 'In the tank since',
+    width: 11,
+    look: 'computed',
+    format: 'date',
+    typedBefore: 'stocked',
+    note: 'The day on which the first of them came into the empty tank.',
+    formula: (at) => nth('Held_since', placeOf(at)),
+  },
+} satisfies Partial<TankColumns>;
+
+/** How full it is, and what still goes in. */
+const densityColumns = ({ gill }: PlanContext) =>
+  ({
     own_limit: {
       head: 'Own density limit',
       width: 13,
@@ -167,6 +175,11 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
           ).minus(at('fish')),
         ),
     },
+  }) satisfies Partial<TankColumns>;
+
+/** What its fish take today. */
+const feedingColumns = ({ gill }: PlanContext) =>
+  ({
     rate: {
       head: 'Feed rate of the day',
       width: 10,
@@ -205,82 +218,99 @@ export function tanksSheet(ctx: PlanContext): SheetModel {
         ),
       total: sum,
     },
-    verdict: {
-      head: 'Verdict',
-      width: 36,
-      look: 'verdict',
-      formula: (at) =>
-        wordsOf('Tanks_status', at('status'), {
-          empty: 'empty',
-          unknown: 'put its lines in the Fish log right',
-          log: 'put its lines in the Fish log right',
-          unmeasured: 'type the water in the tank',
-          over: joined(
-            'over its limit: ',
-            when(
-              at('handling').isFilled,
-              joined(
-                tooMany(at),
-                ' too many. Not to be moved, too ',
-                at('handling'),
-                ': more air, less feed',
-              ),
-              joined('move ', tooMany(at), ' fish'),
+  }) satisfies Partial<TankColumns>;
+
+/** What is to be done. */
+const verdictColumns = {
+  verdict: {
+    head: 'Verdict',
+    width: 36,
+    look: 'verdict',
+    formula: (at) =>
+      wordsOf('Tanks_status', at('status'), {
+        empty: 'empty',
+        unknown: 'put its lines in the Fish log right',
+        log: 'put its lines in the Fish log right',
+        unmeasured: 'type the water in the tank',
+        over: joined(
+          'over its limit: ',
+          when(
+            at('handling').isFilled,
+            joined(
+              tooMany(at),
+              ' too many. Not to be moved, too ',
+              at('handling'),
+              ': more air, less feed',
             ),
+            joined('move ', tooMany(at), ' fish'),
           ),
-          'nearly full': 'nearly full',
-          outgrows: joined('room now; ', at('room').negative(), ' too many when they are sold'),
-          room: 'room left',
-        }),
-    },
-    lot: {
-      head: 'Lot',
-      width: 24,
-      look: 'computed',
-      note: 'The fish that stand in it, by where they came from.',
-      formula: (at) => nth('Held_lot', placeOf(at)),
-    },
-    line: {
-      helper: true,
-      head: 'Line in Species',
-      width: 8,
-      look: 'source',
-      formula: (at) => blankWithout([at('species')], lineOf('Fish', at('species'))),
-    },
-    status: {
-      helper: true,
-      head: 'Status',
-      width: 12,
-      look: 'source',
-      formula: (at) =>
-        codeOf(
-          'Tanks_status',
-          [
-            [all(any(at('fish').isBlank, at('fish').is(0)), wrong(at).is(0)), 'empty'],
-            [any(at('fish').isBlank, at('fish').is(0)), 'unknown'],
-            [at('volume').isBlank, 'unmeasured'],
-            [at('density').above(at('limit')), 'over'],
-            [wrong(at).above(0), 'log'],
-            [at('density').above(part(NEARLY_FULL).times(at('limit'))), 'nearly full'],
-            [at('room').below(0), 'outgrows'],
-          ],
-          'room',
         ),
-    },
-    sold_at: {
-      helper: true,
-      head: 'Sold at, g',
-      width: 8,
-      look: 'source',
-      formula: (at) => blankWithout([at('line')], sellingWeight(at('line'))),
-    },
-    handling: {
-      helper: true,
-      head: 'Not to be handled: too',
-      width: 10,
-      look: 'source',
-      formula: (at) => blankWithout([at('line')], handlingNow(at('line'))),
-    },
+        'nearly full': 'nearly full',
+        outgrows: joined('room now; ', at('room').negative(), ' too many when they are sold'),
+        room: 'room left',
+      }),
+  },
+  lot: {
+    head: 'Lot',
+    width: 24,
+    look: 'computed',
+    note: 'The fish that stand in it, by where they came from.',
+    formula: (at) => nth('Held_lot', placeOf(at)),
+  },
+} satisfies Partial<TankColumns>;
+
+/** What the columns before look up. */
+const workingColumns = {
+  line: {
+    helper: true,
+    head: 'Line in Species',
+    width: 8,
+    look: 'source',
+    formula: (at) => blankWithout([at('species')], lineOf('Fish', at('species'))),
+  },
+  status: {
+    helper: true,
+    head: 'Status',
+    width: 12,
+    look: 'source',
+    formula: (at) =>
+      codeOf(
+        'Tanks_status',
+        [
+          [all(any(at('fish').isBlank, at('fish').is(0)), wrong(at).is(0)), 'empty'],
+          [any(at('fish').isBlank, at('fish').is(0)), 'unknown'],
+          [at('volume').isBlank, 'unmeasured'],
+          [at('density').above(at('limit')), 'over'],
+          [wrong(at).above(0), 'log'],
+          [at('density').above(part(NEARLY_FULL).times(at('limit'))), 'nearly full'],
+          [at('room').below(0), 'outgrows'],
+        ],
+        'room',
+      ),
+  },
+  sold_at: {
+    helper: true,
+    head: 'Sold at, g',
+    width: 8,
+    look: 'source',
+    formula: (at) => blankWithout([at('line')], sellingWeight(at('line'))),
+  },
+  handling: {
+    helper: true,
+    head: 'Not to be handled: too',
+    width: 10,
+    look: 'source',
+    formula: (at) => blankWithout([at('line')], handlingNow(at('line'))),
+  },
+} satisfies Partial<TankColumns>;
+
+export function tanksSheet(ctx: PlanContext): SheetModel {
+  const columns: TankColumns = {
+    ...tankColumns,
+    ...densityColumns(ctx),
+    ...feedingColumns(ctx),
+    ...verdictColumns,
+    ...workingColumns,
   };
   const sheet = registerSheet(
     SHEET,

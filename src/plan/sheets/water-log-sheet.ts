@@ -82,85 +82,92 @@ export interface WaterLogSheet {
   readonly register: Register<'Water'>;
 }
 
-export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
-  const { gill } = ctx;
-  const measuredColumn = (
-    id: 'tan' | 'nitrite' | 'nitrate' | 'oxygen' | 'iron',
-    head: string,
-  ): RegisterColumn<WaterTestEntry, 'Water'> => ({
-    head,
-    width: 10,
+const measuredColumn = (
+  id: 'tan' | 'nitrite' | 'nitrate' | 'oxygen' | 'iron',
+  head: string,
+): RegisterColumn<WaterTestEntry, 'Water'> => ({
+  head,
+  width: 10,
+  look: 'input',
+  quantity: 'concentration',
+  field: id,
+  rule: { rule: { kind: 'number', min: 0 }, message: 'Type mg/L, or leave it blank.' },
+});
+
+type WaterColumns = Columns<WaterTestEntry, 'Water'>;
+
+/** What was measured, and what was added. */
+const testColumns = {
+  date: {
+    head: 'Date',
+    width: 11,
     look: 'input',
-    quantity: 'concentration',
-    field: id,
-    rule: { rule: { kind: 'number', min: 0 }, message: 'Type mg/L, or leave it blank.' },
-  });
-  const columns: Columns<WaterTestEntry, 'Water'> = {
-    date: {
-      head: 'Date',
-      width: 11,
-      look: 'input',
-      format: 'date',
-      field: 'date',
-      rule: { rule: { kind: 'date' }, message: 'Type a date.' },
+    format: 'date',
+    field: 'date',
+    rule: { rule: { kind: 'date' }, message: 'Type a date.' },
+  },
+  temperature: {
+    head: 'Water',
+    width: 9,
+    look: 'input',
+    quantity: 'temperature',
+    field: 'temperature',
+    rule: { rule: { kind: 'number', min: -2, max: 50 }, message: 'Type a water temperature.' },
+  },
+  acidity: {
+    head: 'pH',
+    width: 7,
+    look: 'input',
+    format: 'one',
+    field: 'ph',
+    rule: { rule: { kind: 'number', min: 3, max: 12 }, message: 'Type a pH from 3 to 12.' },
+  },
+  tan: measuredColumn('tan', 'Total ammonia-N (TAN)'),
+  nitrite: measuredColumn('nitrite', 'Nitrite-N'),
+  nitrate: measuredColumn('nitrate', 'Nitrate-N'),
+  oxygen: measuredColumn('oxygen', 'Oxygen'),
+  alkalinity: {
+    head: 'Alkalinity',
+    width: 11,
+    look: 'input',
+    quantity: 'alkalinity',
+    field: 'alkalinity',
+    rule: { rule: { kind: 'number', min: 0 }, message: 'Type mg/L as CaCO3, or leave it blank.' },
+  },
+  iron: measuredColumn('iron', 'Iron'),
+  added: {
+    head: 'Water added',
+    width: 9,
+    look: 'input',
+    quantity: 'volume',
+    field: 'added',
+    note: 'Fresh water since the line above that says how much: of a day, a week, as the meter is read.',
+    rule: { rule: { kind: 'number', min: 0 }, message: 'Type how much, or leave it blank.' },
+  },
+  base_given: {
+    head: 'Base given',
+    width: 9,
+    look: 'input',
+    quantity: 'dose',
+    field: 'baseGiven',
+    note: 'Of the pure base: what is on the scale times the purity on the bag.',
+    rule: { rule: { kind: 'number', min: 0 }, message: 'Type how much, or leave it blank.' },
+  },
+  base: {
+    head: 'Which base',
+    width: 21,
+    look: 'input',
+    field: 'base',
+    rule: {
+      rule: { kind: 'words', words: baseNames },
+      message: `Choose ${baseNames.slice(0, -1).join(', ')} or ${baseNames.at(-1)}.`,
     },
-    temperature: {
-      head: 'Water',
-      width: 9,
-      look: 'input',
-      quantity: 'temperature',
-      field: 'temperature',
-      rule: { rule: { kind: 'number', min: -2, max: 50 }, message: 'Type a water temperature.' },
-    },
-    acidity: {
-      head: 'pH',
-      width: 7,
-      look: 'input',
-      format: 'one',
-      field: 'ph',
-      rule: { rule: { kind: 'number', min: 3, max: 12 }, message: 'Type a pH from 3 to 12.' },
-    },
-    tan: measuredColumn('tan', 'Total ammonia-N (TAN)'),
-    nitrite: measuredColumn('nitrite', 'Nitrite-N'),
-    nitrate: measuredColumn('nitrate', 'Nitrate-N'),
-    oxygen: measuredColumn('oxygen', 'Oxygen'),
-    alkalinity: {
-      head: 'Alkalinity',
-      width: 11,
-      look: 'input',
-      quantity: 'alkalinity',
-      field: 'alkalinity',
-      rule: { rule: { kind: 'number', min: 0 }, message: 'Type mg/L as CaCO3, or leave it blank.' },
-    },
-    iron: measuredColumn('iron', 'Iron'),
-    added: {
-      head: 'Water added',
-      width: 9,
-      look: 'input',
-      quantity: 'volume',
-      field: 'added',
-      note: 'Fresh water since the line above that says how much: of a day, a week, as the meter is read.',
-      rule: { rule: { kind: 'number', min: 0 }, message: 'Type how much, or leave it blank.' },
-    },
-    base_given: {
-      head: 'Base given',
-      width: 9,
-      look: 'input',
-      quantity: 'dose',
-      field: 'baseGiven',
-      note: 'Of the pure base: what is on the scale times the purity on the bag.',
-      rule: { rule: { kind: 'number', min: 0 }, message: 'Type how much, or leave it blank.' },
-    },
-    base: {
-      head: 'Which base',
-      width: 21,
-      look: 'input',
-      field: 'base',
-      rule: {
-        rule: { kind: 'words', words: baseNames },
-        message: `Choose ${baseNames.slice(0, -1).join(', ')} or ${baseNames.at(-1)}.`,
-      },
-    },
+  },
+} satisfies Partial<WaterColumns>;
+
+/** What follows from the tests. */
+const resultColumns = ({ gill }: PlanContext) =>
+  ({
     unionised: {
       head: 'Un-ionised ammonia-N',
       width: 11,
@@ -236,7 +243,10 @@ export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
       formula: (at) =>
         joined(...faults.map((fault) => blankUnless(fault.when(at), `${fault.code} `))),
     },
-  };
+  }) satisfies Partial<WaterColumns>;
+
+export function waterLogSheet(ctx: PlanContext): WaterLogSheet {
+  const columns: WaterColumns = { ...testColumns, ...resultColumns(ctx) };
   const sheet = new SheetBuilder(SHEET, {
     title: 'Water log',
     question:
