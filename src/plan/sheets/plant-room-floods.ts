@@ -14,16 +14,15 @@ import { plainCall } from '../live-or-plain';
 import { named, nth } from '../names';
 import { figureInWords } from '../quantities';
 import type { SheetBuilder } from '../sheet-builder';
-import { oneOf } from '../fields';
+import { type Field, oneOf } from '../fields';
 import type { Flow } from '../sheet-flow';
 
 /** Groups of beds that the order of flooding shows one by one. */
 const GROUPS = 12;
 const SIPHON = 'siphon';
 
-/** Gravel beds that fill and drain in turn. */
-export function floodFields(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
-  const { gill, system } = ctx;
+/** What the figures of flooding ask of each other. */
+function floodParts({ gill }: PlanContext) {
   const beds = named('Plant_beds');
   const none = beds.is(0);
   const [depth, voids, bore, drop] = [
@@ -42,79 +41,104 @@ export function floodFields(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): 
       .times(120)
       .over(plainCall('FLOOD.DRAIN', 1, head, bore, undefined, undefined, 1));
   const inflow = named('Plant_bed_flow').over(named('Plant_bed_together'));
-  flow.heading('Flooded beds');
-  flow.fields([
-    {
-      name: 'Plant_beds',
-      label: 'Gravel beds',
-      formula: call('COUNTIF', named('Beds_kind'), 'gravel'),
-      quantity: 'number',
-      format: 'whole',
-      look: 'computed',
-    },
-    {
-      name: 'Plant_bed_together',
-      label: 'Of them fill together',
-      formula: ifBeds(call('MAX', 1, roundedUp(beds.times(named('Flood_together'))))),
-      quantity: 'number',
-      format: 'whole',
-      look: 'computed',
-      remark: 'By the share on the Balance sheet.',
-    },
-    {
-      name: 'Plant_bed_flow',
-      label: 'Flow into the beds that fill',
-      preset: 'Plant_bed_flow',
-      formula: when(named('Plant_turnover').above(0), named('Plant_turnover'), ''),
-      look: 'preset',
-      remark: 'All pumps, unless you type what really goes there.',
-    },
-    {
-      name: 'Plant_bed_way',
-      label: 'How a bed drains',
-      preset: 'Plant_bed_way',
-      across: 2,
-      look: 'preset',
-      rule: oneOf('Plant_bed_way'),
-      note: 'A siphon starts when the bed is full, while the pump runs on. A standpipe with a hole at its foot drains when a timer stops the pump.',
-    },
-    {
-      name: 'Plant_bed_bore',
-      label: 'Bore of a bed’s siphon, or of the hole',
-      preset: 'Plant_bed_bore',
-      look: 'preset',
-    },
-    {
-      name: 'Plant_bed_drop',
-      label: 'From the bed’s floor down to where the siphon lets go',
-      preset: 'Plant_bed_drop',
-      look: 'preset',
-    },
-    {
-      name: 'Plant_bed_turn',
-      label: 'Minutes from one flood to the next',
-      preset: 'Plant_bed_turn',
-      format: 'whole',
-      look: 'preset',
-      remark: 'Once an hour is usual (common practice).',
-    },
-    {
-      name: 'Plant_bed_full',
-      label: 'An outlet passes when the bed is full',
-      formula: ifBeds(outlet(when(siphon, depth.plus(drop), depth))),
-      quantity: 'flow',
-      look: 'computed',
-    },
-    {
-      name: 'Plant_bed_least',
-      label: 'A siphon passes when the bed is nearly empty',
-      formula: ifBeds(
-        when(siphon, when(drop.above(0), outlet(call('MAX', drop, 0.000001)), 0), ''),
-      ),
-      quantity: 'flow',
-      look: 'computed',
-      note: 'It must be more than what runs in, or the siphon never stops.',
-    },
+  return {
+    gill,
+    beds,
+    none,
+    depth,
+    voids,
+    bore,
+    drop,
+    siphon,
+    area,
+    ifBeds,
+    passes,
+    outlet,
+    inflow,
+  };
+}
+type FloodParts = ReturnType<typeof floodParts>;
+
+/** Which beds fill together, and from which flow. */
+const bedsAndFlow = ({ beds, ifBeds }: FloodParts): readonly Field[] => [
+  {
+    name: 'Plant_beds',
+    label: 'Gravel beds',
+    formula: call('COUNTIF', named('Beds_kind'), 'gravel'),
+    quantity: 'number',
+    format: 'whole',
+    look: 'computed',
+  },
+  {
+    name: 'Plant_bed_together',
+    label: 'Of them fill together',
+    formula: ifBeds(call('MAX', 1, roundedUp(beds.times(named('Flood_together'))))),
+    quantity: 'number',
+    format: 'whole',
+    look: 'computed',
+    remark: 'By the share on the Balance sheet.',
+  },
+  {
+    name: 'Plant_bed_flow',
+    label: 'Flow into the beds that fill',
+    preset: 'Plant_bed_flow',
+    formula: when(named('Plant_turnover').above(0), named('Plant_turnover'), ''),
+    look: 'preset',
+    remark: 'All pumps, unless you type what really goes there.',
+  },
+];
+
+/** What lets the water out, and how much it passes. */
+const outlets = ({ depth, drop, siphon, ifBeds, outlet }: FloodParts): readonly Field[] => [
+  {
+    name: 'Plant_bed_way',
+    label: 'How a bed drains',
+    preset: 'Plant_bed_way',
+    across: 2,
+    look: 'preset',
+    rule: oneOf('Plant_bed_way'),
+    note: 'A siphon starts when the bed is full, while the pump runs on. A standpipe with a hole at its foot drains when a timer stops the pump.',
+  },
+  {
+    name: 'Plant_bed_bore',
+    label: 'Bore of a bed’s siphon, or of the hole',
+    preset: 'Plant_bed_bore',
+    look: 'preset',
+  },
+  {
+    name: 'Plant_bed_drop',
+    label: 'From the bed’s floor down to where the siphon lets go',
+    preset: 'Plant_bed_drop',
+    look: 'preset',
+  },
+  {
+    name: 'Plant_bed_turn',
+    label: 'Minutes from one flood to the next',
+    preset: 'Plant_bed_turn',
+    format: 'whole',
+    look: 'preset',
+    remark: 'Once an hour is usual (common practice).',
+  },
+  {
+    name: 'Plant_bed_full',
+    label: 'An outlet passes when the bed is full',
+    formula: ifBeds(outlet(when(siphon, depth.plus(drop), depth))),
+    quantity: 'flow',
+    look: 'computed',
+  },
+  {
+    name: 'Plant_bed_least',
+    label: 'A siphon passes when the bed is nearly empty',
+    formula: ifBeds(when(siphon, when(drop.above(0), outlet(call('MAX', drop, 0.000001)), 0), '')),
+    quantity: 'flow',
+    look: 'computed',
+    note: 'It must be more than what runs in, or the siphon never stops.',
+  },
+];
+
+const fillAndDrain = (parts: FloodParts): readonly Field[] => {
+  const { gill, depth, voids, bore, drop, siphon, area, ifBeds, passes, inflow } = parts;
+  return [
     {
       name: 'Plant_bed_fill',
       label: 'Minutes to fill',
@@ -158,53 +182,63 @@ export function floodFields(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): 
       format: 'one',
       look: 'result',
     },
-    {
-      name: 'Plant_bed_groups',
-      label: 'Groups that flood one after the other',
-      formula: ifBeds(roundedUp(beds.over(named('Plant_bed_together')))),
-      quantity: 'number',
-      format: 'whole',
-      look: 'computed',
-    },
-    {
-      name: 'Plant_bed_least_flow',
-      label: 'Least flow that floods all of them in that time',
-      formula: ifBeds(
-        plainCall('FLOOD.VOLUME', named('Gravel_area'), depth, voids)
-          .times(60)
-          .over(named('Plant_bed_turn'))
-          .plus(when(siphon, 0, named('Plant_bed_full').times(named('Plant_bed_together')))),
-      ),
-      quantity: 'flow',
-      look: 'result',
-    },
-    {
-      name: 'Plant_bed_at_once',
-      label: 'Beds that the returns take while they drain at once',
-      formula: ifBeds(
+  ];
+};
+
+/** Rounds of all beds, by the flow and by what the returns take. */
+const rounds = ({ beds, depth, voids, siphon, ifBeds }: FloodParts): readonly Field[] => [
+  {
+    name: 'Plant_bed_groups',
+    label: 'Groups that flood one after the other',
+    formula: ifBeds(roundedUp(beds.over(named('Plant_bed_together')))),
+    quantity: 'number',
+    format: 'whole',
+    look: 'computed',
+  },
+  {
+    name: 'Plant_bed_least_flow',
+    label: 'Least flow that floods all of them in that time',
+    formula: ifBeds(
+      plainCall('FLOOD.VOLUME', named('Gravel_area'), depth, voids)
+        .times(60)
+        .over(named('Plant_bed_turn'))
+        .plus(when(siphon, 0, named('Plant_bed_full').times(named('Plant_bed_together')))),
+    ),
+    quantity: 'flow',
+    look: 'result',
+  },
+  {
+    name: 'Plant_bed_at_once',
+    label: 'Beds that the returns take while they drain at once',
+    formula: ifBeds(
+      call(
+        'INT',
         call(
-          'INT',
-          call(
-            'ROUND',
-            named('Plant_drain')
-              .over(2)
-              .times(call('MAX', 1, named('Plant_drain_pipes')))
-              .over(named('Plant_bed_full')),
-            6,
-          ),
+          'ROUND',
+          named('Plant_drain')
+            .over(2)
+            .times(call('MAX', 1, named('Plant_drain_pipes')))
+            .over(named('Plant_bed_full')),
+          6,
         ),
       ),
-      quantity: 'number',
-      format: 'whole',
-      look: 'result',
-      note: 'As many returns as the pumps ask for, each at half of what it carries clean, against what an outlet passes at its most.',
-    },
-  ]);
-  const [fill, drain, groups] = [
-    named('Plant_bed_fill'),
-    named('Plant_bed_drain'),
-    named('Plant_bed_groups'),
-  ];
+    ),
+    quantity: 'number',
+    format: 'whole',
+    look: 'result',
+    note: 'As many returns as the pumps ask for, each at half of what it carries clean, against what an outlet passes at its most.',
+  },
+];
+
+/** Minutes that a bed takes, and how many groups of beds there are. */
+const times = (): { fill: Formula; drain: Formula; groups: Formula } => ({
+  fill: named('Plant_bed_fill'),
+  drain: named('Plant_bed_drain'),
+  groups: named('Plant_bed_groups'),
+});
+
+function floodVerdict({ none }: FloodParts, { system }: PlanContext, flow: Flow): void {
+  const { fill, drain, groups } = times();
   flow.wide(
     {
       formula: cases(
@@ -254,6 +288,10 @@ export function floodFields(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): 
     },
     2,
   );
+}
+
+function floodOrder({ beds }: FloodParts, sheet: SheetBuilder, flow: Flow): void {
+  const { fill, drain, groups } = times();
   flow.heads([
     'Order of flooding, gravel beds down the Beds sheet',
     'From bed',
@@ -285,4 +323,13 @@ export function floodFields(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): 
     ),
     look: 'source',
   });
+}
+
+/** Gravel beds that fill and drain in turn. */
+export function floodFields(sheet: SheetBuilder, ctx: PlanContext, flow: Flow): void {
+  const parts = floodParts(ctx);
+  flow.heading('Flooded beds');
+  flow.fields([...bedsAndFlow(parts), ...outlets(parts), ...fillAndDrain(parts), ...rounds(parts)]);
+  floodVerdict(parts, ctx, flow);
+  floodOrder(parts, sheet, flow);
 }

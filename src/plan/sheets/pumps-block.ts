@@ -11,9 +11,26 @@ import { SPARE_TANKS } from './tanks-sheet';
 /** Stands in place of a flow where no flow would do. */
 const AIR_NEEDED = 'air needed';
 
-/** How much water must run through each tank, and what does the pump draw? */
-export function pumpsBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, amid: number): void {
-  const { gill } = ctx;
+const positive = (message: string): RegisterColumn<TankEntry, 'Pumps'>['rule'] => ({
+  rule: { kind: 'number', min: 0 },
+  message,
+});
+/** What the Tanks sheet says of the same tank; nothing where it says nothing. */
+const ofTank = (name: 'Tanks_name' | 'Tanks_volume', row: number): Formula =>
+  blankWithout([nth(name, row + 1)], nth(name, row + 1));
+
+const fed = (row: number): Formula => nth('Tanks_feed', row + 1);
+
+const oxygenLeast = (row: number): Formula => nth('Fish_oxygen_least', nth('Tanks_line', row + 1));
+/** mg/L of the water that comes back. */
+const returned = named('Pump_return').times(named('Pump_full'));
+
+const isPoor = (row: number): Condition => returned.atMost(oxygenLeast(row));
+
+const turnover = (at: At<'Pumps'>): Formula => at('water').times(named('Pump_turns'));
+
+/** What holds of all pumps. */
+function pumpFields({ gill }: PlanContext, flow: Flow): void {
   flow.heading('Pumps and flow');
   flow.fields([
     {
@@ -82,51 +99,48 @@ export function pumpsBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, am
       look: 'computed',
     },
   ]);
-  const positive = (message: string): RegisterColumn<TankEntry, 'Pumps'>['rule'] => ({
-    rule: { kind: 'number', min: 0 },
-    message,
-  });
-  /** What the Tanks sheet says of the same tank; nothing where it says nothing. */
-  const ofTank = (name: 'Tanks_name' | 'Tanks_volume', row: number): Formula =>
-    blankWithout([nth(name, row + 1)], nth(name, row + 1));
-  const fed = (row: number): Formula => nth('Tanks_feed', row + 1);
-  const oxygenLeast = (row: number): Formula =>
-    nth('Fish_oxygen_least', nth('Tanks_line', row + 1));
-  const returned = named('Pump_return').times(named('Pump_full'));
-  const isPoor = (row: number): Condition => returned.atMost(oxygenLeast(row));
-  const turnover = (at: At<'Pumps'>): Formula => at('water').times(named('Pump_turns'));
-  const columns: Columns<TankEntry, 'Pumps'> = {
-    tank: {
-      head: 'Tank',
-      width: 62,
-      look: 'computed',
-      formula: (_, row) => ofTank('Tanks_name', row),
-    },
-    bore: {
-      head: 'Bore of the pipe',
-      width: 10,
-      look: 'input',
-      quantity: 'bore',
-      field: 'bore',
-      rule: positive('Type the inner width of the pipe.'),
-    },
-    pipe: {
-      head: 'Length of the pipe',
-      width: 10,
-      look: 'input',
-      quantity: 'length',
-      field: 'pipe',
-      rule: positive('Type the length of the pipe.'),
-    },
-    lift: {
-      head: 'Lift',
-      width: 10,
-      look: 'input',
-      quantity: 'length',
-      field: 'lift',
-      note: 'From the water that the pump stands in to where the pipe lets it out.',
-      rule: positive('Type how high the water is lifted.'),
-    },
+}
+
+type PumpColumns = Columns<TankEntry, 'Pumps'>;
+
+/** The pipe to the tank. */
+const pipeColumns = {
+  tank: {
+    head: 'Tank',
+    width: 62,
+    look: 'computed',
+    formula: (_, row) => ofTank('Tanks_name', row),
+  },
+  bore: {
+    head: 'Bore of the pipe',
+    width: 10,
+    look: 'input',
+    quantity: 'bore',
+    field: 'bore',
+    rule: positive('Type the inner width of the pipe.'),
+  },
+  pipe: {
+    head: 'Length of the pipe',
+    width: 10,
+    look: 'input',
+    quantity: 'length',
+    field: 'pipe',
+    rule: positive('Type the length of the pipe.'),
+  },
+  lift: {
+    head: 'Lift',
+    width: 10,
+    look: 'input',
+    quantity: 'length',
+    field: 'lift',
+    note: 'From the water that the pump stands in to where the pipe lets it out.',
+    rule: positive('Type how high the water is lifted.'),
+  },
+} satisfies Partial<PumpColumns>;
+
+/** Flow that the tank needs, and what the pump draws for it. */
+const flowColumns = ({ gill }: PlanContext) =>
+  ({
     water: {
       head: 'Water in the tank',
       width: 10,
@@ -186,36 +200,45 @@ export function pumpsBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, am
         ),
       total: sum,
     },
-    verdict: {
-      head: 'Verdict',
-      width: 11,
-      across: 5,
-      look: 'verdict',
-      formula: (at) =>
-        wordsOf('Pumps_status', at('status'), {
-          '': '',
-          poor: 'air stones needed: the water comes back too poor',
-          short: 'air stones needed beside the flow',
-          enough: 'the flow carries the oxygen',
-        }),
-    },
-    status: {
-      helper: true,
-      head: 'Status',
-      width: 12,
-      look: 'source',
-      formula: (at, row) =>
-        codeOf(
-          'Pumps_status',
-          [
-            [fed(row).isBlank, ''],
-            [isPoor(row), 'poor'],
-            [at('oxygen_flow').above(at('turnover')), 'short'],
-          ],
-          'enough',
-        ),
-    },
-  };
+  }) satisfies Partial<PumpColumns>;
+
+/** Whether the flow is enough. */
+const verdictColumns = {
+  verdict: {
+    head: 'Verdict',
+    width: 11,
+    across: 5,
+    look: 'verdict',
+    formula: (at) =>
+      wordsOf('Pumps_status', at('status'), {
+        '': '',
+        poor: 'air stones needed: the water comes back too poor',
+        short: 'air stones needed beside the flow',
+        enough: 'the flow carries the oxygen',
+      }),
+  },
+  status: {
+    helper: true,
+    head: 'Status',
+    width: 12,
+    look: 'source',
+    formula: (at, row) =>
+      codeOf(
+        'Pumps_status',
+        [
+          [fed(row).isBlank, ''],
+          [isPoor(row), 'poor'],
+          [at('oxygen_flow').above(at('turnover')), 'short'],
+        ],
+        'enough',
+      ),
+  },
+} satisfies Partial<PumpColumns>;
+
+/** How much water must run through each tank, and what does the pump draw? */
+export function pumpsBlock(sheet: SheetBuilder, ctx: PlanContext, flow: Flow, amid: number): void {
+  pumpFields(ctx, flow);
+  const columns: PumpColumns = { ...pipeColumns, ...flowColumns(ctx), ...verdictColumns };
   sheet.text(flow.skip(), 0, 'Whole farm', 'label');
   const made = register(sheet, ctx, {
     prefix: 'Pumps',
