@@ -46,7 +46,7 @@ import { grownWeight } from './growth';
 import { type MonthWater, warmthBetween, waterOn } from './month-water';
 import { nearestName } from './nearest-name';
 import { isoText, MAX_SERIAL, MIN_SERIAL } from './serial-date';
-import { stockDensity } from './stocking';
+import { densityOf } from './stocking';
 import type { Species } from './tables/species';
 
 export const fishEvents = ['stocked', 'moved', 'sold', 'died', 'counted', 'weighed'] as const;
@@ -243,7 +243,7 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
       ...group,
       biomass: biomassOf(group),
       density:
-        tank.volume === undefined ? undefined : stockDensity(group.fish, group.weight, tank.volume),
+        tank.volume === undefined ? undefined : densityOf(group.fish, group.weight, tank.volume),
       lot,
       since,
       weighed,

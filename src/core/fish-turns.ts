@@ -7,7 +7,7 @@ import { feedRate } from './feeding';
 import { fishLog, type FishFarm, type FishRow } from './fish-log';
 import { grownWeight } from './growth';
 import { warmthBetween, waterOn } from './month-water';
-import { stockDensity } from './stocking';
+import { densityOf } from './stocking';
 
 export interface TankTurns {
   /** g; nothing is sold where it is left out. */
@@ -92,7 +92,7 @@ export function tankYear(
       day,
       fish,
       weight,
-      density: volume === undefined ? undefined : stockDensity(fish, weight, volume),
+      density: volume === undefined ? undefined : densityOf(fish, weight, volume),
       feed: fish === 0 ? 0 : fish * weight * feedRate(species, weight, temperature, coefficient),
       soldInTurn:
         rowsDone(day) && fish > 0 && turn.sellAt !== undefined && weight >= turn.sellAt && handled,

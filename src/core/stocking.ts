@@ -12,9 +12,13 @@ export const stockLimit = (volume: number, weight: number, density: number): num
 /** kg/m3: fish are as heavy as water, and a tank holds no more of them than water. */
 export const SOLID_FISH = 1000;
 
-/** kg/m3; `weight` in g, `volume` in L. Throws #NUM! where the fish alone would fill more than the tank. */
+/** kg/m3; `weight` in g, `volume` in L: of records and forecasts, which say themselves what no tank holds. */
+export const densityOf = (fish: number, weight: number, volume: number): number =>
+  (fish * weight) / volume;
+
+/** As `densityOf`. Throws #NUM! where the fish alone would fill more than the tank. */
 export function stockDensity(fish: number, weight: number, volume: number): number {
-  const density = (fish * weight) / volume;
+  const density = densityOf(fish, weight, volume);
   if (density <= SOLID_FISH) return density;
   throw noAnswer(
     `${fish} fish of ${weight} g weigh ${Number(((fish * weight) / 1000).toPrecision(4))} kg, more than the ${volume} L of water themselves; give the volume in L and the weight of one fish in g`,
