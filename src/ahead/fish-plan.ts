@@ -140,7 +140,7 @@ export function planFish(
   for (const { early, date, tank, fish, expected } of all) {
     if (!early) continue;
     reasons.push(
-      `${tank}: ${fish} fish of ${inWords(expected, 'fishWeight', units)} are sold early, on ${isoText(date)}, since no tank has room for them until they weigh ${sellWeight}`,
+      `${tank}: ${fish} fish of ${inWords(expected, 'fishWeight', units)} ${fish === 1 ? 'is' : 'are'} sold early, on ${isoText(date)}, since no tank has room for them until they weigh ${sellWeight}`,
     );
   }
   if (firstSale > horizon) {

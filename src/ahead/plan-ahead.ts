@@ -81,7 +81,9 @@ export function planAhead(
   const farm = withoutRows(asked, own);
   let feed: ((week: number) => number) | undefined;
   let ofFish: AheadPlanned['fish'];
-  if (fish) {
+  // Of a farm without tanks the beds can be planned alone.
+  const fishless = fish !== undefined && beds !== undefined && farm.tanks.length === 0;
+  if (fish && !fishless) {
     const before = fishRowsOf(own.fishLog.map((at) => asked.fishLog[at] as FishLogEntry));
     const rowsBefore = (fish.earlier ?? (before.length > 0 ? before : undefined))?.filter(
       ({ date }) => (date ?? 0) > farm.asOf,
@@ -104,6 +106,7 @@ export function planAhead(
     ? planBedsAgain(solve, season, before.ahead, options('beds'))
     : { plan: planBeds(solve, season, options('beds')), changes: undefined };
   const report = bedReport(farm, season, plan, [
+    ...(fishless ? ['the farm has no tanks: the beds are planned alone, to no feed'] : []),
     ...notes,
     ...(before?.notes ?? []),
     ...(farm.site.latitude === undefined ? [] : shortDayNotes(farm.site.latitude, plan.plantings)),

@@ -68,13 +68,15 @@ export interface MarketLine {
 /** What each crop gives against what the market wants, whole units over the weeks of the plan. */
 export const marketLines = ({ market }: BedReport): MarketLine[] =>
   market.map(({ crop, unit, short, surplus, weeks }) => {
-    const wanted = weeks.reduce((sum, week) => sum + week.wanted, 0);
+    const wanted = Math.round(weeks.reduce((sum, week) => sum + week.wanted, 0));
+    // What is short and what is there come to what is wanted, whole units too.
+    const lacking = Math.min(wanted, Math.round(short));
     return {
       crop,
       unit,
-      wanted: Math.round(wanted),
-      served: Math.round(wanted - short),
-      short: Math.round(short),
+      wanted,
+      served: wanted - lacking,
+      short: lacking,
       surplus: Math.round(surplus),
     };
   });

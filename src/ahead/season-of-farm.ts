@@ -1,4 +1,5 @@
 import { wrongValue } from '../core/errors';
+import { USUAL_PROTEIN } from '../core/load';
 import { nearestName } from '../core/nearest-name';
 import { isoText } from '../core/serial-date';
 import { type Crop, usual } from '../core/tables/crops';
@@ -12,7 +13,7 @@ import { harvestShares } from './harvest-spread';
 import { firstMonday } from './planner-rows';
 import { type BedHold, type Season, type SeasonBed, type SeasonCrop, WEEK } from './season';
 import { type StandingPlanting, standingPlantings } from './standing-plantings';
-import { airMeans, needed } from './needed';
+import { airMeans } from './needed';
 
 export interface SeasonWishes {
   /** Weeks to plan, 8 to 60. */
@@ -168,9 +169,12 @@ export function seasonOfFarm(farm: Farm, wishes: SeasonWishes): FarmSeason {
     ]),
   ];
   const fed = {
+    // Where no fish are kept yet, the feed for which the ratios were found.
     protein:
       farm.feed.protein ??
-      speciesOf(farm, needed(farm.stock.species, 'the species of the fish')).facts.protein[0],
+      (farm.stock.species === undefined
+        ? USUAL_PROTEIN
+        : speciesOf(farm, farm.stock.species).facts.protein[0]),
     figures: farm.figures,
   };
   /** Feed that so much of a crop calls for, g/day. */

@@ -129,7 +129,7 @@ const week = (count: number): string => `${count} ${count === 1 ? 'week' : 'week
 /** The reason in words, for so many weeks. */
 export const shortfallText = (why: Shortfall, count: number): string =>
   ({
-    beds: `${week(count)} for which the beds that suit it hold what serves more`,
+    beds: `${week(count)} for which the beds that suit it are taken, by rows of the Plantings or by what serves more`,
     nursery: `${week(count)} for which the nursery is full`,
     feed: `${week(count)} for which more plants would call for more feed than is given`,
     lumps: `${week(count)} in which one more part of a bed would give more that nobody wants than it serves`,

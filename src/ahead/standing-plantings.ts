@@ -52,6 +52,28 @@ interface Found extends Omit<StandingPlanting, 'share' | 'planned'> {
 const counts = ({ planned, cleared }: PlantingEntry, from: number): boolean =>
   (planned === undefined || planned === 'planned') && (cleared === undefined || cleared > from);
 
+/** A bed that is set aside for a crop: nobody wrote that anything was sown or planted, or how much of it stands. */
+const isIntention = ({ sown, planted, plants, seeds, firstCut, planned }: PlantingEntry): boolean =>
+  [sown, planted, plants, seeds, firstCut, planned].every((one) => one === undefined);
+
+/** Names that a sentence lists one by one. */
+const MAX_NAMED = 3;
+
+/** One sentence for all beds that are set aside. */
+function setAsideNote(beds: readonly string[]): string[] {
+  const [first, ...more] = beds;
+  if (first === undefined) return [];
+  const named = beds.slice(0, MAX_NAMED).join(', ');
+  const rest = beds.length > MAX_NAMED ? ` and ${beds.length - MAX_NAMED} more` : '';
+  return more.length === 0
+    ? [
+        `${first} is set aside for a crop, with neither plants nor a date: it is planned as empty. Type what stands in it`,
+      ]
+    : [
+        `${named}${rest} are set aside for a crop, with neither plants nor a date: they are planned as empty. Type what stands in them`,
+      ];
+}
+
 /** Days by which two batches in a bed may overlap before they count as sharing it. */
 const OVERLAP = 6;
 
@@ -82,6 +104,7 @@ export function standingPlantings(farm: Farm, from: number, means: MonthMeans): 
   const seedlings: Seedlings[] = [];
   const found: Found[] = [];
   const homeless = new Map<string, number>();
+  const setAside: string[] = [];
 
   const read = (row: PlantingEntry, bed: BedEntry): Found | string => {
     const crop = cropOf(farm, row.crop);
@@ -140,6 +163,10 @@ export function standingPlantings(farm: Farm, from: number, means: MonthMeans): 
       homeless.set(crop.name, (homeless.get(crop.name) ?? 0) + plants);
       continue;
     }
+    if (isIntention(row)) {
+      setAside.push(bed.name);
+      continue;
+    }
     const planting = read(row, bed);
     if (typeof planting === 'string') {
       notes.push(planting);
@@ -153,6 +180,7 @@ export function standingPlantings(farm: Farm, from: number, means: MonthMeans): 
     }
     found.push(planting);
   }
+  notes.push(...setAsideNote(setAside));
   for (const [crop, plants] of homeless) {
     notes.push(
       `${plants} ${crop} are sown or planned without a bed: they count in the nursery alone until a bed is typed into their row`,

@@ -10,6 +10,12 @@ const translated: Readonly<Record<string, readonly [code: ErrorCode, sentence: s
   '#CYCLE': ['#CALC!', 'the formula refers to its own cell, directly or through others'],
 };
 
+/** What the engine says of a formula that it cannot read, as somebody would who looks for the slip. */
+const slips: Readonly<Record<string, string>> = {
+  'Wrong function call': 'a bracket may be missing or too many',
+  'Invalid expression': 'it is made of functions, cells, numbers and texts in quotes',
+};
+
 /** The engine's error as ours; its message becomes the sentence. */
 export function gillError(value: string, message: string | undefined): GillError {
   const [code, lead] = translated[value] ?? [value as ErrorCode, ''];
@@ -25,6 +31,7 @@ export function gillError(value: string, message: string | undefined): GillError
     const near = nearestName(unknown, ids);
     return new GillError(code, `there is no GILL.${unknown}; the nearest name is GILL.${near}`);
   }
-  const sentence = [lead, message?.toString() ?? ''].filter((part) => part !== '').join(': ');
+  const said = message?.toString() ?? '';
+  const sentence = [lead, slips[said] ?? said].filter((part) => part !== '').join(': ');
   return new GillError(code, sentence || `the formula gives ${code}`);
 }

@@ -1,7 +1,14 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type CropOutlook, emptyBedWeeks, marketOutlook, planBeds } from '../../src/ahead/bed-plan';
-import { shareOfWeeksServed } from '../../src/ahead/bed-report';
+import { aheadAsked } from '../../src/ahead/asked';
+import { type BedReport, shareOfWeeksServed } from '../../src/ahead/bed-report';
+import { planAhead } from '../../src/ahead/plan-ahead';
+import { marketLines } from '../../src/ahead/report-lines';
+import { farmOfProposal } from '../../src/size/farm-of-proposal';
+import { propose } from '../../src/size/proposal';
+import { readWish } from '../../src/size/wish';
+import { smallestWish } from '../tools/smallest-wish';
 import { fixedCadence } from '../../src/ahead/fixed-cadence';
 import { choicesForBed } from '../../src/ahead/open-bed';
 import { seasonOfFarm } from '../../src/ahead/season-of-farm';
@@ -68,6 +75,29 @@ describe('the season of a farm', () => {
     );
     const { plantings } = planBeds(solve, season, { seconds: 20 });
     expect(plantings.filter(({ bed }) => bed === first.name)).toEqual([]);
+  });
+
+  it('plans the beds of a farm that was just sized: set aside for a crop, nothing sown', () => {
+    const file = farmOfProposal(propose(readWish(smallestWish, 46388))) as object;
+    const { season, notes } = seasonOfFarm(readFarm(file), { weeks: 16 });
+    expect(notes.join()).toMatch(/set aside for a crop, with neither plants nor a date/);
+    const { plantings } = planBeds(solve, season, { seconds: 20, gap: 0.05 });
+    expect(plantings.length).toBeGreaterThan(0);
+  });
+
+  it('plans the beds alone of a farm that has no tanks', () => {
+    const { fish, ...rest } = smallestWish;
+    const file = farmOfProposal(propose(readWish(rest, 46388))) as object;
+    const planned = planAhead(
+      aheadAsked(readFarm(file), { part: 'both', weeks: 16, without: [], seconds: 20 }),
+      solve,
+    );
+    expect(fish.species).toBe('Nile tilapia');
+    expect(planned.fish).toBeUndefined();
+    expect(planned.beds?.report.notes.join()).toMatch(/the farm has no tanks/);
+    // Whole units of what is there and what is short come to what is wanted.
+    for (const { wanted, served, short } of marketLines(planned.beds?.report as BedReport))
+      expect(served + short).toBe(wanted);
   });
 
   it('names the crops that serve the market best in an empty bed, with reasons', () => {

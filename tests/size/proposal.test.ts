@@ -239,3 +239,48 @@ describe('random wishes', () => {
     );
   });
 });
+
+describe('at both ends of what a farm can be', () => {
+  const cold = { ...smallestWish, latitude: 65, coldest: -28, warmest: 14 };
+
+  it('sizes a heated farm where the mean of a month is -28 °C', () => {
+    const { fish, room } = sized(cold);
+    expect(fish?.kgPerMonth).toBeGreaterThan(0);
+    expect(room?.sump).toBeDefined();
+  });
+
+  it('advises warmth where it is too cold, and cooling where it is too hot', () => {
+    const trout = { species: 'rainbow trout', kgPerMonth: 100 };
+    expect(says({ ...cold, heated: false, fish: trout })).toMatch(
+      /does not live below 1 °C.*Heat the water/,
+    );
+    const hot = says({ ...smallestWish, coldest: 33, warmest: 42, heated: false, fish: trout });
+    expect(hot).toMatch(/does not live above 24 °C.*Keep house and water cooler/);
+    expect(hot).not.toMatch(/Heat the water/);
+  });
+
+  it('counts few fish as fish, and lists no more weights than it says', () => {
+    const few = { ...smallestWish, fish: { species: 'Nile tilapia', kgPerMonth: 2 }, market: [] };
+    expect(says(few)).toMatch(/A batch is \d fish: too few/);
+    const many = { ...smallestWish, choices: { tanks: 52 } };
+    const stages = partsOf(sized(many))
+      .flatMap(({ lines }) => lines)
+      .find(({ what }) => what === 'Stages');
+    expect(stages?.says).toMatch(/ and so on up to 5\d\d g in the tanks/);
+  });
+
+  it('says of 60 tanks and 400 rafts that are there what the feed is enough for', () => {
+    const there = {
+      ...smallestWish,
+      fish: { species: 'Nile tilapia' },
+      have: ['60 tanks of 8 m3', '400 rafts of 12 x 1.2 m'],
+    };
+    const proposal = sized(there);
+    const share = proposal.feed?.share as number;
+    expect(share).toBeLessThan(0.9);
+    expect(says(there)).toMatch(/tanks and beds that are there do not come out even/);
+    expect(says(there)).not.toMatch(/the farm is small/);
+    for (const { what, why } of partsOf(proposal).flatMap(({ lines }) => lines))
+      if (what.startsWith('Sells')) expect(why).toMatch(/could give .* a week; the feed is enough/);
+  });
+});

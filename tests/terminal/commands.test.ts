@@ -33,6 +33,24 @@ describe('ask', () => {
     expect(Math.abs(Number(out) - expected)).toBeLessThanOrEqual(tolerance);
   });
 
+  it.each([
+    ['how many fish can I put in a 1000 litre tank', 'GILL.STOCK.LIMIT(1000,500)'],
+    ['is my ammonia too high', 'GILL.AMMONIA.UNIONISED(1,8,24)'],
+    ['how long will my fish live in a power cut', 'GILL.OXYGEN.MINUTES(1000,6,2,12.5)'],
+    ['what is my break even price', 'GILL.MONEY.BREAKEVEN(41.09,13)'],
+  ])('answers "%s" with formulas to be changed', async (question, formula) => {
+    const { code, out, err } = await run('ask', question);
+    expect([code, out]).toEqual([1, '']);
+    expect(err).toContain(`ask '${formula}'`);
+  });
+
+  it('says what is wrong with a formula that cannot be read, and what ask takes', async () => {
+    expect((await run('ask', 'GILL.AMMONIA.UNIONISED(1,8,25')).err).toMatch(
+      /cannot be read: a bracket may be missing/,
+    );
+    expect((await run('ask', 'xyzzy plugh')).err).toMatch(/ask takes a formula, such as GILL\./);
+  });
+
   it('prints a date as a date and a block as tab-separated rows', async () => {
     expect((await run('ask', 'GILL.SOW.DATE("2026-06-01","lettuce")')).out.trim()).toBe(
       '2026-04-11',
