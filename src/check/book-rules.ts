@@ -3,10 +3,12 @@ import { cellAddress } from '../plan/addresses';
 import type { BookSnapshot, Cells } from '../plan/book-snapshot';
 import { type BookReading, NoPlanFound, readBook } from '../plan/read-book';
 import { doubtsOfFeeding } from '../records/feeding-rules';
+import { doubtsOfRows } from '../records/doubts-of-rows';
 import { soldTooSoon } from '../records/fish-waits';
+import type { RegisterList } from '../records/register-row';
 import type { Finding } from './finding';
 
-type Read = Pick<BookReading, 'farm' | 'places'>;
+type Read = Pick<BookReading, 'farm' | 'places' | 'faults'>;
 
 /** The plan of an open workbook; undefined where it holds none, or several. */
 export function planIn(book: Cells | BookSnapshot): Read | undefined {
@@ -18,11 +20,28 @@ export function planIn(book: Cells | BookSnapshot): Read | undefined {
   }
 }
 
+/** Typed cells that cannot be read: as long as one is wrong, nothing that reads the farm counts its row. */
+export const unreadableCells = ({ faults }: Pick<Read, 'faults'>): Finding[] =>
+  faults.flatMap(({ sheet, row, column, what, label = '' }) =>
+    sheet === undefined || row === undefined || column === undefined
+      ? []
+      : [
+          {
+            level: 'watch',
+            what: `${label} ${what}`.trim(),
+            sheet,
+            address: cellAddress(row, column),
+            why: 'A cell that cannot be read is left out or misread by what counts it, and nothing that reads the whole farm (Note, the form of Plan, a renewed plan) works until it is put right.',
+            remedy: 'Type it as the sentence says, or clear the whole row.',
+          },
+        ],
+  );
+
 /** What was fed against the fish that were there; fish that are sold within the days to wait of another tank. */
-export function bookRules({ farm, places }: Read): Finding[] {
+export function bookRules({ farm, places }: Pick<Read, 'farm' | 'places'>): Finding[] {
   if (farm === undefined) return [];
   const finding = (
-    list: 'feedLog' | 'fishLog' | 'treatments',
+    list: RegisterList,
     at: number,
     field: string,
     rest: Omit<Finding, 'sheet' | 'address'>,
@@ -60,6 +79,18 @@ export function bookRules({ farm, places }: Read): Finding[] {
           : 'Correct the figure, or leave it where it was given so.',
       });
     }),
+    ...doubtsOfRows(farm).flatMap(({ list, at, field, says, hint }) =>
+      finding(list, at, field, {
+        level: hint ? 'note' : 'watch',
+        what: says,
+        why: hint
+          ? 'What was written down twice counts twice: fish, feed and income are then more than there were.'
+          : 'A row that does not fit to the others is a slip of the name, the day or the number, or something else was not written down: what follows from it is wrong until it is found.',
+        remedy: hint
+          ? 'Clear one of the two, or leave both where it happened twice.'
+          : 'Correct the row, or write down what is missing before it.',
+      }),
+    ),
     ...farm.treatments.flatMap(({ what }, at) =>
       what.trim().toLowerCase() === 'feed'
         ? finding('treatments', at, 'what', {

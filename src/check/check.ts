@@ -1,6 +1,6 @@
 import type { BookSnapshot, Cells } from '../plan/book-snapshot';
 import { bedRules } from './bed-rules';
-import { bookRules, planIn } from './book-rules';
+import { bookRules, planIn, unreadableCells } from './book-rules';
 import { balanceRules } from './balance-rules';
 import { type Finding, levels } from './finding';
 import { formulaRules } from './formula-rules';
@@ -18,6 +18,13 @@ import { tankRules } from './tank-rules';
 import { limitsFound } from './water-limits-found';
 import { typedOverRules } from './typed-over-rules';
 import { waterRules } from './water-rules';
+
+const lineOf = ({ sheet, address }: Finding): string =>
+  `${sheet.toLowerCase()}!${/\d+$/.exec(address)?.[0] ?? ''}`;
+
+/** The register says already what is wrong in that line. */
+const isNamed = (cell: Finding, found: readonly Finding[]): boolean =>
+  found.some((one) => lineOf(one) === lineOf(cell) && one.what.startsWith(`${one.sheet}, line `));
 
 /**
  * Reads a workbook (Gillbed's plan, or any sheets with tables and GILL formulas) and says what is out of
@@ -56,7 +63,9 @@ export function checkSheets(
   ]);
   const all = [
     ...found,
-    ...(plan ? bookRules(plan) : []),
+    ...(plan ? [...bookRules(plan), ...unreadableCells(plan)] : []).filter(
+      (one) => one.level === 'danger' || !isNamed(one, found),
+    ),
     ...balanceRules(sheets),
     ...plantRules(sheets),
     ...powerRules(sheets),

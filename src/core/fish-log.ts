@@ -387,6 +387,10 @@ export function fishLog(rows: readonly FishRow[], farm: FishFarm): FishLog {
       return;
     }
 
+    const named = row.lot?.trim() ?? '';
+    if (named !== '' && ![...group.lots.keys()].some((lot) => tankKey(lot) === tankKey(named)))
+      outcome.doubt = `${here} holds no fish of lot "${named}" on ${isoText(day)}; its fish are of ${before.lot}, and those went`;
+
     let fish = row.fish === undefined && ahead ? group.fish : wholeFish(row.fish);
     if (fish === 0) throw new Impossible(`type how many fish ${kind === 'died' ? 'died' : 'left'}`);
     if (fish > group.fish) {

@@ -133,6 +133,14 @@ export const oneOf = <const W extends readonly [string, ...string[]]>(words: W) 
     (issue) => `must be one of ${words.map((word) => `"${word}"`).join(', ')}; ${got(issue.input)}`,
   );
 
+/** The same, whatever the case of the word and the spaces around it: as sheets look it up. */
+export const wordOf = <const W extends readonly [string, ...string[]]>(words: W) =>
+  v.pipe(
+    v.unknown(),
+    v.transform((word) => (typeof word === 'string' ? word.trim().toLowerCase() : word)),
+    oneOf(words),
+  );
+
 /** Rows; `least` to `most` of them. */
 export const rowsOf = <S extends v.GenericSchema>(row: S, least: number, most: number) =>
   v.pipe(

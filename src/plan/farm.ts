@@ -5,7 +5,7 @@ import { nearestName } from '../core/nearest-name';
 import { type BaseName, bases } from '../core/tables/bases';
 import { cropTable } from '../functions/crop-table';
 import { speciesTable } from '../functions/species-table';
-import { day, known, measured, oneOf, rowsOf, text } from './farm-fields';
+import { day, known, measured, oneOf, rowsOf, text, wordOf } from './farm-fields';
 import { figuresField, headsField, ownFiguresField } from './own-fields';
 import type { Figures } from './presets';
 import type { QuantityId, UnitSystem } from './quantities';
@@ -122,7 +122,7 @@ function farmSchema(system: UnitSystem) {
   const fishRow = v.strictObject({
     date: day(),
     tank: text(40),
-    what: oneOf(fishEvents),
+    what: wordOf(fishEvents),
     fish: v.optional(heads()),
     weight: v.optional(above0('fishWeight', 200000)),
     /** Of fish weighed one by one: standard deviation over mean. */

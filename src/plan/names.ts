@@ -227,6 +227,7 @@ export interface RegisterColumns {
     | 'wait'
     | 'remark'
     | 'free'
+    | 'says'
     | 'place'
     | 'key'
     | 'sorted'

@@ -53,6 +53,8 @@ export const plantingSentences = [
   'cleared before its first cut',
   'cleared on a day that is still to come: clear the date, or mark the row as planned',
   'planned for a day that has passed: clear the mark if it was done, or write otherwise or not done',
+  'Crops has no such crop: choose one of its names',
+  'up before it was sown',
 ] as const;
 
 const sentence = (words: (typeof plantingSentences)[number]): number =>
@@ -100,7 +102,7 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
   const before = (
     at: AtRow,
     first: 'sown' | 'planted' | 'first_cut',
-    then: 'planted' | 'first_cut' | 'cleared',
+    then: 'up' | 'planted' | 'first_cut' | 'cleared',
   ): Condition => all(call('COUNT', at(first), at(then)).is(2), at(then).below(at(first)));
   const isBefore = (day: Formula): Condition => all(day.isNumber, day.below(today));
   /** The day on which a batch is planted out, or sown where that is not known. */
@@ -162,6 +164,7 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
           [call('COUNTA', at.shown('batch', 'cleared')).is(0), 0],
           [not(counts(at)), 0],
           [at('crop').isBlank, sentence('type the crop')],
+          [not(at('line').isNumber), sentence('Crops has no such crop: choose one of its names')],
           [
             all(at('bed').isFilled, not(at('bed_number').isNumber)),
             sentence('Beds has no bed called [bed]'),
@@ -170,6 +173,7 @@ export function computedPlantingColumns(): Readonly<Record<Computed, Column>> {
             all(at('bed').isBlank, at('planted').isFilled),
             sentence('say in which bed it was planted'),
           ],
+          [before(at, 'sown', 'up'), sentence('up before it was sown')],
           [before(at, 'sown', 'planted'), sentence('planted out before it was sown')],
           [before(at, 'planted', 'first_cut'), sentence('cut before it was planted out')],
           [before(at, 'planted', 'cleared'), sentence('cleared before it was planted out')],

@@ -28,6 +28,8 @@ export interface BookFault extends Partial<CellPlace> {
   readonly says: string;
   /** The same without the name of the cell: goes on from it. */
   readonly what: string;
+  /** What the cell is called on its sheet. */
+  readonly label?: string;
 }
 
 export interface BookReading {
@@ -111,6 +113,16 @@ export const isOfPlan = (formula: string | undefined): boolean =>
 const isSwitch = (formula: string | undefined): boolean =>
   formula !== undefined && /\bOwn_key(_\d+)?\b/i.test(formula);
 
+/** Lists of what happened, whose sheets look for numbers and days. */
+const diaries: ReadonlySet<string> = new Set([
+  'fishLog',
+  'feedLog',
+  'plantings',
+  'harvests',
+  'waterTests',
+  'treatments',
+]);
+
 type Json = Record<string, unknown>;
 type Column = TypedRegister['columns'][number];
 
@@ -132,7 +144,28 @@ class Reader {
   fault(cell: FoundCell, label: string, says: string): void {
     const { sheet, row, column } = cell;
     const name = `${placeText(cell)} (${label})`;
-    this.faults.push({ sheet, row, column, says: `${name} ${says}`, what: says });
+    this.faults.push({ sheet, row, column, says: `${name} ${says}`, what: says, label });
+  }
+
+  /** Registers count numbers alone: what they would pass over must not count elsewhere. */
+  private readRow(cell: FoundCell, column: TypedColumn, list: string): unknown {
+    const { value } = cell;
+    const { holds, label } = column;
+    if (typeof value === 'string' && value.trim() !== '' && !ERROR.test(value)) {
+      if (holds !== 'text') {
+        const right =
+          holds === 'date'
+            ? 'type it in a cell that is not formatted as text'
+            : 'type the number alone, in the unit of the heading';
+        this.fault(cell, label, `is text ("${value.trim()}"), not a ${holds}: ${right}.`);
+        return undefined;
+      }
+    }
+    if (list === 'fishLog' && holds === 'date' && typeof value === 'number' && value % 1 !== 0) {
+      this.fault(cell, label, 'has a time of day: type the day alone.');
+      return undefined;
+    }
+    return this.read(cell, column);
   }
 
   /** What a cell says in the farm file's own spelling; undefined for a blank one. */
@@ -194,6 +227,7 @@ class Reader {
   /** Registers of one list, each with some of its fields, row by row. */
   list(list: string, registers: readonly FoundRegister[]): void {
     const entries = new Map<number, { entry: Json; cells: [FoundCell, Column][] }>();
+    const isDiary = diaries.has(list);
     for (const { typed, rows } of registers) {
       for (const { index, cells } of rows) {
         const row = entries.get(index) ?? { entry: {}, cells: [] };
@@ -204,7 +238,7 @@ class Reader {
           // What follows from other registers is no field of its own, as long as nobody types over it.
           if (column.computed && cell.formula !== undefined) return;
           row.cells.push([cell, column]);
-          const value = this.read(cell, column);
+          const value = isDiary ? this.readRow(cell, column, list) : this.read(cell, column);
           if (value !== undefined) row.entry[column.field] = value;
         });
       }
@@ -334,9 +368,9 @@ function faultOf({ path, missing, says }: WrongField, reader: Reader): BookFault
   const text = pathText(path);
   const cell = reader.places.get(text);
   if (cell) {
-    const { sheet, row, column } = cell;
+    const { sheet, row, column, label } = cell;
     const what = missing ? 'is blank: type it, or clear its whole row.' : `${says}.`;
-    return { sheet, row, column, says: `${placeText(cell)} (${cell.label}) ${what}`, what };
+    return { sheet, row, column, says: `${placeText(cell)} (${label}) ${what}`, what, label };
   }
   const sentence = missing
     ? `The workbook has no cell for ${text}: its sheet or its name was deleted.`
@@ -390,7 +424,13 @@ export function readBook(book: BookSnapshot | Cells, plan?: string): BookReading
     return { ...reading, faults: reader.faults, ...(reader.faults.length === 0 && { farm }) };
   } catch (problem) {
     if (!(problem instanceof FarmFileError)) throw problem;
-    const faults = [...reader.faults, ...problem.fields.map((field) => faultOf(field, reader))];
+    const said = new Set(
+      reader.faults.map(({ sheet, row, column }) => `${sheet},${row},${column}`),
+    );
+    const others = problem.fields
+      .map((field) => faultOf(field, reader))
+      .filter(({ sheet, row, column }) => !said.has(`${sheet},${row},${column}`));
+    const faults = [...reader.faults, ...others];
     return { ...reading, faults };
   }
 }

@@ -1,24 +1,32 @@
 /** What cannot be in a row of the Plantings, and what speaks against a cut: as the sheets say it. */
 import { isoText } from '../core/serial-date';
 import { usual } from '../core/tables/crops';
+import { HALF_OF_TEN } from '../core/typing-slips';
 import { cropTable } from '../functions/crop-table';
 import type { Farm, HarvestEntry, PlantingEntry } from '../plan/farm';
 import { placeKey } from '../plan/registers-of-farm';
 import { waitsFor } from './days-to-wait';
+import { batchName } from './register-row';
 
 type Rows = Pick<Farm, 'plantings' | 'beds' | 'asOf' | 'crops'>;
 
 const counts = ({ planned }: PlantingEntry): boolean =>
   planned === undefined || planned === 'planned';
 
-/** What a batch takes of its bed by its plants; all of it where they are not counted. */
-function needsOf({ crop, plants, bed }: PlantingEntry, farm: Rows): number {
+/** Plants that a batch has room for in its bed, where that is known. */
+function roomFor({ crop, bed }: PlantingEntry, farm: Rows): number | undefined {
   const found = farm.beds.find(({ name }) => bed !== undefined && placeKey(name) === placeKey(bed));
-  if (plants === undefined || !found) return 1;
+  if (!found) return undefined;
   const kind = cropTable.book.find(crop);
   const own = farm.crops?.[kind?.name ?? crop]?.['plants_per_m2'];
   const density = typeof own === 'number' ? own : kind && usual(kind, 'plants_per_m2');
-  return density === undefined ? 1 : Math.min(1, plants / (density * found.length * found.width));
+  return density === undefined ? undefined : density * found.length * found.width;
+}
+
+/** What a batch takes of its bed by its plants; all of it where they are not counted. */
+function needsOf(batch: PlantingEntry, farm: Rows): number {
+  const room = batch.plants === undefined ? undefined : roomFor(batch, farm);
+  return room === undefined ? 1 : Math.min(1, (batch.plants ?? 0) / room);
 }
 
 /** The batch that was planted into the same bed before this one, by day and then by row. */
@@ -45,12 +53,13 @@ export function faultOfPlanting(
 ): string | undefined {
   const me = farm.plantings[at];
   if (!me || me.planned !== undefined) return undefined;
-  const { bed, sown, planted, firstCut, cleared } = me;
+  const { bed, sown, up, planted, firstCut, cleared } = me;
   const before = (first: number | undefined, then: number | undefined): boolean =>
     first !== undefined && then !== undefined && then < first;
   if (bed !== undefined && !farm.beds.some(({ name }) => placeKey(name) === placeKey(bed)))
     return `Beds has no bed called ${bed.trim()}`;
   if (bed === undefined && planted !== undefined) return 'say in which bed it was planted';
+  if (before(sown, up)) return 'up before it was sown';
   if (before(sown, planted)) return 'planted out before it was sown';
   if (before(planted, firstCut)) return 'cut before it was planted out';
   if (before(planted, cleared)) return 'cleared before it was planted out';
@@ -98,4 +107,59 @@ export function doubtOfHarvest(
   return isBed && batchOn(farm, place, date) === undefined
     ? `${place} was empty on ${isoText(date)} by the Plantings`
     : undefined;
+}
+
+/** More than a hand slips: nearer to ten times than to once. */
+const TOO_MANY = Math.exp(HALF_OF_TEN);
+
+export interface PlantingDoubt {
+  readonly at: number;
+  readonly field: 'plants' | 'bed';
+  readonly says: string;
+}
+
+/**
+ * Plants far beyond the room of their bed; and batches that have no room beside all those that stand there, where the
+ * one planted before them alone, which the sheet looks at, leaves it.
+ */
+export function doubtsOfPlantings(farm: Rows): PlantingDoubt[] {
+  const done = farm.plantings.flatMap((row, at) =>
+    row.planned === undefined && row.bed !== undefined && row.planted !== undefined
+      ? [{ ...row, at, bed: row.bed, planted: row.planted }]
+      : [],
+  );
+  const byBed = new Map<string, typeof done>();
+  for (const row of done) {
+    const key = placeKey(row.bed);
+    byBed.set(key, [...(byBed.get(key) ?? []), row]);
+  }
+  const doubts: PlantingDoubt[] = [];
+  for (const rows of byBed.values()) {
+    rows.sort((a, b) => a.planted - b.planted || a.at - b.at);
+    let standing: typeof done = [];
+    for (const row of rows) {
+      const room = roomFor(row, farm);
+      const place = row.bed.trim();
+      if (row.plants !== undefined && room !== undefined && row.plants > room * TOO_MANY)
+        doubts.push({
+          at: row.at,
+          field: 'plants',
+          says: `${row.plants} plants of ${row.crop} in ${place}, which has room for ${Math.round(room)}`,
+        });
+      standing = standing.filter(({ cleared }) => cleared === undefined || cleared > row.planted);
+      const taken = standing.reduce((sum, one) => sum + needsOf(one, farm), 0);
+      if (
+        standing.length > 0 &&
+        taken + needsOf(row, farm) > 1 + 1e-6 &&
+        faultOfPlanting(row.at, farm) === undefined
+      )
+        doubts.push({
+          at: row.at,
+          field: 'bed',
+          says: `${place} has no room left on ${isoText(row.planted)}: ${standing.map(batchName).join(' and ')} ${standing.length === 1 ? 'was' : 'were'} not cleared`,
+        });
+      standing.push(row);
+    }
+  }
+  return doubts.sort((a, b) => a.at - b.at);
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bookRules } from '../../src/check/book-rules';
+import { bookRules, unreadableCells } from '../../src/check/book-rules';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
 import type { TypedPlace } from '../../src/plan/read-book';
@@ -23,7 +23,7 @@ const foundIn = (changed: object) => {
     ...changed,
   });
   const places = new Map<string, TypedPlace>();
-  for (const list of ['feedLog', 'fishLog', 'treatments'] as const)
+  for (const list of ['feedLog', 'fishLog', 'treatments', 'plantings', 'harvests'] as const)
     farm[list].forEach((row, at) =>
       Object.keys(row).forEach((field, column) =>
         places.set(`${list}[${at}].${field}`, {
@@ -79,4 +79,108 @@ describe('treatments', () => {
       },
     ]);
   });
+});
+
+describe('rows that fit ill to the others', () => {
+  const lettuce = { crop: 'lettuce', bed: 'R01', plants: 80 };
+  const sale = { crop: 'lettuce', quantity: 3, unit: 'piece', price: 1 };
+  const bath = { date: '2026-04-12', what: 'a bath', wait: 3 };
+  it.each([
+    [
+      'sold in advance, more than there will be',
+      { fishLog: [{ date: '2026-05-01', tank: 'Tank 1', what: 'sold', fish: 500 }] },
+      /Tank 1 holds 300 fish on 2026-05-01; 500 cannot leave it/,
+    ],
+    [
+      'moved in advance from an empty tank',
+      { fishLog: [{ date: '2026-05-01', tank: 'Tank 3', what: 'sold', fish: 5 }] },
+      /Tank 3 holds no fish on 2026-05-01/,
+    ],
+    [
+      'of a lot that is elsewhere',
+      { fishLog: [{ date: '2026-03-20', tank: 'Tank 2', what: 'died', fish: 1, lot: 'B' }] },
+      /Tank 2 holds no fish of lot "B" on 2026-03-20; its fish are of A/,
+    ],
+    [
+      'stocked twice',
+      {
+        fishLog: [
+          { date: '2026-03-01', tank: 'Tank 1', what: 'stocked', fish: 400, weight: 150, lot: 'A' },
+        ],
+      },
+      /the same of 2026-03-01 stands in a line above/,
+    ],
+    [
+      'ten times the plants',
+      { plantings: [{ ...lettuce, plants: 1700, planted: '2026-03-02' }] },
+      /1700 plants of lettuce in R01, which has room for \d+/,
+    ],
+    [
+      'a third half of a bed',
+      {
+        plantings: [2, 3, 4].map((day) => ({ ...lettuce, planted: `2026-03-0${day}` })),
+      },
+      /R01 has no room left on 2026-03-04: .* were not cleared/,
+    ],
+    [
+      'planted over what stands there since before another batch',
+      {
+        plantings: [
+          { ...lettuce, planted: '2026-03-01' },
+          { ...lettuce, planted: '2026-03-02', cleared: '2026-03-20' },
+          { ...lettuce, plants: 170, planted: '2026-03-25' },
+        ],
+      },
+      /R01 has no room left on 2026-03-25: 2026-03-01 lettuce R01 was not cleared/,
+    ],
+    [
+      'sold from no place',
+      { harvests: [{ ...sale, date: '2026-04-01', bed: 'R1' }] },
+      /there is no bed or tank called "R1"; the nearest name is "R01"/,
+    ],
+    [
+      'sold from a bed of another crop',
+      {
+        plantings: [{ ...lettuce, crop: 'basil', planted: '2026-03-01' }],
+        harvests: [{ ...sale, date: '2026-04-01', bed: 'r01' }],
+      },
+      /r01 held basil on 2026-04-01, not lettuce/,
+    ],
+    [
+      'a plant sold from a tank',
+      { harvests: [{ ...sale, date: '2026-04-01', bed: 'Tank 1' }] },
+      /Tank 1 is a tank of Nile tilapia, and lettuce was sold from it/,
+    ],
+    [
+      'sold before its day',
+      { harvests: [{ ...sale, date: '2026-05-01' }] },
+      /sold on 2026-05-01, a day still to come/,
+    ],
+    [
+      'treated where nothing is',
+      { treatments: [{ ...bath, where: 'Tank l' }] },
+      /there is no tank or bed called "Tank l"; .*nothing waits for this treatment/,
+    ],
+  ])('%s are named', (_, changed: Readonly<Record<string, readonly object[]>>, what) => {
+    const beds = [{ name: 'R01', kind: 'raft', length: 7.2, width: 1.2 }];
+    const empty = { beds, plantings: [], harvests: [], feedLog: [] };
+    const stocked = [
+      { date: '2026-03-01', tank: 'Tank 1', what: 'stocked', fish: 400, weight: 150, lot: 'A' },
+      { date: '2026-03-12', tank: 'Tank 1', what: 'moved', fish: 100, toTank: 'Tank 2' },
+    ];
+    expect(foundIn({ ...empty, fishLog: stocked })).toEqual([]);
+    const fishLog = [...stocked, ...(changed['fishLog'] ?? [])];
+    const found = foundIn({ ...empty, ...changed, fishLog });
+    expect(found.map((one) => one.what)).toEqual([expect.stringMatching(what)]);
+  });
+});
+
+it('cells that cannot be read are named, each with its label', () => {
+  const faults = [
+    { sheet: 'Harvest log', row: 6, column: 3, label: 'How many', says: '', what: 'is text.' },
+    { says: 'a sheet is missing', what: 'a sheet is missing' },
+  ];
+  expect(unreadableCells({ faults })).toMatchObject([
+    { level: 'watch', sheet: 'Harvest log', address: 'D7', what: 'How many is text.' },
+  ]);
 });

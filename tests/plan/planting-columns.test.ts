@@ -22,7 +22,10 @@ const lettuce = { crop: 'lettuce', plants: 170 };
 function saysOf(changes: object, formulas: 'live' | 'plain') {
   const model = planWorkbook(readFarm({ ...bare, ...changes }), { formulas });
   const values = computedValues(model);
-  const says = (register: 'Plantings' | 'Harvest' | 'Fishlog', rows: number): unknown[] => {
+  const says = (
+    register: 'Plantings' | 'Harvest' | 'Fishlog' | 'Treatments',
+    rows: number,
+  ): unknown[] => {
     const { sheet, area } = model.names.find(({ name }) => name === `${register}_says`) as never;
     const { row, column } = area as { row: number; column: number };
     return Array.from({ length: rows }, (_, i) => values(sheet, row + i, column));
@@ -50,6 +53,7 @@ describe.each(['live', 'plain'] as const)('rows that cannot be, %s', (formulas) 
     { ...lettuce, sown: '2026-03-02', planted: '2026-02-20' },
     { ...lettuce, bed: 'R01', sown: '2026-03-30', planned: 'planned' },
     { ...lettuce, bed: 'R01', sown: '2026-04-30', planned: 'planned' },
+    { ...lettuce, sown: '2026-03-02', up: '2026-02-20' },
   ];
   const sale = { crop: 'lettuce', unit: 'piece', quantity: 100, price: 1.2 };
   const harvests = [
@@ -64,6 +68,7 @@ describe.each(['live', 'plain'] as const)('rows that cannot be, %s', (formulas) 
     { date: '2026-04-09', where: 'R02', what: 'soap on the leaves', wait: 3 },
     { date: '2026-04-10', where: 'all', what: 'salt in the water', wait: 0 },
     { date: '2026-04-01', where: 'North', what: 'a bath', wait: 16 },
+    { date: '2026-04-02', where: 'R09', what: 'soap on the leaves', wait: 3 },
   ];
   const sold = { tank: 'North', what: 'sold', fish: 5 };
   const fishLog = [
@@ -88,6 +93,7 @@ describe.each(['live', 'plain'] as const)('rows that cannot be, %s', (formulas) 
       'say in which bed it was planted',
       expect.stringMatching(/^planned for a day that has passed/),
       '',
+      'up before it was sown',
     ]);
   });
 
@@ -99,6 +105,15 @@ describe.each(['live', 'plain'] as const)('rows that cannot be, %s', (formulas) 
       '',
       'North was treated, and the days to wait were not over: see Treatments',
       '',
+    ]);
+  });
+
+  it('are named beside the Treatments: a place that is not there, for which nothing waits', () => {
+    expect(says('Treatments', treatments.length)).toEqual([
+      '',
+      '',
+      '',
+      'there is no tank or bed called R09',
     ]);
   });
 
@@ -117,7 +132,9 @@ describe.each(['live', 'plain'] as const)('rows that cannot be, %s', (formulas) 
   it('are named by the check', () => {
     const what = findings().map((one) => one.what);
     expect(what).toContain('Plantings, line 6: R01 was not cleared of line 7 on 2026-03-20.');
-    expect(what.filter((text) => /^(Plantings|Harvest log), line/.test(text))).toHaveLength(7);
+    expect(
+      what.filter((text) => /^(Plantings|Harvest log|Treatments), line/.test(text)),
+    ).toHaveLength(9);
   });
 });
 

@@ -142,7 +142,22 @@ describe('a wrong cell is named, together with what would be right', () => {
       /^Tanks!B7 \(Water, gal\) must be a number above 0 .*gal; got 0/,
     ],
     ['an unknown crop', { 'Beds!F6': 'lettus' }, /^Beds!F6 \(Crop\) .*"lettuce"; got "lettus"/],
-    ['no date', { 'Water log!A6': 'Monday' }, /^Water log!A6 \(Date\) must be a date/],
+    [
+      'no date',
+      { 'Water log!A6': 'Monday' },
+      /^Water log!A6 \(Date\) is text .*not a date: type it/,
+    ],
+    [
+      // The sheet's own formulas pass over it.
+      'a number as text in a register',
+      { 'Water log!D6': '0.5' },
+      /^Water log!D6 \(Total ammonia-N.*\) is text \("0.5"\), not a number: type the number alone/,
+    ],
+    [
+      'a time of day in the Fish log',
+      { 'Fish log!A6': 46100.5 },
+      /^Fish log!A6 \(Date\) has a time of day/,
+    ],
     ['no day of the plan', { 'Site!B8': 12 }, /^Site!B8 \(Day of the plan\) must be a date/],
     ['half a row', { 'Money!A17': 'Rent' }, /^Money!B17 \(A month\) is blank/],
     [

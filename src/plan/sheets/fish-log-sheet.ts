@@ -70,7 +70,7 @@ export function fishLogSheet(ctx: PlanContext): SheetModel {
       width: 22,
       look: 'input',
       field: 'lot',
-      note: 'A name for fish that came together. Left blank, day and tank are their name.',
+      note: 'A name for fish that are stocked together. Left blank, day and tank are their name. Lots that were mixed leave in shares of what is there, whichever is named.',
     },
     planned: {
       head: 'Planned',

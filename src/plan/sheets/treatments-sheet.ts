@@ -1,6 +1,6 @@
 import type { PlanContext } from '../context';
 import type { TreatmentEntry } from '../farm';
-import { all, blankUnless, call, when } from '../formula-parts';
+import { all, blankUnless, call, cases, joined, not, when } from '../formula-parts';
 import { nth } from '../names';
 import { type Columns, HEAD_ROW, helperColumn, register, registerSheet } from '../register';
 import { bedKey, bedOfKey, isKey, keyInOrder, rowOfKey } from '../register-keys';
@@ -50,6 +50,27 @@ export function treatmentsSheet(ctx: PlanContext): SheetModel {
       note: 'The first day on which it may be cut or sold.',
       formula: (at) => blankUnless(at('date').isNumber, at('date').plus(at('wait').orZero)),
     },
+    says: {
+      always: true,
+      head: 'To put right',
+      width: 44,
+      look: 'verdict',
+      note: 'A line that cannot be read keeps nothing from being cut or sold.',
+      formula: (at) =>
+        cases(
+          [
+            [call('COUNTA', at.shown('date', 'wait')).is(0), ''],
+            [not(at('date').isNumber), 'type the date'],
+            [at('where').isBlank, 'say where: a tank, a bed, or all'],
+            [not(at('place').isNumber), joined('there is no tank or bed called ', at('where'))],
+            [
+              all(at('wait').isFilled, not(all(at('wait').isNumber, at('wait').orZero.atLeast(0)))),
+              'type the days to wait as a whole number',
+            ],
+          ],
+          '',
+        ),
+    },
     place: helperColumn('Place, by number', (at) =>
       blankUnless(
         at('where').isFilled,
@@ -83,7 +104,7 @@ export function treatmentsSheet(ctx: PlanContext): SheetModel {
     SHEET,
     'What was given to fish, plants or water, and how long does anything wait for it?',
   );
-  register(sheet, ctx, {
+  const made = register(sheet, ctx, {
     prefix: 'Treatments',
     headRow: HEAD_ROW,
     columns,
@@ -91,5 +112,6 @@ export function treatmentsSheet(ctx: PlanContext): SheetModel {
     spare: 20,
     cautions: ['medicines', 'sprays'],
   });
+  sheet.mark(made.cells('says'), made.first('says').isFilled, 'watch');
   return sheet.model();
 }
