@@ -44,6 +44,13 @@ export const changes: readonly Change[] = [
   {
     subject: 'The planning workbook',
     functions: [],
+    was: 'A number or a day that stood in a register as text counted in the pane and for the terminal, and not on the sheets. The check said nothing of such cells, nor of rows that fit ill to others: a treatment of a place that is not there, a harvest from a bed of another crop, a planned sale of more fish than there will be, a third half of a bed.',
+    is: 'It counts nowhere until it is typed as a number or a day, and the check names it, as it names every cell that cannot be read and every such row. Treatments have the column “To put right”, as the other registers do.',
+    why: 'Two answers to one question are one too many, and what counts nowhere must not do so silently.',
+  },
+  {
+    subject: 'The planning workbook',
+    functions: [],
     was: 'Own figures knew one survival, of a lot from stocking to sale.',
     is: 'Fry to 1 g, fingerlings to 50 g and grow-out have a line of their own, each with its switch: what is typed on Stock plan counts for the stages of which none is chosen, spread evenly over the growth.',
     why: 'Small fish die more than large ones; a farm that buys other fingerlings needs its own figures of them.',
