@@ -22,9 +22,9 @@ import { waterRules } from './water-rules';
 const lineOf = ({ sheet, address }: Finding): string =>
   `${sheet.toLowerCase()}!${/\d+$/.exec(address)?.[0] ?? ''}`;
 
-/** The register says already what is wrong in that line. */
-const isNamed = (cell: Finding, found: readonly Finding[]): boolean =>
-  found.some((one) => lineOf(one) === lineOf(cell) && one.what.startsWith(`${one.sheet}, line `));
+/** Lines of which their register says already what is wrong. */
+const linesNamed = (found: readonly Finding[]): ReadonlySet<string> =>
+  new Set(found.filter(({ what, sheet }) => what.startsWith(`${sheet}, line `)).map(lineOf));
 
 /**
  * Reads a workbook (Gillbed's plan, or any sheets with tables and GILL formulas) and says what is out of
@@ -61,10 +61,11 @@ export function checkSheets(
     ...typedOverRules(sheet),
     ...formulaRules(sheet, sheets),
   ]);
+  const named = linesNamed(found);
   const all = [
     ...found,
     ...(plan ? [...bookRules(plan), ...unreadableCells(plan)] : []).filter(
-      (one) => one.level === 'danger' || !isNamed(one, found),
+      (finding) => finding.level === 'danger' || !named.has(lineOf(finding)),
     ),
     ...balanceRules(sheets),
     ...plantRules(sheets),

@@ -123,7 +123,7 @@ function rowsTwice(farm: Farm): RowDoubt[] {
 /** Every row that fits ill to the others, register by register. */
 export const doubtsOfRows = (farm: Farm): RowDoubt[] => [
   ...oddFish(farm),
-  ...doubtsOfPlantings(farm).map((one): RowDoubt => ({ list: 'plantings', ...one })),
+  ...doubtsOfPlantings(farm).map((doubt): RowDoubt => ({ list: 'plantings', ...doubt })),
   ...oddSales(farm),
   ...oddPlaces(farm),
   ...rowsTwice(farm),

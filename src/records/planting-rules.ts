@@ -147,7 +147,7 @@ export function doubtsOfPlantings(farm: Rows): PlantingDoubt[] {
           says: `${row.plants} plants of ${row.crop} in ${place}, which has room for ${Math.round(room)}`,
         });
       standing = standing.filter(({ cleared }) => cleared === undefined || cleared > row.planted);
-      const taken = standing.reduce((sum, one) => sum + needsOf(one, farm), 0);
+      const taken = standing.reduce((sum, batch) => sum + needsOf(batch, farm), 0);
       if (
         standing.length > 0 &&
         taken + needsOf(row, farm) > 1 + 1e-6 &&

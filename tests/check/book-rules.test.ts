@@ -171,7 +171,7 @@ describe('rows that fit ill to the others', () => {
     expect(foundIn({ ...empty, fishLog: stocked })).toEqual([]);
     const fishLog = [...stocked, ...(changed['fishLog'] ?? [])];
     const found = foundIn({ ...empty, ...changed, fishLog });
-    expect(found.map((one) => one.what)).toEqual([expect.stringMatching(what)]);
+    expect(found.map((finding) => finding.what)).toEqual([expect.stringMatching(what)]);
   });
 });
 
