@@ -61,9 +61,13 @@ function readsOf(
   { getters }: Model,
 ): NonNullable<KeptFormula['reads']> {
   const areas: ReadArea[] = [];
-  for (const { type, value } of tokenize(formula.replace(/^=/, ''), { mergeRefs: true })) {
-    // What stands in another file does not change with this one.
+  const tokens = tokenize(formula.replace(/^=/, ''), { mergeRefs: true });
+  for (const [n, { type, value }] of tokens.entries()) {
+    // What stands in another file ("[1]!Name", too) does not change with this one.
     if (!/^(?:range|structured)/.test(type) || /^'?\[|\]\w*'?!/.test(value)) continue;
+    if (tokens[n - 1]?.value === '!' && tokens[n - 2]?.value === ']') continue;
+    // Letters of the formula's own, and functions that it hands on.
+    if (/^_xl(?:pm|eta)\./i.test(value)) continue;
     const named =
       type === 'range_named' &&
       getters.getNamedRanges().find(({ name }) => name.toLowerCase() === value.toLowerCase());

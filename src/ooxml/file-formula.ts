@@ -21,8 +21,8 @@ export function tableArea(
     place.column >= table.area.column &&
     place.column < table.area.column + table.area.columns;
   const wanted = ref.table?.toLowerCase() ?? '';
-  const table = tables.find((candidate) =>
-    wanted === '' ? inTable(candidate) : candidate.name.toLowerCase() === wanted,
+  const table = tables.find((one) =>
+    wanted === '' ? inTable(one) : one.name.toLowerCase() === wanted,
   );
   if (!table) return undefined;
   const columns = (ref.columns ?? []).map((name) =>
@@ -69,62 +69,112 @@ const written = (here: string, sheet: string, area: Area): string => {
   return from === to ? from : `${from}:${to}`;
 };
 
-/** What of a workbook stands in formulas and is no plain range: names of one sheet alone, and tables. */
+/** What of a workbook stands in formulas and is no plain range. */
 interface OtherNames {
-  readonly local: readonly DefinedName[];
+  /** Names of one sheet alone, and those for all sheets that the engine does not know. */
+  readonly names: readonly DefinedName[];
   /** In small letters. */
   readonly tables: ReadonlySet<string>;
-  /** All of them in capitals. */
-  readonly texts: readonly string[];
+  /** All of them in small letters. */
+  readonly all: ReadonlySet<string>;
 }
 
-const otherNames = new WeakMap<WorkbookParts, OtherNames>();
+/** Names for all sheets that an engine knows by itself, in small letters. */
+export type KnownNames = ReadonlySet<string>;
 
-function otherNamesOf(book: WorkbookParts): OtherNames {
-  const known = otherNames.get(book);
-  if (known) return known;
-  // Names that say what is printed stand in no formula.
-  const local = book.names.filter(
-    (defined) => defined.sheet !== undefined && !/^_xlnm\./.test(defined.name),
-  );
-  const names = [...local, ...book.tables].map(({ name }) => name);
-  const found = {
-    local,
-    tables: new Set(book.tables.map(({ name }) => name.toLowerCase())),
-    texts: [...new Set(names.map((name) => name.toUpperCase()))],
-  };
-  otherNames.set(book, found);
+/** An engine that knows every name. */
+const EVERY: KnownNames = { has: () => true } as unknown as KnownNames;
+
+const otherNames = new WeakMap<WorkbookParts, Map<KnownNames, OtherNames>>();
+
+function otherNamesOf(book: WorkbookParts, known: KnownNames): OtherNames {
+  let ofBook = otherNames.get(book);
+  if (!ofBook) otherNames.set(book, (ofBook = new Map()));
+  let found = ofBook.get(known);
+  if (!found) {
+    // Names that say what is printed stand in no formula.
+    const names = book.names.filter(
+      ({ name, sheet }) =>
+        !/^_xlnm\./.test(name) && (sheet !== undefined || !known.has(name.toLowerCase())),
+    );
+    const tables = new Set(book.tables.map(({ name }) => name.toLowerCase()));
+    const all = new Set([...names.map(({ name }) => name.toLowerCase()), ...tables]);
+    ofBook.set(known, (found = { names, tables, all }));
+  }
   return found;
 }
 
+const WORD = /[\p{L}\p{M}_\\][\p{L}\p{M}\p{N}_.\\?]*/gu;
+
 /** A quick look that spares most formulas being taken apart. */
-function mayNameOther(formula: string, { texts }: OtherNames): boolean {
+function mayNameOther(formula: string, { all }: OtherNames): boolean {
   if (formula.includes('[')) return true;
-  const capitals = formula.toUpperCase();
-  return texts.some((text) => capitals.includes(text));
+  if (all.size === 0) return false;
+  return formula.match(WORD)?.some((word) => all.has(word.toLowerCase())) === true;
+}
+
+const isFixed = (reference: string): boolean =>
+  splitSheet(reference)
+    .address.split(':')
+    .every((end) => /^\$[A-Z]+(?:\$\d+)?$|^\$\d+$/i.test(end));
+
+/** Names may stand for formulas with further names in them. */
+const DEEPEST = 8;
+
+/** What a name stands for, as it can stand in place of the name; undefined where it means other cells elsewhere. */
+function meaning(
+  { text, sheet }: DefinedName,
+  here: string,
+  other: OtherNames,
+  depth: number,
+): string | undefined {
+  const tokens = tokenize(text.replace(/^=/, ''), { mergeRefs: true });
+  if (tokens.length === 0 || depth > DEEPEST) return undefined;
+  let isSound = true;
+  const pieces = tokens.map(({ type, value }) => {
+    if (type === 'range_named') {
+      const named = nameFor(value, sheet ?? here, other);
+      const inside = named && meaning(named, here, other, depth + 1);
+      if (named && inside === undefined) isSound = false;
+      return inside ?? value;
+    }
+    // What moves along with the cell that calls it.
+    if (/^range/.test(type) && !isFixed(value)) isSound = false;
+    if (type === 'structured' || type === 'unknown') isSound = false;
+    return value;
+  });
+  if (!isSound) return undefined;
+  return tokens.length === 1 ? pieces.join('') : `(${pieces.join('')})`;
+}
+
+/** The same name may stand for other cells on each sheet. */
+function nameFor(called: string, here: string, { names }: OtherNames): DefinedName | undefined {
+  const { sheet, address } = splitSheet(called);
+  const all = names.filter(({ name }) => isSame(name, address));
+  return (
+    all.find((one) => one.sheet !== undefined && isSame(one.sheet, sheet ?? here)) ??
+    all.find((one) => one.sheet === undefined)
+  );
 }
 
 /**
- * A formula of a file in which table references and names of its one sheet stand as plain ranges, for an engine
- * that knows neither. What cannot be followed stays as it is.
+ * A formula of a file in which table references, names of its one sheet and names that the engine does not know
+ * stand as what they mean. What cannot be followed stays as it is.
  */
 export function withPlainRanges(
   formula: string,
   sheet: string,
   place: Place,
   book: WorkbookParts,
+  known: KnownNames = EVERY,
 ): string {
-  const other = otherNamesOf(book);
+  const other = otherNamesOf(book, known);
   if (!mayNameOther(formula, other)) return formula;
   return tokenize(formula, { mergeRefs: true })
     .map(({ type, value }) => {
       if (type === 'range_named') {
-        // The same name may stand for other cells on each sheet.
-        const { sheet: of = sheet, address: called } = splitSheet(value);
-        const named = other.local.find(
-          ({ name, sheet: own = '' }) => isSame(own, of) && isSame(name, called),
-        );
-        if (named) return named.text;
+        const named = nameFor(value, sheet, other);
+        if (named) return meaning(named, sheet, other, 0) ?? value;
         if (!other.tables.has(value.toLowerCase())) return value;
         const all = tableArea(`${value}[]`, sheet, place, book.tables);
         return all ? written(sheet, all.sheet, all.area) : value;

@@ -63,15 +63,22 @@ export function* readingSheets(
     yield* partly(rows, n / book.sheets.length, (n + 1) / book.sheets.length);
     file.forget(part);
     const height = values.length;
-    if (height * width > MAX_CELLS) {
+    // Where cells stray far out, lines end with their last cell.
+    const isStray = height * width > MAX_CELLS;
+    const filled = values.reduce((sum, line) => sum + line.length, 0);
+    if (isStray && filled > MAX_CELLS) {
       throw new UnreadableFile(
         `The sheet "${name}" spreads over ${height} lines and ${width} columns, more than can be checked; clear the stray cells far out.`,
       );
     }
+    const blank: SheetValue[] = [];
     const whole = (rows: SheetValue[][]): SheetValue[][] =>
-      Array.from({ length: height }, (_, row) =>
-        Array.from({ length: width }, (__, column) => rows[row]?.[column] ?? ''),
-      );
+      Array.from({ length: height }, (_, row) => {
+        const line = rows[row];
+        if (isStray && !line) return blank;
+        const length = isStray ? (line?.length ?? 0) : width;
+        return Array.from({ length }, (__, column) => line?.[column] ?? '');
+      });
     sheets.push({
       name,
       from: 'A1',

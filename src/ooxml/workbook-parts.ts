@@ -40,6 +40,9 @@ export interface WorkbookParts {
   readonly date1904: boolean;
 }
 
+/** Sheets that hold no cells, or macros in place of cells. */
+const OTHER_SHEETS = /\/(?:chartsheet|dialogsheet|xlMacrosheet|xlIntlMacrosheet)$/;
+
 const isOf =
   (kind: string) =>
   ({ type }: { readonly type: string }): boolean =>
@@ -65,6 +68,24 @@ function tablesOf(file: Package, sheet: SheetPart): TablePart[] {
         },
       ];
     });
+}
+
+/** Names and parts by which sheets are told apart: no program could say which of two is meant. */
+function refuseTwins(sheets: readonly SheetPart[]): void {
+  const seen = new Map<string, string>();
+  for (const { name, part } of sheets) {
+    const twin = seen.get(name.toLowerCase());
+    if (twin !== undefined) {
+      throw new UnreadableFile(`The file is damaged: two of its sheets are called "${name}".`);
+    }
+    const other = seen.get(`/${part}`);
+    if (other !== undefined) {
+      throw new UnreadableFile(
+        `The file is damaged: its sheets "${other}" and "${name}" are the same part.`,
+      );
+    }
+    seen.set(name.toLowerCase(), name).set(`/${part}`, name);
+  }
 }
 
 /** Finds the workbook, its sheets, names and tables. Throws UnreadableFile where they cannot be found. */
@@ -94,9 +115,10 @@ export function readWorkbookParts(file: Package): WorkbookParts {
       { name: element.attributes['name'] ?? '', part: link.target, hidden: state !== 'visible' },
     ];
   });
-  if (sheets.length === 0 && !links.some(isOf('chartsheet'))) {
+  if (sheets.length === 0 && !links.some(({ type }) => OTHER_SHEETS.test(type))) {
     throw new UnreadableFile('The file is damaged: no sheet of it can be found.');
   }
+  refuseTwins(sheets);
   return {
     part: main,
     root,

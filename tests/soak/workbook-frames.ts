@@ -1,24 +1,29 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { RefusedChange } from '../../src/ooxml/cell-changes';
 import { UnreadableFile } from '../../src/ooxml/unreadable-file';
 import { foreignFolder } from '../tools/foreign-workbooks';
 import { gridDifferences } from '../tools/grid-contents';
 import { schemaErrors } from '../tools/schema';
 import { openOnGrid, type OnGrid } from '../tools/workbench-file';
+import { allOf, report } from './one-by-one';
 
 /**
  * npm run soak:frames -- [--schema] [--every n] [--from n] [folder]
  * Opens every workbook of a folder on the workbench's grid, changes its frame (lines that come in and go, a sheet
  * that gets another name, goes, comes in or moves), saves, opens what was saved and prints where the two differ.
+ * Each step on each file is ended where it takes a minute; the others go on.
  */
 
-const flags = process.argv.slice(2);
-const numberOf = (flag: string, usual: number): number =>
-  flags.includes(flag) ? Number(flags[flags.indexOf(flag) + 1]) : usual;
-const every = numberOf('--every', 1);
-const from = numberOf('--from', 0);
-const folder = flags.find((flag, i) => !flag.startsWith('--') && !/^\d+$/.test(flag) && i >= 0);
+const LIMIT_MS = 60_000;
+const SLOW_SECONDS = 5;
+
+interface Outcome {
+  readonly what: string;
+  readonly became: string;
+  /** What is to be looked at. */
+  readonly lines: readonly string[];
+}
 
 type Step = readonly [name: string, act: (grid: OnGrid) => boolean];
 
@@ -79,52 +84,82 @@ const steps: readonly Step[] = [
   ],
 ];
 
-console.warn = () => undefined;
-console.debug = () => undefined;
-const where = resolve(folder ?? foreignFolder ?? '.');
-const counts = new Map<string, number>();
-const count = (what: string): void => void counts.set(what, (counts.get(what) ?? 0) + 1);
-const files = readdirSync(where)
-  .filter((name) => name.endsWith('.xlsx'))
-  .filter((_, i) => i >= from && (i - from) % every === 0);
-for (const name of files) {
-  const bytes = new Uint8Array(readFileSync(`${where}/${name}`));
-  for (const [what, act] of steps) {
-    const said: string[] = [];
-    try {
-      const grid = await openOnGrid(bytes, (sentence) => said.push(sentence));
-      if (!act(grid)) {
-        count(
-          `${what}: ${said.length > 0 ? 'refused with a sentence' : 'not possible on the grid'}`,
-        );
-        if (said.length > 0) console.log(`${name}: ${what}: ${said[0]}`);
-        continue;
-      }
-      const { bytes: saved } = grid.save();
-      const again = await openOnGrid(saved);
-      const differences = gridDifferences(grid.model, again.model);
-      count(`${what}: ${differences.length === 0 ? 'the same' : 'OTHERWISE'}`);
-      if (differences.length > 0)
-        console.log(`${name}: ${what}: ${differences.slice(0, 3).join('; ')}`);
-      if (flags.includes('--schema')) {
-        const known = new Set(schemaErrors(bytes).map((one) => one.replace(/\[\d+\]/g, '')));
-        const fresh = schemaErrors(saved).filter((one) => !known.has(one.replace(/\[\d+\]/g, '')));
-        count(`${what}: schema ${fresh.length === 0 ? 'no worse' : 'WORSE'}`);
-        if (fresh.length > 0) console.log(`${name}: ${what}: schema: ${fresh[0]}`);
-      }
-    } catch (fault) {
-      if (fault instanceof UnreadableFile) {
-        count('not opened');
-        break;
-      }
-      const kind = fault instanceof RefusedChange ? 'refused when saving' : 'EXCEPTION';
-      count(`${what}: ${kind}`);
-      console.log(
-        `${name}: ${what}: ${kind}: ${String(fault)} ${(fault as Error).stack?.split('\n')[1] ?? ''}`,
-      );
+const fault = (problem: unknown): string =>
+  `${String(problem)} ${(problem as Error).stack?.split('\n')[1]?.trim() ?? ''}`;
+
+/** What became of one step on one file. */
+async function work(bytes: Uint8Array, [what, act]: Step, schema: boolean): Promise<Outcome> {
+  const said: string[] = [];
+  try {
+    const grid = await openOnGrid(bytes, (sentence) => said.push(sentence));
+    if (!act(grid)) {
+      const became = said.length > 0 ? 'refused with a sentence' : 'not possible on the grid';
+      return { what, became, lines: said.slice(0, 1) };
     }
+    const { bytes: saved } = grid.save();
+    const again = await openOnGrid(saved);
+    const differences = gridDifferences(grid.model, again.model);
+    const became = differences.length === 0 ? 'the same' : 'OTHERWISE';
+    if (!schema) return { what, became, lines: differences.slice(0, 3) };
+    const bare = (error: string): string => error.replace(/\[\d+\]/g, '');
+    const known = new Set(schemaErrors(bytes).map(bare));
+    const fresh = schemaErrors(saved).filter((error) => !known.has(bare(error)));
+    return {
+      what,
+      became: fresh.length === 0 ? became : `${became}, schema WORSE`,
+      lines: [...differences.slice(0, 3), ...fresh.slice(0, 1)],
+    };
+  } catch (problem) {
+    if (problem instanceof UnreadableFile) return { what, became: 'not opened', lines: [] };
+    const became = problem instanceof RefusedChange ? 'refused when saving' : 'EXCEPTION';
+    return { what, became, lines: [fault(problem)] };
   }
 }
+
+const flags = process.argv.slice(2);
+const schema = flags.includes('--schema');
+const numberOf = (flag: string, usual: number): number =>
+  flags.includes(flag) ? Number(flags[flags.indexOf(flag) + 1]) : usual;
+console.warn = () => undefined;
+console.debug = () => undefined;
+if (flags.includes('--apart')) {
+  // A piece of work is a file and the number of a step.
+  for (const path of flags.slice(flags.indexOf('--') + 1)) {
+    const [, file = '', step] = /^(.*)#(\d+)$/.exec(path) ?? [];
+    const bytes = new Uint8Array(readFileSync(file));
+    const started = performance.now();
+    const outcome = await work(bytes, steps[Number(step)] as Step, schema);
+    const seconds = (performance.now() - started) / 1000;
+    const slow = seconds > SLOW_SECONDS ? [`took ${seconds.toFixed(1)} s`] : [];
+    report({ ...outcome, lines: [...slow, ...outcome.lines] });
+  }
+  process.exit(0);
+}
+const every = numberOf('--every', 1);
+const from = numberOf('--from', 0);
+const given = flags.find((flag) => !flag.startsWith('--') && !/^\d+$/.test(flag));
+const folder = resolve(given ?? foreignFolder ?? '.');
+const pieces = readdirSync(folder)
+  .filter((name) => name.endsWith('.xlsx'))
+  .sort()
+  .filter((_, i) => i >= from && (i - from) % every === 0)
+  .flatMap((name) => steps.map((_, n) => `${join(folder, name)}#${n}`));
+const outcomes = await allOf<Outcome>(pieces, {
+  flags: schema ? ['--schema'] : [],
+  limit: LIMIT_MS * (schema ? 5 : 1),
+  ended: (name, kind, said) => ({
+    what: steps[Number(name.replace(/^.*#/, ''))]?.[0] ?? name,
+    became: kind === 'hang' ? 'HANGS' : 'EXCEPTION',
+    lines: [said],
+  }),
+});
+const counts = new Map<string, number>();
+outcomes.forEach(({ what, became, lines }, n) => {
+  const kind = `${what}: ${became}`;
+  counts.set(kind, (counts.get(kind) ?? 0) + 1);
+  const name = pieces[n]?.replace(/^.*\/|#\d+$/g, '') ?? '';
+  if (lines.length > 0) console.log(`${name}: ${kind}: ${lines.join('; ')}`);
+});
 console.log(
   [...counts]
     .sort(([a], [b]) => (a < b ? -1 : 1))

@@ -1,8 +1,6 @@
-import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { createInterface } from 'node:readline';
 import { checkSheets } from '../../src/check/check';
 import { handOver } from '../../src/handover/hand-over';
 import { repair } from '../../src/handover/repair';
@@ -16,6 +14,7 @@ import { changedParts } from '../tools/foreign-workbooks';
 import { convert } from '../tools/libreoffice';
 import { schemaErrors } from '../tools/schema';
 import { openOnGrid } from '../tools/workbench-file';
+import { allOf, report } from './one-by-one';
 
 /**
  * npm run soak:workbooks -- [--schema] [--libreoffice] [--every n] [--from n] [folder]
@@ -150,8 +149,6 @@ async function work(path: string, schema: boolean, keep: string | undefined): Pr
   }
 }
 
-const MARK = 'outcome: ';
-
 /** Has the highest memory of this process counted anew, where the system can. */
 function countMemoryAnew(): void {
   try {
@@ -168,48 +165,6 @@ function highestMemory(): number {
   } catch {
     return Math.round(process.resourceUsage().maxRSS / 1024);
   }
-}
-
-/** Works on files in a process of its own until one takes it down; gives what became of them up to that one. */
-function apart(paths: readonly string[], flags: readonly string[]): Promise<Outcome[]> {
-  const args = [process.argv[1] ?? '', '--apart', ...flags, '--', ...paths];
-  const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'inherit'] });
-  const limit = LIMIT_MS + (flags.length > 0 ? OTHERS_MS : 0);
-  const outcomes: Outcome[] = [];
-  let isHanging = false;
-  const watch = (): NodeJS.Timeout =>
-    setTimeout(() => {
-      isHanging = true;
-      child.kill('SIGKILL');
-    }, limit);
-  let timer = watch();
-  createInterface(child.stdout).on('line', (line) => {
-    if (!line.startsWith(MARK)) return;
-    outcomes.push(JSON.parse(line.slice(MARK.length)) as Outcome);
-    clearTimeout(timer);
-    timer = watch();
-  });
-  return new Promise((done) => {
-    child.on('close', (code, signal) => {
-      clearTimeout(timer);
-      const path = paths[outcomes.length];
-      if (path !== undefined) {
-        const name = path.split('/').at(-1) ?? path;
-        const kind = isHanging ? 'hang' : 'exception';
-        const said = `ended with ${code ?? signal ?? 'nothing'}`;
-        outcomes.push({ name, kind, kiloBytes: 0, said });
-      }
-      done(outcomes);
-    });
-  });
-}
-
-async function allOf(paths: readonly string[], flags: readonly string[]): Promise<Outcome[]> {
-  const outcomes: Outcome[] = [];
-  while (outcomes.length < paths.length) {
-    outcomes.push(...(await apart(paths.slice(outcomes.length), flags)));
-  }
-  return outcomes;
 }
 
 function table(outcomes: readonly Outcome[]): string {
@@ -268,7 +223,7 @@ const keepAt = flags.indexOf('--keep');
 if (flags.includes('--apart')) {
   const keep = keepAt >= 0 ? flags[keepAt + 1] : undefined;
   for (const path of flags.slice(flags.indexOf('--') + 1)) {
-    console.log(MARK + JSON.stringify(await work(path, schema, keep)));
+    report(await work(path, schema, keep));
   }
   process.exit(0);
 }
@@ -289,9 +244,13 @@ if (folder === undefined) {
     .filter((_, i) => i >= from && (i - from) % every === 0);
   const keep = mkdtempSync(join(tmpdir(), 'gillbed-saved-'));
   const pass = [...(schema ? ['--schema'] : []), ...(libreOffice ? ['--keep', keep] : [])];
-  const outcomes = await allOf(
+  const outcomes = await allOf<Outcome>(
     files.map((name) => join(folder, name)),
-    pass,
+    {
+      flags: pass,
+      limit: LIMIT_MS + (pass.length > 0 ? OTHERS_MS : 0),
+      ended: (name, kind, said) => ({ name, kind, kiloBytes: 0, said }),
+    },
   );
   const bytes = (path: string): Uint8Array => new Uint8Array(readFileSync(path));
   const pairs = outcomes.flatMap(({ name, kind }) =>

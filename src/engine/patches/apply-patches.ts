@@ -12,6 +12,7 @@ import { keptFormulas } from './kept-formulas';
 import { lazyConditions } from './lazy-conditions';
 import type { Patch } from './patch';
 import { plainNumbers } from './plain-numbers';
+import { quotesInTexts } from './quotes-in-texts';
 import { rowHeights } from './row-heights';
 import { openWithStoredValues } from './open-with-stored-values';
 import { sheetsInTurn } from './sheets-in-turn';
@@ -29,6 +30,7 @@ export const patches: readonly Patch[] = [
   plainNumbers,
   namedRangeIndex,
   lazyConditions,
+  quotesInTexts,
   formulasOnDemand,
   rowHeights,
   headerPositions,

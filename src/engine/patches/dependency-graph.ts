@@ -67,8 +67,24 @@ const AT_A_TIME = 256;
 
 /** Ranges are found by the blocks of so many rows of a column that they touch. */
 const BLOCK = 256;
+/** Ranges that touch more blocks than these are few. */
+const MANY_BLOCKS = 4_096;
 
-export function* blocksOf({ sheetId, zone }: Area): Generator<string> {
+const isWide = ({ zone }: Area): boolean =>
+  (zone.right - zone.left + 1) * (Math.floor((zone.bottom - zone.top) / BLOCK) + 1) > MANY_BLOCKS;
+
+const touch = ({ zone: a }: Area, { zone: b }: Area): boolean =>
+  a.top <= b.bottom && b.top <= a.bottom && a.left <= b.right && b.left <= a.right;
+
+/**
+ * The blocks under which a range is kept, or under which those that touch an area are found. A range that touches
+ * very many is kept under one key, which every area looks through.
+ */
+export function* blocksOf(area: Area | Range): Generator<string> {
+  const { sheetId, zone } = area;
+  const isKept = 'parts' in area;
+  if (!isKept || isWide(area)) yield `${sheetId}!wide`;
+  if (isKept && isWide(area)) return;
   const last = Math.floor(zone.bottom / BLOCK);
   for (let column = zone.left; column <= zone.right; column++) {
     for (let k = Math.floor(zone.top / BLOCK); k <= last; k++) yield `${sheetId}!${column},${k}`;
@@ -295,12 +311,18 @@ export class DependencyGraph implements Graph {
     yield* this.cells.within(area.sheetId, area.zone);
     for (const block of blocksOf(area)) {
       for (const shared of this.tall.get(block) ?? []) {
-        if (shared.area.zone.top <= bottom && shared.area.zone.bottom >= top) yield shared;
+        if (touch(shared.area, area)) yield shared;
       }
       const rows = this.flat.get(block);
       if (rows === undefined) continue;
-      if (isFlat(area)) yield* rows.get(top) ?? [];
-      else for (const [row, all] of rows) if (row >= top && row <= bottom) yield* all;
+      if (isFlat(area)) {
+        for (const shared of rows.get(top) ?? []) if (touch(shared.area, area)) yield shared;
+        continue;
+      }
+      for (const [row, all] of rows) {
+        if (row < top || row > bottom) continue;
+        for (const shared of all) if (touch(shared.area, area)) yield shared;
+      }
     }
   }
 

@@ -21,6 +21,7 @@ import { shownFormula } from '../../functions/stored-name';
 import { withPlainRanges } from '../../ooxml/file-formula';
 import { partly, type Steps } from '../../plan/in-steps';
 import type { Package } from '../../ooxml/package';
+import { childNamed, childrenNamed } from '../../ooxml/read-xml';
 import { readFileCharts } from '../../ooxml/read-charts';
 import { readStyles, type FileEdge, type FileStyle } from '../../ooxml/read-styles';
 import { eachRow, readSheetCells, type SheetCell } from '../../ooxml/sheet-cells';
@@ -49,6 +50,9 @@ type Results = Record<string, StoredResult | readonly (readonly StoredResult[])[
 
 /** The id on the grid of the n-th sheet of a file. */
 export const fileSheetId = (index: number): string => `file-${index + 1}`;
+
+/** The id of the empty sheet that the grid has where a file holds none with cells. */
+export const SPARE_SHEET = 'spare-sheet';
 
 /** Cells that a sheet of the grid shows at most: it draws and computes over the whole of its sheets. */
 const MAX_CELLS = 1_500_000;
@@ -194,7 +198,7 @@ export function gridFormula(
   cell: { readonly row: number; readonly column: number },
   { book, names }: Pick<Reading, 'book' | 'names'>,
 ): string {
-  const plain = withPlainRanges(formula, sheet, cell, book);
+  const plain = withPlainRanges(formula, sheet, cell, book, knownNames(book, names));
   return `=${renamedSheets(engineFormula(shownFormula(displayedCalls(plain))), names)}`;
 }
 
@@ -344,9 +348,10 @@ function* sheetData(
   }
   const named = namedReach(reading, sheet.name);
   const figures = chartsOf(reading, sheet, layout, index);
+  const frozen = frozenOf(layout);
   const size = {
-    rows: Math.max(shown.rows + SPARE_ROWS, layout.frozen.rows + 2, named.rows),
-    columns: Math.max(shown.columns + SPARE_COLUMNS, layout.frozen.columns + 2, named.columns),
+    rows: Math.max(shown.rows + SPARE_ROWS, frozen.rows + 2, named.rows),
+    columns: Math.max(shown.columns + SPARE_COLUMNS, frozen.columns + 2, named.columns),
   };
   cells.keepWithin(size.rows, size.columns);
   yield 1;
@@ -374,9 +379,17 @@ function* sheetData(
     tables: [],
     areGridLinesVisible: layout.gridLines,
     isVisible: !sheet.hidden,
-    panes: { xSplit: layout.frozen.columns, ySplit: layout.frozen.rows },
+    panes: { xSplit: frozen.columns, ySplit: frozen.rows },
   } as unknown as SheetData;
   return { data, stored: cells.stored };
+}
+
+/** More than fits on a screen by far: the grid does not freeze it, the file keeps it. */
+const MAX_FROZEN = { rows: 1_000, columns: 100 };
+
+function frozenOf({ frozen }: SheetLayout): SheetLayout['frozen'] {
+  const isFar = frozen.rows > MAX_FROZEN.rows || frozen.columns > MAX_FROZEN.columns;
+  return isFar || !Number.isFinite(frozen.rows + frozen.columns) ? { rows: 0, columns: 0 } : frozen;
 }
 
 /** How far down and to the right the grid draws a chart; further ones stay in the file. */
@@ -633,6 +646,35 @@ export function gridRanges(
   return out;
 }
 
+/** The grid needs a sheet; it goes into the file once something stands in it. */
+function spareSheet({ root }: WorkbookParts): SheetData {
+  const taken = new Set(
+    childrenNamed(childNamed(root, 'sheets'), 'sheet').map(({ attributes }) =>
+      attributes['name']?.toLowerCase(),
+    ),
+  );
+  let n = 1;
+  while (taken.has(`sheet${n}`)) n += 1;
+  return {
+    ...{ id: SPARE_SHEET, name: `Sheet${n}`, cells: {}, styles: {}, formats: {}, borders: {} },
+    ...{ colNumber: 26, rowNumber: 100, merges: [], cols: {}, rows: {}, figures: [], tables: [] },
+    ...{ conditionalFormats: [], dataValidationRules: [] },
+    ...{ areGridLinesVisible: true, isVisible: true },
+  } as unknown as SheetData;
+}
+
+const known = new WeakMap<WorkbookParts, ReadonlySet<string>>();
+
+/** Names that the grid knows, in small letters. */
+function knownNames(book: WorkbookParts, names: ReadonlyMap<string, string>): ReadonlySet<string> {
+  let found = known.get(book);
+  if (!found) {
+    found = new Set(Object.keys(gridRanges(book, names)).map((name) => name.toLowerCase()));
+    known.set(book, found);
+  }
+  return found;
+}
+
 /** What the texts that cells share are of the whole reading, about. */
 const TEXTS = 0.1;
 
@@ -673,6 +715,7 @@ export function* gridFromFile(file: Package, book: WorkbookParts): Steps<FileGri
     sheets.push(read.data);
     file.forget(sheet.part);
   }
+  if (sheets.length === 0) sheets.push(spareSheet(book));
   const ranges = Object.entries(gridRanges(book, names)).filter(([, range]) => {
     const { sheet, address } = splitSheet(range);
     const area = readArea(address);

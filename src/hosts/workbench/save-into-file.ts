@@ -41,7 +41,7 @@ import { changedBorders, changedLook } from './changed-looks';
 import { areaOf } from './grid-cells';
 import { cutOnGrid, stepsOnGrid } from './file-guard';
 import { FollowedFile } from './followed-file';
-import { DAYS_TO_1904, resultsOfFile } from './grid-from-file';
+import { DAYS_TO_1904, resultsOfFile, SPARE_SHEET } from './grid-from-file';
 import { type GridStep, movedEntries } from './grid-steps';
 import { writeLayout } from './layout-changes';
 import { hangingOn, isLeftBehind } from './left-behind';
@@ -296,11 +296,10 @@ function changedNames(saving: Saving, before: Record<string, string>, now: Recor
 /** Sheets that were added on the grid, a plan's among them. */
 function addSheets(
   file: Package,
-  { model, names, losses }: Saving,
+  { model, losses }: Saving,
   now: WorkbookData,
-  added: AddedToFile,
+  { added, isAdded }: { added: AddedToFile; isAdded: (id: string) => boolean },
 ): NameModel[] {
-  const isAdded = (id: string): boolean => !names.has(id);
   if (!now.sheets.some(({ id }) => isAdded(id))) return [];
   const read = sheetsFrom(model, now, added.plans, isAdded);
   losses.addAll(read.losses);
@@ -350,6 +349,10 @@ function* stylesOf(
   return known;
 }
 
+/** Whether a sheet is the one that the grid has only because the file has none, and nothing stands in it. */
+const isSpare = ({ getters }: Model, id: string): boolean =>
+  id === SPARE_SHEET && getters.getCells(id).length === 0 && getters.getFigures(id).length === 0;
+
 /** The data of the grid with the cells of sheets that came in: those of the file are looked at one by one. */
 const framed = (model: Model, isAdded: (id: string) => boolean): WorkbookData =>
   model.getters.getSheetIds().some(isAdded) ? exportedData(model) : exportedFrame(model);
@@ -367,7 +370,8 @@ export function* savingIntoFile(
   const followed = new FollowedFile(opened.bytes).following(steps);
   const { file, names } = yield* partly(followed, 0, 0.05);
   const book = readWorkbookParts(file);
-  const now = framed(model, (id) => !names.has(id));
+  const isAdded = (id: string): boolean => !names.has(id) && !isSpare(model, id);
+  const now = framed(model, isAdded);
   const { frame: atFirst, cells: cellsAtFirst } = yield* partly(
     gridAfter(opened.before, steps),
     0.05,
@@ -444,7 +448,7 @@ export function* savingIntoFile(
     if (contents.size > 0) cells.set(inFile.name, [...contents.values()]);
   }
   additions?.write();
-  const namesOfRules = addSheets(file, saving, now, added);
+  const namesOfRules = addSheets(file, saving, now, { added, isAdded });
   const { names: changedOnes, namesGone } = changedNames(
     saving,
     atFirst.namedRanges,
@@ -483,7 +487,9 @@ export function* savingIntoFile(
     before.isVisible === sheet.isVisible ? [] : [[inFile.name, sheet.isVisible] as const],
   );
   showSheets(file, readWorkbookParts(file), new Map(shown));
-  const order = now.sheets.map(({ id, name }) => names.get(id) ?? name);
+  const order = now.sheets
+    .filter(({ id }) => names.has(id) || isAdded(id))
+    .map(({ id, name }) => names.get(id) ?? name);
   orderSheets(file, readWorkbookParts(file), order);
   return { bytes: yield* partly(file.packing(), 0.8, 1), losses };
 }
