@@ -64,7 +64,8 @@ function contentOf(
 ): NewElement {
   if (cell.kind === 'value') return writtenValue(prefix, cell.value, false);
   const { type, inner } = writtenValue(prefix, cell.value, true);
-  if (cell.value === undefined) writing.valueMissing();
+  // Some errors are the grid's alone (a circle to it need be none to others).
+  if (inner === '') writing.valueMissing();
   const typed = type === undefined ? {} : { type };
   if (cell.kind === 'result') return { ...typed, inner: stored.formula + inner, mark: stored.mark };
   // Every GILL call stands in a file as a block: otherwise an "@" comes in front of its name.

@@ -140,7 +140,7 @@ function meaning(
     }
     // What moves along with the cell that calls it.
     if (/^range/.test(type) && !isFixed(value)) isSound = false;
-    if (type === 'structured' || type === 'unknown') isSound = false;
+    if (/^(?:structured|unknown|error)$/.test(type)) isSound = false;
     return value;
   });
   if (!isSound) return undefined;

@@ -176,8 +176,9 @@ export class Package {
     return [...this.parts.keys()];
   }
 
+  /** Whether there is a part of the name, in whatever capitals. */
   has(part: string): boolean {
-    return this.parts.has(part);
+    return this.parts.has(part) || this.spellings.has(part.toLowerCase());
   }
 
   /** A part as text; throws UnreadableFile where it is missing, not UTF-8 or declares entities. */
@@ -269,6 +270,7 @@ export class Package {
   /** Gives a part other content. */
   replace(part: string, xml: string): void {
     this.parts.set(part, xml);
+    this.spellings.set(part.toLowerCase(), part);
     this.texts.delete(part);
     this.roots.delete(part);
     if (this.large?.part === part) this.large = undefined;
@@ -371,6 +373,7 @@ export class Package {
     );
     for (const part of [target, this.spelled(relationshipsPart(target))]) {
       this.parts.delete(part);
+      this.spellings.delete(part.toLowerCase());
       this.forget(part);
       this.texts.delete(part);
     }

@@ -41,7 +41,7 @@ export const sharedTexts = (file: Package, workbook: string): string[] =>
 /** What a cell holds as stored; an error as its code. */
 export function valueOf(cell: SheetCell, texts: readonly string[]): SheetValue {
   const { type, value = '' } = cell;
-  if (type === 's') return texts[Number(value)] ?? '';
+  if (type === 's') return value.trim() === '' ? '' : (texts[Number(value)] ?? '');
   if (type === 'inlineStr') return textOf(childNamed(cell.element, 'is'));
   if (type === 'b') return value === '1' || value === 'true';
   if (type === 'str') return readable(value);

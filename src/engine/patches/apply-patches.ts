@@ -13,6 +13,7 @@ import { lazyConditions } from './lazy-conditions';
 import type { Patch } from './patch';
 import { plainNumbers } from './plain-numbers';
 import { quotesInTexts } from './quotes-in-texts';
+import { rangesBeyondSheets } from './ranges-beyond-sheets';
 import { rowHeights } from './row-heights';
 import { openWithStoredValues } from './open-with-stored-values';
 import { sheetsInTurn } from './sheets-in-turn';
@@ -40,6 +41,7 @@ export const patches: readonly Patch[] = [
   dependencies,
   deepChains,
   unsettledSpills,
+  rangesBeyondSheets,
   unchangedCells,
   undoEvaluation,
   boundedHistory,

@@ -252,7 +252,10 @@ function resultOf(cell: SheetCell, stored: Stored): StoredResult {
   const found = storedOf(cell, stored);
   if (!found) return { value: '' };
   const format = stored.styles[styleOf(cell)]?.format;
-  return { value: found.value, ...(format !== undefined && canDraw(format) && { format }) };
+  // A number in a cell for texts is a number all the same.
+  const isDrawn = format !== undefined && canDraw(format);
+  const isOfText = format === '@' && typeof found.value !== 'string';
+  return { value: found.value, ...(isDrawn && !isOfText && { format }) };
 }
 
 /** What formulas of a file gave when it was saved, by their cells; undefined where it does not say. */

@@ -19,6 +19,16 @@ function refuseMacros(file: Package, workbook: string, { sheet }: FileStep): voi
   );
 }
 
+/** Signs that stand in no name of a sheet: in a formula it would mean several sheets, or another file. */
+const FORBIDDEN = /[[\]*?/\\:]/;
+
+function refuseUnreadableName({ kind, sheet }: FileStep): void {
+  if (kind === 'rename' || !FORBIDDEN.test(sheet)) return;
+  throw new RefusedChange(
+    `The name of the sheet "${sheet}" holds signs that no sheet's name may hold, so that formulas that read it cannot be followed. Give it another name in the program that made the file.`,
+  );
+}
+
 /**
  * Changes the frame of a file (a sheet's name, its lines, whether it is there), and everything in it that counts on
  * the frame. Throws RefusedChange with a sentence where something cannot follow; the package is of no use then.
@@ -30,6 +40,7 @@ export const followStep = (file: Package, step: FileStep): void =>
 export function* followingStep(file: Package, step: FileStep): Steps<void> {
   const book = readWorkbookParts(file);
   refuseMacros(file, book.part, step);
+  refuseUnreadableName(step);
   const structure = childNamed(book.root, 'workbookProtection')?.attributes['lockStructure'];
   if (step.kind !== 'lines' && ['1', 'true'].includes(structure ?? '')) {
     throw new RefusedChange(

@@ -240,6 +240,17 @@ describe('without its patch the library', () => {
     expect(kept).toContain('987.654321');
   });
 
+  it('quotes-in-texts: cannot read a doubled quote, nor a backslash at the end of a text', () => {
+    open({ A1: '="a""b"', A2: '="C:\\"&"x"' });
+    expect([cell(0, 0), cell(1, 0)].map(({ type: kind }) => kind)).toEqual(['error', 'error']);
+  });
+
+  it('ranges-beyond-sheets: counts the lines of a range to the end of the sheet', () => {
+    open({ A1: '=ROWS(B1:B500)', A2: '=IFERROR(Z99,"none")' });
+    expect(cell(0, 0).value).toBe(40);
+    expect(cell(1, 0).type).toBe('error');
+  });
+
   it('exported-data: cannot export a range of one cell before one of several', () => {
     open({ A1: '5', B1: '=SUM(A1:A1)', B2: '=SUM(A1:A2)' });
     expect(() => quietly(() => model.exportData())).toThrow(/colFixed/);

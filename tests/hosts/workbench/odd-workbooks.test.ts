@@ -100,6 +100,38 @@ describe('workbooks of odd kinds', () => {
     },
   );
 
+  it('take a sheet beside parts whose names are all in capitals', async () => {
+    const bytes = bytesOf('part names: all names in capitals');
+    const grid = await openOnGrid(bytes);
+    const sheetId = 'added-here';
+    grid.model.dispatch('CREATE_SHEET', { sheetId, position: 2, name: 'Added here' });
+    grid.model.dispatch('UPDATE_CELL', { sheetId, row: 0, col: 0, content: '=1+1' });
+    const again = await openOnGrid(grid.save().bytes);
+    expect(gridDifferences(grid.model, again.model)).toEqual([]);
+  });
+
+  const firstLines = (dimension: 'ROW' | 'COL') => ({
+    ...{ sheetId: 'file-1', dimension, base: 2, quantity: 1, position: 'before' as const },
+  });
+
+  it('refuse lines of a sheet whose name no formula can call', async () => {
+    const said: string[] = [];
+    const grid = await openOnGrid(
+      bytesOf('names and sheets: sheets with forbidden signs'),
+      (sentence) => said.push(sentence),
+    );
+    const sheetName = grid.model.getters.getSheetName('file-1');
+    const done = grid.model.dispatch('ADD_COLUMNS_ROWS', { ...firstLines('ROW'), sheetName });
+    expect(done.isSuccessful).toBe(false);
+    expect(said[0]).toMatch(/^The name of the sheet "a\/b\[c\]:d\*e\?" holds signs/);
+  });
+
+  it('show nothing where a cell names no text of the list', async () => {
+    const grid = await openOnGrid(bytesOf('values: texts that are not there'));
+    const shown = ['A1', 'B1', 'C1', 'D1', 'E1'].map((address) => grid.shown(0, address));
+    expect(shown).toEqual([null, null, null, null, null]);
+  });
+
   it('compute what names for constants and formulas mean', async () => {
     const grid = await openOnGrid(bytesOf('names and sheets: names that stand for anything'));
     grid.type(0, 'B2', '200');
