@@ -21,8 +21,8 @@ export function tableArea(
     place.column >= table.area.column &&
     place.column < table.area.column + table.area.columns;
   const wanted = ref.table?.toLowerCase() ?? '';
-  const table = tables.find((one) =>
-    wanted === '' ? inTable(one) : one.name.toLowerCase() === wanted,
+  const table = tables.find((candidate) =>
+    wanted === '' ? inTable(candidate) : candidate.name.toLowerCase() === wanted,
   );
   if (!table) return undefined;
   const columns = (ref.columns ?? []).map((name) =>
@@ -80,10 +80,12 @@ interface OtherNames {
 }
 
 /** Names for all sheets that an engine knows by itself, in small letters. */
-export type KnownNames = ReadonlySet<string>;
+export interface KnownNames {
+  has(name: string): boolean;
+}
 
 /** An engine that knows every name. */
-const EVERY: KnownNames = { has: () => true } as unknown as KnownNames;
+const EVERY: KnownNames = { has: () => true };
 
 const otherNames = new WeakMap<WorkbookParts, Map<KnownNames, OtherNames>>();
 
@@ -152,8 +154,8 @@ function nameFor(called: string, here: string, { names }: OtherNames): DefinedNa
   const { sheet, address } = splitSheet(called);
   const all = names.filter(({ name }) => isSame(name, address));
   return (
-    all.find((one) => one.sheet !== undefined && isSame(one.sheet, sheet ?? here)) ??
-    all.find((one) => one.sheet === undefined)
+    all.find((defined) => defined.sheet !== undefined && isSame(defined.sheet, sheet ?? here)) ??
+    all.find((defined) => defined.sheet === undefined)
   );
 }
 
