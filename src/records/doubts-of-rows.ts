@@ -1,6 +1,7 @@
 /** What speaks against rows of the registers, one with another, that each can be by itself. */
 import { closeName } from '../core/nearest-name';
 import { isoText } from '../core/serial-date';
+import { cropTable } from '../functions/crop-table';
 import { speciesTable } from '../functions/species-table';
 import type { Farm } from '../plan/farm';
 import { logOf, placeKey } from '../plan/registers-of-farm';
@@ -48,6 +49,12 @@ function oddPlaces({ tanks, beds, treatments }: Farm): RowDoubt[] {
   );
 }
 
+/** Whether a plant of a crop gives one piece. */
+function isCutOnce(crop: string, { crops }: Pick<Farm, 'crops'>): boolean {
+  const kind = cropTable.book.find(crop);
+  return (crops?.[kind?.name ?? crop]?.['cut'] ?? kind?.cut) === 'once';
+}
+
 /** Sales of what was not where it is said to come from, or of a day to come. */
 function oddSales(farm: Farm): RowDoubt[] {
   const { tanks, beds, plantings, harvests, asOf } = farm;
@@ -61,7 +68,8 @@ function oddSales(farm: Farm): RowDoubt[] {
     const key = placeKey(batch.bed);
     batches.set(key, [...(batches.get(key) ?? []), batch]);
   }
-  return harvests.flatMap(({ date, crop, bed }, at): RowDoubt[] => {
+  const pieces = new Map<Farm['plantings'][number], number>();
+  return harvests.flatMap(({ date, crop, bed, quantity, unit }, at): RowDoubt[] => {
     const odd = (field: string, says: string): RowDoubt[] => [
       { list: 'harvests', at, field, says },
     ];
@@ -84,14 +92,32 @@ function oddSales(farm: Farm): RowDoubt[] {
         planted !== undefined && planted <= date && (cleared === undefined || cleared >= date),
     );
     // An empty bed is named on the sheet itself.
-    return stood.length === 0 || stood.some((batch) => batch.crop === crop)
-      ? []
-      : odd(
-          'crop',
-          `${place} held ${[...new Set(stood.map((batch) => batch.crop))].join(' and ')} on ${isoText(date)}, not ${crop}`,
-        );
+    if (stood.length === 0) return [];
+    const [batch, ...others] = stood.filter((planting) => planting.crop === crop);
+    if (batch === undefined) {
+      const held = [...new Set(stood.map((planting) => planting.crop))].join(' and ');
+      return odd('crop', `${place} held ${held} on ${isoText(date)}, not ${crop}`);
+    }
+    const { plants } = batch;
+    if (others.length > 0 || unit !== 'piece' || plants === undefined || !isCutOnce(crop, farm))
+      return [];
+    const before = pieces.get(batch) ?? 0;
+    pieces.set(batch, before + quantity);
+    return before + quantity > plants && before <= plants
+      ? odd(
+          'quantity',
+          `${before + quantity} pieces were sold of ${plants} plants of ${crop} in ${place}, which give one each`,
+        )
+      : [];
   });
 }
+
+/** Tests of a day to come. */
+const earlyTests = ({ waterTests, asOf }: Farm): RowDoubt[] =>
+  waterTests.flatMap(({ date }, at): RowDoubt[] => {
+    const says = `tested on ${isoText(date)}, a day still to come by the day of the plan`;
+    return date > asOf ? [{ list: 'waterTests', at, field: 'date', says }] : [];
+  });
 
 /** Rows that stand there twice, but for their remarks: one thing written down again, or two that are alike. */
 function rowsTwice(farm: Farm): RowDoubt[] {
@@ -126,5 +152,6 @@ export const doubtsOfRows = (farm: Farm): RowDoubt[] => [
   ...doubtsOfPlantings(farm).map((doubt): RowDoubt => ({ list: 'plantings', ...doubt })),
   ...oddSales(farm),
   ...oddPlaces(farm),
+  ...earlyTests(farm),
   ...rowsTwice(farm),
 ];

@@ -2,8 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { bookRules, unreadableCells } from '../../src/check/book-rules';
 import { demoFarm } from '../../src/plan/demo-farm';
 import { readFarm } from '../../src/plan/farm';
+import { registerNames, type RegisterList } from '../../src/records/register-row';
 import type { TypedPlace } from '../../src/plan/read-book';
 
+const registerLists = Object.keys(registerNames) as RegisterList[];
 const dailyFeed = Array.from({ length: 20 }, (_, i) => ({
   ...{ date: `2026-03-${String(i + 11)}`, tank: 'Tank 1', given: 1.5 },
 }));
@@ -23,7 +25,7 @@ const foundIn = (changed: object) => {
     ...changed,
   });
   const places = new Map<string, TypedPlace>();
-  for (const list of ['feedLog', 'fishLog', 'treatments', 'plantings', 'harvests'] as const)
+  for (const list of registerLists)
     farm[list].forEach((row, at) =>
       Object.keys(row).forEach((field, column) =>
         places.set(`${list}[${at}].${field}`, {
@@ -157,13 +159,29 @@ describe('rows that fit ill to the others', () => {
       /sold on 2026-05-01, a day still to come/,
     ],
     [
+      'more heads than there were plants',
+      {
+        plantings: [{ ...lettuce, planted: '2026-03-01' }],
+        harvests: [1, 2, 3].map((day) => ({
+          ...{ ...sale, quantity: 30, bed: 'R01' },
+          date: `2026-04-0${day}`,
+        })),
+      },
+      /90 pieces were sold of 80 plants of lettuce in R01/,
+    ],
+    [
+      'tested before its day',
+      { waterTests: [{ date: '2026-05-01', ph: 7 }] },
+      /tested on 2026-05-01, a day still to come/,
+    ],
+    [
       'treated where nothing is',
       { treatments: [{ ...bath, where: 'Tank l' }] },
       /there is no tank or bed called "Tank l"; .*nothing waits for this treatment/,
     ],
   ])('%s are named', (_, changed: Readonly<Record<string, readonly object[]>>, what) => {
     const beds = [{ name: 'R01', kind: 'raft', length: 7.2, width: 1.2 }];
-    const empty = { beds, plantings: [], harvests: [], feedLog: [] };
+    const empty = { beds, plantings: [], harvests: [], feedLog: [], waterTests: [] };
     const stocked = [
       { date: '2026-03-01', tank: 'Tank 1', what: 'stocked', fish: 400, weight: 150, lot: 'A' },
       { date: '2026-03-12', tank: 'Tank 1', what: 'moved', fish: 100, toTank: 'Tank 2' },
