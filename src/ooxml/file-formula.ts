@@ -132,20 +132,16 @@ function meaning(
 ): string | undefined {
   const tokens = tokenize(text.replace(/^=/, ''), { mergeRefs: true });
   if (tokens.length === 0 || depth > DEEPEST) return undefined;
-  let isSound = true;
   const pieces = tokens.map(({ type, value }) => {
     if (type === 'range_named') {
       const named = nameFor(value, sheet ?? here, other);
-      const inside = named && meaning(named, here, other, depth + 1);
-      if (named && inside === undefined) isSound = false;
-      return inside ?? value;
+      return named ? meaning(named, here, other, depth + 1) : value;
     }
     // What moves along with the cell that calls it.
-    if (/^range/.test(type) && !isFixed(value)) isSound = false;
-    if (/^(?:structured|unknown|error)$/.test(type)) isSound = false;
-    return value;
+    const isMoving = /^range/.test(type) && !isFixed(value);
+    return isMoving || /^(?:structured|unknown|error)$/.test(type) ? undefined : value;
   });
-  if (!isSound) return undefined;
+  if (pieces.includes(undefined)) return undefined;
   return tokens.length === 1 ? pieces.join('') : `(${pieces.join('')})`;
 }
 

@@ -181,6 +181,16 @@ export class Package {
     return this.parts.has(part) || this.spellings.has(part.toLowerCase());
   }
 
+  /** Whether a part has other content than in the file that was opened. */
+  get isChanged(): boolean {
+    return [...this.parts.values()].some((content) => typeof content === 'string');
+  }
+
+  /** Whether somebody has signed the file as it was. */
+  get isSigned(): boolean {
+    return this.relationships('').some(({ type }) => type.endsWith('/digital-signature/origin'));
+  }
+
   /** A part as text; throws UnreadableFile where it is missing, not UTF-8 or declares entities. */
   text(part: string): string {
     const known = this.texts.get(part);

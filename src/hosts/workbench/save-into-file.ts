@@ -491,6 +491,9 @@ export function* savingIntoFile(
     .filter(({ id }) => names.has(id) || isAdded(id))
     .map(({ id, name }) => names.get(id) ?? name);
   orderSheets(file, readWorkbookParts(file), order);
+  if (file.isSigned && file.isChanged) {
+    losses.add('The file was signed as it was; the signature does not hold for what was changed');
+  }
   return { bytes: yield* partly(file.packing(), 0.8, 1), losses };
 }
 

@@ -110,6 +110,11 @@ function followedReference(value: string, step: FileStep, place: FormulaPlace): 
   if (step.kind === 'rename') return sheet === undefined ? value : prefixOf(step.to) + rest;
   if (step.kind === 'remove') return sheet === undefined ? value : '#REF!';
   const moved = movedAddress(rest, step);
+  if (moved === undefined && step.count > 0) {
+    throw new RefusedChange(
+      `${place.where} reads ${rest} of "${step.sheet}", which would fall off the end of the sheet. Change that formula first.`,
+    );
+  }
   return moved === undefined ? '#REF!' : prefix + moved;
 }
 

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { checkSheets } from '../../../src/check/check';
 import { handOver } from '../../../src/handover/hand-over';
 import { repair } from '../../../src/handover/repair';
+import { followedFormula } from '../../../src/ooxml/follow/followed-formula';
 import { openTraced } from '../../../src/ooxml/open-book';
 import { openSheets } from '../../../src/ooxml/open-sheets';
 import { Package } from '../../../src/ooxml/package';
@@ -126,10 +127,27 @@ describe('workbooks of odd kinds', () => {
     expect(said[0]).toMatch(/^The name of the sheet "a\/b\[c\]:d\*e\?" holds signs/);
   });
 
+  it('refuse lines that would push what a formula reads off the end of its sheet', () => {
+    const place = { sheet: 'Data', where: 'Data!A1', order: ['Data'] };
+    const step = { kind: 'lines', sheet: 'Data', dimension: 'column', at: 2, count: 1, like: 1 };
+    const follow = (formula: string): string => followedFormula(formula, step as never, place);
+    expect(follow('D1+B1')).toBe('E1+B1');
+    expect(() => follow('A1+XFD1')).toThrow(
+      'Data!A1 reads XFD1 of "Data", which would fall off the end of the sheet. Change that formula first.',
+    );
+  });
+
   it('show nothing where a cell names no text of the list', async () => {
     const grid = await openOnGrid(bytesOf('values: texts that are not there'));
     const shown = ['A1', 'B1', 'C1', 'D1', 'E1'].map((address) => grid.shown(0, address));
     expect(shown).toEqual([null, null, null, null, null]);
+  });
+
+  it('say that a signature does not hold any more once something is changed', async () => {
+    const grid = await openOnGrid(bytesOf('other parts: a signature'));
+    expect(grid.save().losses).toEqual([]);
+    grid.type(0, 'A9', '5');
+    expect(grid.save().losses.join()).toMatch(/^The file was signed as it was/);
   });
 
   it('compute what names for constants and formulas mean', async () => {
