@@ -102,6 +102,8 @@ const faultsOfForm = (bytes: Uint8Array): string[] =>
 /** One tank, one bed, empty registers. */
 const bare = {
   ...demoFarm,
+  // What so small a tank can hold: density is an error where fish would be more than its water.
+  stock: { ...demoFarm.stock, wanted: 10 },
   tanks: [{ name: 'Only', volume: 1000, species: 'Nile tilapia' }],
   beds: [{ name: 'Only', kind: 'raft', length: 2, width: 1 }],
   markets: [],
