@@ -32,11 +32,17 @@ const rowsOf = ({ zone }: Range): number => zone.bottom - zone.top + 1;
 const isWhole = (range: Range, values: Matrix): boolean =>
   values.length === columnsOf(range) && values[0]?.length === rowsOf(range);
 
+/** What of a range is gone is an error that it gives as one value. */
+const isLost = (range: Range): boolean =>
+  range.invalidSheetName !== undefined ||
+  range.invalidXc !== undefined ||
+  Math.min(range.zone.top, range.zone.left) < 0 ||
+  Math.min(rowsOf(range), columnsOf(range)) < 1;
+
 /** The values of a range with blanks for its cells beyond the sheet. */
 function whole(range: Range, values: Matrix): Matrix {
   const [columns, rows] = [columnsOf(range), rowsOf(range)];
-  const { invalidSheetName, invalidXc } = range;
-  if (invalidSheetName !== undefined || invalidXc !== undefined) return values;
+  if (isLost(range) || columns < values.length || rows < (values[0]?.length ?? 0)) return values;
   if (columns * rows > MANY) return values[0]?.length === 0 ? [[BLANK]] : values;
   return Array.from({ length: columns }, (_, column) => {
     const there = values[column] ?? [];

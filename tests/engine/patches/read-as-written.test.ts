@@ -48,6 +48,23 @@ describe('formulas are read as they are written', () => {
     expect(given([formula])).toEqual([value]);
   });
 
+  it.each(['=SUM(C1:C9)', '=SUM(A2,C1)', '=ROWS(C1:C900)+C1', '=IFERROR(SUM(C1:C9),"gone")'])(
+    'what is gone is an error, no blank: %s',
+    (formula) => {
+      registerFunctions();
+      const sheet = { id: sheetId, name: 'S', colNumber: 9, rowNumber: 40, cells: { A1: formula } };
+      const model = quietly(() => new Model({ sheets: [sheet] }));
+      const elements = [2];
+      quietly(() =>
+        model.dispatch('REMOVE_COLUMNS_ROWS', {
+          ...{ sheetId, sheetName: 'S', dimension: 'COL', elements },
+        }),
+      );
+      const { value } = model.getters.getEvaluatedCell({ sheetId, row: 0, col: 0 });
+      expect(value).toBe(formula.includes('IFERROR') ? 'gone' : '#REF!');
+    },
+  );
+
   it('a cell that stands beyond a sheet counts once the sheet grows', () => {
     registerFunctions();
     const sheet = {
