@@ -1,10 +1,12 @@
 /**
  * Stages of rearing by weight, and how survival in each makes that of a whole life.
  *
- * Limits after the rearing table of SRAC Publication 282 (Rakocy 1989, Tank culture of tilapia): fry to about 1 g,
- * fingerlings to 50 g, grow-out from there. What it says of deaths was read, some 20 % in the fry stage and at most 2 % in
- * final grow-out; the limits of 50 g and of 500 g are recalled. Fish die evenly along the cube root of the weight within a
- * stage, which rises evenly with warmth (growth.ts).
+ * Fry weigh up to 1 g: FAO AFFRIS has Atlantic salmon as fry from 0.3 to 1 g and as fingerlings from 1 g on (table 1 of the
+ * species profile), and tilapia are sold as fingerlings of 1 g (manual on reproduction ponds). Fingerlings reach 50 g and
+ * growers 500 g: FAO AFFRIS, common carp, growth, has 25 to 50 g for fingerlings and 250 to 500 g for growers (after Antalfi &
+ * Toelg 1971; Tasnadi 1997). Species differ: tilapia go to grow-out from 30 to 40 g on, salmon are parr from 5 g. Of deaths
+ * SRAC Publication 282 (Rakocy 1989) says some 20 % in the fry stage and at most 2 % in final grow-out. Fish die evenly along
+ * the cube root of the weight within a stage, which rises evenly with warmth (growth.ts).
  */
 import { MIN_GROWING_WEIGHT } from './growth';
 

@@ -26,8 +26,7 @@ const crop = nameOrNumber('crop', 'crop, or its crop coefficient (Kc)', cropTabl
   of: coefficientOf,
 });
 
-// Below -15 degC the formula of Hargreaves turns negative, and nothing grows.
-const dayTemperature = { unit: 'degC', min: -15, max: 60 } as const;
+const dayTemperature = { unit: 'degC', min: -60, max: 60 } as const;
 
 const underPlastic: Source = {
   author: 'Fernandez, Bonachela, Orgaz, Thompson, Lopez, Granados, Gallardo & Fereres',
@@ -68,7 +67,7 @@ const use = card({
   formula: {
     use: 'IF(high < low, VALUE("high must not be below low"), area * Kc * ET_0)',
     Kc: 'IF(ISNUMBER(crop), crop, IF(crop.kc_mid = "", NA(), crop.kc_mid))',
-    ET_0: '0.0023 * ((high + low) / 2 + 17.8) * SQRT(high - low) * 0.408 * Ra',
+    ET_0: '0.0023 * MAX(0, (high + low) / 2 + 17.8) * SQRT(high - low) * 0.408 * Ra',
     ...radiationFormula,
   },
   symbols: {
@@ -78,7 +77,7 @@ const use = card({
   },
   sources: [fao56('equations 21 and 52, Kc mid from table 12'), underPlastic],
   validity:
-    'Outdoors, as the mean of a week or more: single days may be well off, and humid or windy places need a local check. Under a cover take the outside high and low and multiply by the share of light the cover lets in, about 0.6 to 0.8 (common practice, no source): the inside high exaggerates. Young plants take half to two thirds (Kc at planting 0.5 to 0.7, FAO-56 table 12).',
+    'Outdoors, as the mean of a week or more: single days may be well off, and humid or windy places need a local check. Under a cover take the outside high and low and multiply by the share of light the cover lets in, about 0.6 to 0.8 (common practice, no source): the inside high exaggerates. In a mean of less than -17.8 °C it is 0. Young plants take half to two thirds (Kc at planting 0.5 to 0.7, FAO-56 table 12).',
   caution:
     'What the tank loses is more: open water, splash and solids discharge come on top. FAO Technical Paper 589 gives 1 to 3 % of the water volume a day in all; plan the supply for the upper end.',
   dangers: ['chlorine', 'coli'],

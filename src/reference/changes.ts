@@ -38,7 +38,7 @@ export const changes: readonly Change[] = [
       'FEED.WANTED',
     ],
     was: 'Evaporation took 2.326 MJ a litre along, a round figure 5 % too low at the temperatures of tanks; FLOW.SPEED knew no bound; feed might hold 0.3 % of protein.',
-    is: 'It takes 2.45 MJ a litre, as in FAO-56 and as the water of the crops is reckoned. Water faster than 20 m/s is an error, and so is a feed with less than 10 % or more than 70 % of protein. Heat and air are reckoned down to -60 °C outside.',
+    is: 'It takes 2.45 MJ a litre, as in FAO-56 and as the water of the crops is reckoned. Water faster than 20 m/s is an error, and so is a feed with less than 10 % or more than 70 % of protein. Heat, air and the water of crops and open tanks are reckoned down to -60 °C outside.',
     why: 'One latent heat for crops and tanks; and slips of the unit are found where they are made.',
   },
   {

@@ -1,6 +1,6 @@
 import { cropsSheet, speciesSheet } from '../plan/sheets/table-sheets';
 import { isoText } from '../core/serial-date';
-import { blankWithout, call, type Formula, when } from '../plan/formula-parts';
+import { blankWithout, call, type Formula } from '../plan/formula-parts';
 import { type FormulaMode, gillFor } from '../plan/live-or-plain';
 import {
   converts,
@@ -314,12 +314,7 @@ function writeMonths(
     const loss = (crop?: number): Formula =>
       blankWithout(
         [highest, lowest, place.latitude()],
-        // Below -15 the function has no answer, and ice evaporates little.
-        when(
-          lowest.below(-15),
-          0,
-          gill('WATER.USE', 1, highest, lowest, place.latitude(), day, crop),
-        ),
+        gill('WATER.USE', 1, highest, lowest, place.latitude(), day, crop),
       );
     helper(TWINS + 3, loss(OPEN_WATER));
     helper(TWINS + 4, loss());

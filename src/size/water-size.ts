@@ -165,10 +165,7 @@ export const openWaterLoss = (
   latitude: number,
   { year, month }: { readonly year: number; readonly month: number },
 ): number =>
-  // Below -15 the function has no answer, and ice evaporates little.
-  low < -15
-    ? 0
-    : ask('WATER.USE', 1, high, low, latitude, serialOf({ year, month, day: 15 }), OPEN_WATER);
+  ask('WATER.USE', 1, high, low, latitude, serialOf({ year, month, day: 15 }), OPEN_WATER);
 
 /** Most water that open tanks evaporate in a day of any month, L; undefined where the months are not known. */
 function evaporation({ fish, months, latitude, year }: PlantRoomWish): number | undefined {

@@ -72,4 +72,12 @@ describe('WATER.USE', () => {
     );
     expect(errorOf('WATER.USE', 10, 20, 10, 45, '2026-05-01', 15)).toMatch(/^#VALUE! crop must be/);
   });
+
+  // FAO-56 equation 52 is 0 at a mean of -17.8 degC; that colder air takes nothing is common practice, no source.
+  it('falls to nothing in deep frost and is never negative', () => {
+    const at = (high: number): number => numberOf('WATER.USE', 1, high, high - 8, 65, '2026-02-15');
+    for (let high = 10; high > -14; high--) expect(at(high - 1)).toBeLessThan(at(high));
+    expect(at(-13.8)).toBeCloseTo(0, 12);
+    for (const high of [-15, -30, -52]) expect(at(high)).toBe(0);
+  });
 });
