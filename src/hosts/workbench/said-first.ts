@@ -31,6 +31,15 @@ const READY = 0;
 /** What can make somebody's next command: it comes after the one that waits. */
 const INPUTS = ['keydown', 'pointerdown', 'beforeinput'] as const;
 
+const gates = new WeakMap<Model, SaidFirst>();
+
+/** Does something once nothing waits any more that was asked of a grid before. */
+export function afterWaiting(model: Model, work: () => void): void {
+  const gate = gates.get(model);
+  if (gate) gate.after(work);
+  else work();
+}
+
 /**
  * Has the grid do what takes long only once the page shows that it goes on. Whoever asked is told at once that it
  * will be done; what is asked for after it is done after it.
@@ -49,6 +58,12 @@ export class SaidFirst {
     this.open = model as unknown as OpenModel;
     this.dispatch = this.open.dispatch;
     this.open.dispatch = (type, payload = {}) => this.take(type, payload);
+    gates.set(model, this);
+  }
+
+  after(work: () => void): void {
+    if (this.queue.length > 0) this.queue.push(work);
+    else work();
   }
 
   /** Resolves once nothing waits. */

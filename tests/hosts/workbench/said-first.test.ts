@@ -1,11 +1,17 @@
-import { Model } from '@odoo/o-spreadsheet';
+import { Model, Spreadsheet } from '@odoo/o-spreadsheet';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { registerFunctions } from '../../../src/engine/engine-functions';
 import { quietly } from '../../../src/engine/quietly';
+import { addRowsInTurn } from '../../../src/hosts/workbench/rows-at-the-end';
 import { SaidFirst, type Saying } from '../../../src/hosts/workbench/said-first';
 import { cellAddress } from '../../../src/plan/addresses';
 import { openOnGrid } from '../../tools/workbench-file';
 import { largeWorkbook } from '../../tools/large-workbook';
+
+interface Shown {
+  readonly prototype: { onConfirm(): void };
+  readonly components?: Readonly<Record<string, Shown>>;
+}
 
 /** What happened, one after the other: words, frames that the page drew, and commands that the grid did. */
 let log: string[] = [];
@@ -55,6 +61,7 @@ function modelOfReaders(): Model {
 /** What is asked of the grid here; what it does of that by itself is not noted. */
 const ORDERS: ReadonlySet<string> = new Set([
   ...['ADD_COLUMNS_ROWS', 'REQUEST_UNDO', 'REQUEST_REDO', 'DELETE_CONTENT', 'UPDATE_CELL'],
+  'SET_VIEWPORT_OFFSET',
 ]);
 
 /** The model with its commands noted. */
@@ -122,6 +129,25 @@ describe('what takes long on the grid', () => {
     expect(log.filter(isCommand)).toHaveLength(2);
     expect(log.at(-1)).toBe('over');
     expect(listeners.size).toBe(0);
+  });
+
+  it('adds rows at the end and shows the last of them once they are in', async () => {
+    addRowsInTurn();
+    const { Grid } = (Spreadsheet as unknown as Shown).components ?? {};
+    const footer = Grid?.components?.['GridOverlay']?.components?.['GridAddRowsFooter'];
+    const model = noted(modelOfReaders());
+    const first = new SaidFirst(model, undefined, saying);
+    const had = model.getters.getNumberRows('one');
+    footer?.prototype.onConfirm.call({
+      env: { model },
+      state: { inputValue: '40', errorFlag: false },
+      focusDefaultElement: () => log.push('grid'),
+    });
+    expect(log).toEqual(['Rows come in …', 'grid']);
+    await first.settled();
+    expect(model.getters.getNumberRows('one')).toBe(had + 40);
+    const orders = log.filter((one) => isCommand(one) && one !== 'UPDATE_CELL');
+    expect(orders).toEqual(['ADD_COLUMNS_ROWS', 'SET_VIEWPORT_OFFSET']);
   });
 
   it('is refused at once where the grid does not take it', () => {
