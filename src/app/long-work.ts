@@ -34,12 +34,15 @@ export async function longWork<Result>(
   sayDoing(`${doing} …`);
   try {
     await drawn();
-    return await work((doing) =>
+    const result = await work((doing) =>
       pausing((share) => {
         stop.hidden = !canStop;
         sayDoing(`${doing}: ${Math.round(share * 100)} %`);
       }, cancel.signal),
     );
+    // To draw what has changed may take long as well.
+    await drawn();
+    return result;
   } finally {
     stop.removeEventListener('click', end);
     busy(false);

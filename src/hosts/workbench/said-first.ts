@@ -47,6 +47,8 @@ export function afterWaiting(model: Model, work: () => void): void {
 export class SaidFirst {
   private readonly queue: (() => void)[] = [];
   private ending: Promise<void> | undefined;
+  /** How often something was said: only what was said last is taken back. */
+  private said = 0;
   private readonly dispatch: Dispatch;
   private readonly open: OpenModel;
 
@@ -103,7 +105,10 @@ export class SaidFirst {
     if (!isBehind) {
       const following = open.getters.followingFile?.(command);
       const all = following ? this.follow(words, following) : this.afterFrame(words);
-      this.ending = all.finally(() => (this.ending = undefined));
+      const ending = all.finally(() => {
+        if (this.ending === ending) this.ending = undefined;
+      });
+      this.ending = ending;
     }
     return { isSuccessful: true, reasons: [], isCancelledBecause: () => false } as never;
   }
@@ -116,6 +121,7 @@ export class SaidFirst {
 
   private async afterFrame(words: string): Promise<void> {
     const { page } = this;
+    const mine = ++this.said;
     page.say(`${words} …`);
     const frame = drawnOr();
     let isDone = false;
@@ -131,12 +137,15 @@ export class SaidFirst {
       doNow();
     } finally {
       for (const input of INPUTS) removeEventListener(input, doNow, { capture: true });
-      page.say();
+      // To draw what has changed may take long as well.
+      await drawn();
+      if (this.said === mine) page.say();
     }
   }
 
   private async follow(words: string, following: Steps<void>): Promise<void> {
     const { page } = this;
+    this.said += 1;
     try {
       await page.inSteps(words, async (pause) => {
         await inSteps(following, pause);
