@@ -32,6 +32,7 @@ export const earlierWords: ReadonlySet<string> = new Set([
   'Power',
   'What to buy',
   'What runs on power, what must run when the mains fail, and what must be bought?',
+  'The fish to sell of the Stock plan.',
   // Of Money, before it counted the year, with what the rotation eats.
   'What the Tanks sheet feeds a day now.',
   'Crops, if the market takes what was agreed',

@@ -210,7 +210,7 @@ function verdicts(ctx: PlanContext, flow: Flow): void {
         [wanted, named('Money_fish_price')],
         wanted.times(named('Money_fish_price')).times(MONTHS_OF_YEAR),
       ),
-      { remark: 'The fish to sell of the Stock plan.' },
+      { remark: 'The fish to sell of the Stock plan, which says whether so many come out.' },
     ),
     ofYear(
       'Money_crop_year',
