@@ -18,8 +18,8 @@ export interface LookStyle extends Style {
   readonly look?: LookId;
 }
 
-/** A look as the engine's style. */
-export function styleOf(look: LookId): LookStyle {
+/** A look as the engine's style; a text over several cells breaks into lines whatever its look. */
+export function styleOf(look: LookId, isMerged = false): LookStyle {
   const { colour, size, bold, italic, fill, align, wrap } = looks[look];
   return {
     look,
@@ -30,7 +30,7 @@ export function styleOf(look: LookId): LookStyle {
     ...(italic && { italic }),
     ...(fill !== undefined && { fillColor: fill }),
     ...(align !== undefined && { align }),
-    ...(wrap && { wrapping: 'wrap' as const }),
+    ...((wrap || isMerged) && { wrapping: 'wrap' as const }),
   };
 }
 

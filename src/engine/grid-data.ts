@@ -203,16 +203,20 @@ export function gridFrom(model: WorkbookModel, prefix = ''): Partial<WorkbookDat
   const formats = new Palette<string>();
   const borders = new Palette<WorkbookData['borders'][number]>();
 
-  const known = new Map<LookId, { readonly style: number; readonly border?: number }>();
-  const idsOf = (look: LookId): { readonly style: number; readonly border?: number } => {
-    let ids = known.get(look);
+  const known = new Map<string, { readonly style: number; readonly border?: number }>();
+  const idsOf = (
+    look: LookId,
+    isMerged: boolean,
+  ): { readonly style: number; readonly border?: number } => {
+    const key = `${look} ${isMerged}`;
+    let ids = known.get(key);
     if (!ids) {
       const border = borderOf(look);
       ids = {
-        style: styles.idOf(styleOf(look)),
+        style: styles.idOf(styleOf(look, isMerged)),
         ...(border && { border: borders.idOf(border) }),
       };
-      known.set(look, ids);
+      known.set(key, ids);
     }
     return ids;
   };
@@ -280,13 +284,14 @@ export function gridFrom(model: WorkbookModel, prefix = ''): Partial<WorkbookDat
     const put = (ids: Ids, r: number, c: number, id: number): void => {
       (ids[c] ??= [])[r] = id;
     };
+    const merged = new Set(sheet.merges.map(({ row, column }) => cellAddress(row, column)));
     sheet.rows.forEach((row, r) =>
       row.forEach((cell, c) => {
         if (!cell) return;
         const address = cellAddress(r, c);
         const content = contentOf(cell);
         if (content !== undefined) data.cells[address] = content;
-        const { style, border } = idsOf(cell.look);
+        const { style, border } = idsOf(cell.look, merged.has(address));
         put(styled, r, c, style);
         if (border !== undefined) put(bordered, r, c, border);
         const format = formatOf(cell.format ?? 'general');

@@ -25,6 +25,7 @@ export type SheetFunction =
   | 'DATE'
   | 'DAY'
   | 'FIND'
+  | 'HYPERLINK'
   | 'IF'
   | 'IFERROR'
   | 'INDEX'

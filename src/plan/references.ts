@@ -1,6 +1,6 @@
 import { columnLetters } from '../functions/cell-address';
-import { cellAddress, fixedAddress, rowAddress } from './addresses';
-import { Formula } from './formula-parts';
+import { cellAddress, fixedAddress, fullAddress, rowAddress, sheetInFormula } from './addresses';
+import { call, Formula, joined } from './formula-parts';
 import type { Area } from './workbook-model';
 
 /** Cells of the sheet that a formula stands on. */
@@ -22,3 +22,13 @@ export const fixedRef = (area: Area): Formula => new Formula(fixedAddress(area))
 
 /** From one cell to another. */
 export const span = (from: Formula, to: Formula): Formula => new Formula(`${from.text}:${to.text}`);
+
+/** A cell that leads to the first one of a row, and says what stands there, after a sign. */
+export function linkTo(sheet: string, row: number, sign: string): Formula {
+  const there = new Formula(fullAddress(sheet, { row, column: 0, rows: 1, columns: 1 }));
+  return call(
+    'HYPERLINK',
+    joined(`#${sheetInFormula(sheet)}!A`, call('ROW', there)),
+    joined(sign, ' ', there),
+  );
+}

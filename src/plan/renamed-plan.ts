@@ -7,9 +7,14 @@ export type Renaming = ReadonlyMap<string, string>;
 const renamed = (renaming: Renaming, name: string): string =>
   renaming.get(name.toLowerCase()) ?? name;
 
+/** Where a link leads within the workbook, as words of a formula. */
+const LINK = /^("#')(.+)('!\w*")$/;
+
 /** A formula (without "=") in which sheets and names are called by their new names. */
 function renameInFormula(formula: string, sheets: Renaming, names: Renaming): string {
   const tokens = tokenize(formula).map((token) => {
+    const [, before = '', sheet, after = ''] = LINK.exec(token.value) ?? [];
+    if (sheet !== undefined) return { ...token, value: before + renamed(sheets, sheet) + after };
     if (!token.type.startsWith('range')) return token;
     const ref = parseA1Ref(token.value);
     if (!ref) return token;

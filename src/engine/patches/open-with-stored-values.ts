@@ -77,6 +77,9 @@ const UNSTEADY_ERRORS: ReadonlySet<unknown> = new Set(['#SPILL!', '#CYCLE']);
 
 type Getters = Model['getters'];
 
+const isLink = (getters: Getters, position: CellPosition): boolean =>
+  getters.getEvaluatedCell(position).link !== undefined;
+
 /** What a formula gives; undefined where it may give something else when the workbook is opened again. */
 export function resultOf(
   getters: Getters,
@@ -84,6 +87,7 @@ export function resultOf(
   { sheetId, col, row }: CellPosition,
 ): StoredValues[string][string] | undefined {
   if (UNSTEADY.test(cell.compiledFormula.normalizedFormula)) return undefined;
+  if (isLink(getters, { sheetId, col, row })) return undefined;
   const resultAt = (col: number, row: number): StoredResult => {
     const evaluated = getters.getEvaluatedCell({ sheetId, col, row });
     const { value, format, message, errorOriginPosition } = evaluated as StoredResult;
@@ -116,6 +120,8 @@ export function storedValuesOf({ getters }: Model): StoredValues | undefined {
     for (const cell of getters.getCells(sheetId)) {
       if (!cell.isFormula) continue;
       const position = getters.getCellPosition(cell.id);
+      // It is computed when it shows: only so does the grid know where it leads.
+      if (isLink(getters, position)) continue;
       const result = resultOf(getters, cell, position);
       if (result === undefined) return undefined;
       sheet[cellAddress(position.row, position.col)] = result;

@@ -12,6 +12,7 @@ import { inSteps, type Pause } from '../../plan/in-steps';
 import { acceptEntries } from './enter-cells';
 import { guardFiles } from './file-guard';
 import { type GridOptions, modelInTurn, wholeModel } from './laying-out';
+import { followPlaceLinks } from './place-links';
 import { addRowsInTurn } from './rows-at-the-end';
 
 /** The grid on the page with the workbook that it shows. */
@@ -36,6 +37,7 @@ function prepare(): void {
   guardFiles();
   acceptEntries();
   addRowsInTurn();
+  followPlaceLinks();
   charts.Chart.register(...charts.registerables);
   // The grid looks for the drawing library, all parts in one, among the page's globals.
   Object.assign(globalThis, { Chart: Object.assign(charts.Chart, charts) });

@@ -4,6 +4,7 @@ import { Flow } from '../sheet-flow';
 import { all, cases, type Condition, type Formula, joined, sum } from '../formula-parts';
 import type { LookId, SheetModel } from '../workbook-model';
 import { countOf, named } from '../names';
+import { linkTo } from '../references';
 import { FIGURES, LABELS, pagesFrom, SheetBuilder } from '../sheet-builder';
 import { allCautions } from './sources-sheet';
 
@@ -34,7 +35,16 @@ const steps: readonly string[] = [
 /** Sheets that belong together, each by the question it answers. */
 interface Group {
   readonly title: string;
-  readonly sheets: readonly { readonly name: string; readonly question: string }[];
+  readonly sheets: readonly SheetModel[];
+}
+
+/** More parts than these below each other are looked for from here. */
+const FEW_PARTS = 3;
+
+/** Rows of the headings of a long sheet; of one that fits on a page, or has few, none. */
+function partsOf({ rows, print }: SheetModel): number[] {
+  const headings = [...rows.keys()].filter((row) => rows[row]?.[0]?.look === 'heading');
+  return print.pagesTall === 1 || headings.length <= FEW_PARTS ? [] : headings;
 }
 
 /** How many are out of line, by their codes. */
@@ -188,7 +198,11 @@ export function startSheet(ctx: PlanContext, groups: readonly Group[]): SheetMod
   const list = flow.row;
   for (const { title, sheets } of groups) {
     flow.heading(title);
-    for (const { name, question } of sheets) flow.labelled(name, { value: question, look: 'text' });
+    for (const one of sheets) {
+      flow.labelled(one.name, { value: one.question, look: 'text' });
+      for (const part of partsOf(one))
+        flow.wide({ formula: linkTo(one.name, part, '→'), look: 'label' });
+    }
     flow.skip();
   }
   const cautions = flow.row;
