@@ -1,5 +1,5 @@
 import { columnLetters } from '../functions/cell-address';
-import { cellAddress, fixedAddress, fullAddress, rowAddress, sheetInFormula } from './addresses';
+import { cellAddress, fixedAddress, rowAddress, sheetInFormula } from './addresses';
 import { call, Formula, joined } from './formula-parts';
 import type { Area } from './workbook-model';
 
@@ -25,7 +25,9 @@ export const span = (from: Formula, to: Formula): Formula => new Formula(`${from
 
 /** A cell that leads to the first one of a row, and says what stands there, after a sign. */
 export function linkTo(sheet: string, row: number, sign: string): Formula {
-  const there = new Formula(fullAddress(sheet, { row, column: 0, rows: 1, columns: 1 }));
+  const cell = fixedAddress({ row, column: 0, rows: 1, columns: 1 });
+  // As the workbench writes it: in quotes where the name needs them.
+  const there = new Formula(`${/^[a-z]+$/i.test(sheet) ? sheet : sheetInFormula(sheet)}!${cell}`);
   return call(
     'HYPERLINK',
     joined(`#${sheetInFormula(sheet)}!A`, call('ROW', there)),
