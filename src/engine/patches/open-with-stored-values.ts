@@ -77,7 +77,8 @@ const UNSTEADY_ERRORS: ReadonlySet<unknown> = new Set(['#SPILL!', '#CYCLE']);
 
 type Getters = Model['getters'];
 
-const isLink = (getters: Getters, position: CellPosition): boolean =>
+/** Whether a cell is a link: it is computed when it shows, since its value alone does not say where it leads. */
+export const isLink = (getters: Getters, position: CellPosition): boolean =>
   getters.getEvaluatedCell(position).link !== undefined;
 
 /** What a formula gives; undefined where it may give something else when the workbook is opened again. */
@@ -87,7 +88,6 @@ export function resultOf(
   { sheetId, col, row }: CellPosition,
 ): StoredValues[string][string] | undefined {
   if (UNSTEADY.test(cell.compiledFormula.normalizedFormula)) return undefined;
-  if (isLink(getters, { sheetId, col, row })) return undefined;
   const resultAt = (col: number, row: number): StoredResult => {
     const evaluated = getters.getEvaluatedCell({ sheetId, col, row });
     const { value, format, message, errorOriginPosition } = evaluated as StoredResult;
@@ -120,7 +120,6 @@ export function storedValuesOf({ getters }: Model): StoredValues | undefined {
     for (const cell of getters.getCells(sheetId)) {
       if (!cell.isFormula) continue;
       const position = getters.getCellPosition(cell.id);
-      // It is computed when it shows: only so does the grid know where it leads.
       if (isLink(getters, position)) continue;
       const result = resultOf(getters, cell, position);
       if (result === undefined) return undefined;

@@ -1,6 +1,6 @@
 import type { Model, WorkbookData } from '@odoo/o-spreadsheet';
 import { exportedFrame, exportingCells, LooksByNumber } from '../../engine/patches/exported-data';
-import { resultOf } from '../../engine/patches/open-with-stored-values';
+import { isLink, resultOf } from '../../engine/patches/open-with-stored-values';
 import { partly, type Steps } from '../../plan/in-steps';
 import { cellAddress } from '../../plan/addresses';
 import type { SheetTexts } from './packed-sheets';
@@ -53,7 +53,7 @@ export function* packingGrid(model: Model, wantsValues: boolean): Steps<PackedGr
       exportingCells(model, sheet.id, looks, ({ cell, position, text }) => {
         const address = cellAddress(position.row, position.col);
         if (text !== '') cells.add(address, text);
-        if (!hasValues || !cell.isFormula) return;
+        if (!hasValues || !cell.isFormula || isLink(model.getters, position)) return;
         const result = resultOf(model.getters, cell, position);
         if (result === undefined) hasValues = false;
         else values.add(address, result);

@@ -41,7 +41,7 @@ export function followPlaceLinks(): void {
     createLink: (url, label) => ({ url, label, isExternal: false, isUrlEditable: false }),
     urlRepresentation: (url) => {
       const place = placeOfLink(url);
-      return place ? place.sheet : url;
+      return place ? `${place.sheet}, row ${place.row + 1}` : url;
     },
     open: (url, environment) => {
       const place = placeOfLink(url);

@@ -1,4 +1,4 @@
-import { Model } from '@odoo/o-spreadsheet';
+import { Model, registries } from '@odoo/o-spreadsheet';
 import { expect, it } from 'vitest';
 import { gridFrom } from '../../../src/engine/engine';
 import { storedValuesOf } from '../../../src/engine/patches/open-with-stored-values';
@@ -40,6 +40,12 @@ it('Start leads to each part of a long sheet, by its heading, in the workbench w
     sheets.add(place.sheet);
     expect(value).toBe(`→ ${String(values(place.sheet, place.row, place.column))}`);
   }
+  const [last] = links.slice(-1);
+  const there = placeOfLink(last?.link.url ?? '');
+  registries.urlRegistry.get('place_of_workbook').open(last?.link.url ?? '', { model } as never);
+  expect(getters.getSheetName(getters.getActiveSheetId())).toBe('Plant room');
+  expect(getters.getActivePosition()).toMatchObject({ col: 0, row: there?.row });
+  expect(there?.row).toBeGreaterThan(100);
   expect([...sheets]).toEqual(['Balance', 'Stock plan', 'Season', 'Money', 'Plant room']);
   expect(links.length).toBeGreaterThan(25);
   expect(stored).toBeDefined();
