@@ -161,7 +161,9 @@ describe.each(['quillwater', 'larkfield-school', 'aldermoor-springs'] as const)(
       same({
         [`Season, ${crop}`]: values('Season', rowOf('Season', crop), 1),
         Sowing: sum(
-          farm.markets.filter((market) => market.crop === crop).map((market) => market.perWeek ?? 0),
+          farm.markets
+            .filter((market) => market.crop === crop)
+            .map((market) => market.perWeek ?? 0),
         ),
       });
     }
