@@ -205,9 +205,8 @@ export function startSheet(ctx: PlanContext, groups: readonly Group[]): SheetMod
     }
     flow.skip();
   }
-  const cautions = flow.row;
   flow.heading('Cautions');
   for (const caution of allCautions) flow.wide({ value: caution, look: 'caution' });
-  sheet.printOnPages(pagesFrom([0, howTo, list, cautions], flow.row, COLUMNS));
+  sheet.printOnPages(pagesFrom([0, howTo, list], flow.row, COLUMNS));
   return sheet.model();
 }
