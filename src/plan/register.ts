@@ -11,6 +11,7 @@ import {
   shownFormula,
   shownIn,
   toShown,
+  type UnitSystem,
 } from './quantities';
 import { lookOfTyped } from './preset-fields';
 import { fixedRef, rowRef, span } from './references';
@@ -163,6 +164,14 @@ function holds<R, P extends RegisterPrefix>({
     : 'text';
 }
 
+const shownFormat = <R, P extends RegisterPrefix>(
+  { format, quantity }: RegisterColumn<R, P>,
+  system: UnitSystem,
+): FormatId => format ?? (quantity ? shownIn(quantity, system).format : 'general');
+
+const metricFormat = <R, P extends RegisterPrefix>({ quantity }: RegisterColumn<R, P>): FormatId =>
+  quantity ? shownIn(quantity, 'metric').format : 'general';
+
 /** Place of a register's heads on a sheet of its own: title, question, cautions and totals stand above. */
 export const HEAD_ROW = 4;
 
@@ -177,16 +186,13 @@ export const registerSheet = (name: string, question: string, landscape = true):
     headColumns: 1,
   });
 
-/**
- * Writes a register: a head row, the farm's entries, empty prepared rows. In US units each figure that
- * converts has a second column at the right end, which holds it in metric for the functions.
- * A register is the last thing on its sheet: names run on below it, so that rows added by hand count.
- */
-export function register<R, P extends RegisterPrefix>(
+/** Where a register's columns, rows and cells stand. */
+function registerLayout<R, P extends RegisterPrefix>(
   sheet: SheetBuilder,
   ctx: PlanContext,
-  { prefix, headRow, columns: columnsById, list, spare, diary, amid, cautions }: RegisterSpec<R, P>,
-): Register<P> {
+  spec: RegisterSpec<R, P>,
+) {
+  const { headRow, columns: columnsById, list, spare, diary, amid } = spec;
   type Id = RegisterColumns[P];
   const { system } = ctx;
   const columns = Object.entries<RegisterColumn<R, P>>(columnsById).map(([id, column]) => ({
@@ -216,20 +222,6 @@ export function register<R, P extends RegisterPrefix>(
       total: (id: Id) => fixedRef(area(headRow - 1, shown(id))),
       shown: (from: Id, to: Id) => span(rowRef(row, shown(from)), rowRef(row, shown(to))),
     });
-  const first = columns[0]?.id;
-  if (columns.slice(0, seen).some(({ helper }) => helper))
-    throw new Error(`${prefix}: helper columns come last`);
-  if (amid === undefined) sheet.fold(seen);
-
-  if (cautions) {
-    // Beside the column that stays in sight, which would cut them off.
-    let width = 0;
-    const fitting = columns
-      .slice(0, seen)
-      .filter((column) => (width += column.width) <= VISIBLE_WIDTH);
-    sheet.cautions(headRow - 2, 1, Math.max(1, fitting.length - 1), cautions);
-  }
-
   const heads = columns.map(({ head, quantity }) => {
     const unit =
       quantity && !['count', 'plants'].includes(quantity) ? shownIn(quantity, system).unit : '';
@@ -245,100 +237,184 @@ export function register<R, P extends RegisterPrefix>(
     if (across === undefined) sheet.put(row, placeOf(i), cell);
     else sheet.wide(row, placeOf(i), across, cell);
   };
+  return {
+    sheet,
+    ctx,
+    spec,
+    columns,
+    converting,
+    entries,
+    firstRow,
+    rows,
+    /** Rows below the prepared ones to which names reach. */
+    below,
+    /** How many columns are shown. */
+    seen,
+    placeOf,
+    metric,
+    shown,
+    atRow,
+    heads,
+    metricHeads,
+    putCell,
+  };
+}
+type RegisterLayout<R, P extends RegisterPrefix> = ReturnType<typeof registerLayout<R, P>>;
+type LaidColumn<R, P extends RegisterPrefix> = RegisterLayout<R, P>['columns'][number];
+
+/** Beside the column that stays in sight, which would cut them off. */
+function putCautions<R, P extends RegisterPrefix>({
+  sheet,
+  spec,
+  columns,
+  seen,
+}: RegisterLayout<R, P>): void {
+  const { headRow, cautions } = spec;
+  if (!cautions) return;
+  let width = 0;
+  const fitting = columns
+    .slice(0, seen)
+    .filter((column) => (width += column.width) <= VISIBLE_WIDTH);
+  sheet.cautions(headRow - 2, 1, Math.max(1, fitting.length - 1), cautions);
+}
+
+function putHeads<R, P extends RegisterPrefix>(layout: RegisterLayout<R, P>): void {
+  const { spec, columns, heads, metricHeads, putCell } = layout;
+  const { headRow } = spec;
   [...heads, ...metricHeads].forEach((value, i) => {
     const note = columns[i]?.note;
     putCell(headRow, i, { value, look: 'columnHead', ...(note && { note }) });
   });
+}
 
-  columns.forEach((column, i) => {
-    const c = placeOf(i);
-    const { id, quantity, look, field, formula } = column;
-    const format = column.format ?? (quantity ? shownIn(quantity, system).format : 'general');
-    const twin = metric(id);
-    if (amid === undefined) sheet.width(c, column.width);
-    if (twin !== c) sheet.width(twin, 13);
-    const name = `${prefix}_${id}` as PlanName;
-    ctx.name(name, sheet.name, area(firstRow, twin, rows + below));
-    if (column.total) {
-      const total = column.total(named(name));
-      sheet.put(headRow - 1, c, {
-        formula: quantity ? inShownUnits(total, quantity, system) : total,
-        look: 'result',
-        format,
-      });
-    }
-    const rule = shownRule(column, ctx);
-    if (rule && column.rule) sheet.rule(area(firstRow, c, rows), rule, column.rule.message);
-    for (let n = 0; n < rows; n++) {
-      const row = firstRow + n;
-      const here = rowRef(row, c);
-      const there = rowRef(row, twin);
-      const metricFormat = quantity ? shownIn(quantity, 'metric').format : 'general';
-      const brought = entries[n] === undefined ? undefined : column.given?.(entries[n] as R);
-      if (brought !== undefined) {
-        putCell(row, i, { value: brought, look, format });
-        continue;
-      }
-      if (formula) {
-        const own = formula(atRow(row), n);
-        if (own === undefined) {
-          putCell(row, i, { look, format });
-          continue;
-        }
-        const guarded = id === first || column.always ? own : blankWithout([rowRef(row, 0)], own);
-        if (twin === c) {
-          putCell(row, i, { formula: guarded, look, format });
-        } else {
-          putCell(row, i, {
-            formula: shownFormula(there, quantity as QuantityId, system),
-            look,
-            format,
-          });
-          sheet.put(row, twin, { formula: guarded, look: 'computed', format: metricFormat });
-        }
-        continue;
-      }
-      const entry = entries[n];
-      const given =
-        entry == null || field === undefined
-          ? undefined
-          : (entry[field] as number | string | undefined);
-      const typed =
-        typeof given === 'number' && quantity ? toShown(given, quantity, system) : given;
-      putCell(row, i, {
-        ...(typed !== undefined && { value: typed }),
-        look:
-          field === undefined
-            ? look
-            : lookOfTyped(
-                ctx.farm,
-                `${list}[].${field}`,
-                typed,
-                entry === undefined ? look : (column.lookOf?.(entry) ?? look),
-              ),
-        format: typeof typed === 'string' ? 'text' : format,
-      });
-      if (twin !== c) {
-        sheet.put(row, twin, {
-          formula: metricFormula(here, quantity as QuantityId, system),
-          look: 'computed',
-          format: metricFormat,
-        });
-      }
-    }
-  });
-  if (diary !== undefined) {
-    const says = columns.findIndex(({ id }) => id === 'says');
-    const filled = (column: number, among: number): Formula =>
-      call('COUNTA', fixedRef(area(firstRow + rows, column, among)));
-    sheet.put(headRow - 1, says, {
-      formula: blankUnless(
-        filled(shown(diary), ROWS_WATCHED).above(filled(says, below)),
-        UNCOUNTED,
-      ),
-      look: 'verdict',
+/** What the farm file holds for a cell that is typed, in the units that are shown. */
+function typedCell<R, P extends RegisterPrefix>(
+  { ctx, spec, entries }: RegisterLayout<R, P>,
+  column: LaidColumn<R, P>,
+  n: number,
+): CellSpec {
+  const { system } = ctx;
+  const { list } = spec;
+  const { quantity, look, field } = column;
+  const format = shownFormat(column, system);
+  const entry = entries[n];
+  const given =
+    entry == null || field === undefined
+      ? undefined
+      : (entry[field] as number | string | undefined);
+  const typed = typeof given === 'number' && quantity ? toShown(given, quantity, system) : given;
+  return {
+    ...(typed !== undefined && { value: typed }),
+    look:
+      field === undefined
+        ? look
+        : lookOfTyped(
+            ctx.farm,
+            `${list}[].${field}`,
+            typed,
+            entry === undefined ? look : (column.lookOf?.(entry) ?? look),
+          ),
+    format: typeof typed === 'string' ? 'text' : format,
+  };
+}
+
+/** A computed cell, and in US units the metric one behind it. */
+function putComputed<R, P extends RegisterPrefix>(
+  { sheet, ctx, columns, placeOf, metric, putCell }: RegisterLayout<R, P>,
+  i: number,
+  row: number,
+  own: Formula,
+): void {
+  const { system } = ctx;
+  const column = columns[i] as LaidColumn<R, P>;
+  const { id, quantity, look } = column;
+  const format = shownFormat(column, system);
+  const [c, twin] = [placeOf(i), metric(id)];
+  const isGuarded = id !== columns[0]?.id && !column.always;
+  const guarded = isGuarded ? blankWithout([rowRef(row, 0)], own) : own;
+  if (twin === c) {
+    putCell(row, i, { formula: guarded, look, format });
+    return;
+  }
+  const shownThere = shownFormula(rowRef(row, twin), quantity as QuantityId, system);
+  putCell(row, i, { formula: shownThere, look, format });
+  sheet.put(row, twin, { formula: guarded, look: 'computed', format: metricFormat(column) });
+}
+
+function putRow<R, P extends RegisterPrefix>(
+  layout: RegisterLayout<R, P>,
+  i: number,
+  n: number,
+): void {
+  const { sheet, ctx, columns, entries, firstRow, placeOf, metric, atRow, putCell } = layout;
+  const { system } = ctx;
+  const column = columns[i] as LaidColumn<R, P>;
+  const { look } = column;
+  const format = shownFormat(column, system);
+  const row = firstRow + n;
+  const brought = entries[n] === undefined ? undefined : column.given?.(entries[n] as R);
+  if (brought !== undefined) {
+    putCell(row, i, { value: brought, look, format });
+    return;
+  }
+  if (column.formula) {
+    const own = column.formula(atRow(row), n);
+    if (own === undefined) putCell(row, i, { look, format });
+    else putComputed(layout, i, row, own);
+    return;
+  }
+  putCell(row, i, typedCell(layout, column, n));
+  const [c, twin] = [placeOf(i), metric(column.id)];
+  if (twin !== c) {
+    sheet.put(row, twin, {
+      formula: metricFormula(rowRef(row, c), column.quantity as QuantityId, system),
+      look: 'computed',
+      format: metricFormat(column),
     });
   }
+}
+
+function putColumn<R, P extends RegisterPrefix>(layout: RegisterLayout<R, P>, i: number): void {
+  const { sheet, ctx, spec, columns, firstRow, rows, below, placeOf, metric } = layout;
+  const { system } = ctx;
+  const column = columns[i] as LaidColumn<R, P>;
+  const { id, quantity } = column;
+  const [c, twin] = [placeOf(i), metric(id)];
+  if (spec.amid === undefined) sheet.width(c, column.width);
+  if (twin !== c) sheet.width(twin, 13);
+  const name = `${spec.prefix}_${id}` as PlanName;
+  ctx.name(name, sheet.name, area(firstRow, twin, rows + below));
+  if (column.total) {
+    const total = column.total(named(name));
+    sheet.put(spec.headRow - 1, c, {
+      formula: quantity ? inShownUnits(total, quantity, system) : total,
+      look: 'result',
+      format: shownFormat(column, system),
+    });
+  }
+  const rule = shownRule(column, ctx);
+  if (rule && column.rule) sheet.rule(area(firstRow, c, rows), rule, column.rule.message);
+  for (let n = 0; n < rows; n++) putRow(layout, i, n);
+}
+
+/** Says above the register where rows below its prepared ones are not counted. */
+function watchBelow<R, P extends RegisterPrefix>(layout: RegisterLayout<R, P>): void {
+  const { sheet, spec, columns, firstRow, rows, below, shown } = layout;
+  const { headRow, diary } = spec;
+  if (diary === undefined) return;
+  const says = columns.findIndex(({ id }) => id === 'says');
+  const filled = (column: number, among: number): Formula =>
+    call('COUNTA', fixedRef(area(firstRow + rows, column, among)));
+  sheet.put(headRow - 1, says, {
+    formula: blankUnless(filled(shown(diary), ROWS_WATCHED).above(filled(says, below)), UNCOUNTED),
+    look: 'verdict',
+  });
+}
+
+/** What is typed in the register, for reading it back. */
+function typedColumns<R, P extends RegisterPrefix>(layout: RegisterLayout<R, P>): void {
+  const { sheet, ctx, spec, columns, heads, shown, metric } = layout;
+  const { prefix, list, amid } = spec;
   ctx.typed.push({
     kind: 'register',
     sheet: sheet.name,
@@ -361,6 +437,29 @@ export function register<R, P extends RegisterPrefix>(
           ];
     }),
   });
+}
+
+/**
+ * Writes a register: a head row, the farm's entries, empty prepared rows. In US units each figure that
+ * converts has a second column at the right end, which holds it in metric for the functions.
+ * A register is the last thing on its sheet: names run on below it, so that rows added by hand count.
+ */
+export function register<R, P extends RegisterPrefix>(
+  sheet: SheetBuilder,
+  ctx: PlanContext,
+  spec: RegisterSpec<R, P>,
+): Register<P> {
+  const { prefix, headRow, amid } = spec;
+  const layout = registerLayout(sheet, ctx, spec);
+  const { columns, converting, firstRow, rows, seen, shown, atRow, heads, metricHeads } = layout;
+  if (columns.slice(0, seen).some(({ helper }) => helper))
+    throw new Error(`${prefix}: helper columns come last`);
+  if (amid === undefined) sheet.fold(seen);
+  putCautions(layout);
+  putHeads(layout);
+  columns.forEach((_, i) => putColumn(layout, i));
+  watchBelow(layout);
+  typedColumns(layout);
   if (amid === undefined)
     sheet.table({
       name: `${prefix}_register`,
