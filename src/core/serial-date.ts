@@ -56,7 +56,7 @@ const MONTHS = [
 function monthNumber(word: string): number | undefined {
   const name = word.toLowerCase();
   const at = name.length < 3 ? -1 : MONTHS.findIndex((month) => month.startsWith(name));
-  return at < 0 && name === 'sept' ? 9 : at < 0 ? undefined : at + 1;
+  return at < 0 ? undefined : at + 1;
 }
 
 function serialIfReal(date: CalendarDate): number | undefined {

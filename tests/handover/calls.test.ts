@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { mayCallGill, rewriteCalls } from '../../src/functions/gill-calls';
+import {
+  boundCalls,
+  callsGill,
+  displayedCalls,
+  mayCallGill,
+  rewriteCalls,
+  unknownCalls,
+  unknownSentence,
+} from '../../src/functions/gill-calls';
 
 /** Shows what was found: <id|arguments|whole formula or inside another>. */
 const marked = (formula: string): string =>
@@ -112,5 +120,36 @@ describe('a quick look at a formula', () => {
     ['SUM(A1)', false],
   ])('%s: %s', (formula, may) => {
     expect(mayCallGill(formula)).toBe(may);
+  });
+});
+
+describe('names of functions, as a person reads them and as a file stores them', () => {
+  it.each([
+    ['_xldudf_GILL_LOAD_TAN(A1)', 'GILL.LOAD.TAN(A1)'],
+    ['1+[2]!_xldudf_GILL_LOAD_TAN(A1)*2', '1+GILL.LOAD.TAN(A1)*2'],
+    ['_xlfn.GILL.LOAD.TAN(_xludf.gill.load.tan(A1))', 'GILL.LOAD.TAN(GILL.LOAD.TAN(A1))'],
+    ['SUM(A1)', 'SUM(A1)'],
+  ])('%s is read as %s, and stored under the one name again', (written, read) => {
+    expect(displayedCalls(written)).toBe(read);
+    expect(boundCalls(written)).toBe(read.replaceAll('GILL.LOAD.TAN', '_xldudf_GILL_LOAD_TAN'));
+    expect(displayedCalls(boundCalls(written))).toBe(read);
+  });
+
+  it.each([
+    ['GILL.LOAD.TAN(1)', true],
+    ['"GILL.LOAD.TAN(1)"', false],
+    ['GILL.LOAD.NOTHING(1)', false],
+    ['SUM(A1)', false],
+  ])('%s calls a function of Gillbed: %s', (formula, calls) => {
+    expect(callsGill(formula)).toBe(calls);
+  });
+
+  it('names what Gillbed does not have, each once and as it stands there', () => {
+    expect(
+      unknownCalls('GILL.LOAD.NOTHING(GILL.LOAD.TAN(1))+_xldudf_GILL_GONE(2)+GILL.LOAD.NOTHING(3)'),
+    ).toEqual(['GILL.LOAD.NOTHING', '_xldudf_GILL_GONE']);
+    expect(unknownCalls('GILL.LOAD.TAN(1)+MYGILL.OTHER(2)+"GILL.NO(1)"')).toEqual([]);
+    expect(unknownCalls('SUM(A1)')).toEqual([]);
+    expect(unknownSentence(['GILL.A', 'GILL.B'])).toContain('GILL.A and none GILL.B');
   });
 });
