@@ -222,6 +222,15 @@ describe('the pane beside the grid', () => {
     }
     await page.locator('.balance-chart').waitFor();
 
+    // What follows from a register does so in the form, too.
+    await workbench?.goToSheet('Fish log');
+    const days = (await workbench?.read('A6:A120')) ?? [];
+    const line = 6 + days.findIndex(([day = '']) => day === '');
+    const died = { A: '2026-04-13', B: 'Tank 1', C: 'died', D: '20' };
+    for (const [column, content] of Object.entries(died))
+      await workbench?.type(`${column}${line}`, content);
+    await page.locator('summary', { hasText: 'Tank 1, 600 fish' }).waitFor();
+
     // Another tank is more than a cell: it leads to the renewal, which says what becomes of the workbook.
     await page.getByRole('button', { name: 'Add a tank' }).click();
     await page.getByText(/A tank has lines on several sheets/).waitFor();
