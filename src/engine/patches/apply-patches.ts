@@ -5,6 +5,7 @@ import { deepChains } from './deep-chains';
 import { dependencies } from './dependencies';
 import { frozenPanes } from './frozen-panes';
 import { errorValues } from './error-values';
+import { errorsInRanges } from './errors-in-ranges';
 import { formulasOnDemand } from './formulas-on-demand';
 import { headerPositions } from './header-positions';
 import { namedRangeIndex } from './named-range-index';
@@ -26,6 +27,7 @@ import { valuesOnDemand } from './values-on-demand';
 /** Every patch of the spreadsheet library. */
 export const patches: readonly Patch[] = [
   errorValues,
+  errorsInRanges,
   daysBetweenDates,
   valuesOnDemand,
   plainNumbers,

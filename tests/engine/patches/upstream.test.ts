@@ -167,6 +167,11 @@ describe('without its patch the library', () => {
     expect([cell(0, 0), cell(2, 0)].map(({ type: kind }) => kind)).not.toContain('error');
   });
 
+  it('errors-in-ranges: leaves errors out', () => {
+    open({ A1: '1', A2: '=NA()', B1: '=SUMPRODUCT(A1:A2)', B2: '=SUMIF(A1:A2,"<>5")' });
+    expect([cell(0, 1).value, cell(1, 1).value]).toEqual([1, 1]);
+  });
+
   it('deep-chains: runs out of its stack, and shows a number that is not right', () => {
     const rows = 5000;
     const chain: Record<string, string> = { [`A${rows}`]: '1' };
