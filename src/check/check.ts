@@ -7,7 +7,7 @@ import { formulaRules } from './formula-rules';
 import { asOfDate, waterNow } from './labels';
 import type { OpenSheet } from './open-sheet';
 import { registerRules } from './register-rules';
-import { airRules, outageRules } from './outage-rules';
+import { airLevelRules, airRules, outageRules } from './outage-rules';
 import { plantRules } from './plant-rules';
 import { playedRules } from './played-rules';
 import { powerRules } from './power-rules';
@@ -43,10 +43,8 @@ export function checkSheets(
   const asOf = asOfDate(sheets);
   const water = waterNow(sheets);
   const tables = sheets.map((sheet) => ({ sheet, tables: findTables(sheet) }));
-  const limits = limitsFound(
-    sheets,
-    tables.flatMap((onSheet) => onSheet.tables),
-  );
+  const everyTable = tables.flatMap((onSheet) => onSheet.tables);
+  const limits = limitsFound(sheets, everyTable);
   const found = tables.flatMap(({ sheet, tables }) => [
     ...tables.flatMap((table) => [
       ...tankRules(table, water),
@@ -67,6 +65,7 @@ export function checkSheets(
     ...(plan ? [...bookRules(plan), ...unreadableCells(plan)] : []).filter(
       (finding) => finding.level === 'danger' || !named.has(lineOf(finding)),
     ),
+    ...airLevelRules(sheets, everyTable),
     ...balanceRules(sheets),
     ...plantRules(sheets),
     ...powerRules(sheets),

@@ -40,6 +40,7 @@ export type Role =
   | 'price'
   | 'blownAir'
   | 'airNeeded'
+  | 'oxygenLeast'
   | 'lightShare'
   | 'minutes'
   | 'fullMinutes';
@@ -92,6 +93,7 @@ const roles: readonly RoleFact[] = [
   { role: 'width', heading: /^width\b/, unit: 'm' },
   { role: 'blownAir', heading: /^air that (it|the tank) (has|gets)/, unit: 'm3/h' },
   { role: 'airNeeded', heading: /^air that (it|the tank) needs/, unit: 'm3/h' },
+  { role: 'oxygenLeast', heading: /^least oxygen of its species/, unit: 'mg/L' },
   { role: 'lightShare', heading: /^light, of the least/ },
   { role: 'minutes', heading: /^minutes when (all|everything) stops/ },
   { role: 'fullMinutes', heading: /^minutes, (all|everything) stops, fullest week/ },

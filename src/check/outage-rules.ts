@@ -1,6 +1,9 @@
-import { MINUTES_TO_ACT } from '../core/fish-oxygen';
+import { MINUTES_TO_ACT, USUAL_OXYGEN } from '../core/fish-oxygen';
 import { figure, type Finding } from './finding';
 import type { FoundTable } from './found-tables';
+import { labelled } from './labels';
+import type { OpenSheet } from './open-sheet';
+import { mostOxygenNeeded } from './water-limits-found';
 
 const when = { minutes: '', fullMinutes: ' in its fullest week' } as const;
 
@@ -47,3 +50,23 @@ export const outageRules = (table: FoundTable): Finding[] =>
         })
       : [],
   );
+
+/** Air that is sized to hold less oxygen than a species of the tanks needs. */
+export function airLevelRules(
+  sheets: readonly OpenSheet[],
+  tables: readonly FoundTable[],
+): Finding[] {
+  const level = labelled(sheets, /^oxygen in the tanks when something stops\b/i);
+  const needed = mostOxygenNeeded(tables);
+  if (level === undefined || needed === undefined || level.value >= needed.least) return [];
+  return [
+    {
+      sheet: level.sheet,
+      address: level.address,
+      level: 'watch',
+      what: `The air is sized to hold ${figure(level.value)} mg/L of oxygen; ${needed.whose} need ${figure(needed.least)} at least.`,
+      why: 'Air, blower and what the pumps bring are then too little for them, and the minutes of a power cut begin where they are short of oxygen already.',
+      remedy: `Type ${figure(Math.max(USUAL_OXYGEN, needed.least))} mg/L or more.`,
+    },
+  ];
+}

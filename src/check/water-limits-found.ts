@@ -1,6 +1,7 @@
 import { limitsOf, type Limited, usualLimits, type WaterLimits } from '../core/water-limits';
+import type { Species } from '../core/tables/species';
 import { speciesTable } from '../functions/species-table';
-import type { FoundTable } from './found-tables';
+import type { FoundTable, TableLine } from './found-tables';
 import type { OpenSheet } from './open-sheet';
 
 /** Limits of the water, and whose they are. */
@@ -37,14 +38,39 @@ function statedLimits(sheets: readonly OpenSheet[]): Partial<WaterLimits> {
   return found;
 }
 
-/** Species of the tables of tanks: of those with fish in them, or of all as long as none has any. */
-function speciesIn(tables: readonly FoundTable[]) {
-  const lines = tables
+const linesOfFish = (tables: readonly FoundTable[]): TableLine[] =>
+  tables
     .filter(({ roles }) => roles.has('species') && (roles.has('tank') || roles.has('fish')))
     .flatMap(({ lines }) => lines);
+
+const speciesOf = (lines: readonly TableLine[]): Species[] => [
+  ...new Set(lines.flatMap((line) => speciesTable.book.find(line.text('species') ?? '') ?? [])),
+];
+
+/** Species of the tables of tanks: of those with fish in them, or of all as long as none has any. */
+function speciesIn(tables: readonly FoundTable[]): Species[] {
+  const lines = linesOfFish(tables);
   const stocked = lines.filter((line) => (line.number('fish') ?? 0) > 0);
-  const names = (stocked.length > 0 ? stocked : lines).map((line) => line.text('species') ?? '');
-  return [...new Set(names.flatMap((name) => speciesTable.book.find(name) ?? []))];
+  return speciesOf(stocked.length > 0 ? stocked : lines);
+}
+
+/** Who of the fish that tanks are meant for needs most oxygen at least, and how many mg/L. */
+export function mostOxygenNeeded(
+  tables: readonly FoundTable[],
+): { readonly whose: string; readonly least: number } | undefined {
+  // A plan says it for each tank, by the farm's own figures.
+  const tanks = tables
+    .filter(({ roles }) => roles.has('tank') && roles.has('oxygenLeast'))
+    .flatMap(({ lines }) => lines)
+    .flatMap((line) => {
+      const least = line.number('oxygenLeast');
+      return least === undefined ? [] : [{ whose: `the fish of ${line.called}`, least }];
+    });
+  const species = speciesOf(linesOfFish(tables)).map(({ name, facts }) => ({
+    whose: name,
+    least: facts.oxygen_least[0],
+  }));
+  return (tanks.length > 0 ? tanks : species).sort((a, b) => b.least - a.least)[0];
 }
 
 /**

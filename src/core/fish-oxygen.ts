@@ -15,6 +15,13 @@ import type { Species } from './tables/species';
 /** Least minutes within which somebody can be beside a tank and act (common practice, no source). */
 export const MINUTES_TO_ACT = 30;
 
+/** mg/L that air is sized to hold where no species needs more (common practice, no source). */
+export const USUAL_OXYGEN = 5.5;
+
+/** mg/L that air is sized to hold for species that need so much at least. */
+export const oxygenToHold = (leasts: readonly number[]): number =>
+  Math.max(USUAL_OXYGEN, ...leasts);
+
 /** mg O2 for each kg of fish an hour, of unfed fish of the reference weight in water of the reference. */
 export const RESTING_OXYGEN = 227;
 export const RESTING_WEIGHT = 100;

@@ -93,7 +93,8 @@ export interface RegisterColumns {
     | 'supply'
     | 'unfed_use'
     | 'full_place'
-    | 'full_use';
+    | 'full_use'
+    | 'oxygen_least';
   Beds:
     | 'name'
     | 'kind'

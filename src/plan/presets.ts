@@ -1,7 +1,8 @@
+import { USUAL_OXYGEN } from '../core/fish-oxygen';
 import { fuels } from '../core/month-heat';
 import { bases, calciumBases, potassiumBases } from '../core/tables/bases';
 import { settlers } from '../core/water-ways';
-import type { FigureName } from './names';
+import type { FigureName, PlanName } from './names';
 import type { QuantityId } from './quantities';
 
 /**
@@ -21,6 +22,8 @@ export interface NumberPreset {
   readonly follows?: true;
   /** What the plan brought along before: nobody's own figure where it stands in an older workbook. */
   readonly formerly?: number;
+  /** The same only of workbooks without cells of this name: in others somebody typed it. */
+  readonly formerlyWithout?: PlanName;
 }
 
 export interface WordPreset {
@@ -52,7 +55,13 @@ export const presets = {
   Pump_efficiency: number(0.3, 'share', 0.05, 0.9),
   Pump_elbows: { ...number(4, 'number', 0, 1000), whole: true },
   Pump_valves: { ...number(1, 'number', 0, 1000), whole: true },
-  Plant_oxygen: number(5.5, 'concentration', 1, 20),
+  /** From the species of the tanks. */
+  Plant_oxygen: {
+    ...number(undefined, 'concentration', 1, 20),
+    follows: true,
+    formerly: USUAL_OXYGEN,
+    formerlyWithout: 'Plant_oxygen_least',
+  },
   Plant_peak: number(1.4, 'number', 1, 3),
   Plant_bacteria: number(2, 'number', 0, 20),
   Plant_stone_depth: number(1, 'length', 0.1, 5),

@@ -15,7 +15,7 @@ import {
 import { type Farm, FarmFileError, pathText, readFarm, type WrongField } from './farm';
 import { findTyped, type FoundFigure, type FoundRegister } from './find-typed';
 import { figureNames } from './names';
-import { presetOf } from './presets';
+import { type NumberPreset, presetOf } from './presets';
 import { toShown, type UnitSystem } from './quantities';
 import type { TypedColumn, TypedRegister } from './typed-cells';
 import { typedOfPlan } from './typed-of-plan';
@@ -106,7 +106,8 @@ export const isOfPlan = (formula: string | undefined): boolean =>
   tokenize(formula).some(
     ({ type, value }) =>
       type === 'range_named' &&
-      (/^(Fish|Crop|Beds|Tanks|Stock|Own)_/i.test(value) || planNames.has(value.toLowerCase())),
+      (/^(Fish|Crop|Beds|Tanks|Stock|Own|Plant)_/i.test(value) ||
+        planNames.has(value.toLowerCase())),
   );
 
 /** A formula by which a figure of a table follows the grower's switch on Own figures. */
@@ -194,6 +195,12 @@ class Reader {
     at[path.at(-1) as string] = value;
   }
 
+  /** Whether the plan in the workbook may be one that brought along what is brought no more. */
+  private isFormer({ formerlyWithout }: NumberPreset): boolean {
+    const name = formerlyWithout && `${formerlyWithout}${this.suffix}`.toLowerCase();
+    return !this.cells.names.some((found) => found.name.toLowerCase() === name);
+  }
+
   figure({ typed, cell }: FoundFigure): void {
     if (!cell) return;
     const path = 'farm' in typed.to ? typed.to.farm.split('.') : ['figures', typed.to.preset];
@@ -212,7 +219,10 @@ class Reader {
         this.put(path, null);
       return;
     }
-    const brought = 'quantity' in preset ? (preset.usual ?? preset.formerly) : preset.usual;
+    const brought =
+      'quantity' in preset && this.isFormer(preset)
+        ? (preset.usual ?? preset.formerly)
+        : preset.usual;
     const usual =
       'quantity' in preset && typeof brought === 'number'
         ? toShown(brought, preset.quantity, this.units)

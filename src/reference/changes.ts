@@ -247,6 +247,13 @@ export const changes: readonly Change[] = [
   },
   {
     subject: 'The planning workbook',
+    functions: ['AIR.DIFFUSED', 'OXYGEN.MINUTES', 'FACT.FISH'],
+    was: 'Air and blower were sized to hold 5.5 mg/L of oxygen for every species, in proposals, variants and on Plant room.',
+    is: 'They hold what the species in the tanks that needs most asks for at least on Species (trout 6), and 5.5 for all that need less. A figure of your own stays; the checks say so where it is less than a species needs.',
+    why: 'Trout are short of oxygen at 5.5.',
+  },
+  {
+    subject: 'The planning workbook',
     functions: ['FACT.FISH'],
     was: 'Stock plan and Week had fish sold, moved and stocked in any water.',
     is: 'The forecast sells and stocks in water between the two handling temperatures of the Species sheet alone (Nile tilapia 18.3 to 34 °C, trout up to 20); outside them the task is to wait, and the checks say so, too.',

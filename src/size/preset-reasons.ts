@@ -72,7 +72,7 @@ export const presetReasons: Readonly<Record<string, PresetReason>> = {
   'tanks[].lift': { what: 'Lift', why: 'Common practice; measure yours.' },
   'tanks[].air': {
     what: 'Air of a tank',
-    why: `${PROPOSED}: a full tank after feeding in the warmest month.`,
+    why: `${PROPOSED}: a full tank after feeding in the warmest month, with the oxygen that its fish need.`,
   },
   'beds[].kind': { what: 'Kind of bed', why: 'The kind that the crop is usually grown in.' },
   'beds[].length': {

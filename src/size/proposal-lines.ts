@@ -109,7 +109,7 @@ function fishPart({ fish, units, room, wish }: Proposal): ProposalPart[] {
                 says: room.air
                   ? `${of(room.air.perTank, 'airFlow')} to a tank, a blower of ${of(room.air.blower, 'power')}`
                   : 'not known',
-                why: 'A full tank after feeding in the warmest month (OXYGEN.FISH, AIR.DIFFUSED).',
+                why: `A full tank after feeding in the warmest month${room.air ? `, held at ${of(room.air.level, 'concentration')} of oxygen` : ''} (OXYGEN.FISH, AIR.DIFFUSED).`,
               },
             ]
           : []),

@@ -474,6 +474,7 @@ export function withFish(
       water: climate.water as readonly number[],
       protein: protein as number,
       tanMost: (species as Species).facts.tan_most[0],
+      oxygenLeast: (species as Species).facts.oxygen_least[0],
       months: climate.months,
       latitude: wish.latitude,
       altitude: wish.altitude ?? 0,

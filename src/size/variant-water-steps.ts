@@ -9,6 +9,7 @@ import {
   type Condition,
   type Formula,
 } from '../plan/formula-parts';
+import { USUAL_OXYGEN } from '../core/fish-oxygen';
 import { span } from '../plan/references';
 import { ask } from './ask-functions';
 import { BED_DEPTH } from './bed-size';
@@ -36,6 +37,7 @@ export const waterSteps = ({
   place,
   crops,
   total,
+  fact,
   fish,
   line,
   words,
@@ -177,6 +179,9 @@ export const waterSteps = ({
         ).times(preset('Plant_peak')),
       ),
     ),
+    line('level', 'Oxygen that the air holds', 'concentration', (at) =>
+      fish(at, call('MAX', USUAL_OXYGEN, fact(at, 'Fish_oxygen_least'))),
+    ),
     line('airNeed', 'Air of a tank, not rounded', 'airFlow', (at) =>
       fish(
         at,
@@ -185,7 +190,7 @@ export const waterSteps = ({
           at('oxygen'),
           preset('Plant_stone_depth'),
           call('MIN', 40, at('warmest')),
-          preset('Plant_oxygen'),
+          at('level'),
           preset('Plant_dissolved'),
           undefined,
           undefined,

@@ -1,3 +1,4 @@
+import { oxygenToHold } from '../core/fish-oxygen';
 import { serialOf } from '../core/serial-date';
 import { presetOf, type PresetName } from '../plan/presets';
 import type { UnitSystem } from '../plan/quantities';
@@ -40,6 +41,8 @@ export interface PlantRoomWish {
   readonly protein: number;
   /** mg/L of ammonia nitrogen that the species bears. */
   readonly tanMost: number;
+  /** mg/L of oxygen that it needs at least. */
+  readonly oxygenLeast: number;
   readonly months: readonly { readonly high?: number; readonly low?: number }[];
   readonly latitude: number | undefined;
   readonly altitude: number;
@@ -214,6 +217,8 @@ function sumpSize(wish: PlantRoomWish, pump: PumpSize): SumpSize | undefined {
 }
 
 export interface AirSize {
+  /** mg/L of oxygen that it holds. */
+  readonly level: number;
   /** m3/h for one tank just before its harvest, after feeding. */
   readonly perTank: number;
   readonly all: number;
@@ -225,9 +230,9 @@ export interface AirSize {
   readonly minutes: number;
 }
 
-function airSize({ fish, water, altitude, units }: PlantRoomWish): AirSize {
+function airSize({ fish, water, oxygenLeast, altitude, units }: PlantRoomWish): AirSize {
   const warmest = Math.min(40, Math.max(...water));
-  const level = preset('Plant_oxygen');
+  const level = oxygenToHold([oxygenLeast]);
   const use =
     ask('OXYGEN.FISH', fish.harvested, fish.harvestWeight, fish.species, warmest) *
     preset('Plant_peak');
@@ -251,6 +256,7 @@ function airSize({ fish, water, altitude, units }: PlantRoomWish): AirSize {
   );
   const all = perTank * fish.tanks.length;
   return {
+    level,
     perTank,
     all,
     use,

@@ -1,4 +1,4 @@
-import { MINUTES_TO_ACT } from '../../core/fish-oxygen';
+import { MINUTES_TO_ACT, USUAL_OXYGEN } from '../../core/fish-oxygen';
 import type { PlanContext } from '../context';
 import {
   blankWithout,
@@ -91,8 +91,9 @@ export function airFields(ctx: PlanContext, flow: Flow): void {
       name: 'Plant_oxygen',
       label: 'Oxygen in the tanks when something stops',
       preset: 'Plant_oxygen',
+      formula: call('MAX', USUAL_OXYGEN, named('Plant_oxygen_least')),
       look: 'preset',
-      remark: 'What the air is sized to hold, too. Common practice, no source.',
+      remark: `What the air is sized to hold, too. ${USUAL_OXYGEN} mg/L (common practice, no source), or more where a species of the tanks needs it (Species sheet).`,
     },
     {
       name: 'Plant_peak',

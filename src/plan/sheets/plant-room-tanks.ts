@@ -374,6 +374,18 @@ const workingColumns = ({ gill, noFish, breathe, ofWeek }: OxygenOfTanks) =>
           ).times(named('Plant_peak')),
         ),
     },
+    oxygen_least: {
+      helper: true,
+      head: 'Least oxygen of its species, mg/L',
+      width: 10,
+      look: 'source',
+      quantity: 'number',
+      format: 'one',
+      formula: (_, row) => {
+        const line = nth('Tanks_line', row + 1);
+        return when(line.isNumber, nth('Fish_oxygen_least', line), '');
+      },
+    },
   }) satisfies Partial<PlantRoomColumns>;
 
 export function tankColumns(ctx: PlanContext): PlantRoomColumns {

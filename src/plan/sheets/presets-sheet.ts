@@ -45,7 +45,8 @@ export function presetsSheet(ctx: PlanContext): SheetModel {
     headRow: head,
     columns,
     list: 'presets',
-    spare: 0,
+    // A table has a row, where nothing was preset as well.
+    spare: ctx.farm.presets.length === 0 ? 1 : 0,
   });
   return sheet.model();
 }

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { temperatureFactor } from '../../../src/core/filter';
+import { USUAL_OXYGEN } from '../../../src/core/fish-oxygen';
 import { fittedGrowth } from '../../../src/core/growth-fitted';
 import { dailySurvival } from '../../../src/core/month-water';
 import { stagedRearing } from '../../../src/core/staged-rearing';
 import { gramsPerAlkalinity, gramsPerEquivalent } from '../../../src/core/tables/bases';
 import { nutrientShare } from '../../../src/core/tables/nutrient-salts';
 import { GRAMS_PER_EQUIVALENT_CACO3, molarMass } from '../../../src/core/molar-mass';
-import { presets } from '../../../src/plan/presets';
 import { input, publishedChecks, titleOf } from '../../tools/published-checks';
 import { ask, askNumber } from './ask';
 
@@ -173,7 +173,7 @@ const ways: Readonly<Record<string, (of: Of) => number>> = {
   'uvi-base-equivalents': (of) => recordedBases(of)[1],
   'uvi-base-k-share': (of) => recordedBases(of)[0] / recordedBases(of)[1],
   'endut-hlr': (of) => askNumber('FLOW.TURNOVER', of('HLR') * 1000, 1 / 24),
-  'limit-tilapia-do-appetite': () => presets.Plant_oxygen.usual ?? NaN,
+  'limit-tilapia-do-appetite': () => USUAL_OXYGEN,
   'f-to-c-tilapia-handling': () => askNumber('FACT.FISH', 'tilapia', 'handling low'),
   'yield-all-in': (of) => stages(of, [of('from'), of('to')]).allInAllOut,
   'yield-staged': (of) => stages(of, [10, 100, 300, 600]).output,
