@@ -8,7 +8,14 @@ export interface LookupColumn<R> {
   readonly label: string;
   readonly unit: string;
   readonly of: (row: R) => number | string;
+  /** What somebody's own figure may be; left out, any. */
+  readonly range?: FigureRange;
 }
+
+export type FigureRange = readonly [least: number, most: number];
+
+/** Two facts, the first of which lies below the second, or at most as high where `equal`. */
+export type FactOrder = readonly [low: string, high: string, equal: boolean];
 
 /**
  * A block of numbers beside a table: one line for each row of the table, one column for each head value
@@ -28,6 +35,8 @@ export interface LookupMatrix<R> {
   };
   /** One number for each head value. */
   readonly of: (row: R) => readonly number[];
+  /** What each number may be where it is somebody's own; left out, any. */
+  readonly range?: FigureRange;
   /** Facts with which the whole line goes in proportion, and what is said of it. */
   readonly goesWith?: {
     readonly facts: readonly string[];
@@ -50,6 +59,7 @@ export interface LookupTable<R> {
   /** How many of the first columns are for daily use; ranges and sources follow. */
   readonly daily: number;
   readonly matrices: readonly LookupMatrix<R>[];
+  readonly orders: readonly FactOrder[];
   /** Every accepted spelling (see nameKey) with the index of its row, from 1. */
   readonly spellings: readonly (readonly [key: string, row: number])[];
   readonly book: NameBook<R>;
@@ -74,6 +84,7 @@ interface LookupSpec<R> {
   readonly columns: readonly LookupColumn<R>[];
   readonly daily: number;
   readonly matrices?: readonly LookupMatrix<R>[];
+  readonly orders?: readonly FactOrder[];
 }
 
 export function lookupTable<R>(spec: LookupSpec<R>): LookupTable<R> {
@@ -99,6 +110,7 @@ export function lookupTable<R>(spec: LookupSpec<R>): LookupTable<R> {
     columns: spec.columns,
     daily: spec.daily,
     matrices: spec.matrices ?? [],
+    orders: spec.orders ?? [],
     spellings: [...byKey],
     book: {
       what: spec.what,

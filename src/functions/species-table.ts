@@ -1,3 +1,4 @@
+import { feedRateRange, fishFactOrders, fishFactRanges } from '../core/fish-fact-ranges';
 import {
   feedWeights,
   type FishFact,
@@ -25,6 +26,7 @@ const figures = fishFactNames.map((fact): LookupColumn<Species> => ({
   label: fishFacts[fact].label,
   unit: fishFacts[fact].unit,
   of: (row) => row.facts[fact][0],
+  range: fishFactRanges[fact],
 }));
 
 const origins = fishFactNames.map((fact): LookupColumn<Species> => ({
@@ -41,6 +43,7 @@ const feedRates: LookupMatrix<Species> = {
   unit: 'share',
   heads: { fact: 'feed_weights', label: 'Mean weight', unit: 'g', values: feedWeights },
   of: (row) => row.feedRates,
+  range: feedRateRange,
   goesWith: {
     facts: ['tgc', 'fcr'],
     label: 'Feed against the table',
@@ -60,6 +63,7 @@ export const speciesTable = lookupTable<Species>({
   columns: [...figures, ...origins],
   daily: figures.length,
   matrices: [feedRates],
+  orders: fishFactOrders,
 });
 
 /** Formula for one figure of a species. */

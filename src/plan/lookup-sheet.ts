@@ -1,10 +1,10 @@
 import type { CautionId } from '../functions/cautions';
-import type { LookupMatrix, LookupTable } from '../functions/lookup';
+import type { FigureRange, LookupMatrix, LookupTable } from '../functions/lookup';
 import { unitWord } from '../functions/unit-word';
 import { part, when } from './formula-parts';
-import type { Area, CellModel, NameModel, SheetModel } from './workbook-model';
+import type { Area, CellModel, NameModel, SheetModel, ValidationModel } from './workbook-model';
 import type { SwitchedFigures } from './own-figure-formulas';
-import { type OwnFigures, ownFigure, ownLine } from './own-figures';
+import { type OwnFigures, ownFigure, ownLine, rangeOfFigure } from './own-figures';
 import { rowRef } from './references';
 import { cautionCell, LABELS } from './sheet-builder';
 
@@ -108,6 +108,13 @@ export function lookupSheet<R>(
   const name = (part: string, area: Area): void => {
     names.push({ name: `${table.prefix}_${part}`, sheet: table.sheet, area });
   };
+  const validations: ValidationModel[] = [];
+  /** Where somebody types a figure of their own. */
+  const bounded = (area: Area, range: FigureRange, unit: string): void => {
+    const [min, max] = range;
+    const message = `Type ${rangeOfFigure(range, unit)}.`;
+    validations.push({ area, rule: { kind: 'number', min, max }, message });
+  };
   const add = (
     head: string,
     unit: string,
@@ -183,7 +190,9 @@ export function lookupSheet<R>(
     const values = table.rows.map((row) => ownFigure(own, table.nameOf(row), column, row));
     const cellOf = (value: number | string, i: number): CellModel =>
       followed(table.nameOf(table.rows[i] as R), column.fact, value) ?? { value, look };
-    name(column.fact, body(add(column.label, column.unit, values, look, undefined, cellOf)));
+    const area = body(add(column.label, column.unit, values, look, undefined, cellOf));
+    name(column.fact, area);
+    if (column.range) bounded(area, column.range, column.unit);
   }
   name('facts', body(columns.length - table.columns.length, table.columns.length));
   for (const matrix of table.matrices) {
@@ -211,6 +220,7 @@ export function lookupSheet<R>(
     });
     name(heads.fact, headRow(from, count));
     name(matrix.fact, body(from, count));
+    if (matrix.range) bounded(body(from, count), matrix.range, matrix.unit);
     // Left and right ends of the straight lines between head values.
     name(`${heads.fact}_low`, headRow(from, count - 1));
     name(`${heads.fact}_high`, headRow(from + 1, count - 1));
@@ -260,7 +270,7 @@ export function lookupSheet<R>(
       }),
       merges,
       tables: [],
-      validations: [],
+      validations,
       conditions: [],
       charts: [],
       frozen: { rows: FIRST, columns: 1 },

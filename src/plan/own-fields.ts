@@ -1,8 +1,8 @@
 import * as v from 'valibot';
 import { nearestName } from '../core/nearest-name';
-import type { LookupTable } from '../functions/lookup';
+import type { FigureRange, LookupTable } from '../functions/lookup';
 import { known, measured, oneOf } from './farm-fields';
-import type { OwnFigures } from './own-figures';
+import { type OwnFigures, rangeOfFigure } from './own-figures';
 import { type Figures, presetNames, presetOf } from './presets';
 import { cropTable } from '../functions/crop-table';
 import type { UnitSystem } from './quantities';
@@ -34,30 +34,63 @@ const got = (value: unknown): string => `got ${String(JSON.stringify(value)).sli
 const isFigure = (value: unknown): value is number =>
   typeof value === 'number' && Number.isFinite(value);
 
+const within = (value: number, range: FigureRange | undefined): boolean =>
+  range === undefined || (value >= range[0] && value <= range[1]);
+
 /** `crops` or `species`: figures by name and fact, in the units of the table. */
 export function ownFiguresField<R>(table: LookupTable<R>) {
-  const columns = new Map(
-    table.columns.map((column) => [
-      column.fact,
-      table.rows.some((row) => typeof column.of(row) === 'number'),
-    ]),
-  );
-  const lines = new Map(table.matrices.map((matrix) => [matrix.fact, matrix.heads.values.length]));
+  const columns = new Map(table.columns.map((column) => [column.fact, column]));
+  const lines = new Map(table.matrices.map((matrix) => [matrix.fact, matrix]));
   const facts = [...columns.keys(), ...lines.keys()];
+  const isOfNumbers = new Set(
+    table.columns
+      .filter(({ of }) => table.rows.some((row) => typeof of(row) === 'number'))
+      .map(({ fact }) => fact),
+  );
 
   /** What is wrong with a figure; undefined where nothing is. */
   function fault(fact: string, value: unknown): string | undefined {
-    const length = lines.get(fact);
-    if (length !== undefined)
-      return Array.isArray(value) && value.length === length && value.every(isFigure)
+    const line = lines.get(fact);
+    if (line !== undefined) {
+      const { heads, range, unit } = line;
+      const count = heads.values.length;
+      return Array.isArray(value) &&
+        value.length === count &&
+        value.every((one) => isFigure(one) && within(one, range))
         ? undefined
-        : `must be ${length} numbers; ${got(value)}`;
-    const isNumber = columns.get(fact);
-    if (isNumber === undefined)
+        : `must be ${rangeOfFigure(range, unit, `${count} numbers`)}; ${got(value)}`;
+    }
+    const column = columns.get(fact);
+    if (column === undefined)
       return `is no fact of the table; did you mean "${nearestName(fact, facts)}"?`;
-    if (value === null || (isNumber ? isFigure(value) : typeof value === 'string'))
+    const isNumber = isOfNumbers.has(fact);
+    if (value === null) return undefined;
+    if (isNumber ? isFigure(value) && within(value, column.range) : typeof value === 'string')
       return undefined;
-    return `must be ${isNumber ? 'a number' : 'text'}, or null for none; ${got(value)}`;
+    return `must be ${isNumber ? rangeOfFigure(column.range, column.unit) : 'text'}, or null for none; ${got(value)}`;
+  }
+
+  /** What does not go together with another figure of the same row, by its fact. */
+  function outOfOrder(row: R, given: Readonly<Record<string, unknown>>): [string, string][] {
+    const figureOf = (fact: string): number => {
+      const own = given[fact];
+      return Number(isFigure(own) ? own : columns.get(fact)?.of(row));
+    };
+    return table.orders.flatMap(([low, high, equal]): [string, string][] => {
+      const [below, above] = [figureOf(low), figureOf(high)];
+      if (below < above || (equal && below === above)) return [];
+      const isLow = isFigure(given[low]);
+      if (!isLow && !isFigure(given[high])) return [];
+      const [fact, other, side] = isLow
+        ? [low, high, equal ? 'at most' : 'below']
+        : [high, low, equal ? 'at least' : 'above'];
+      return [
+        [
+          fact,
+          `must be ${side} "${columns.get(other)?.label ?? other}", which is ${figureOf(other)}; ${got(given[fact])}`,
+        ],
+      ];
+    });
   }
 
   return v.pipe(
@@ -82,10 +115,12 @@ export function ownFiguresField<R>(table: LookupTable<R>) {
           });
           continue;
         }
-        for (const [fact, value] of Object.entries(given)) {
+        const wrong = Object.entries(given).flatMap(([fact, value]): [string, string][] => {
           const message = fault(fact, value);
-          if (message !== undefined) addIssue({ message, path: [path, at(fact, value, given)] });
-        }
+          return message === undefined ? [] : [[fact, message]];
+        });
+        for (const [fact, message] of wrong.length > 0 ? wrong : outOfOrder(row, given))
+          addIssue({ message, path: [path, at(fact, given[fact], given)] });
         // None of what the table does not know is nothing of one's own.
         const changed = Object.entries(given).filter(
           ([fact, value]) =>

@@ -1,4 +1,5 @@
-import type { LookupColumn, LookupMatrix } from '../functions/lookup';
+import type { FigureRange, LookupColumn, LookupMatrix } from '../functions/lookup';
+import { readable, unitWord } from '../functions/unit-word';
 
 /**
  * What a grower knows better than the tables of crops or species: by name and fact. Null is a figure that
@@ -29,4 +30,16 @@ export function ownLine<R>(
 ): readonly number[] {
   const given = own?.[name]?.[fact];
   return Array.isArray(given) ? (given as readonly number[]) : of(row);
+}
+
+/** "a number from 0.5 to 10"; of any range, "a number". */
+export function rangeOfFigure(
+  range: FigureRange | undefined,
+  unit: string,
+  what = 'a number',
+): string {
+  if (range === undefined) return what;
+  // A share is written as one in the file: 1 is all of it.
+  const measured = unit === '' ? '' : unit === 'share' ? ' (1 is 100 %)' : ` ${unitWord(unit)}`;
+  return readable(`${what} from ${range[0]} to ${range[1]}${measured}`);
 }

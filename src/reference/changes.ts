@@ -254,6 +254,13 @@ export const changes: readonly Change[] = [
   },
   {
     subject: 'The planning workbook',
+    functions: ['FEED.RATE', 'GROWTH.WEIGHT', 'FACT.FISH'],
+    was: 'A figure of your own on Species or in a farm file could be any number: a conversion of 0.01, a growth coefficient of 1000, best water above the water in which fish die.',
+    is: 'Each has a range, conversion (0.5 to 10) and growth coefficient (0.1 to 5) the one of the functions, and the temperatures of a species rise in their order. Anything else is refused with a sentence that says what would be right.',
+    why: 'Fish that gain a hundred times their feed are a slip of the point.',
+  },
+  {
+    subject: 'The planning workbook',
     functions: ['FACT.FISH'],
     was: 'Stock plan and Week had fish sold, moved and stocked in any water.',
     is: 'The forecast sells and stocks in water between the two handling temperatures of the Species sheet alone (Nile tilapia 18.3 to 34 °C, trout up to 20); outside them the task is to wait, and the checks say so, too.',

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { fishEvents } from '../../src/core/fish-log';
 import { isoText } from '../../src/core/serial-date';
 import { crops } from '../../src/core/tables/crops';
-import { species } from '../../src/core/tables/species';
+import { type Species, species } from '../../src/core/tables/species';
 import { cropFactNames } from '../../src/functions/crop-table';
 import { fishFactNames, speciesTable } from '../../src/functions/species-table';
 import { baseNames, bedKinds, marketUnits, planMarks } from '../../src/plan/farm';
@@ -83,6 +83,40 @@ const named = <T extends { readonly name?: string | undefined }>(
 ) => fc.uniqueArray(row, { minLength: 1, maxLength, selector: ({ name = '' }) => placeKey(name) });
 
 const money = fc.integer({ min: 0, max: 99_999 }).map((cents) => cents / 100);
+
+const rising = new Set(speciesTable.orders.flatMap(([low, high]) => [low, high]));
+
+/** Own figures of species, within their ranges and in order. */
+const ownSpecies = fc.dictionary(
+  fish,
+  fc.dictionary(
+    fc.constantFrom(...fishFactNames),
+    fc.oneof(
+      fc.constant(null),
+      whole(1, 900).map((n) => n / 901),
+    ),
+    { minKeys: 1, maxKeys: 3 },
+  ),
+  { maxKeys: 3 },
+);
+const figuresOfSpecies = ownSpecies.map((own) =>
+  Object.fromEntries(
+    Object.entries(own).map(([name, facts]) => {
+      const kind = speciesTable.book.find(name) as Species;
+      const figures = Object.entries(facts).map(([fact, share]) => {
+        const column = speciesTable.columns.find((one) => one.fact === fact);
+        const [least = 0, most = 0] = column?.range ?? [];
+        const usual = Number(column?.of(kind));
+        if (share === null) return [fact, null];
+        // None of them is what the table says; those that rise stay beside it.
+        const near = usual + (share / 16) * (fact === 'vital_high' ? 1 : -1);
+        const value = rising.has(fact) ? near : least + (most - least) * share;
+        return [fact, Number(value.toPrecision(12))];
+      });
+      return [name, Object.fromEntries(figures) as Record<string, number | null>];
+    }),
+  ),
+);
 
 /** Own figures of a table: some facts of some rows. */
 const ownFigures = (names: readonly string[], facts: readonly string[]) =>
@@ -391,10 +425,7 @@ export function anyFarm(system: UnitSystem) {
         crops.map(({ name }) => name),
         cropFactNames,
       ),
-      species: ownFigures(
-        species.map(({ name }) => name),
-        fishFactNames,
-      ),
+      species: figuresOfSpecies,
       ownFigures: ownFigureRows,
       feedWeights: fc.constant(feedWeights.map((weight) => weight * 1.5)),
     },
