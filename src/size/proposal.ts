@@ -1,3 +1,4 @@
+import { heaviestFish } from '../core/heaviest-fish';
 import type { Species } from '../core/tables/species';
 import { growingAir } from '../core/season-limits';
 import { calendarDate } from '../core/serial-date';
@@ -181,6 +182,11 @@ function fishWishOf(
     );
     return undefined;
   }
+  const heaviest = heaviestFish.get(species.name)?.[0] ?? Infinity;
+  if (harvestWeight > heaviest)
+    remarks.note(
+      `No ${species.name} of ${inWords(harvestWeight, 'fishWeight', wish.units)} is known: the heaviest published weigh about ${inWords(heaviest, 'fishWeight', wish.units)}. Days, feed and tanks up to such a weight hold for no fish: sell them lighter (usual: ${inWords(weights.harvestWeight, 'fishWeight', wish.units)}).`,
+    );
   return {
     species,
     startWeight,

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { heaviestFish } from '../../src/core/heaviest-fish';
 import { callCard } from '../../src/functions/call';
 import { findCard } from '../../src/functions/card-list';
 import type { Argument } from '../../src/functions/parameter';
@@ -139,6 +140,28 @@ describe('what cannot be had is explained with figures', () => {
     expect(sized(cold).fish).toBeUndefined();
     const warm = { ...smallestWish, fish: { species: 'rainbow trout', kgPerMonth: 50 } };
     expect(says(warm, 'gives way')).toMatch(/rainbow trout does not live above .* water of 27 °C/);
+  });
+
+  it('fish heavier than any that is published (FishBase: rainbow trout 25.4 kg)', () => {
+    const soldAt = (species: string, harvestWeight: number): string =>
+      says(
+        {
+          ...smallestWish,
+          coldest: 8,
+          warmest: 18,
+          heated: species !== 'rainbow trout',
+          fish: { species, kgPerMonth: 100 },
+          choices: { harvestWeight },
+        },
+        'note',
+      );
+    expect(soldAt('Nile tilapia', 50_000)).toMatch(
+      /No Nile tilapia of 50,000 g is known: the heaviest published weigh about 5,000 g.* \(usual: 600 g\)/,
+    );
+    expect(soldAt('rainbow trout', 25_500)).toMatch(/No rainbow trout of/);
+    expect(soldAt('rainbow trout', 25_400)).not.toMatch(/is known/);
+    for (const [name, [grams]] of heaviestFish)
+      expect(grams, name).toBeGreaterThan(2 * Number(gill('FACT.FISH', name, 'harvest weight')));
   });
 
   it('American units throughout', () => {
