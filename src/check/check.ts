@@ -5,6 +5,7 @@ import { balanceRules } from './balance-rules';
 import { type Finding, levels } from './finding';
 import { formulaRules } from './formula-rules';
 import { asOfDate, waterNow } from './labels';
+import { heavyFishRules, heavySaleRules } from './heaviest-rules';
 import type { OpenSheet } from './open-sheet';
 import { registerRules } from './register-rules';
 import { airLevelRules, airRules, outageRules } from './outage-rules';
@@ -48,6 +49,7 @@ export function checkSheets(
   const found = tables.flatMap(({ sheet, tables }) => [
     ...tables.flatMap((table) => [
       ...tankRules(table, water),
+      ...heavyFishRules(table),
       ...outageRules(table),
       ...airRules(table),
       ...waterRules(table, limits),
@@ -66,6 +68,7 @@ export function checkSheets(
       (finding) => finding.level === 'danger' || !named.has(lineOf(finding)),
     ),
     ...airLevelRules(sheets, everyTable),
+    ...heavySaleRules(sheets),
     ...balanceRules(sheets),
     ...plantRules(sheets),
     ...powerRules(sheets),

@@ -261,6 +261,13 @@ export const changes: readonly Change[] = [
   },
   {
     subject: 'The planning workbook',
+    functions: ['GROWTH.WEIGHT'],
+    was: 'A wish could sell tilapia of 50 kg, and nothing said that there are none.',
+    is: 'A wish for fish heavier than any of their species that is published is named, and so are such weights in tanks and on Stock plan by the checks (rainbow trout 25.4 kg, Nile tilapia 5). GROWTH.WEIGHT itself has no such end.',
+    why: 'Days and feed up to such a weight hold for no fish.',
+  },
+  {
+    subject: 'The planning workbook',
     functions: ['FACT.FISH'],
     was: 'Stock plan and Week had fish sold, moved and stocked in any water.',
     is: 'The forecast sells and stocks in water between the two handling temperatures of the Species sheet alone (Nile tilapia 18.3 to 34 °C, trout up to 20); outside them the task is to wait, and the checks say so, too.',

@@ -55,6 +55,32 @@ describe('tanks', () => {
     expect(tanks(['A', 10000, 1000, 599, 60])).toEqual([]);
   });
 
+  it('names fish heavier than any of their species, in tanks and to be sold (FishBase: trout 25.4 kg)', () => {
+    const weighs = (grams: number): Finding[] =>
+      checkSheets([
+        sheet('T', [
+          ['Tank', 'Litres', 'Species', 'Mean weight (g)'],
+          ['A', 5000, 'trout', grams],
+        ]),
+      ]);
+    expect(weighs(25_400)).toEqual([]);
+    expect(one(weighs(25_500), /tank A: a mean weight of 25.5 kg/)).toMatchObject({
+      address: 'D2',
+    });
+    const sold = (weight: number, unit: string): Finding[] =>
+      checkSheets([
+        sheet('Stock plan', [
+          ['Species', 'Nile tilapia'],
+          ['Weight when sold', weight, unit],
+        ]),
+      ]);
+    expect(sold(600, 'g')).toEqual([]);
+    expect(one(sold(50_000, 'g'), /sold at 50 kg/).why).toContain('about 5 kg');
+    expect(sold(10, 'lb')).toEqual([]);
+    expect(sold(90, '%')).toEqual([]);
+    expect(one(sold(12, 'lb'), /sold at 5.44 kg/)).toMatchObject({ address: 'B2' });
+  });
+
   it('says how many fish are too many: 50 of 600 where 550 fit', () => {
     const found = one(tanks(['A', 5500, 600, 600, 60]), /tank A/);
     expect(found).toMatchObject({ sheet: 'Tanks', address: 'C4', level: 'watch' });
