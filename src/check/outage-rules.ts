@@ -65,7 +65,7 @@ export function airLevelRules(
       address: level.address,
       level: 'watch',
       what: `The air is sized to hold ${figure(level.value)} mg/L of oxygen; ${needed.whose} need ${figure(needed.least)} at least.`,
-      why: 'Air, blower and what the pumps bring are then too little for them, and the minutes of a power cut begin where they are short of oxygen already.',
+      why: 'Air and blower are then too small for them, and the minutes of a power cut begin where they are short of oxygen already.',
       remedy: `Type ${figure(Math.max(USUAL_OXYGEN, needed.least))} mg/L or more.`,
     },
   ];
