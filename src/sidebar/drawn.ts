@@ -18,3 +18,12 @@ export function drawnOr(): { readonly drawn: Promise<void>; readonly now: () => 
 
 /** Once the page has drawn what stands on it now. */
 export const drawn = (): Promise<void> => drawnOr().drawn;
+
+/** Once the page has drawn, and done what it had to do after that. */
+export async function atRest(): Promise<void> {
+  await drawn();
+  if (typeof requestIdleCallback !== 'function') return;
+  await new Promise<void>((resolve) => {
+    requestIdleCallback(() => resolve(), { timeout: MAX_WAIT_MS });
+  });
+}

@@ -1,7 +1,7 @@
 import type { DispatchResult, Model } from '@odoo/o-spreadsheet';
 import type { Opening } from '../../engine/patches/opening';
 import { inSteps, type Pause, type Steps } from '../../plan/in-steps';
-import { drawn, drawnOr } from '../../sidebar/drawn';
+import { atRest, drawn, drawnOr } from '../../sidebar/drawn';
 import { unaskedFile } from './file-guard';
 import { type GridCommand, hasMoreCells, longWords, wordsOfWhole } from './long-commands';
 
@@ -137,8 +137,8 @@ export class SaidFirst {
       doNow();
     } finally {
       for (const input of INPUTS) removeEventListener(input, doNow, { capture: true });
-      // To draw what has changed may take long as well.
-      await drawn();
+      // To draw what has changed may take long as well, and so may what the page does after that.
+      await atRest();
       if (this.said === mine) page.say();
     }
   }
