@@ -1,6 +1,5 @@
 import { CellErrorType, type CellPosition } from '@odoo/o-spreadsheet';
 import { type Area, type Areas, DependencyGraph } from './dependency-graph';
-import { forgetOrder, putInOrderOnce } from './formula-order';
 import { mendEvaluator, needParts, type Patch } from './patch';
 
 interface EvaluatedCells {
@@ -115,8 +114,7 @@ export function computeShallow(
     watch.isCircle = round >= MAX_ROUNDS || (watch.done === 0 && graph.learned === learned);
     ({ learned } = graph);
     // What formulas found out as they were computed counts as well.
-    forgetOrder(graph);
-    putInOrderOnce(graph);
+    graph.putInOrder();
     // The library keeps what it read of ranges, cells among them that were left alone.
     evaluator.updateCompilationParameters();
     reorder(graph.inOrder());

@@ -1,5 +1,5 @@
 import { CellErrorType, helpers, registries } from '@odoo/o-spreadsheet';
-import { needParts, type Patch } from './patch';
+import { mendFunction, needParts, type Patch } from './patch';
 
 const NAME = 'errors-in-ranges';
 
@@ -92,15 +92,6 @@ function lostIn(argument: unknown): Cell | undefined {
     : undefined;
 }
 
-function replaceCompute(name: string, mend: (compute: Compute) => Compute): void {
-  const { functionRegistry } = registries;
-  const original = functionRegistry.get(name);
-  functionRegistry.replace(name, {
-    ...original,
-    compute: mend(original.compute as Compute) as typeof original.compute,
-  });
-}
-
 /** Has errors in ranges come out where every other spreadsheet has them come out. */
 export const errorsInRanges: Patch = {
   name: NAME,
@@ -111,7 +102,7 @@ export const errorsInRanges: Patch = {
     needParts(NAME, registries.functionRegistry.content, [...ALL_COUNT, ...Object.keys(LOST)]);
     const smallest = registries.functionRegistry.get('MINIFS').compute as Compute;
     for (const name of ALL_COUNT) {
-      replaceCompute(
+      mendFunction(
         name,
         (compute) =>
           function (...args) {
@@ -120,7 +111,7 @@ export const errorsInRanges: Patch = {
       );
     }
     for (const [name, place] of Object.entries(CHOSEN_COUNT)) {
-      replaceCompute(
+      mendFunction(
         name,
         (compute) =>
           function (...args) {
@@ -136,7 +127,7 @@ export const errorsInRanges: Patch = {
       );
     }
     for (const [name, isRange] of Object.entries(LOST)) {
-      replaceCompute(
+      mendFunction(
         name,
         (compute) =>
           function (...args) {

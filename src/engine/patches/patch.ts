@@ -24,6 +24,18 @@ export function needParts(name: string, whole: object | undefined, parts: readon
   if (missing.length > 0) throw new Error(sentence(name, missing));
 }
 
+type Compute = (this: unknown, ...args: unknown[]) => unknown;
+
+/** Puts another computation in the place of a function's own, made of that. */
+export function mendFunction(name: string, mend: (compute: Compute) => Compute): void {
+  const { functionRegistry } = registries;
+  const original = functionRegistry.get(name);
+  functionRegistry.replace(name, {
+    ...original,
+    compute: mend(original.compute as Compute) as typeof original.compute,
+  });
+}
+
 type PluginClass = new (...args: never[]) => object;
 
 interface PluginRegistry {

@@ -7,7 +7,7 @@ import type {
   Shared,
   SingleReads,
 } from './dependency-graph';
-import { needParts } from './patch';
+import { mendFunction, needParts } from './patch';
 
 /** The values of a range, column by column. */
 export type Matrix = readonly (readonly ReadCell[])[];
@@ -128,22 +128,13 @@ function watched(values: Matrix, { range: { zone }, cells }: Read): Matrix {
 
 type Compute = (this: unknown, ...args: unknown[]) => unknown;
 
-function wrap(name: string, compute: (original: Compute) => Compute): void {
-  const { functionRegistry } = registries;
-  const known = functionRegistry.get(name);
-  functionRegistry.replace(name, {
-    ...known,
-    compute: compute(known.compute as Compute) as typeof known.compute,
-  });
-}
-
 const numberOf = (argument: unknown): unknown =>
   (argument as { readonly value?: unknown } | undefined)?.value;
 
 /** Has INDEX, SMALL, LOOKUP and the MATCH of what is in order say what they look at. */
 export function watchSingleReads(patch: string): void {
   needParts(patch, registries.functionRegistry.content, ['INDEX', 'LOOKUP', 'MATCH', 'SMALL']);
-  wrap(
+  mendFunction(
     'INDEX',
     (index) =>
       function (values, ...place) {
@@ -157,7 +148,7 @@ export function watchSingleReads(patch: string): void {
         return result;
       },
   );
-  wrap(
+  mendFunction(
     'SMALL',
     (small) =>
       function (values, place) {
@@ -172,8 +163,8 @@ export function watchSingleReads(patch: string): void {
       const read = isInOrder(more) ? take(values) : undefined;
       return compute.call(this, key, read ? watched(values as Matrix, read) : values, more);
     };
-  wrap('LOOKUP', (lookup) => search(lookup, (results) => results === undefined));
-  wrap('MATCH', (match) =>
+  mendFunction('LOOKUP', (lookup) => search(lookup, (results) => results === undefined));
+  mendFunction('MATCH', (match) =>
     search(match, (type) => {
       const value = numberOf(type);
       return type === undefined || (typeof value === 'number' && value > 0);

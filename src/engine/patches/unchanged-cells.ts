@@ -8,7 +8,6 @@ import {
   type Range,
   type Shared,
 } from './dependency-graph';
-import { forgetOrder, putInOrderOnce } from './formula-order';
 import { mendEvaluator, needParts, type Patch } from './patch';
 import {
   type Change,
@@ -231,15 +230,12 @@ function follow(
   const { getters, spreadingRelations } = evaluator;
   const graph = evaluator.formulaDependencies();
   if (!(graph instanceof DependencyGraph)) return false;
-  if (positions.some((position) => getters.getCell(position)?.isFormula)) {
-    forgetOrder(graph);
-    return false;
-  }
+  if (positions.some((position) => getters.getCell(position)?.isFormula)) return false;
   const isInBlock = ({ sheetId, ...place }: CellPosition): boolean =>
     spreadingRelations.searchFormulaPositionsSpreadingOn(sheetId, zoneOf({ sheetId, ...place }))
       .length > 0;
   if (positions.some(isInBlock) || getters.getPivotIds().length > 0) return false;
-  putInOrderOnce(graph);
+  graph.putInOrder();
   evaluator.evaluate([]);
   const ranges = new RangesRead(evaluator);
   const queue = new Queue();
@@ -268,8 +264,7 @@ function orderOnce(evaluator: Evaluator): void {
   const evaluateAllCells = evaluator.evaluateAllCells.bind(evaluator);
   evaluator.evaluateAllCells = () => {
     evaluateAllCells();
-    const graph = knownGraph(evaluator);
-    if (graph !== undefined) putInOrderOnce(graph);
+    knownGraph(evaluator)?.putInOrder();
   };
 }
 
