@@ -1,11 +1,9 @@
 /** Links of a workbook to a place of its own, such as =HYPERLINK("#'Balance'!A32","Filter"). */
 import { registries } from '@odoo/o-spreadsheet';
-import { readArea } from '../../plan/addresses';
+import { readArea, splitSheet } from '../../plan/addresses';
 
 type LinkSpec = ReturnType<typeof registries.urlRegistry.get>;
 type Environment = Parameters<LinkSpec['open']>[1];
-
-const PLACE = /^#'?(.+?)'?!(\$?[A-Z]{1,3}\$?\d+)$/i;
 
 interface Place {
   readonly sheet: string;
@@ -14,9 +12,12 @@ interface Place {
 }
 
 export function placeOfLink(url: string): Place | undefined {
-  const [, sheet = '', cell = ''] = PLACE.exec(url) ?? [];
-  const area = readArea(cell);
-  return area && { sheet: sheet.replaceAll("''", "'"), row: area.row, column: area.column };
+  if (!url.startsWith('#')) return undefined;
+  const { sheet, address } = splitSheet(url.slice(1));
+  const area = readArea(address);
+  return sheet === undefined || area === undefined
+    ? undefined
+    : { sheet, row: area.row, column: area.column };
 }
 
 /** Shows the place at the upper edge of what scrolls, and has its cell in front. */
